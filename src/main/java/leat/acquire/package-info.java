@@ -1,0 +1,7 @@
+/**
+ * Sources: they deliver readings, and say when a channel falls silent. {@code modbus} and {@code
+ * mqtt} are thin adapters over their libraries; driver and socket types stop there.
+ *
+ * <p>May use {@code signal} and {@code config}.
+ */
+package leat.acquire;

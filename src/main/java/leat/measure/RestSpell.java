@@ -1,0 +1,26 @@
+package leat.measure;
+
+import static java.util.Objects.requireNonNull;
+
+/**
+ * The rest pressure after a stop: what the gauges read with the water shut.
+ *
+ * @param stoppedAtMicros when the booster stopped or leat first saw the line at rest, microseconds
+ *     UTC; it identifies the rest within its machine
+ * @param measuredAtMicros when it was measured, microseconds UTC
+ * @param boostedPsi mean boosted pressure, which should be 0
+ * @param inletPsi mean inlet pressure
+ * @param settled false when the pressure was still falling as it was measured
+ */
+public record RestSpell(
+        long stoppedAtMicros,
+        long measuredAtMicros,
+        Figure boostedPsi,
+        Figure inletPsi,
+        boolean settled) {
+
+    public RestSpell {
+        requireNonNull(boostedPsi, "boostedPsi");
+        requireNonNull(inletPsi, "inletPsi");
+    }
+}

@@ -1,0 +1,19 @@
+package leat.phase;
+
+import static java.util.Objects.requireNonNull;
+
+/**
+ * The feed line went from one phase to another.
+ *
+ * @param from the phase that ended
+ * @param to the phase that began
+ * @param atMicros event time of the reading or tick that showed it, microseconds UTC
+ * @param reason what showed it, in plain words
+ */
+public record PhaseChange(Phase from, Phase to, long atMicros, String reason) {
+    public PhaseChange {
+        requireNonNull(from, "from");
+        requireNonNull(to, "to");
+        requireNonNull(reason, "reason");
+    }
+}

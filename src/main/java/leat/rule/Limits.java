@@ -1,0 +1,121 @@
+package leat.rule;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * The limits that one machine is judged by: every {@link Limit} with its value in psi, seconds, psi
+ * per second, or a plain number. Immutable. Construction refuses a value outside its range and
+ * limits that contradict one another.
+ */
+public final class Limits {
+
+    public static final Limits DEFAULTS = new Limits(Map.of());
+
+    /** Pairs that must stand in this order, the first below or equal to the second. */
+    private static final List<List<Limit>> ORDER =
+            List.of(
+                    List.of(Limit.RATIO_CRITICAL, Limit.RATIO_WARNING),
+                    List.of(Limit.RATIO_WARNING, Limit.RATIO_WARNING_CLEAR),
+                    List.of(Limit.RATIO_CRITICAL, Limit.RATIO_CRITICAL_CLEAR),
+                    List.of(Limit.LEVEL_WARNING, Limit.LEVEL_ADVISORY),
+                    List.of(Limit.LEVEL_ADVISORY, Limit.LEVEL_HIGH_ADVISORY),
+                    List.of(Limit.LEVEL_HIGH_ADVISORY, Limit.LEVEL_HIGH_WARNING),
+                    List.of(Limit.RISE_ADVISORY, Limit.RISE_WARNING),
+                    List.of(Limit.RISE_WARNING, Limit.RISE_CRITICAL),
+                    List.of(Limit.RISE_CRITICAL, Limit.RISE_RELAXED_CRITICAL),
+                    List.of(Limit.REST_CLEAR, Limit.REST_ADVISORY),
+                    List.of(Limit.INLET_CRITICAL, Limit.INLET_WARNING),
+                    List.of(Limit.INLET_WARNING, Limit.INLET_ADVISORY));
+
+    private final double[] values;
+
+    private Limits(Map<Limit, Double> changed) {
+        values = new double[Limit.values().length];
+        for (Limit limit : Limit.values()) {
+            values[limit.ordinal()] = changed.getOrDefault(limit, limit.defaultValue());
+        }
+    }
+
+    /**
+     * The defaults with some of them replaced.
+     *
+     * @throws IllegalArgumentException naming the first contradiction; see {@link #problems}
+     */
+    public static Limits with(Map<Limit, Double> changed) {
+        List<String> problems = problems(changed);
+        if (!problems.isEmpty()) {
+            throw new IllegalArgumentException(problems.get(0));
+        }
+        return new Limits(changed);
+    }
+
+    /** Everything that is wrong with these values, in plain words; empty when nothing is. */
+    public static List<String> problems(Map<Limit, Double> changed) {
+        List<String> problems = new ArrayList<>();
+        changed.forEach((limit, value) -> outOfRange(limit, value).ifPresent(problems::add));
+        Limits limits = new Limits(changed);
+        for (List<Limit> pair : ORDER) {
+            Limit low = pair.get(0);
+            Limit high = pair.get(1);
+            if (limits.get(low) > limits.get(high)) {
+                problems.add(
+                        low.key()
+                                + " ("
+                                + limits.get(low)
+                                + ") must not be above "
+                                + high.key()
+                                + " ("
+                                + limits.get(high)
+                                + ")");
+            }
+        }
+        return problems;
+    }
+
+    private static Optional<String> outOfRange(Limit limit, double value) {
+        if (value >= limit.min() && value <= limit.max()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                limit.key()
+                        + " is "
+                        + value
+                        + ", allowed is "
+                        + limit.min()
+                        + " to "
+                        + limit.max());
+    }
+
+    /** In psi, seconds, psi per second, or a plain number, as its kind says. */
+    public double get(Limit limit) {
+        return values[limit.ordinal()];
+    }
+
+    /** A limit of kind TIME in microseconds. */
+    public long micros(Limit limit) {
+        if (limit.kind() != Limit.Kind.TIME) {
+            throw new IllegalArgumentException(limit + " is no time");
+        }
+        return Math.round(get(limit) * 1e6);
+    }
+
+    /** A limit of kind FLAG. */
+    public boolean isSet(Limit limit) {
+        return get(limit) != 0;
+    }
+
+    /** What differs from the defaults. */
+    public Map<Limit, Double> changed() {
+        Map<Limit, Double> changed = new EnumMap<>(Limit.class);
+        for (Limit limit : Limit.values()) {
+            if (get(limit) != limit.defaultValue()) {
+                changed.put(limit, get(limit));
+            }
+        }
+        return changed;
+    }
+}

@@ -1,0 +1,52 @@
+package leat.rule;
+
+import java.util.Optional;
+
+/** What leat judges. One alarm lives per rule and channel, and its grade can grow. */
+public enum Rule {
+    /** Boosted over inlet pressure while steady. */
+    RATIO("ratio", "weak boost"),
+    /** Boosted level too low while steady. */
+    LEVEL_LOW("level-low", "boosted pressure low"),
+    /** Boosted level too high while steady. */
+    LEVEL_HIGH("level-high", "boosted pressure high"),
+    /** The climb of a startup. */
+    RISE("rise", "slow rise"),
+    /** Pressure left on the boosted gauge with the water shut. */
+    REST("rest", "pressure at rest"),
+    /** Inlet pressure while running. */
+    INLET("inlet", "inlet pressure low"),
+    /** A channel says nothing. */
+    SIGNAL_MISSING("signal-missing", "channel silent"),
+    /** A channel says that its value is no good: broken loop, out of range. */
+    SIGNAL_BAD("signal-bad", "channel bad"),
+    /** A reading stands still to the bit while the other moves. */
+    SIGNAL_STUCK("signal-stuck", "channel stuck");
+
+    private final String key;
+    private final String title;
+
+    Rule(String key, String title) {
+        this.key = key;
+        this.title = title;
+    }
+
+    /** The name used in ids, topics and tables, such as {@code level-low}. */
+    public String key() {
+        return key;
+    }
+
+    /** A few plain words for a person. */
+    public String title() {
+        return title;
+    }
+
+    public static Optional<Rule> byKey(String key) {
+        for (Rule rule : values()) {
+            if (rule.key.equals(key)) {
+                return Optional.of(rule);
+            }
+        }
+        return Optional.empty();
+    }
+}

@@ -1,0 +1,29 @@
+package leat.rule;
+
+import static java.util.Objects.requireNonNull;
+
+/**
+ * How a startup was judged.
+ *
+ * @param outcome the judgement
+ * @param note plain words: the figure and the limit, or why it was not judged
+ */
+public record StartupVerdict(Outcome outcome, String note) {
+
+    /** What can be said of a startup. */
+    public enum Outcome {
+        GOOD,
+        SLOW,
+        VERY_SLOW,
+        NOT_RISEN,
+        /** Slow, but one of the first starts after service, in which air purges. */
+        RELAXED,
+        /** Cut short, or the data do not carry a judgement. */
+        NOT_JUDGED
+    }
+
+    public StartupVerdict {
+        requireNonNull(outcome, "outcome");
+        requireNonNull(note, "note");
+    }
+}

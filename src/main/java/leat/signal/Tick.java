@@ -1,0 +1,23 @@
+package leat.signal;
+
+/**
+ * A whole second of event time has passed. Silence and time-outs are decided on ticks, never by a
+ * timer.
+ *
+ * @param atMicros a whole second, in microseconds UTC
+ */
+public record Tick(long atMicros) implements Input {
+
+    public static final long PERIOD_MICROS = 1_000_000;
+
+    public Tick {
+        if (Math.floorMod(atMicros, PERIOD_MICROS) != 0) {
+            throw new IllegalArgumentException("a tick falls on a whole second: " + atMicros);
+        }
+    }
+
+    @Override
+    public void to(Receiver receiver) {
+        receiver.tick(this);
+    }
+}

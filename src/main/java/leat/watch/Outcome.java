@@ -1,0 +1,145 @@
+package leat.watch;
+
+import static java.util.Objects.requireNonNull;
+
+import leat.alarm.AlarmChange;
+import leat.measure.RestSpell;
+import leat.measure.Startup;
+import leat.measure.SteadySpell;
+import leat.phase.PhaseChange;
+import leat.rule.StartupVerdict;
+import leat.signal.Instruction;
+
+/** Everything that a watch can say. */
+public sealed interface Outcome {
+
+    /** Event time, microseconds UTC. */
+    long atMicros();
+
+    /** Hands this outcome to the method of {@code receiver} that is meant for its kind. */
+    void to(Receiver receiver);
+
+    /** Takes each kind of outcome; a new kind cannot be forgotten. */
+    interface Receiver {
+        void phaseChanged(PhaseChange change);
+
+        void startupMeasured(Startup startup, StartupVerdict verdict);
+
+        void steadyMeasured(SteadySpell spell);
+
+        void restMeasured(RestSpell spell);
+
+        void alarmChanged(AlarmChange change);
+
+        void instructionRefused(Instruction instruction, String reason);
+    }
+
+    /** The feed line went from one phase to another. */
+    record PhaseChanged(PhaseChange change) implements Outcome {
+        public PhaseChanged {
+            requireNonNull(change, "change");
+        }
+
+        @Override
+        public long atMicros() {
+            return change.atMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.phaseChanged(change);
+        }
+    }
+
+    /** A start was measured and judged. */
+    record StartupMeasured(Startup startup, StartupVerdict verdict) implements Outcome {
+        public StartupMeasured {
+            requireNonNull(startup, "startup");
+            requireNonNull(verdict, "verdict");
+        }
+
+        @Override
+        public long atMicros() {
+            return startup.measuredAtMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.startupMeasured(startup, verdict);
+        }
+    }
+
+    /** A steady spell, or a closed part of it, was measured. */
+    record SteadyMeasured(SteadySpell spell) implements Outcome {
+        public SteadyMeasured {
+            requireNonNull(spell, "spell");
+        }
+
+        @Override
+        public long atMicros() {
+            return spell.toMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.steadyMeasured(spell);
+        }
+    }
+
+    /** The rest pressure after a stop was measured. */
+    record RestMeasured(RestSpell spell) implements Outcome {
+        public RestMeasured {
+            requireNonNull(spell, "spell");
+        }
+
+        @Override
+        public long atMicros() {
+            return spell.measuredAtMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.restMeasured(spell);
+        }
+    }
+
+    /** An alarm changed. */
+    record AlarmChanged(AlarmChange change) implements Outcome {
+        public AlarmChanged {
+            requireNonNull(change, "change");
+        }
+
+        @Override
+        public long atMicros() {
+            return change.atMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.alarmChanged(change);
+        }
+    }
+
+    /**
+     * An instruction could not be followed.
+     *
+     * @param instruction what was asked
+     * @param reason why not, in plain words
+     */
+    record InstructionRefused(Instruction instruction, String reason) implements Outcome {
+        public InstructionRefused {
+            requireNonNull(instruction, "instruction");
+            requireNonNull(reason, "reason");
+        }
+
+        @Override
+        public long atMicros() {
+            return instruction.atMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.instructionRefused(instruction, reason);
+        }
+    }
+}
