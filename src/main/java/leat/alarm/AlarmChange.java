@@ -7,7 +7,7 @@ import leat.rule.Finding;
 /**
  * An alarm went from one state to another, or changed its grade.
  *
- * @param alarmId stable id of this occurrence, such as {@code jet-1.ratio.20260105T060031Z}; made
+ * @param alarmId stable id of this occurrence, such as {@code jet-1.ratio.20260105T060031Z-7}; made
  *     from event time, so a replay gives the same
  * @param revision 1 for the first change of this occurrence, then counting; id and revision
  *     together name a change for ever

@@ -3,6 +3,8 @@ package leat.measure;
 import static java.util.Objects.requireNonNull;
 
 import java.util.OptionalDouble;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
 
 /**
  * One measured number, or the reason why there is none. Never zero or NaN in place of a number that
@@ -46,5 +48,18 @@ public record Figure(OptionalDouble value, String absentBecause) {
 
     public double orElse(double other) {
         return value.orElse(other);
+    }
+
+    public void save(StateWriter out) {
+        out.putBoolean(isPresent());
+        out.putDouble(orElse(0));
+        out.putText(absentBecause);
+    }
+
+    public static Figure load(StateReader in) {
+        boolean present = in.getBoolean();
+        double value = in.getDouble();
+        String because = in.getText();
+        return present ? of(value) : absent(because);
     }
 }

@@ -2,7 +2,10 @@ package leat.rule;
 
 import static java.util.Objects.requireNonNull;
 
+import leat.measure.Figure;
 import leat.signal.Channel;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
 
 /**
  * What a rule found: the measured value against its limit.
@@ -17,7 +20,9 @@ import leat.signal.Channel;
  * @param measured the value judged; psi, seconds or a plain ratio
  * @param limit the limit it broke, in the same unit
  * @param sense whether the value must not be below or above the limit
- * @param detail further measured facts in plain words, pressures in psi; may be empty
+ * @param inletPsi what the inlet gauge read at that time
+ * @param boostedPsi what the boosted gauge read at that time
+ * @param detail further facts in plain words, without pressures; may be empty
  */
 public record Finding(
         Rule rule,
@@ -29,6 +34,8 @@ public record Finding(
         double measured,
         double limit,
         Sense sense,
+        Figure inletPsi,
+        Figure boostedPsi,
         String detail) {
 
     /** What a finding's numbers measure. */
@@ -50,10 +57,60 @@ public record Finding(
         requireNonNull(grade, "grade");
         requireNonNull(quantity, "quantity");
         requireNonNull(sense, "sense");
+        requireNonNull(inletPsi, "inletPsi");
+        requireNonNull(boostedPsi, "boostedPsi");
         requireNonNull(detail, "detail");
         if (!Double.isFinite(measured) || !Double.isFinite(limit)) {
             throw new IllegalArgumentException(
                     rule + ": measured " + measured + ", limit " + limit);
         }
+    }
+
+    /** The same finding with what the gauges read later. */
+    public Finding asOf(Figure inletNowPsi, Figure boostedNowPsi, String now) {
+        return new Finding(
+                rule,
+                channel,
+                grade,
+                sinceMicros,
+                atMicros,
+                quantity,
+                measured,
+                limit,
+                sense,
+                inletNowPsi,
+                boostedNowPsi,
+                now);
+    }
+
+    public void save(StateWriter out) {
+        out.putInt(rule.ordinal());
+        out.putInt(channel.code());
+        out.putInt(grade.ordinal());
+        out.putLong(sinceMicros);
+        out.putLong(atMicros);
+        out.putInt(quantity.ordinal());
+        out.putDouble(measured);
+        out.putDouble(limit);
+        out.putInt(sense.ordinal());
+        inletPsi.save(out);
+        boostedPsi.save(out);
+        out.putText(detail);
+    }
+
+    public static Finding load(StateReader in) {
+        return new Finding(
+                Rule.values()[in.getInt()],
+                Channel.byCode(in.getInt()),
+                Grade.values()[in.getInt()],
+                in.getLong(),
+                in.getLong(),
+                Quantity.values()[in.getInt()],
+                in.getDouble(),
+                in.getDouble(),
+                Sense.values()[in.getInt()],
+                Figure.load(in),
+                Figure.load(in),
+                in.getText());
     }
 }

@@ -349,7 +349,7 @@ public enum Limit {
     SIGNAL_BLIND(
             "signal.blind",
             Kind.TIME,
-            1,
+            2,
             0.1,
             600,
             Origin.MODEL,

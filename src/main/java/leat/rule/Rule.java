@@ -41,6 +41,11 @@ public enum Rule {
         return title;
     }
 
+    /** True for a rule about a channel's own health, of which each channel has one. */
+    public boolean isAboutSignal() {
+        return this == SIGNAL_MISSING || this == SIGNAL_BAD || this == SIGNAL_STUCK;
+    }
+
     public static Optional<Rule> byKey(String key) {
         for (Rule rule : values()) {
             if (rule.key.equals(key)) {

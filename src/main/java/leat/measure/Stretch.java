@@ -1,0 +1,132 @@
+package leat.measure;
+
+import java.util.Arrays;
+
+/**
+ * A stretch of a curve laid out for measuring: times in seconds from a zero of the caller's choice
+ * and pressures passed through a median of three, which takes out a single wild reading and leaves
+ * a climb as it is.
+ */
+final class Stretch {
+
+    private final double[] seconds;
+    private final double[] psi;
+
+    private Stretch(double[] seconds, double[] psi) {
+        this.seconds = seconds;
+        this.psi = psi;
+    }
+
+    /**
+     * The samples of {@code curve} from one time to another, both counted, relative to {@code
+     * zeroMicros}.
+     */
+    static Stretch of(Curve curve, long fromMicros, long toMicros, long zeroMicros) {
+        int first = curve.indexFrom(fromMicros);
+        int end = curve.indexFrom(toMicros + 1);
+        double[] seconds = new double[Math.max(0, end - first)];
+        double[] psi = new double[seconds.length];
+        for (int i = 0; i < seconds.length; i++) {
+            seconds[i] = (curve.at(first + i) - zeroMicros) / 1e6;
+            psi[i] = medianOfThree(curve, first + i);
+        }
+        return new Stretch(seconds, psi);
+    }
+
+    private static double medianOfThree(Curve curve, int i) {
+        double b = curve.psi(i);
+        if (i == 0 || i == curve.size() - 1) {
+            return b;
+        }
+        double a = curve.psi(i - 1);
+        double c = curve.psi(i + 1);
+        return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+    }
+
+    int size() {
+        return seconds.length;
+    }
+
+    double second(int i) {
+        return seconds[i];
+    }
+
+    double psi(int i) {
+        return psi[i];
+    }
+
+    /** Median of the samples from one time to another; absent when there is none. */
+    Figure median(double fromSecond, double toSecond, String absentBecause) {
+        double[] chosen = new double[seconds.length];
+        int n = 0;
+        for (int i = 0; i < seconds.length; i++) {
+            if (seconds[i] >= fromSecond && seconds[i] <= toSecond) {
+                chosen[n++] = psi[i];
+            }
+        }
+        if (n == 0) {
+            return Figure.absent(absentBecause);
+        }
+        Arrays.sort(chosen, 0, n);
+        return Figure.of(n % 2 == 1 ? chosen[n / 2] : (chosen[n / 2 - 1] + chosen[n / 2]) / 2);
+    }
+
+    /**
+     * First index from {@code start} on at which the pressure is at or above a level; -1 for none.
+     */
+    int firstAtOrAbove(double level, int start) {
+        for (int i = start; i < psi.length; i++) {
+            if (psi[i] >= level) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    /** Last index before {@code end} at which the pressure is below a level; -1 for none. */
+    int lastBelow(double level, int end) {
+        for (int i = end - 1; i >= 0; i--) {
+            if (psi[i] < level) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    /** When the line from sample {@code i} to the next crosses a level that lies between them. */
+    double crossing(int i, double level) {
+        double step = psi[i + 1] - psi[i];
+        double share = step == 0 ? 0 : (level - psi[i]) / step;
+        return seconds[i] + share * (seconds[i + 1] - seconds[i]);
+    }
+
+    /** Longest time between two neighbours from index to index. */
+    double longestGap(int from, int to) {
+        double longest = 0;
+        for (int i = Math.max(from, 0); i < to; i++) {
+            longest = Math.max(longest, seconds[i + 1] - seconds[i]);
+        }
+        return longest;
+    }
+
+    /** Median time between two neighbours; 0 for fewer than two samples. */
+    double interval() {
+        if (seconds.length < 2) {
+            return 0;
+        }
+        double[] steps = new double[seconds.length - 1];
+        for (int i = 0; i < steps.length; i++) {
+            steps[i] = seconds[i + 1] - seconds[i];
+        }
+        Arrays.sort(steps);
+        return steps[steps.length / 2];
+    }
+
+    double highest(int from) {
+        double highest = Double.NEGATIVE_INFINITY;
+        for (int i = from; i < psi.length; i++) {
+            highest = Math.max(highest, psi[i]);
+        }
+        return highest;
+    }
+}

@@ -1,0 +1,64 @@
+package leat.phase;
+
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+import leat.signal.TrailingMean;
+
+/**
+ * Notices, without a run signal, that the boosted pressure has broken down: three readings running,
+ * over at least 0.3 s, below three quarters of the level of the last five seconds. A stroke's dip
+ * is shorter.
+ */
+final class Collapse {
+
+    private static final double SHARE = 0.75;
+    private static final long LEAST_MICROS = 300_000;
+
+    /** A lower level that has lasted this long is the level. */
+    private static final long NEW_LEVEL_MICROS = 15_000_000;
+
+    private static final int LEAST_READINGS = 3;
+
+    private final TrailingMean level = new TrailingMean(5_000_000);
+    private int below;
+    private long sinceMicros;
+
+    /** Looks at the next reading; true while the pressure has broken down. */
+    boolean shows(long atMicros, double psi) {
+        boolean isBelow = !level.isEmpty() && psi < SHARE * level.mean();
+        if (!isBelow) {
+            below = 0;
+            level.add(atMicros, psi);
+            return false;
+        }
+        if (below++ == 0) {
+            sinceMicros = atMicros;
+        }
+        if (atMicros - sinceMicros > NEW_LEVEL_MICROS) {
+            reset();
+        }
+        return below >= LEAST_READINGS && atMicros - sinceMicros >= LEAST_MICROS;
+    }
+
+    /** When the breakdown began. */
+    long sinceMicros() {
+        return sinceMicros;
+    }
+
+    void reset() {
+        level.clear();
+        below = 0;
+    }
+
+    void save(StateWriter out) {
+        level.save(out);
+        out.putInt(below);
+        out.putLong(sinceMicros);
+    }
+
+    void load(StateReader in) {
+        level.load(in);
+        below = in.getInt();
+        sinceMicros = in.getLong();
+    }
+}

@@ -1,0 +1,333 @@
+package leat.phase;
+
+import java.util.function.Consumer;
+import leat.signal.Channel;
+import leat.signal.Gauge;
+import leat.signal.Gauges;
+import leat.signal.Gauges.Switch;
+import leat.signal.SecondMeans;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * Finds the phase of the feed line from the pressures, and better with a run signal: the booster
+ * contactor where wired, else the shut-off valve. Thread-confined to one watch.
+ *
+ * <p>Fed with every boosted and contact reading and every tick, after the gauges have taken them.
+ * The run signal, where it is known, alone decides start and stop.
+ */
+public final class PhaseFinder {
+
+    private static final double LEAST_CLIMB_PSI = 10;
+    private static final double PLATEAU_SHARE = 0.05;
+    private static final int PLATEAU_SECONDS = 4;
+    private static final long ABORT_MICROS = 4_000_000;
+    private static final long STARVED_HOLD_MICROS = 10_000_000;
+    private static final long LEAST_FALL_MICROS = 2_000_000;
+    private static final long LONGEST_FALL_MICROS = 60_000_000;
+    private static final int SETTLED_SECONDS = 10;
+    private static final int FALLING_SECONDS = 4;
+    private static final double FALLING_PSI_PER_SECOND = 0.5;
+
+    private final PhaseSettings settings;
+    private final Gauges gauges;
+    private final Consumer<PhaseChange> changes;
+    private final Departure departure = new Departure();
+    private final Collapse collapse = new Collapse();
+    private final SecondMeans boostedSeconds = new SecondMeans();
+
+    private Phase phase = Phase.BLIND;
+    private Phase beforeBlind = Phase.BLIND;
+    private long sinceMicros = Gauge.NEVER;
+    private long startMicros = Gauge.NEVER;
+    private long stopMicros = Gauge.NEVER;
+    private long movedMicros = Gauge.NEVER;
+    private double basePsi;
+    private boolean hasBoosted;
+
+    /**
+     * @param settings what to go by
+     * @param gauges the machine's gauges, fed by the caller
+     * @param changes told of each change as it is found
+     */
+    public PhaseFinder(PhaseSettings settings, Gauges gauges, Consumer<PhaseChange> changes) {
+        this.settings = settings;
+        this.gauges = gauges;
+        this.changes = changes;
+    }
+
+    public Phase phase() {
+        return phase;
+    }
+
+    /** When the booster was last started, microseconds; {@link Gauge#NEVER} if not seen. */
+    public long startMicros() {
+        return startMicros;
+    }
+
+    /** When the booster last stopped or the line was first seen at rest. */
+    public long stopMicros() {
+        return stopMicros;
+    }
+
+    /** When the pressure at rest last jumped without a start: the water was opened. */
+    public long movedMicros() {
+        return movedMicros;
+    }
+
+    /** The boosted pressure's seconds since the phase's sort of signal last broke. */
+    public SecondMeans boostedSeconds() {
+        return boostedSeconds;
+    }
+
+    /** A boosted reading has been shown on its gauge. */
+    public void boostedRead(long atMicros, double psi) {
+        switch (phase) {
+            case BLIND -> lookAgain(atMicros);
+            case REST -> {
+                if (departure.shows(atMicros, psi)) {
+                    leaveRest(atMicros);
+                }
+            }
+            case RISE -> {
+                if (collapse.shows(atMicros, psi) && runSignal() == Switch.UNKNOWN) {
+                    stop(
+                            collapse.sinceMicros(),
+                            atMicros,
+                            "the pressure broke down while it climbed");
+                }
+            }
+            case STEADY -> {
+                if (collapse.shows(atMicros, psi) && hasStopped(atMicros, psi)) {
+                    stop(collapse.sinceMicros(), atMicros, "the boosted pressure broke down");
+                }
+            }
+            case FALL -> {
+                basePsi = Math.min(basePsi, gauges.boosted().secondMean());
+                if (departure.shows(atMicros, psi) && runSignal() == Switch.UNKNOWN) {
+                    start(departure.sinceMicros(), atMicros, "the boosted pressure climbs again");
+                }
+            }
+        }
+    }
+
+    /** A contact reading has been shown on its gauge. */
+    public void contactRead(long atMicros) {
+        if (phase == Phase.BLIND) {
+            return;
+        }
+        followRunSignal(atMicros);
+    }
+
+    /** A second has passed and the gauges have let go of what is too old. */
+    public void tick(long atMicros) {
+        if (!gauges.seeBothPressures(atMicros, settings.blindMicros())) {
+            loseSight(atMicros, "no usable reading of both pressures");
+            return;
+        }
+        if (phase == Phase.BLIND) {
+            lookAgain(atMicros);
+        }
+        boostedSeconds.add(gauges.boosted().secondMean());
+        followRunSignal(atMicros);
+        switch (phase) {
+            case RISE -> tickRise(atMicros);
+            case STEADY -> tickSteady(atMicros);
+            case FALL -> tickFall(atMicros);
+            case BLIND, REST -> {
+                // nothing that only time decides
+            }
+        }
+    }
+
+    /** Both pressures can no longer be judged. */
+    public void loseSight(long atMicros, String reason) {
+        if (phase == Phase.BLIND) {
+            return;
+        }
+        beforeBlind = phase;
+        boostedSeconds.clear();
+        departure.reset();
+        become(Phase.BLIND, atMicros, reason);
+    }
+
+    /** Event time has jumped: what was seen before says nothing of now. */
+    public void forget(long atMicros) {
+        loseSight(atMicros, "the clock was set");
+        beforeBlind = Phase.BLIND;
+        startMicros = Gauge.NEVER;
+        stopMicros = Gauge.NEVER;
+        movedMicros = Gauge.NEVER;
+        collapse.reset();
+    }
+
+    private void lookAgain(long atMicros) {
+        if (!gauges.seeBothPressures(atMicros, settings.blindMicros())) {
+            return;
+        }
+        double boosted = gauges.boosted().latest();
+        double inlet = gauges.inlet().latest();
+        if (seemsToRun(boosted, inlet)) {
+            if (!beforeBlind.isRunning()) {
+                startMicros = atMicros;
+            }
+            collapse.reset();
+            become(Phase.STEADY, atMicros, "seen again while running");
+        } else {
+            stopMicros = atMicros;
+            rest(atMicros, "seen again at rest");
+        }
+    }
+
+    private boolean seemsToRun(double boosted, double inlet) {
+        return switch (runSignal()) {
+            case ON -> true;
+            case OFF -> false;
+            case UNKNOWN ->
+                    boosted > settings.boostRatio() * Math.max(inlet, LEAST_CLIMB_PSI)
+                            && boosted > settings.restPsi() + LEAST_CLIMB_PSI;
+        };
+    }
+
+    private Switch runSignal() {
+        Switch running = gauges.contact(Channel.RUNNING);
+        return running != Switch.UNKNOWN ? running : gauges.contact(Channel.VALVE);
+    }
+
+    private void followRunSignal(long atMicros) {
+        Switch run = runSignal();
+        if (run == Switch.ON && !phase.isRunning() && phase != Phase.BLIND) {
+            start(atMicros, atMicros, "the run signal came on");
+        } else if (run == Switch.OFF && phase.isRunning()) {
+            stop(atMicros, atMicros, "the run signal went off");
+        }
+    }
+
+    private void leaveRest(long atMicros) {
+        if (runSignal() == Switch.OFF) {
+            movedMicros = atMicros;
+        } else {
+            start(departure.sinceMicros(), atMicros, "the boosted pressure left its base");
+        }
+    }
+
+    private void start(long startedMicros, long atMicros, String reason) {
+        if (phase == Phase.REST) {
+            basePsi = gauges.boosted().fiveSecondMean();
+        }
+        startMicros = startedMicros;
+        hasBoosted = false;
+        collapse.reset();
+        become(Phase.RISE, atMicros, reason);
+    }
+
+    private void stop(long stoppedMicros, long atMicros, String reason) {
+        stopMicros = stoppedMicros;
+        basePsi = gauges.boosted().latest();
+        boostedSeconds.clear();
+        departure.reset();
+        become(Phase.FALL, atMicros, reason);
+    }
+
+    private void rest(long atMicros, String reason) {
+        departure.reset();
+        movedMicros = Gauge.NEVER;
+        become(Phase.REST, atMicros, reason);
+    }
+
+    private void tickRise(long atMicros) {
+        double level = gauges.boosted().secondMean();
+        boolean isUnknown = runSignal() == Switch.UNKNOWN;
+        if (isUnknown
+                && atMicros - startMicros > ABORT_MICROS
+                && level < basePsi + LEAST_CLIMB_PSI / 2) {
+            stop(atMicros, atMicros, "the climb came to nothing");
+        } else if (level - basePsi >= LEAST_CLIMB_PSI
+                && boostedSeconds.spread(PLATEAU_SECONDS) <= PLATEAU_SHARE * level) {
+            become(Phase.STEADY, atMicros, "the boosted pressure has settled");
+        } else if (atMicros - startMicros >= settings.riseDeadlineMicros()) {
+            become(Phase.STEADY, atMicros, "the time for the climb is over");
+        }
+    }
+
+    private void tickSteady(long atMicros) {
+        if (runSignal() == Switch.UNKNOWN
+                && gauges.boosted().secondMean() < settings.restPsi()
+                && !isStarved(atMicros)) {
+            stop(atMicros, atMicros, "no boosted pressure is left");
+            return;
+        }
+        double boosted = gauges.boosted().secondMean();
+        boolean boosts = seemsToRun(boosted, gauges.inlet().secondMean());
+        hasBoosted |= boosts;
+        if (hasBoosted
+                && hasStopped(atMicros, boosted)
+                && boostedSeconds.fallPerSecond(FALLING_SECONDS) > FALLING_PSI_PER_SECOND) {
+            stop(atMicros, atMicros, "the boosted pressure dies away");
+        }
+    }
+
+    private void tickFall(long atMicros) {
+        long falling = atMicros - stopMicros;
+        if (falling >= LEAST_FALL_MICROS && gauges.boosted().secondMean() < settings.restPsi()) {
+            rest(atMicros, "the boosted pressure is gone");
+        } else if (boostedSeconds.fallPerSecond(SETTLED_SECONDS) < settings.fallingPsiPerSecond()) {
+            rest(atMicros, "the boosted pressure no longer falls");
+        } else if (falling >= LONGEST_FALL_MICROS) {
+            rest(atMicros, "a minute after the stop");
+        }
+    }
+
+    /** Without a run signal: a lower level that is still a boost is no stop. */
+    private boolean hasStopped(long atMicros, double boostedPsi) {
+        return runSignal() == Switch.UNKNOWN
+                && !seemsToRun(boostedPsi, gauges.inlet().latest())
+                && !isStarved(atMicros);
+    }
+
+    /** An inlet that has collapsed too: the booster runs dry rather than stopped. */
+    private boolean isStarved(long atMicros) {
+        return gauges.inlet().latest() < settings.starvedPsi()
+                && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
+    }
+
+    private void become(Phase next, long atMicros, String reason) {
+        PhaseChange change = new PhaseChange(phase, next, atMicros, reason);
+        phase = next;
+        sinceMicros = atMicros;
+        changes.accept(change);
+    }
+
+    /** When the present phase began. */
+    public long sinceMicros() {
+        return sinceMicros;
+    }
+
+    public void save(StateWriter out) {
+        departure.save(out);
+        collapse.save(out);
+        boostedSeconds.save(out);
+        out.putInt(phase.ordinal());
+        out.putInt(beforeBlind.ordinal());
+        out.putLong(sinceMicros);
+        out.putLong(startMicros);
+        out.putLong(stopMicros);
+        out.putLong(movedMicros);
+        out.putDouble(basePsi);
+        out.putBoolean(hasBoosted);
+    }
+
+    public void load(StateReader in) {
+        departure.load(in);
+        collapse.load(in);
+        boostedSeconds.load(in);
+        phase = Phase.values()[in.getInt()];
+        beforeBlind = Phase.values()[in.getInt()];
+        sinceMicros = in.getLong();
+        startMicros = in.getLong();
+        stopMicros = in.getLong();
+        movedMicros = in.getLong();
+        basePsi = in.getDouble();
+        hasBoosted = in.getBoolean();
+    }
+}

@@ -1,0 +1,31 @@
+package leat.rule;
+
+import leat.rule.Finding.Sense;
+
+/**
+ * One graded limit of a rule, with its clear level and its delays.
+ *
+ * @param grade how grave it is to break it
+ * @param limit what must not be undercut or exceeded
+ * @param clear beyond this the value is good again
+ * @param sense on which side good values lie
+ * @param latch its delays
+ */
+record Bar(Grade grade, double limit, double clear, Sense sense, Latch latch) {
+
+    static Bar atLeast(Grade grade, double limit, double clear, long onMicros, long offMicros) {
+        return new Bar(grade, limit, clear, Sense.AT_LEAST, new Latch(onMicros, offMicros));
+    }
+
+    static Bar atMost(Grade grade, double limit, double clear, long onMicros, long offMicros) {
+        return new Bar(grade, limit, clear, Sense.AT_MOST, new Latch(onMicros, offMicros));
+    }
+
+    boolean isBroken(double value) {
+        return sense == Sense.AT_LEAST ? value < limit : value > limit;
+    }
+
+    boolean isCleared(double value) {
+        return sense == Sense.AT_LEAST ? value > clear : value < clear;
+    }
+}

@@ -1,0 +1,102 @@
+package leat.rule;
+
+import java.util.List;
+import java.util.Optional;
+import leat.measure.Figure;
+import leat.phase.Phase;
+import leat.signal.Channel;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * The graded limits of one rule together: the gravest broken one is what stands, and only a change
+ * of it is told. Thread-confined.
+ */
+final class Bars {
+
+    private static final String NOTHING = "";
+
+    private final Rule rule;
+    private final Channel channel;
+    private final Finding.Quantity quantity;
+    private final List<Bar> gravestFirst;
+    private Optional<Grade> standing = Optional.empty();
+
+    Bars(Rule rule, Channel channel, Finding.Quantity quantity, List<Bar> gravestFirst) {
+        this.rule = rule;
+        this.channel = channel;
+        this.quantity = quantity;
+        this.gravestFirst = List.copyOf(gravestFirst);
+    }
+
+    /** Judges a value against every bar. */
+    void judge(Situation situation, double value, Findings findings) {
+        for (Bar bar : gravestFirst) {
+            bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
+        }
+        tell(situation, value, NOTHING, findings);
+    }
+
+    /** Judges one bar by conditions that the caller worked out. */
+    void look(Bar bar, Situation situation, boolean bad, boolean good) {
+        bar.latch().look(situation.atMicros(), bad, good);
+    }
+
+    /** Tells what has changed since it was last told. */
+    void tell(Situation situation, double value, String detail, Findings findings) {
+        Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
+        Optional<Grade> grade = gravest.map(Bar::grade);
+        if (grade.equals(standing)) {
+            return;
+        }
+        standing = grade;
+        gravest.ifPresentOrElse(
+                bar -> findings.found(finding(bar, situation, value, detail)),
+                () ->
+                        findings.cleared(
+                                rule,
+                                channel,
+                                situation.atMicros(),
+                                gaugeNow(situation, Channel.INLET),
+                                gaugeNow(situation, Channel.BOOSTED),
+                                detail));
+    }
+
+    private Finding finding(Bar bar, Situation situation, double value, String detail) {
+        return new Finding(
+                rule,
+                channel,
+                bar.grade(),
+                bar.latch().activeSince(),
+                situation.atMicros(),
+                quantity,
+                value,
+                bar.limit(),
+                bar.sense(),
+                gaugeNow(situation, Channel.INLET),
+                gaugeNow(situation, Channel.BOOSTED),
+                detail);
+    }
+
+    static Figure gaugeNow(Situation situation, Channel channel) {
+        return situation.phase() == Phase.BLIND
+                ? Figure.absent("not both gauges can be read")
+                : Figure.of(situation.gauges().of(channel).secondMean());
+    }
+
+    /** Nothing can be judged now: delays start afresh, what stands stays. */
+    void pause() {
+        gravestFirst.forEach(bar -> bar.latch().pause());
+    }
+
+    void save(StateWriter out) {
+        out.putInt(standing.map(Grade::ordinal).orElse(-1));
+        gravestFirst.forEach(bar -> bar.latch().save(out));
+    }
+
+    void load(StateReader in) {
+        int ordinal = in.getInt();
+        standing = ordinal < 0 ? Optional.empty() : Optional.of(Grade.values()[ordinal]);
+        gravestFirst.forEach(bar -> bar.latch().load(in));
+    }
+}

@@ -1,0 +1,61 @@
+package leat.rule;
+
+import java.util.List;
+import leat.rule.Finding.Quantity;
+import leat.signal.Channel;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/** The inlet pressure while running: a starved booster runs dry (common practice, no source). */
+final class InletJudge implements Judge {
+
+    private final long armMicros;
+    private final Bars bars;
+
+    InletJudge(Limits limits) {
+        armMicros = limits.micros(Limit.INLET_ARM);
+        long delay = limits.micros(Limit.INLET_DELAY);
+        bars =
+                new Bars(
+                        Rule.INLET,
+                        Channel.INLET,
+                        Quantity.PRESSURE_PSI,
+                        List.of(
+                                bar(
+                                        Grade.CRITICAL,
+                                        Limit.INLET_CRITICAL,
+                                        limits,
+                                        limits.micros(Limit.INLET_CRITICAL_DELAY)),
+                                bar(Grade.WARNING, Limit.INLET_WARNING, limits, delay),
+                                bar(Grade.ADVISORY, Limit.INLET_ADVISORY, limits, delay)));
+    }
+
+    private static Bar bar(Grade grade, Limit limit, Limits limits, long delayMicros) {
+        double psi = limits.get(limit);
+        return Bar.atLeast(
+                grade,
+                psi,
+                psi + limits.get(Limit.INLET_DEADBAND),
+                delayMicros,
+                limits.micros(Limit.INLET_OFF_DELAY));
+    }
+
+    @Override
+    public void tick(Situation situation, Findings findings) {
+        if (!situation.hasRunFor(armMicros)) {
+            bars.pause();
+            return;
+        }
+        bars.judge(situation, situation.gauges().inlet().secondMean(), findings);
+    }
+
+    @Override
+    public void save(StateWriter out) {
+        bars.save(out);
+    }
+
+    @Override
+    public void load(StateReader in) {
+        bars.load(in);
+    }
+}

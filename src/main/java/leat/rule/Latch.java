@@ -1,0 +1,78 @@
+package leat.rule;
+
+import leat.signal.Gauge;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * On-delay, off-delay and the memory between them: becomes active when a condition has held for the
+ * whole on-delay, inactive when its opposite has held for the whole off-delay. In between, where
+ * neither holds, it stays as it is: that is the deadband. Thread-confined.
+ */
+final class Latch {
+
+    private final long onMicros;
+    private final long offMicros;
+    private boolean active;
+    private long badSince = Gauge.NEVER;
+    private long goodSince = Gauge.NEVER;
+    private long activeSince = Gauge.NEVER;
+
+    Latch(long onMicros, long offMicros) {
+        this.onMicros = onMicros;
+        this.offMicros = offMicros;
+    }
+
+    /**
+     * Looks at the condition now.
+     *
+     * @param bad the value lies beyond the limit
+     * @param good the value lies beyond the clear level
+     */
+    void look(long atMicros, boolean bad, boolean good) {
+        badSince = since(badSince, bad, atMicros);
+        goodSince = since(goodSince, good, atMicros);
+        if (!active && bad && atMicros - badSince >= onMicros) {
+            active = true;
+            activeSince = badSince;
+        } else if (active && good && atMicros - goodSince >= offMicros) {
+            active = false;
+        }
+    }
+
+    private static long since(long known, boolean holds, long atMicros) {
+        if (!holds) {
+            return Gauge.NEVER;
+        }
+        return known == Gauge.NEVER ? atMicros : known;
+    }
+
+    /** Nothing can be judged now: delays start afresh, what is active stays. */
+    void pause() {
+        badSince = Gauge.NEVER;
+        goodSince = Gauge.NEVER;
+    }
+
+    boolean isActive() {
+        return active;
+    }
+
+    /** Since when the condition held that made it active. */
+    long activeSince() {
+        return activeSince;
+    }
+
+    void save(StateWriter out) {
+        out.putBoolean(active);
+        out.putLong(badSince);
+        out.putLong(goodSince);
+        out.putLong(activeSince);
+    }
+
+    void load(StateReader in) {
+        active = in.getBoolean();
+        badSince = in.getLong();
+        goodSince = in.getLong();
+        activeSince = in.getLong();
+    }
+}

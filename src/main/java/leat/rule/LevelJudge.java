@@ -1,0 +1,83 @@
+package leat.rule;
+
+import java.util.List;
+import leat.rule.Finding.Quantity;
+import leat.signal.Channel;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * The boosted level while steady: about 100 psi is good, at least 80, no need to go above about 120
+ * (common practice, no published source).
+ */
+final class LevelJudge implements Judge {
+
+    private final long armMicros;
+    private final Bars low;
+    private final Bars high;
+
+    LevelJudge(Limits limits) {
+        armMicros = limits.micros(Limit.LEVEL_ARM);
+        long off = limits.micros(Limit.LEVEL_OFF_DELAY);
+        low =
+                new Bars(
+                        Rule.LEVEL_LOW,
+                        Channel.BOOSTED,
+                        Quantity.PRESSURE_PSI,
+                        List.of(
+                                low(Grade.WARNING, Limit.LEVEL_WARNING, limits, off),
+                                low(Grade.ADVISORY, Limit.LEVEL_ADVISORY, limits, off)));
+        high =
+                new Bars(
+                        Rule.LEVEL_HIGH,
+                        Channel.BOOSTED,
+                        Quantity.PRESSURE_PSI,
+                        List.of(
+                                high(Grade.WARNING, Limit.LEVEL_HIGH_WARNING, limits, off),
+                                high(Grade.ADVISORY, Limit.LEVEL_HIGH_ADVISORY, limits, off)));
+    }
+
+    private static Bar low(Grade grade, Limit limit, Limits limits, long off) {
+        double psi = limits.get(limit);
+        return Bar.atLeast(
+                grade,
+                psi,
+                psi + limits.get(Limit.LEVEL_DEADBAND),
+                limits.micros(Limit.LEVEL_DELAY),
+                off);
+    }
+
+    private static Bar high(Grade grade, Limit limit, Limits limits, long off) {
+        double psi = limits.get(limit);
+        return Bar.atMost(
+                grade,
+                psi,
+                psi - limits.get(Limit.LEVEL_HIGH_DEADBAND),
+                limits.micros(Limit.LEVEL_HIGH_DELAY),
+                off);
+    }
+
+    @Override
+    public void tick(Situation situation, Findings findings) {
+        if (!situation.hasRunFor(armMicros)) {
+            low.pause();
+            high.pause();
+            return;
+        }
+        double boosted = situation.gauges().boosted().fiveSecondMean();
+        low.judge(situation, boosted, findings);
+        high.judge(situation, boosted, findings);
+    }
+
+    @Override
+    public void save(StateWriter out) {
+        low.save(out);
+        high.save(out);
+    }
+
+    @Override
+    public void load(StateReader in) {
+        low.load(in);
+        high.load(in);
+    }
+}

@@ -1,0 +1,79 @@
+package leat.rule;
+
+import java.util.List;
+import java.util.Locale;
+import leat.rule.Finding.Quantity;
+import leat.signal.Channel;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * A booster should at least double the inlet gauge pressure (common practice, no published source).
+ * Where the supply is high and a regulator holds the level, reaching the set level is enough.
+ */
+final class RatioJudge implements Judge {
+
+    private final double minInletPsi;
+    private final double enoughPsi;
+    private final double enoughClearPsi;
+    private final long armMicros;
+    private final Bar critical;
+    private final Bar warning;
+    private final Bars bars;
+
+    RatioJudge(Limits limits) {
+        minInletPsi = limits.get(Limit.RATIO_MIN_INLET);
+        enoughPsi = limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+        enoughClearPsi = enoughPsi + limits.get(Limit.LEVEL_DEADBAND);
+        armMicros = limits.micros(Limit.RATIO_ARM);
+        long off = limits.micros(Limit.RATIO_OFF_DELAY);
+        critical =
+                Bar.atLeast(
+                        Grade.CRITICAL,
+                        limits.get(Limit.RATIO_CRITICAL),
+                        limits.get(Limit.RATIO_CRITICAL_CLEAR),
+                        limits.micros(Limit.RATIO_CRITICAL_DELAY),
+                        off);
+        warning =
+                Bar.atLeast(
+                        Grade.WARNING,
+                        limits.get(Limit.RATIO_WARNING),
+                        limits.get(Limit.RATIO_WARNING_CLEAR),
+                        limits.micros(Limit.RATIO_WARNING_DELAY),
+                        off);
+        bars = new Bars(Rule.RATIO, Channel.BOOSTED, Quantity.RATIO, List.of(critical, warning));
+    }
+
+    @Override
+    public void tick(Situation situation, Findings findings) {
+        double inlet = situation.gauges().inlet().fiveSecondMean();
+        if (!situation.hasRunFor(armMicros) || inlet < minInletPsi) {
+            bars.pause();
+            return;
+        }
+        double boosted = situation.gauges().boosted().fiveSecondMean();
+        double ratio = boosted / inlet;
+        for (Bar bar : List.of(critical, warning)) {
+            bars.look(
+                    bar,
+                    situation,
+                    bar.isBroken(ratio) && boosted < enoughPsi,
+                    bar.isCleared(ratio) || boosted >= enoughClearPsi);
+        }
+        bars.tell(situation, ratio, words(ratio), findings);
+    }
+
+    private static String words(double ratio) {
+        return String.format(Locale.ROOT, "ratio %.2f", ratio);
+    }
+
+    @Override
+    public void save(StateWriter out) {
+        bars.save(out);
+    }
+
+    @Override
+    public void load(StateReader in) {
+        bars.load(in);
+    }
+}

@@ -1,0 +1,81 @@
+package leat.rule;
+
+import java.util.List;
+import leat.rule.Finding.Quantity;
+import leat.signal.Channel;
+import leat.signal.Gauges.Switch;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * With the water shut the boosted gauge reads 0; inlet pressure there means that the shut-off valve
+ * leaks through (common practice, no published source). Air and a slow bleed delay the fall, so a
+ * pressure that still falls is not judged.
+ */
+final class RestJudge implements Judge {
+
+    private static final int SETTLED_SECONDS = 10;
+
+    /** The share of the inlet pressure must shrink by this much before the warning clears. */
+    private static final double SHARE_DEADBAND = 0.05;
+
+    private final boolean bleeds;
+    private final long armMicros;
+    private final double fallingPsiPerSecond;
+    private final double minInletPsi;
+    private final double share;
+    private final Bar leaksThrough;
+    private final Bar pressureLeft;
+    private final Bars bars;
+
+    RestJudge(Limits limits) {
+        bleeds = limits.isSet(Limit.REST_BLEEDS);
+        armMicros = limits.micros(Limit.REST_ARM);
+        fallingPsiPerSecond = limits.get(Limit.REST_FALLING);
+        minInletPsi = limits.get(Limit.REST_MIN_INLET);
+        share = limits.get(Limit.REST_WARNING_SHARE);
+        double psi = limits.get(Limit.REST_ADVISORY);
+        double clear = limits.get(Limit.REST_CLEAR);
+        long on = limits.micros(Limit.REST_DELAY);
+        long off = limits.micros(Limit.REST_OFF_DELAY);
+        leaksThrough = Bar.atMost(Grade.WARNING, psi, clear, on, off);
+        pressureLeft = Bar.atMost(Grade.ADVISORY, psi, clear, on, off);
+        bars =
+                new Bars(
+                        Rule.REST,
+                        Channel.BOOSTED,
+                        Quantity.PRESSURE_PSI,
+                        List.of(leaksThrough, pressureLeft));
+    }
+
+    @Override
+    public void tick(Situation situation, Findings findings) {
+        boolean waterOpen = situation.gauges().contact(Channel.VALVE) == Switch.ON;
+        if (!bleeds || waterOpen || !situation.hasRestedFor(armMicros)) {
+            bars.pause();
+            return;
+        }
+        double boosted = situation.gauges().boosted().secondMean();
+        double inlet = situation.gauges().inlet().secondMean();
+        boolean stands =
+                pressureLeft.isBroken(boosted)
+                        && situation.boostedSeconds().fallPerSecond(SETTLED_SECONDS)
+                                < fallingPsiPerSecond;
+        boolean gone = pressureLeft.isCleared(boosted);
+        boolean nearInlet = inlet >= minInletPsi && boosted >= share * inlet;
+        boolean farFromInlet = inlet < minInletPsi || boosted < (share - SHARE_DEADBAND) * inlet;
+        bars.look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
+        bars.look(pressureLeft, situation, stands, gone);
+        bars.tell(situation, boosted, "", findings);
+    }
+
+    @Override
+    public void save(StateWriter out) {
+        bars.save(out);
+    }
+
+    @Override
+    public void load(StateReader in) {
+        bars.load(in);
+    }
+}

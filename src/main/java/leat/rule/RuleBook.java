@@ -1,0 +1,98 @@
+package leat.rule;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import leat.measure.Startup;
+import leat.signal.Channel;
+import leat.signal.Reading;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/** Every rule that a machine is judged by. Thread-confined to its watch. */
+public final class RuleBook {
+
+    private final Standing standing;
+    private final RiseJudge rise;
+    private final Map<Channel, SignalJudge> signals = new EnumMap<>(Channel.class);
+    private final List<Judge> pressures;
+
+    /**
+     * @param limits what to judge by
+     * @param wired the channels that the machine has
+     * @param findings told of each change
+     */
+    public RuleBook(Limits limits, Set<Channel> wired, Findings findings) {
+        standing = new Standing(findings);
+        rise = new RiseJudge(limits);
+        for (Channel channel : Channel.values()) {
+            if (wired.contains(channel)) {
+                signals.put(channel, new SignalJudge(channel, limits));
+            }
+        }
+        pressures =
+                List.of(
+                        new InletJudge(limits),
+                        new RatioJudge(limits),
+                        new LevelJudge(limits),
+                        new RestJudge(limits));
+    }
+
+    /** The line was opened and closed again: the next starts may be slow. */
+    public void serviced() {
+        rise.serviced();
+    }
+
+    /** Time from a start by which the pressure must have risen, microseconds. */
+    public long riseDeadlineMicros() {
+        return rise.deadlineMicros();
+    }
+
+    /** Judges a start as the event that it is. */
+    public StartupVerdict judge(Startup startup) {
+        return rise.judge(startup, standing);
+    }
+
+    /** A usable reading was shown on its gauge. */
+    public void read(Reading reading) {
+        Channel channel = reading.channel();
+        if (channel == Channel.INLET) {
+            signals.get(Channel.INLET).read(reading.atMicros(), reading.value());
+            signals.get(Channel.BOOSTED).otherRead(reading.value());
+        } else if (channel == Channel.BOOSTED) {
+            signals.get(Channel.BOOSTED).read(reading.atMicros(), reading.value());
+            signals.get(Channel.INLET).otherRead(reading.value());
+        }
+    }
+
+    /** Event time has jumped. */
+    public void forget() {
+        signals.values().forEach(SignalJudge::forget);
+    }
+
+    /** A second has passed. */
+    public void tick(Situation situation) {
+        for (SignalJudge signal : signals.values()) {
+            signal.tick(situation, standing);
+        }
+        for (Judge judge : pressures) {
+            judge.tick(situation, standing);
+        }
+        standing.tick();
+    }
+
+    public void save(StateWriter out) {
+        standing.save(out);
+        rise.save(out);
+        signals.values().forEach(signal -> signal.save(out));
+        pressures.forEach(judge -> judge.save(out));
+    }
+
+    public void load(StateReader in) {
+        standing.load(in);
+        rise.load(in);
+        signals.values().forEach(signal -> signal.load(in));
+        pressures.forEach(judge -> judge.load(in));
+    }
+}

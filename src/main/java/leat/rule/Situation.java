@@ -1,0 +1,32 @@
+package leat.rule;
+
+import leat.phase.Phase;
+import leat.signal.Gauges;
+import leat.signal.SecondMeans;
+
+/**
+ * What a rule may look at when a second has passed. Valid only during that tick.
+ *
+ * @param atMicros the tick, microseconds UTC
+ * @param phase what the feed line is doing
+ * @param startMicros when the booster was started
+ * @param stopMicros when it stopped, or when the water was last opened without it
+ * @param gauges the machine's gauges
+ * @param boostedSeconds the boosted pressure's last seconds
+ */
+public record Situation(
+        long atMicros,
+        Phase phase,
+        long startMicros,
+        long stopMicros,
+        Gauges gauges,
+        SecondMeans boostedSeconds) {
+
+    boolean hasRunFor(long micros) {
+        return phase.isRunning() && atMicros - startMicros >= micros;
+    }
+
+    boolean hasRestedFor(long micros) {
+        return phase == Phase.REST && atMicros - stopMicros >= micros;
+    }
+}

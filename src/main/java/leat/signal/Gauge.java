@@ -1,0 +1,166 @@
+package leat.signal;
+
+/**
+ * What one channel shows: its latest value, its short means, and whether it can be trusted. Fed
+ * with readings in time order. Thread-confined.
+ */
+public final class Gauge {
+
+    /** Before any time. */
+    public static final long NEVER = Long.MIN_VALUE / 4;
+
+    private static final long SECOND = 1_000_000;
+
+    private final Channel channel;
+    private final TrailingMean second = new TrailingMean(SECOND);
+    private final TrailingMean fiveSeconds = new TrailingMean(5 * SECOND);
+    private long latestMicros = NEVER;
+    private long usableMicros = NEVER;
+    private double latest;
+    private Quality quality = Quality.GOOD;
+    private long badSinceMicros = NEVER;
+    private boolean lost;
+    private long lostSinceMicros = NEVER;
+    private String lostReason = "";
+
+    public Gauge(Channel channel) {
+        this.channel = channel;
+    }
+
+    public Channel channel() {
+        return channel;
+    }
+
+    /** Takes a reading that is later than the one before it. */
+    public void show(Reading reading) {
+        latestMicros = reading.atMicros();
+        quality = reading.quality();
+        lost = false;
+        if (!quality.isUsable()) {
+            if (badSinceMicros == NEVER) {
+                badSinceMicros = reading.atMicros();
+            }
+            return;
+        }
+        badSinceMicros = NEVER;
+        usableMicros = reading.atMicros();
+        latest = reading.value();
+        if (channel.isPressure()) {
+            second.add(reading.atMicros(), latest);
+            fiveSeconds.add(reading.atMicros(), latest);
+        }
+    }
+
+    public void lose(SourceLost loss) {
+        if (!lost) {
+            lostSinceMicros = loss.atMicros();
+        }
+        lost = true;
+        lostReason = loss.reason();
+    }
+
+    public void comeBack() {
+        lost = false;
+    }
+
+    /** Lets the means forget what is too old. */
+    public void pass(long nowMicros) {
+        second.trim(nowMicros);
+        fiveSeconds.trim(nowMicros);
+    }
+
+    /** Forgets everything but whether it is lost: event time has jumped. */
+    public void forget(long nowMicros) {
+        second.clear();
+        fiveSeconds.clear();
+        latestMicros = NEVER;
+        usableMicros = NEVER;
+        badSinceMicros = NEVER;
+        if (lost) {
+            lostSinceMicros = nowMicros;
+        }
+    }
+
+    /** True when a usable reading came within the last {@code withinMicros}. */
+    public boolean isFresh(long nowMicros, long withinMicros) {
+        return !lost && usableMicros != NEVER && nowMicros - usableMicros <= withinMicros;
+    }
+
+    /** True when there is a usable latest value that has not been lost since; for contacts. */
+    public boolean isKnown() {
+        return !lost && usableMicros != NEVER && quality.isUsable();
+    }
+
+    public boolean isLost() {
+        return lost;
+    }
+
+    public long lostSinceMicros() {
+        return lostSinceMicros;
+    }
+
+    public String lostReason() {
+        return lostReason;
+    }
+
+    /** Quality of the latest reading. */
+    public Quality quality() {
+        return quality;
+    }
+
+    /** Since when every reading has been BAD; {@link #NEVER} when the latest is usable. */
+    public long badSinceMicros() {
+        return badSinceMicros;
+    }
+
+    /** Time of the latest reading, usable or not; {@link #NEVER} before the first. */
+    public long latestMicros() {
+        return latestMicros;
+    }
+
+    /** Time of the latest usable reading; {@link #NEVER} before the first. */
+    public long usableMicros() {
+        return usableMicros;
+    }
+
+    /** The latest usable value; 0 before the first. */
+    public double latest() {
+        return latest;
+    }
+
+    /** Mean of the last second, or the latest value where readings come more slowly than that. */
+    public double secondMean() {
+        return second.isEmpty() ? latest : second.mean();
+    }
+
+    /** Mean of the last five seconds, or the latest value where readings come more slowly. */
+    public double fiveSecondMean() {
+        return fiveSeconds.isEmpty() ? latest : fiveSeconds.mean();
+    }
+
+    public void save(StateWriter out) {
+        second.save(out);
+        fiveSeconds.save(out);
+        out.putLong(latestMicros);
+        out.putLong(usableMicros);
+        out.putDouble(latest);
+        out.putInt(quality.code());
+        out.putLong(badSinceMicros);
+        out.putBoolean(lost);
+        out.putLong(lostSinceMicros);
+        out.putText(lostReason);
+    }
+
+    public void load(StateReader in) {
+        second.load(in);
+        fiveSeconds.load(in);
+        latestMicros = in.getLong();
+        usableMicros = in.getLong();
+        latest = in.getDouble();
+        quality = Quality.byCode(in.getInt());
+        badSinceMicros = in.getLong();
+        lost = in.getBoolean();
+        lostSinceMicros = in.getLong();
+        lostReason = in.getText();
+    }
+}

@@ -1,0 +1,79 @@
+package leat.signal;
+
+import java.util.Set;
+
+/** The gauges of one machine, as a person in front of it would see them. Thread-confined. */
+public final class Gauges {
+
+    private final Gauge[] byChannel = new Gauge[Channel.values().length];
+    private final boolean[] wired = new boolean[byChannel.length];
+
+    public Gauges(Set<Channel> wiredChannels) {
+        for (Channel channel : Channel.values()) {
+            byChannel[channel.ordinal()] = new Gauge(channel);
+            wired[channel.ordinal()] = wiredChannels.contains(channel);
+        }
+    }
+
+    public boolean isWired(Channel channel) {
+        return wired[channel.ordinal()];
+    }
+
+    public Gauge of(Channel channel) {
+        return byChannel[channel.ordinal()];
+    }
+
+    public Gauge inlet() {
+        return byChannel[Channel.INLET.ordinal()];
+    }
+
+    public Gauge boosted() {
+        return byChannel[Channel.BOOSTED.ordinal()];
+    }
+
+    /** What a contact says, or that it says nothing: not wired, lost or BAD. */
+    public Switch contact(Channel channel) {
+        Gauge gauge = of(channel);
+        if (!isWired(channel) || !gauge.isKnown()) {
+            return Switch.UNKNOWN;
+        }
+        return gauge.latest() != 0 ? Switch.ON : Switch.OFF;
+    }
+
+    /** True when both pressures that every judgement needs are fresh. */
+    public boolean seeBothPressures(long nowMicros, long withinMicros) {
+        return inlet().isFresh(nowMicros, withinMicros)
+                && boosted().isFresh(nowMicros, withinMicros);
+    }
+
+    public void pass(long nowMicros) {
+        for (Gauge gauge : byChannel) {
+            gauge.pass(nowMicros);
+        }
+    }
+
+    public void forget(long nowMicros) {
+        for (Gauge gauge : byChannel) {
+            gauge.forget(nowMicros);
+        }
+    }
+
+    public void save(StateWriter out) {
+        for (Gauge gauge : byChannel) {
+            gauge.save(out);
+        }
+    }
+
+    public void load(StateReader in) {
+        for (Gauge gauge : byChannel) {
+            gauge.load(in);
+        }
+    }
+
+    /** The position of a contact as far as it is known. */
+    public enum Switch {
+        UNKNOWN,
+        OFF,
+        ON
+    }
+}

@@ -1,0 +1,82 @@
+package leat.signal;
+
+/**
+ * The one-second means of a pressure at the last ticks, for telling whether it still moves.
+ * Thread-confined.
+ */
+public final class SecondMeans {
+
+    private static final int KEPT = 10;
+
+    private final double[] means = new double[KEPT];
+    private int count;
+
+    /** Takes the mean of the second that has just passed. */
+    public void add(double mean) {
+        if (count == KEPT) {
+            System.arraycopy(means, 1, means, 0, KEPT - 1);
+            count--;
+        }
+        means[count++] = mean;
+    }
+
+    public void clear() {
+        count = 0;
+    }
+
+    public int count() {
+        return count;
+    }
+
+    /**
+     * How fast the pressure falls, psi per second: the mean of the last half of {@code seconds}
+     * against the half before; negative while it climbs.
+     *
+     * @param seconds even, 2 to 10
+     * @return positive infinity while fewer seconds than that are known
+     */
+    public double fallPerSecond(int seconds) {
+        if (count < seconds) {
+            return Double.POSITIVE_INFINITY;
+        }
+        int half = seconds / 2;
+        double late = 0;
+        double early = 0;
+        for (int i = 0; i < half; i++) {
+            late += means[count - 1 - i];
+            early += means[count - 1 - half - i];
+        }
+        return (early - late) / half / half;
+    }
+
+    /** Highest minus lowest of the last so many seconds; infinity while fewer are known. */
+    public double spread(int seconds) {
+        if (count < seconds) {
+            return Double.POSITIVE_INFINITY;
+        }
+        double low = means[count - 1];
+        double high = low;
+        for (int i = count - seconds; i < count; i++) {
+            low = Math.min(low, means[i]);
+            high = Math.max(high, means[i]);
+        }
+        return high - low;
+    }
+
+    public void save(StateWriter out) {
+        out.putInt(count);
+        for (int i = 0; i < count; i++) {
+            out.putDouble(means[i]);
+        }
+    }
+
+    public void load(StateReader in) {
+        count = in.getInt();
+        if (count < 0 || count > KEPT) {
+            throw new IllegalArgumentException("state is damaged: " + count + " second means");
+        }
+        for (int i = 0; i < count; i++) {
+            means[i] = in.getDouble();
+        }
+    }
+}

@@ -1,0 +1,373 @@
+package leat.watch;
+
+import java.util.function.Consumer;
+import leat.alarm.AlarmBook;
+import leat.measure.RestMeter;
+import leat.measure.Startup;
+import leat.measure.StartupMeter;
+import leat.measure.SteadyMeter;
+import leat.phase.Phase;
+import leat.phase.PhaseChange;
+import leat.phase.PhaseFinder;
+import leat.phase.PhaseSettings;
+import leat.rule.Limit;
+import leat.rule.Limits;
+import leat.rule.RuleBook;
+import leat.rule.Situation;
+import leat.signal.Channel;
+import leat.signal.ClockStep;
+import leat.signal.Gauge;
+import leat.signal.Gauges;
+import leat.signal.Gauges.Switch;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Reading;
+import leat.signal.SourceBack;
+import leat.signal.SourceLost;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+import leat.signal.Tick;
+
+/**
+ * The fold: readings, ticks, losses, clock steps and instructions in; phases, measurements and
+ * alarm changes out. The same inputs in the same order always give the same outcomes. Its whole
+ * state can be written down and taken up again at any input. Thread-confined to its host.
+ */
+public final class Watch {
+
+    /**
+     * A reading stamped later than the last tick by more than this comes from a clock that is
+     * wrong.
+     */
+    private static final long MOST_AHEAD_MICROS = 5_000_000;
+
+    /** Steady means start this long after the start of the booster. */
+    private static final long STEADY_FROM_MICROS = 13_000_000;
+
+    private static final long BEFORE_STOP_MICROS = 500_000;
+    private static final double LEAST_CLIMB_PSI = 10;
+    private static final double STILL_CLIMBING_SHARE = 0.05;
+    private static final double STILL_CREEPING_SHARE = 0.0025;
+    private static final long LATEST_MEASURE_MICROS = 20_000_000;
+    private static final int CLIMB_SECONDS = 4;
+
+    private final WatchSettings settings;
+    private final Limits limits;
+    private final Gauges gauges;
+    private final PhaseFinder phases;
+    private final StartupMeter startup;
+    private final SteadyMeter steady;
+    private final RestMeter rest;
+    private final RuleBook rules;
+    private final AlarmBook alarms;
+    private final Entrance entrance = new Entrance();
+    private Consumer<Outcome> outcomes = outcome -> {};
+    private long tickMicros = Gauge.NEVER;
+    private long steadyMicros = Gauge.NEVER;
+    private long outOfOrder;
+    private long ahead;
+
+    public Watch(WatchSettings settings) {
+        this.settings = settings;
+        limits = settings.limits();
+        gauges = new Gauges(settings.wired());
+        phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
+        startup = new StartupMeter(limits.get(Limit.RATIO_MIN_INLET));
+        steady = new SteadyMeter(limits.get(Limit.RATIO_MIN_INLET));
+        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING));
+        alarms =
+                new AlarmBook(
+                        settings.machine(),
+                        change -> outcomes.accept(new Outcome.AlarmChanged(change)));
+        rules = new RuleBook(limits, settings.wired(), alarms);
+    }
+
+    private static PhaseSettings phaseSettings(Limits limits) {
+        return new PhaseSettings(
+                limits.micros(Limit.SIGNAL_BLIND),
+                limits.micros(Limit.RISE_CRITICAL),
+                limits.get(Limit.REST_CLEAR),
+                limits.get(Limit.RATIO_CRITICAL),
+                limits.get(Limit.INLET_CRITICAL),
+                limits.get(Limit.REST_FALLING));
+    }
+
+    /**
+     * Takes the next input.
+     *
+     * @param input readings of one channel in rising time; what is late or repeated is counted and
+     *     dropped
+     * @param into given every outcome of this input, in order, before the method returns
+     */
+    public void feed(Input input, Consumer<Outcome> into) {
+        outcomes = into;
+        input.to(entrance);
+    }
+
+    /** What the line is doing now, for a live display. */
+    public Glance glance() {
+        return new Glance(
+                phases.phase(),
+                tickMicros,
+                gauges.inlet().isKnown(),
+                gauges.inlet().latest(),
+                gauges.boosted().isKnown(),
+                gauges.boosted().latest(),
+                outOfOrder,
+                ahead);
+    }
+
+    /** The different things that can be fed. */
+    private final class Entrance implements Input.Receiver {
+
+        @Override
+        public void reading(Reading reading) {
+            read(reading);
+        }
+
+        @Override
+        public void tick(Tick tick) {
+            pass(tick.atMicros());
+        }
+
+        @Override
+        public void sourceLost(SourceLost lost) {
+            gauges.of(lost.channel()).lose(lost);
+            if (lost.channel() == Channel.INLET || lost.channel() == Channel.BOOSTED) {
+                phases.loseSight(lost.atMicros(), lost.channel().key() + " is lost");
+            }
+        }
+
+        @Override
+        public void sourceBack(SourceBack back) {
+            gauges.of(back.channel()).comeBack();
+        }
+
+        @Override
+        public void clockStep(ClockStep step) {
+            phases.forget(step.atMicros());
+            gauges.forget(step.atMicros());
+            startup.clear();
+            rest.drop();
+            rules.forget();
+            tickMicros = Gauge.NEVER;
+        }
+
+        @Override
+        public void instruction(Instruction instruction) {
+            follow(instruction);
+        }
+    }
+
+    private void read(Reading reading) {
+        Gauge gauge = gauges.of(reading.channel());
+        if (reading.atMicros() <= gauge.latestMicros()) {
+            outOfOrder++;
+            return;
+        }
+        if (tickMicros != Gauge.NEVER && reading.atMicros() - tickMicros > MOST_AHEAD_MICROS) {
+            ahead++;
+            return;
+        }
+        gauge.show(reading);
+        if (!reading.quality().isUsable()) {
+            return;
+        }
+        rules.read(reading);
+        switch (reading.channel()) {
+            case INLET -> {
+                startup.inletRead(reading.atMicros(), reading.value());
+                if (isSteady(reading.atMicros())) {
+                    steady.inletRead(reading.value());
+                }
+            }
+            case BOOSTED -> {
+                startup.boostedRead(reading.atMicros(), reading.value());
+                if (isSteady(reading.atMicros())) {
+                    steady.boostedRead(reading.atMicros(), reading.value());
+                }
+                phases.boostedRead(reading.atMicros(), reading.value());
+            }
+            case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
+            case FILTERED -> {
+                // kept in the store; no rule looks at it yet
+            }
+        }
+    }
+
+    private boolean isSteady(long atMicros) {
+        return phases.phase() == Phase.STEADY
+                && atMicros - phases.startMicros() >= STEADY_FROM_MICROS;
+    }
+
+    private void pass(long atMicros) {
+        if (tickMicros != Gauge.NEVER && atMicros <= tickMicros) {
+            outOfOrder++;
+            return;
+        }
+        tickMicros = atMicros;
+        gauges.pass(atMicros);
+        phases.tick(atMicros);
+        if (startup.isOpen() && phases.phase().isRunning()) {
+            measureWhenDue(atMicros);
+        }
+        steady.tick().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        if (phases.phase() == Phase.REST) {
+            rest.tick(atMicros, gauges, phases.boostedSeconds())
+                    .ifPresent(spell -> outcomes.accept(new Outcome.RestMeasured(spell)));
+        }
+        rules.tick(situation(atMicros));
+    }
+
+    private Situation situation(long atMicros) {
+        return new Situation(
+                atMicros,
+                phases.phase(),
+                phases.startMicros(),
+                Math.max(phases.stopMicros(), phases.movedMicros()),
+                gauges,
+                phases.boostedSeconds());
+    }
+
+    /** A start is measured once its time is up, however early it had settled. */
+    private void measureWhenDue(long atMicros) {
+        long sinceStart = atMicros - startup.startMicros();
+        if (sinceStart < limits.micros(Limit.RISE_CRITICAL)) {
+            return;
+        }
+        if (hasRisen()) {
+            if (stillCreeps() && sinceStart < LATEST_MEASURE_MICROS) {
+                return;
+            }
+            judge(startup.measure(atMicros, atMicros, true));
+        } else if (sinceStart >= rules.riseDeadlineMicros()) {
+            judge(startup.measure(atMicros, atMicros, false));
+        }
+    }
+
+    /** At the set level, or at a level of its own that is a climb above the base. */
+    private boolean hasRisen() {
+        double level = gauges.boosted().secondMean();
+        if (level >= limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE)) {
+            return true;
+        }
+        return climbPsi() <= STILL_CLIMBING_SHARE * level
+                && level - startup.basePsi() >= LEAST_CLIMB_PSI;
+    }
+
+    /** A top taken too early makes the rise too short. */
+    private boolean stillCreeps() {
+        return climbPsi() > STILL_CREEPING_SHARE * gauges.boosted().secondMean();
+    }
+
+    private double climbPsi() {
+        return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
+    }
+
+    private void judge(Startup measured) {
+        outcomes.accept(new Outcome.StartupMeasured(measured, rules.judge(measured)));
+    }
+
+    private void phaseChanged(PhaseChange change) {
+        outcomes.accept(new Outcome.PhaseChanged(change));
+        if (change.from() == Phase.STEADY) {
+            steady.end().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        }
+        if (!change.to().isRunning()) {
+            closeStartup(change);
+        }
+        switch (change.to()) {
+            case RISE -> {
+                rest.drop();
+                boolean bySignal =
+                        gauges.contact(Channel.RUNNING) == Switch.ON
+                                || gauges.contact(Channel.VALVE) == Switch.ON;
+                startup.open(phases.startMicros(), bySignal);
+            }
+            case REST -> rest.open(phases.stopMicros());
+            case STEADY -> steadyMicros = change.atMicros();
+            case FALL, BLIND -> {
+                // nothing opens
+            }
+        }
+    }
+
+    /** The run ended, or sight was lost, before the start was measured. */
+    private void closeStartup(PhaseChange change) {
+        if (!startup.isOpen()) {
+            return;
+        }
+        if (change.from() == Phase.STEADY) {
+            long beforeStop =
+                    change.to() == Phase.FALL
+                            ? phases.stopMicros() - BEFORE_STOP_MICROS
+                            : steadyMicros;
+            judge(startup.measure(change.atMicros(), Math.max(steadyMicros, beforeStop), true));
+        } else {
+            startup.drop();
+        }
+    }
+
+    private void follow(Instruction instruction) {
+        if (instruction instanceof Instruction.Acknowledge acknowledge) {
+            alarms.acknowledge(acknowledge)
+                    .ifPresent(
+                            why ->
+                                    outcomes.accept(
+                                            new Outcome.InstructionRefused(instruction, why)));
+        } else if (instruction instanceof Instruction.Journal journal
+                && journal.entry() == Instruction.Entry.SERVICED) {
+            rules.serviced();
+        }
+    }
+
+    /** Writes the whole state down, to be taken up by {@link #restore}. */
+    public byte[] snapshot() {
+        StateWriter out = new StateWriter();
+        out.putInt(WatchState.FORMAT);
+        out.putText(settings.machine());
+        out.putInt(WatchState.wiring(settings.wired()));
+        gauges.save(out);
+        phases.save(out);
+        startup.save(out);
+        steady.save(out);
+        rest.save(out);
+        rules.save(out);
+        alarms.save(out);
+        out.putLong(tickMicros);
+        out.putLong(steadyMicros);
+        out.putLong(outOfOrder);
+        out.putLong(ahead);
+        return out.toBytes();
+    }
+
+    /**
+     * A watch that goes on where another one was when its snapshot was taken.
+     *
+     * @param settings of the same machine with the same channels wired; the limits may differ
+     * @throws IllegalArgumentException when the snapshot is damaged, of another format, or of
+     *     another machine or wiring
+     */
+    public static Watch restore(WatchSettings settings, byte[] snapshot) {
+        StateReader in = new StateReader(snapshot);
+        WatchState.check(settings, in);
+        Watch watch = new Watch(settings);
+        try {
+            watch.gauges.load(in);
+            watch.phases.load(in);
+            watch.startup.load(in);
+            watch.steady.load(in);
+            watch.rest.load(in);
+            watch.rules.load(in);
+            watch.alarms.load(in);
+            watch.tickMicros = in.getLong();
+            watch.steadyMicros = in.getLong();
+            watch.outOfOrder = in.getLong();
+            watch.ahead = in.getLong();
+            in.end();
+        } catch (IndexOutOfBoundsException e) {
+            throw new IllegalArgumentException("state is damaged: " + e.getMessage(), e);
+        }
+        return watch;
+    }
+}

@@ -1,0 +1,88 @@
+package leat.watch;
+
+import java.util.Random;
+import leat.signal.Channel;
+import leat.signal.ClockStep;
+import leat.signal.Instruction;
+import leat.signal.Quality;
+import leat.signal.Reading;
+import leat.signal.SourceBack;
+import leat.signal.SourceLost;
+
+/** Invents a line's day from a seed: starts of every kind, faults, silence, clock steps, people. */
+final class RandomLine {
+
+    private final Random random;
+    private final Line line;
+
+    private RandomLine(long seed) {
+        random = new Random(seed);
+        line = Line.withSeed(seed);
+        if (random.nextBoolean()) {
+            line.runSignal();
+        }
+    }
+
+    static Line of(long seed, int episodes) {
+        RandomLine day = new RandomLine(seed);
+        day.line.at(0).hold(3 + day.random.nextInt(12));
+        for (int i = 0; i < episodes; i++) {
+            day.episode();
+        }
+        return day.line;
+    }
+
+    private void episode() {
+        switch (random.nextInt(8)) {
+            case 0, 1, 2 -> run();
+            case 3 -> line.silence(0.5 + random.nextInt(9)).hold(2);
+            case 4 -> lose();
+            case 5 -> bad();
+            case 6 -> journal();
+            default -> {
+                if (random.nextInt(4) == 0) {
+                    step();
+                } else {
+                    line.hold(random.nextInt(30));
+                }
+            }
+        }
+    }
+
+    private void run() {
+        line.inlet(2 + random.nextInt(60));
+        line.running(true).hold(random.nextDouble());
+        line.towards(
+                30 + random.nextInt(130), 0.2 + 4 * random.nextDouble(), 5 + random.nextInt(80));
+        line.running(false)
+                .towards(random.nextInt(40), 0.5 + 6 * random.nextDouble(), 5 + random.nextInt(50));
+    }
+
+    private void lose() {
+        Channel channel = Channel.values()[random.nextInt(5)];
+        line.input(new SourceLost(channel, line.now(), "cable cut"));
+        line.silence(random.nextInt(12));
+        line.input(new SourceBack(channel, line.now())).hold(3);
+    }
+
+    private void bad() {
+        Channel channel = random.nextBoolean() ? Channel.INLET : Channel.BOOSTED;
+        for (int i = 0; i < 3 + random.nextInt(12); i++) {
+            line.silence(1).input(Reading.bad(channel, line.now(), Quality.LOOP_BROKEN));
+        }
+        line.hold(2);
+    }
+
+    private void journal() {
+        Instruction.Entry entry =
+                random.nextBoolean() ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
+        line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
+        line.input(new Instruction.Acknowledge(line.now(), "tech", "no such alarm"));
+    }
+
+    private void step() {
+        long from = line.now();
+        line.jump((random.nextInt(7200) - 3600) * 1_000_000L);
+        line.input(new ClockStep(line.now(), from)).hold(5);
+    }
+}

@@ -1,0 +1,136 @@
+package leat.watch;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import leat.rule.Limits;
+import leat.signal.Channel;
+import leat.signal.Input;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The laws of the fold. The seed is the test's parameter and so stands in its name. */
+class WatchLawsTest {
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20})
+    void a_watch_restored_at_any_input_goes_on_as_one_that_never_stopped(long seed) {
+        Line line = RandomLine.of(seed, 25);
+        List<Input> inputs = line.inputs();
+        List<Outcome> whole = line.outcomes();
+        Random cuts = new Random(seed);
+
+        for (int i = 0; i < 20; i++) {
+            int cut = cuts.nextInt(inputs.size() + 1);
+            assertThat(withRestartAt(line, cut)).as("cut at input %d", cut).isEqualTo(whole);
+        }
+    }
+
+    @Test
+    void a_watch_restored_at_every_single_input_of_a_start_goes_on_the_same() {
+        Line line = Line.withSeed(5).at(0).hold(2).towards(70, 0.8, 16).towards(20, 1.0, 3);
+        List<Outcome> whole = line.outcomes();
+
+        for (int cut = 0; cut <= line.inputs().size(); cut++) {
+            assertThat(withRestartAt(line, cut)).as("cut at input %d", cut).isEqualTo(whole);
+        }
+    }
+
+    private static List<Outcome> withRestartAt(Line line, int cut) {
+        List<Outcome> outcomes = new ArrayList<>();
+        Watch first = new Watch(line.settings());
+        line.inputs().subList(0, cut).forEach(input -> first.feed(input, outcomes::add));
+        byte[] state = first.snapshot();
+        Watch second = Watch.restore(line.settings(), state);
+        assertThat(second.snapshot()).isEqualTo(state);
+        line.inputs()
+                .subList(cut, line.inputs().size())
+                .forEach(input -> second.feed(input, outcomes::add));
+        return outcomes;
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {21, 22, 23, 24, 25, 26, 27, 28})
+    void the_same_inputs_give_the_same_outcomes_again(long seed) {
+        assertThat(RandomLine.of(seed, 40).outcomes())
+                .isEqualTo(RandomLine.of(seed, 40).outcomes());
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {31, 32, 33, 34})
+    void outcomes_come_in_the_order_of_the_inputs_and_never_before_them(long seed) {
+        Line line = RandomLine.of(seed, 30);
+        Watch watch = new Watch(line.settings());
+
+        for (Input input : line.inputs()) {
+            watch.feed(
+                    input,
+                    outcome ->
+                            assertThat(outcome.atMicros()).isLessThanOrEqualTo(input.atMicros()));
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {41, 42, 43, 44, 45})
+    void damaged_states_are_refused_and_never_half_taken_up(long seed) {
+        Line line = RandomLine.of(seed, 10);
+        Watch watch = new Watch(line.settings());
+        line.inputs().forEach(input -> watch.feed(input, outcome -> {}));
+        byte[] state = watch.snapshot();
+
+        byte[] cut =
+                Arrays.copyOf(state, state.length - 1 - new Random(seed).nextInt(state.length - 1));
+        byte[] longer = Arrays.copyOf(state, state.length + 1);
+
+        assertThatThrownBy(() -> Watch.restore(line.settings(), cut))
+                .isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> Watch.restore(line.settings(), longer))
+                .isInstanceOf(IllegalArgumentException.class);
+    }
+
+    @Test
+    void a_state_of_another_machine_or_wiring_is_refused() {
+        byte[] state = new Watch(Line.quiet().settings()).snapshot();
+
+        assertThatThrownBy(
+                        () ->
+                                Watch.restore(
+                                        new WatchSettings(
+                                                "jet-2",
+                                                Set.of(Channel.INLET, Channel.BOOSTED),
+                                                Limits.DEFAULTS),
+                                        state))
+                .hasMessageContaining("jet-1")
+                .hasMessageContaining("jet-2");
+        assertThatThrownBy(() -> Watch.restore(Line.quiet().runSignal().settings(), state))
+                .hasMessageContaining("other channels");
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {51, 52, 53, 54, 55, 56})
+    void a_level_that_sits_on_a_limit_with_noise_inside_the_deadband_raises_once(long seed) {
+        Line line = Line.withSeed(seed).at(0).hold(5).towards(89.9, 0.6, 900);
+
+        long raised = Told.by(line).raised().stream().filter("level-low ADVISORY"::equals).count();
+
+        assertThat(raised).isEqualTo(1);
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {61, 62, 63})
+    void a_faster_climb_never_measures_as_a_slower_one(long seed) {
+        double before = Double.POSITIVE_INFINITY;
+        for (double tau = 2.5; tau > 0.2; tau *= 0.9) {
+            Line line = Line.withSeed(seed).at(0).hold(8).towards(100, tau, 30);
+            double rise = Told.by(line).startups.get(0).riseSeconds().get();
+            assertThat(rise).as("tau %.2f", tau).isLessThan(before + 0.02);
+            before = rise;
+        }
+    }
+}
