@@ -324,7 +324,7 @@ public final class Watch {
     /** Writes the whole state down, to be taken up by {@link #restore}. */
     public byte[] snapshot() {
         StateWriter out = new StateWriter();
-        out.putInt(WatchState.FORMAT);
+        out.putInt(FORMAT);
         out.putText(settings.machine());
         out.putInt(WatchState.wiring(settings.wired()));
         gauges.save(out);

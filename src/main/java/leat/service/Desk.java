@@ -1,0 +1,54 @@
+package leat.service;
+
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import leat.store.StoreException;
+import leat.store.StoreReader;
+import leat.store.WaitingInstruction;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Where instructions that people left in the store are picked up, each once. Confined to the engine
+ * thread.
+ */
+final class Desk implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Desk.class);
+
+    private final StoreReader reader;
+    /** Taken up, but the commit that says so has not gone through yet. */
+    private final Set<Long> inHand = new HashSet<>();
+
+    private boolean complained;
+
+    Desk(StoreReader reader) {
+        this.reader = reader;
+    }
+
+    List<WaitingInstruction> waiting() {
+        try {
+            List<WaitingInstruction> waiting =
+                    reader.waiting().stream().filter(w -> inHand.add(w.number())).toList();
+            complained = false;
+            return waiting;
+        } catch (StoreException e) {
+            if (!complained) {
+                complained = true;
+                LOG.error("instructions cannot be read: {}", e.getMessage());
+            }
+            return List.of();
+        }
+    }
+
+    /** What was taken up has been committed. */
+    void settled() {
+        inHand.clear();
+    }
+
+    @Override
+    public void close() {
+        reader.close();
+    }
+}

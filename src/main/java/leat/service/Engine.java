@@ -1,0 +1,249 @@
+package leat.service;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
+import leat.alarm.AlarmChange;
+import leat.signal.ClockStep;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Tick;
+import leat.store.Batch;
+import leat.store.Snapshot;
+import leat.store.Store;
+import leat.store.StoreException;
+import leat.store.WaitingInstruction;
+import leat.watch.Outcome;
+import leat.watch.Watch;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Feeds every watch and writes the store: takes what the sources delivered as it comes, and once a
+ * second ticks the watches, takes up what people asked for, and commits all of it together. Nobody is
+ * told of anything before its commit.
+ *
+ * <p>Confined to one thread, which is also the only one that writes the store.
+ */
+final class Engine {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Engine.class);
+    private static final int DRAIN = 4_096;
+    private static final int MOST_TICKS_AT_ONCE = 10;
+    private static final long SNAPSHOT_MICROS = 60_000_000;
+    /** With a disk that takes nothing, so many inputs are kept in memory: minutes of 64 machines. */
+    private static final int MOST_WAITING_INPUTS = 500_000;
+
+    /** A delivery that a courier has made. */
+    record Delivery(long number, long atMicros) {}
+
+    private final EventClock clock;
+    private final Inbox inbox;
+    private final Store store;
+    private final Desk desk;
+    private final Mail mail;
+    private final String configHash;
+    private final Map<String, Watched> machines = new LinkedHashMap<>();
+    private final Queue<Delivery> deliveries = new ConcurrentLinkedQueue<>();
+    private final Batch batch = new Batch();
+    private final AlertLatency latency = new AlertLatency();
+    private final Runnable afterCommit;
+    private long nextTickMicros;
+    private long lastSnapshotMicros;
+    private boolean storeInTrouble;
+    private volatile long inputsFed;
+    private volatile String trouble = "";
+
+    /**
+     * @param desk where people's instructions wait
+     * @param mail what is owed to whom
+     * @param afterCommit run after each commit that owed messages
+     */
+    Engine(
+            EventClock clock,
+            Inbox inbox,
+            Store store,
+            Desk desk,
+            Mail mail,
+            String configHash,
+            List<Watched> watched,
+            Runnable afterCommit) {
+        this.clock = clock;
+        this.inbox = inbox;
+        this.store = store;
+        this.desk = desk;
+        this.mail = mail;
+        this.configHash = configHash;
+        this.afterCommit = afterCommit;
+        watched.forEach(w -> machines.put(w.name(), w));
+        nextTickMicros = nextWholeSecond(clock.nowMicros());
+        lastSnapshotMicros = clock.nowMicros();
+    }
+
+    private static long nextWholeSecond(long micros) {
+        return Math.floorDiv(micros, Tick.PERIOD_MICROS) * Tick.PERIOD_MICROS + Tick.PERIOD_MICROS;
+    }
+
+    /** One round: some inputs, and the second's work when a second has passed. */
+    void step() throws InterruptedException {
+        clock.discipline().ifPresent(this::stepClock);
+        if (isFull()) {
+            Thread.sleep(20); // what comes meanwhile waits in the inbox, and then is lost and counted
+        } else {
+            long untilTick = nextTickMicros - clock.nowMicros();
+            if (untilTick > 0 && inbox.await(untilTick * 1_000, this::feed)) {
+                inbox.drain(DRAIN, this::feed);
+            }
+        }
+        if (clock.nowMicros() >= nextTickMicros) {
+            second();
+        }
+    }
+
+    private boolean isFull() {
+        return batch.inputs() >= MOST_WAITING_INPUTS;
+    }
+
+    private void stepClock(ClockStep step) {
+        LOG.warn("the clock was set by {} s; no episode spans it", (step.atMicros() - step.fromMicros()) / 1e6);
+        inbox.drain(Integer.MAX_VALUE, this::feed);
+        machines.values().forEach(machine -> feed(machine, step));
+        nextTickMicros = nextWholeSecond(step.atMicros());
+    }
+
+    private void second() {
+        if (!isFull()) {
+            inbox.drain(Integer.MAX_VALUE, this::feed);
+            tick();
+            takeUpInstructions();
+            long now = clock.nowMicros();
+            if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
+                snapshot(now);
+            }
+        } else {
+            nextTickMicros = nextWholeSecond(clock.nowMicros());
+        }
+        commit();
+    }
+
+    private void tick() {
+        long now = clock.nowMicros();
+        long behind = (now - nextTickMicros) / Tick.PERIOD_MICROS;
+        if (behind > MOST_TICKS_AT_ONCE) {
+            LOG.warn("the machine that leat runs on stood still for {} s", behind);
+            nextTickMicros = nextWholeSecond(now) - Tick.PERIOD_MICROS;
+        }
+        while (nextTickMicros <= now) {
+            Tick tick = new Tick(nextTickMicros);
+            machines.values().forEach(machine -> feed(machine, tick));
+            nextTickMicros += Tick.PERIOD_MICROS;
+        }
+        machines.values().forEach(Watched::refreshGlance);
+    }
+
+    private void feed(String machine, Input input) {
+        feed(machines.get(machine), input);
+    }
+
+    /** Feeds one machine and keeps what it took and what it said for the next commit. */
+    void feed(Watched machine, Input input) {
+        long seq = machine.seq() + 1;
+        machine.feed(input, outcome -> said(machine, seq, outcome));
+        batch.fed(machine.name(), seq, input);
+        inputsFed++;
+    }
+
+    private void said(Watched machine, long seq, Outcome outcome) {
+        batch.said(machine.name(), seq, outcome, configHash);
+        if (outcome instanceof Outcome.AlarmChanged changed) {
+            owe(machine, changed.change());
+        }
+    }
+
+    private void owe(Watched machine, AlarmChange change) {
+        mail.owed(machine.name(), change).forEach(batch::owes);
+        latency.decided(machine.lastReadingMicros());
+    }
+
+    private void takeUpInstructions() {
+        for (WaitingInstruction waiting : desk.waiting()) {
+            Watched machine = machines.get(waiting.machine());
+            long now = clock.nowMicros();
+            if (machine == null) {
+                batch.refused(waiting.number(), now, "there is no machine " + waiting.machine());
+            } else {
+                Instruction instruction = waiting.takenUp(now);
+                feed(machine, instruction);
+                batch.taken(waiting.number(), machine.name(), machine.seq(), now);
+            }
+        }
+    }
+
+    private void snapshot(long nowMicros) {
+        for (Watched machine : machines.values()) {
+            batch.snapshot(
+                    new Snapshot(
+                            machine.name(), machine.seq(), nowMicros, Watch.FORMAT, machine.snapshot()));
+        }
+        lastSnapshotMicros = nowMicros;
+    }
+
+    private void commit() {
+        Delivery delivery;
+        while ((delivery = deliveries.poll()) != null) {
+            batch.delivered(delivery.number(), delivery.atMicros());
+        }
+        try {
+            store.commit(batch);
+        } catch (StoreException e) {
+            complain(e);
+            return;
+        }
+        if (storeInTrouble) {
+            LOG.info("store: writes again; {} inputs had waited", batch.inputs());
+            storeInTrouble = false;
+            trouble = "";
+        }
+        desk.settled();
+        latency.committed(clock.nowMicros());
+        batch.clear();
+        afterCommit.run();
+    }
+
+    private void complain(StoreException e) {
+        trouble = e.getMessage();
+        if (!storeInTrouble) {
+            storeInTrouble = true;
+            LOG.error("store: {}; trying again each second", e.getMessage());
+        }
+    }
+
+    /** A message has reached its receiver; from any thread. */
+    void delivered(long number) {
+        deliveries.add(new Delivery(number, clock.nowMicros()));
+    }
+
+    /** The last round of an orderly end: everything that came, a snapshot, and the commit. */
+    void finish() {
+        inbox.drain(Integer.MAX_VALUE, this::feed);
+        snapshot(clock.nowMicros());
+        commit();
+    }
+
+    /** Inputs fed since the start; readable from any thread. */
+    long inputsFed() {
+        return inputsFed;
+    }
+
+    /** What is wrong with the store now; empty when nothing is. Readable from any thread. */
+    String trouble() {
+        return trouble;
+    }
+
+    /** How long alerts took; meant for after the end. */
+    AlertLatency latency() {
+        return latency;
+    }
+}

@@ -1,0 +1,55 @@
+package leat.service;
+
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmState;
+import leat.config.Site;
+import leat.deliver.Addressed;
+import leat.deliver.Dispatch;
+import leat.store.OwedMessage;
+
+/**
+ * What a change of an alarm owes to whom. Remembers which routes were told of an alarm that is not
+ * over, so that they also hear of its end. Confined to the engine thread.
+ */
+final class Mail {
+
+    /** A route that was told of an occurrence. */
+    record Told(String route, String alarmId) {}
+
+    private final Dispatch dispatch;
+    private final Set<Told> told;
+
+    /**
+     * @param told what was told, in earlier runs, of alarms that still stand
+     */
+    Mail(Site site, Set<Told> told) {
+        dispatch = new Dispatch(site);
+        this.told = new HashSet<>(told);
+    }
+
+    List<OwedMessage> owed(String machine, AlarmChange change) {
+        List<Addressed> addressed =
+                dispatch.owed(machine, change, (route, id) -> told.contains(new Told(route, id)));
+        addressed.forEach(a -> told.add(new Told(a.route(), change.alarmId())));
+        if (change.to() == AlarmState.NORMAL) {
+            told.removeIf(t -> t.alarmId().equals(change.alarmId()));
+        }
+        return addressed.stream().map(Mail::owedMessage).toList();
+    }
+
+    private static OwedMessage owedMessage(Addressed addressed) {
+        return new OwedMessage(
+                addressed.message().id(),
+                addressed.route(),
+                addressed.message().machine(),
+                addressed.message().alarmId(),
+                addressed.message().grade(),
+                addressed.message().atMicros(),
+                addressed.message().topic(),
+                addressed.message().text(),
+                addressed.message().json());
+    }
+}

@@ -1,0 +1,73 @@
+package leat.service;
+
+import java.util.function.Consumer;
+import leat.config.MachineSettings;
+import leat.signal.Input;
+import leat.signal.Reading;
+import leat.watch.Glance;
+import leat.watch.Outcome;
+import leat.watch.Watch;
+import leat.watch.WatchSettings;
+
+/** One machine under watch, and how far it has been fed. Confined to the engine thread. */
+final class Watched {
+
+    private final MachineSettings settings;
+    private final Watch watch;
+    private long seq;
+    private long lastReadingMicros;
+    private volatile Glance glance;
+
+    /**
+     * @param seq number of the last input that {@code watch} has taken; 0 for none
+     */
+    Watched(MachineSettings settings, Watch watch, long seq) {
+        this.settings = settings;
+        this.watch = watch;
+        this.seq = seq;
+        glance = watch.glance();
+    }
+
+    static WatchSettings watchSettings(MachineSettings machine) {
+        return new WatchSettings(machine.name(), machine.byChannel().keySet(), machine.limits());
+    }
+
+    String name() {
+        return settings.name();
+    }
+
+    MachineSettings settings() {
+        return settings;
+    }
+
+    /** Feeds the next input; returns its number. */
+    long feed(Input input, Consumer<Outcome> outcomes) {
+        if (input instanceof Reading reading) {
+            lastReadingMicros = reading.atMicros();
+        }
+        watch.feed(input, outcomes);
+        return ++seq;
+    }
+
+    long seq() {
+        return seq;
+    }
+
+    /** Time of the newest reading fed, to tell how long an alert took from it. */
+    long lastReadingMicros() {
+        return lastReadingMicros;
+    }
+
+    byte[] snapshot() {
+        return watch.snapshot();
+    }
+
+    void refreshGlance() {
+        glance = watch.glance();
+    }
+
+    /** What its gauges showed at the last tick; readable from any thread. */
+    Glance glance() {
+        return glance;
+    }
+}
