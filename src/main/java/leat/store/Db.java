@@ -25,16 +25,21 @@ import org.sqlite.SQLiteConfig.TempStore;
  */
 final class Db implements AutoCloseable {
 
-    private static final int BUSY_MILLIS = 5_000;
+    /** The engine must not stand still for long: it commits the same batch again a second later. */
+    private static final int ENGINE_WAITS_MILLIS = 1_000;
+
+    private static final int PERSON_WAITS_MILLIS = 5_000;
     private static final int JOURNAL_BYTES = 16 << 20;
 
     private final Path file;
     private final Connection connection;
     private final SqlTrouble trouble;
+    private final int busyMillis;
     private final Map<String, Write> prepared = new HashMap<>();
 
     private Db(Path file, SQLiteConfig config) {
         this.file = file;
+        this.busyMillis = config.getBusyTimeout();
         this.trouble = new SqlTrouble(file);
         NativeLibrary.prepareBeside(file);
         try {
@@ -44,9 +49,18 @@ final class Db implements AutoCloseable {
         }
     }
 
-    /** Creates the file where there is none. */
+    /** For the engine. Creates the file where there is none. */
     static Db writing(Path file) {
-        SQLiteConfig config = common();
+        return writing(file, ENGINE_WAITS_MILLIS);
+    }
+
+    /** For the command line: a short transaction beside those of the engine. */
+    static Db writingBeside(Path file) {
+        return writing(file, PERSON_WAITS_MILLIS);
+    }
+
+    private static Db writing(Path file, int busyMillis) {
+        SQLiteConfig config = common(busyMillis);
         config.setJournalMode(JournalMode.WAL);
         config.setSynchronous(SynchronousMode.FULL);
         config.setJournalSizeLimit(JOURNAL_BYTES);
@@ -55,14 +69,14 @@ final class Db implements AutoCloseable {
     }
 
     static Db reading(Path file) {
-        SQLiteConfig config = common();
+        SQLiteConfig config = common(PERSON_WAITS_MILLIS);
         config.setReadOnly(true);
         return new Db(file, config);
     }
 
-    private static SQLiteConfig common() {
+    private static SQLiteConfig common(int busyMillis) {
         SQLiteConfig config = new SQLiteConfig();
-        config.setBusyTimeout(BUSY_MILLIS);
+        config.setBusyTimeout(busyMillis);
         config.setTempStore(TempStore.MEMORY);
         config.setGetGeneratedKeys(false);
         return config;
@@ -133,6 +147,20 @@ final class Db implements AutoCloseable {
     /** The one number that {@code sql} gives; 0 for none. */
     long number(String sql, Object... arguments) {
         return first(sql, Row::number, arguments).orElse(0L);
+    }
+
+    /**
+     * Moves the write-ahead log into the file and empties it.
+     *
+     * @return false when a reader or writer held it up: this does not wait for it
+     */
+    boolean checkpoint() {
+        run("PRAGMA busy_timeout = 0");
+        try {
+            return number("PRAGMA wal_checkpoint(TRUNCATE)") == 0;
+        } finally {
+            run("PRAGMA busy_timeout = " + busyMillis);
+        }
     }
 
     /** All of {@code work} or nothing. */

@@ -177,7 +177,7 @@ public final class Store implements AutoCloseable {
      * @return false when a reader held it up; try again later
      */
     public boolean checkpoint() {
-        return db.number("PRAGMA wal_checkpoint(TRUNCATE)") == 0;
+        return db.checkpoint();
     }
 
     /** Size of the write-ahead log. One that keeps growing means a reader that does not let go. */
