@@ -130,7 +130,7 @@ public final class Store implements AutoCloseable {
         List<Long> ticks =
                 db.list(
                         """
-                        SELECT seq FROM input
+                        SELECT seq FROM input INDEXED BY input_tick
                         WHERE machine = ? AND kind = 100 AND at_us < ? AND seq <= ?
                         ORDER BY at_us LIMIT ?
                         """,

@@ -103,8 +103,9 @@ public final class StoreReader implements AutoCloseable {
         long tick =
                 db.number(
                         """
-                        SELECT min(seq) FROM input WHERE machine = ?1 AND kind = 100 AND at_us =
-                            (SELECT max(at_us) FROM input
+                        SELECT min(seq) FROM input INDEXED BY input_tick
+                        WHERE machine = ?1 AND kind = 100 AND at_us =
+                            (SELECT max(at_us) FROM input INDEXED BY input_tick
                              WHERE machine = ?1 AND kind = 100 AND at_us <= ?2)
                         """,
                         id,

@@ -17,6 +17,10 @@ import java.util.Optional;
  * The right to be the one writer, held through a lock on a file beside the database. The operating
  * system gives it back when the program ends, however it ends. The file itself stays: it holds the
  * number of the process that wrote last.
+ *
+ * <p>Within one program a second try is refused too, but on POSIX systems it costs the first its
+ * lock against other programs, because closing any channel on a file gives up all locks on it. One
+ * program opens a store once.
  */
 final class WriterLock implements AutoCloseable {
 

@@ -5,9 +5,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -52,6 +58,29 @@ class StoreKillTest {
                     .contains("another leat is running on this store")
                     .contains("process " + ProcessHandle.current().pid());
             assertThat(first.checkpoint()).isTrue();
+        }
+    }
+
+    @Test
+    @Timeout(value = 60)
+    void the_database_library_is_unpacked_beside_the_store_and_old_copies_are_swept()
+            throws Exception {
+        Path file = folder.resolve("leat.db");
+        commitAndKill(file, 1);
+        List<Path> leftBehind = unpacked();
+        for (Path copy : leftBehind) {
+            Files.setLastModifiedTime(copy, FileTime.from(Instant.now().minus(Duration.ofDays(2))));
+        }
+
+        commitAndKill(file, 1);
+
+        assertThat(leftBehind).isNotEmpty();
+        assertThat(unpacked()).isNotEmpty().doesNotContainAnyElementsOf(leftBehind);
+    }
+
+    private List<Path> unpacked() throws IOException {
+        try (Stream<Path> copies = Files.list(folder.resolve("native"))) {
+            return copies.toList();
         }
     }
 
