@@ -14,7 +14,7 @@ import java.util.List;
  */
 public final class Store implements AutoCloseable {
 
-    /** Samples deleted per machine and call of {@link #prune} are those of so many seconds. */
+    /** Machine seconds deleted per call of {@link #prune}: a few hundredths of a second of work. */
     private static final long PRUNED_TICKS = 300;
 
     private static final long NO_RUN = 0;
@@ -109,41 +109,42 @@ public final class Store implements AutoCloseable {
     }
 
     /**
-     * Deletes old inputs, the samples among them, oldest first, a bounded slice of each machine a
-     * call. Episodes, alarms and journal stay, and so does everything that the oldest snapshot of a
-     * machine needs to be taken up from.
+     * Deletes old inputs, the samples among them, oldest first, a bounded slice a call. Episodes,
+     * alarms and journal stay, and so does everything that the oldest snapshot of a machine needs
+     * to be taken up from.
      *
      * @param olderThanMicros event time, microseconds UTC; inputs of younger seconds stay
      * @return rows deleted; 0 when there is nothing left to delete
      */
     public long prune(long olderThanMicros) {
         long[] deleted = {0};
-        List<Long> machines = db.list("SELECT id FROM machine", Row::number);
-        for (long machine : machines) {
-            db.inOneTransaction(() -> deleted[0] += prune(machine, olderThanMicros));
-        }
+        db.inOneTransaction(
+                () -> {
+                    long ticksLeft = PRUNED_TICKS;
+                    for (long machine : db.list("SELECT id FROM machine", Row::number)) {
+                        List<Long> ticks = oldTicks(machine, olderThanMicros, ticksLeft);
+                        for (long tick : ticks) {
+                            deleted[0] += pruneSecond(machine, tick);
+                        }
+                        ticksLeft -= ticks.size();
+                    }
+                });
         return deleted[0];
     }
 
-    private long prune(long machine, long olderThanMicros) {
+    private List<Long> oldTicks(long machine, long olderThanMicros, long atMost) {
         long lastNotNeeded = db.number("SELECT min(seq) FROM snapshot WHERE machine = ?", machine);
-        List<Long> ticks =
-                db.list(
-                        """
-                        SELECT seq FROM input INDEXED BY input_tick
-                        WHERE machine = ? AND kind = 100 AND at_us < ? AND seq <= ?
-                        ORDER BY at_us LIMIT ?
-                        """,
-                        Row::number,
-                        machine,
-                        olderThanMicros,
-                        lastNotNeeded,
-                        PRUNED_TICKS);
-        long deleted = 0;
-        for (long tick : ticks) {
-            deleted += pruneSecond(machine, tick);
-        }
-        return deleted;
+        return db.list(
+                """
+                SELECT seq FROM input INDEXED BY input_tick
+                WHERE machine = ? AND kind = 100 AND at_us < ? AND seq <= ?
+                ORDER BY at_us LIMIT ?
+                """,
+                Row::number,
+                machine,
+                olderThanMicros,
+                lastNotNeeded,
+                atMost);
     }
 
     /** The tick and what was fed since the tick before it. */

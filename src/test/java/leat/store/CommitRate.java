@@ -35,6 +35,13 @@ final class CommitRate {
                 rows += batch.inputs();
             }
             print(nanos, rows, store);
+            long start = System.nanoTime();
+            long pruned = store.prune(Tick.PERIOD_MICROS * seconds / 2);
+            System.out.printf(
+                    Locale.ROOT,
+                    "pruned %d rows in %.1f ms%n",
+                    pruned,
+                    (System.nanoTime() - start) / 1e6);
         }
         System.out.printf(
                 Locale.ROOT, "%.1f bytes a row%n", (double) file.toFile().length() / rows);
