@@ -1,0 +1,156 @@
+package leat.store;
+
+import java.util.HashMap;
+import java.util.Map;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Reading;
+
+/** Writes a batch in one transaction. Thread-confined. */
+final class CommitWork {
+
+    private static final String OWED =
+            "INSERT INTO outbox (message_id, route, machine, alarm_id, grade, at_us, topic, text,"
+                    + " json) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+                    + " ON CONFLICT (message_id, route) DO NOTHING";
+
+    private static final String OLD_SNAPSHOTS =
+            """
+            DELETE FROM snapshot WHERE machine = ?1 AND seq NOT IN
+                (SELECT seq FROM snapshot WHERE machine = ?1 ORDER BY seq DESC LIMIT 2)
+            """;
+
+    private static final String TAKEN =
+            "UPDATE instruction SET taken_us = ?, taken_seq = ? WHERE number = ? AND taken_us IS NULL";
+
+    private static final String REFUSED =
+            "UPDATE instruction SET taken_us = ?, refused = ? WHERE number = ? AND taken_us IS NULL";
+
+    private static final String TRIED =
+            "UPDATE outbox SET attempts = attempts + 1, delivered_us = ? WHERE number = ?"
+                    + " AND delivered_us IS NULL";
+
+    private final Db db;
+
+    /** Numbers of machines that are known to be committed. */
+    private final Map<String, Long> machines = new HashMap<>();
+
+    CommitWork(Db db) {
+        this.db = db;
+        db.list("SELECT name, id FROM machine", row -> machines.put(row.text(), row.number()));
+    }
+
+    void commit(Batch batch) {
+        Map<String, Long> ids = new HashMap<>(machines);
+        db.inOneTransaction(() -> write(batch, ids));
+        machines.putAll(ids);
+    }
+
+    private void write(Batch batch, Map<String, Long> ids) {
+        inputs(batch, ids);
+        for (Batch.Taken taken : batch.taken) {
+            db.write(TAKEN)
+                    .number(taken.atMicros())
+                    .number(taken.seq())
+                    .number(taken.number())
+                    .now();
+        }
+        for (Said said : batch.said) {
+            OutcomeWriter.write(db, name -> id(ids, name), said);
+        }
+        batch.owed.forEach(this::owe);
+        for (Snapshot snapshot : batch.snapshots.values()) {
+            keep(snapshot, id(ids, snapshot.machine()));
+        }
+        for (Batch.Refused refused : batch.refused) {
+            db.write(REFUSED)
+                    .number(refused.atMicros())
+                    .text(refused.reason())
+                    .number(refused.number())
+                    .now();
+        }
+        batch.tried.forEach(this::tried);
+    }
+
+    private void inputs(Batch batch, Map<String, Long> ids) {
+        if (batch.fed.isEmpty()) {
+            return;
+        }
+        InputTable table = new InputTable(db);
+        Map<Long, Long> samples = new HashMap<>();
+        for (Batch.Fed fed : batch.fed) {
+            long machine = id(ids, fed.machine());
+            Input input = fed.input();
+            table.queue(machine, fed.seq(), input);
+            if (input instanceof Reading) {
+                samples.merge(machine, 1L, Long::sum);
+            } else if (input instanceof Instruction.Journal entry) {
+                journal(machine, fed.seq(), entry);
+            }
+        }
+        table.flush();
+        samples.forEach(
+                (machine, more) ->
+                        db.write("UPDATE machine SET samples = samples + ? WHERE id = ?")
+                                .number(more)
+                                .number(machine)
+                                .now());
+    }
+
+    private void journal(long machine, long seq, Instruction.Journal entry) {
+        db.insert("journal", "machine, seq, at_us, entry, by_whom, text")
+                .number(machine)
+                .number(seq)
+                .number(entry.atMicros())
+                .word(entry.entry())
+                .text(entry.by())
+                .text(entry.text())
+                .now();
+    }
+
+    private void owe(OwedMessage message) {
+        db.write(OWED)
+                .text(message.messageId())
+                .text(message.route())
+                .text(message.machine())
+                .text(message.alarmId())
+                .word(message.grade())
+                .number(message.atMicros())
+                .text(message.topic())
+                .text(message.text())
+                .text(message.json())
+                .now();
+    }
+
+    private void keep(Snapshot snapshot, long machine) {
+        db.write(
+                        "INSERT OR REPLACE INTO snapshot (machine, seq, at_us, format, state)"
+                                + " VALUES (?, ?, ?, ?, ?)")
+                .number(machine)
+                .number(snapshot.seq())
+                .number(snapshot.atMicros())
+                .number(snapshot.format())
+                .bytes(snapshot.state())
+                .now();
+        db.write(OLD_SNAPSHOTS).number(machine).now();
+    }
+
+    private void tried(Batch.Tried tried) {
+        Write mark = db.write(TRIED);
+        if (tried.delivered()) {
+            mark.number(tried.deliveredMicros());
+        } else {
+            mark.nothing();
+        }
+        mark.number(tried.number()).now();
+    }
+
+    private long id(Map<String, Long> ids, String machine) {
+        return ids.computeIfAbsent(machine, this::enter);
+    }
+
+    private long enter(String machine) {
+        db.insert("machine", "name").text(machine).now();
+        return db.number("SELECT id FROM machine WHERE name = ?", machine);
+    }
+}

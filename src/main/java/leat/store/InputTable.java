@@ -1,0 +1,125 @@
+package leat.store;
+
+import leat.signal.Channel;
+import leat.signal.ClockStep;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Quality;
+import leat.signal.Reading;
+import leat.signal.SourceBack;
+import leat.signal.SourceLost;
+import leat.signal.Tick;
+
+/**
+ * The rows of {@code input}. The kind of a reading is its channel's code; of a loss or return, that
+ * code plus an offset. Thread-confined.
+ */
+final class InputTable implements Input.Receiver {
+
+    static final int TICK = 100;
+    static final int CLOCK_STEP = 110;
+    static final int ACKNOWLEDGE = 120;
+    static final int SERVICED = 121;
+    static final int NOTE = 122;
+    private static final int LOST = 200;
+    private static final int BACK = 300;
+
+    /** Read with {@link #read}, after the columns that the reader wants for itself. */
+    static final String READ = "kind, at_us, value, quality, detail, by_whom";
+
+    private final Write write;
+
+    InputTable(Db db) {
+        this.write = db.insert("input", "machine, seq, " + READ);
+    }
+
+    static int readingKind(Channel channel) {
+        return channel.code();
+    }
+
+    static int lostKind(Channel channel) {
+        return LOST + channel.code();
+    }
+
+    static int backKind(Channel channel) {
+        return BACK + channel.code();
+    }
+
+    void queue(long machine, long seq, Input input) {
+        write.number(machine).number(seq);
+        input.to(this);
+        write.queue();
+    }
+
+    void flush() {
+        write.flush();
+    }
+
+    @Override
+    public void reading(Reading reading) {
+        write.number(readingKind(reading.channel())).number(reading.atMicros());
+        boolean hasNumber =
+                reading.quality().isUsable() || Double.doubleToRawLongBits(reading.value()) != 0;
+        if (hasNumber) {
+            write.real(reading.value());
+        } else {
+            write.nothing();
+        }
+        write.number(reading.quality().code()).nothing().nothing();
+    }
+
+    @Override
+    public void tick(Tick tick) {
+        write.number(TICK).number(tick.atMicros()).nothing().nothing().nothing().nothing();
+    }
+
+    @Override
+    public void sourceLost(SourceLost lost) {
+        write.number(lostKind(lost.channel())).number(lost.atMicros());
+        write.nothing().nothing().text(lost.reason()).nothing();
+    }
+
+    @Override
+    public void sourceBack(SourceBack back) {
+        write.number(backKind(back.channel())).number(back.atMicros());
+        write.nothing().nothing().nothing().nothing();
+    }
+
+    @Override
+    public void clockStep(ClockStep step) {
+        write.number(CLOCK_STEP).number(step.atMicros());
+        write.number(step.fromMicros()).nothing().nothing().nothing();
+    }
+
+    @Override
+    public void instruction(Instruction instruction) {
+        InstructionWords words = InstructionWords.of(instruction);
+        write.number(words.kind().inputKind()).number(instruction.atMicros());
+        write.nothing().nothing().text(words.detail()).text(words.by());
+    }
+
+    static Input read(Row row) {
+        int kind = (int) row.number();
+        long atMicros = row.number();
+        if (kind < TICK) {
+            double value = row.real();
+            return new Reading(
+                    Channel.byCode(kind), atMicros, value, Quality.byCode((int) row.number()));
+        }
+        if (kind == TICK) {
+            return new Tick(atMicros);
+        }
+        if (kind == CLOCK_STEP) {
+            return new ClockStep(atMicros, row.number());
+        }
+        if (kind >= BACK) {
+            return new SourceBack(Channel.byCode(kind - BACK), atMicros);
+        }
+        String detail = row.skip(2).text();
+        if (kind >= LOST) {
+            return new SourceLost(Channel.byCode(kind - LOST), atMicros, detail);
+        }
+        return new InstructionWords(InstructionWords.Kind.byInputKind(kind), row.text(), detail)
+                .at(atMicros);
+    }
+}

@@ -1,0 +1,51 @@
+package leat.store;
+
+import java.nio.file.Path;
+import java.sql.SQLException;
+
+/** From what the database says to what a person can act on. Immutable. */
+record SqlTrouble(Path file) {
+
+    private static final int PERM = 3;
+    private static final int BUSY = 5;
+    private static final int LOCKED = 6;
+    private static final int NO_MEMORY = 7;
+    private static final int READ_ONLY = 8;
+    private static final int IO = 10;
+    private static final int CORRUPT = 11;
+    private static final int FULL = 13;
+    private static final int CANNOT_OPEN = 14;
+    private static final int PROTOCOL = 15;
+    private static final int AUTH = 23;
+    private static final int NOT_A_DATABASE = 26;
+
+    /** The primary result code is the low byte of an extended one. */
+    private static final int PRIMARY = 0xff;
+
+    /** An expected trouble, or an {@link IllegalStateException} for what only a bug can cause. */
+    RuntimeException of(SQLException cause) {
+        return switch (cause.getErrorCode() & PRIMARY) {
+            case FULL -> new StoreException.Full(file, cause);
+            case BUSY, LOCKED -> new StoreException.Busy(file, cause);
+            case CORRUPT, NOT_A_DATABASE -> new StoreException.Damaged(file, cause);
+            case READ_ONLY, PERM, AUTH ->
+                    unavailable(
+                            "no permission to write. Check owner and rights of file and folder; while"
+                                    + " leat is down a reader, too, must be able to write"
+                                    + " beside the file: try as leat's own user",
+                            cause);
+            case CANNOT_OPEN ->
+                    unavailable(
+                            "cannot be opened. Check that the folder exists and its rights", cause);
+            case IO, PROTOCOL ->
+                    unavailable("the disk gave an error. Check disk, cable and file system", cause);
+            case NO_MEMORY -> unavailable("the database ran out of memory", cause);
+            default ->
+                    new IllegalStateException(file + ": unexpected: " + cause.getMessage(), cause);
+        };
+    }
+
+    private StoreException unavailable(String what, SQLException cause) {
+        return new StoreException.Unavailable(file, what + " (" + cause.getMessage() + ")", cause);
+    }
+}

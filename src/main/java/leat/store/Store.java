@@ -1,0 +1,211 @@
+package leat.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+
+/**
+ * The one writer of a store. It creates folder and file, brings an older file up to date, and keeps
+ * every other leat from writing. What {@link #commit} has written is on the disk when it returns.
+ *
+ * <p>Thread-confined to the engine thread. Every method throws a {@link StoreException} for trouble
+ * that the field can bring.
+ */
+public final class Store implements AutoCloseable {
+
+    /** Machine seconds deleted per call of {@link #prune}: a few hundredths of a second of work. */
+    private static final long PRUNED_TICKS = 300;
+
+    private static final long NO_RUN = 0;
+
+    private final WriterLock lock;
+    private final Db db;
+    private final CommitWork work;
+    private long run = NO_RUN;
+    private boolean closed;
+
+    private Store(WriterLock lock, Db db) {
+        this.lock = lock;
+        this.db = db;
+        this.work = new CommitWork(db);
+    }
+
+    /** Opens the store, creating or upgrading it as needed. */
+    public static Store open(Path dbFile) {
+        return open(dbFile, Schema.current());
+    }
+
+    static Store open(Path dbFile, Schema schema) {
+        try {
+            Files.createDirectories(dbFile.toAbsolutePath().getParent());
+        } catch (IOException e) {
+            throw new StoreException.Unavailable(
+                    dbFile, "its folder cannot be made. Check path and rights (" + e + ")", e);
+        }
+        WriterLock lock = WriterLock.take(dbFile);
+        try {
+            return open(lock, Db.writing(dbFile), schema);
+        } catch (RuntimeException e) {
+            lock.close();
+            throw e;
+        }
+    }
+
+    private static Store open(WriterLock lock, Db db, Schema schema) {
+        try {
+            schema.migrate(db);
+            return new Store(lock, db);
+        } catch (RuntimeException e) {
+            db.close();
+            throw e;
+        }
+    }
+
+    /**
+     * Notes that a leat starts under a configuration. Outcomes may name its hash from now on.
+     *
+     * @param version of the program
+     * @param atMicros now, microseconds UTC
+     * @return the number of the run
+     */
+    public long startRun(String version, String configHash, String configText, long atMicros) {
+        db.inOneTransaction(
+                () -> {
+                    db.write("INSERT INTO config VALUES (?, ?, ?) ON CONFLICT (hash) DO NOTHING")
+                            .text(configHash)
+                            .text(configText)
+                            .number(atMicros)
+                            .now();
+                    db.insert("run", "started_us, version, config_hash")
+                            .number(atMicros)
+                            .text(version)
+                            .text(configHash)
+                            .now();
+                });
+        run = db.number("SELECT max(id) FROM run");
+        return run;
+    }
+
+    /** Notes an orderly end. A run without one was killed. */
+    public void endRun(long atMicros) {
+        db.inOneTransaction(
+                () ->
+                        db.write("UPDATE run SET ended_us = ? WHERE id = ?")
+                                .number(atMicros)
+                                .number(run)
+                                .now());
+    }
+
+    /**
+     * Writes all of the batch, or nothing of it. The batch is left as it is.
+     *
+     * @throws StoreException.Full when the disk is full; the same batch can be committed later
+     */
+    public void commit(Batch batch) {
+        if (!batch.isEmpty()) {
+            work.commit(batch);
+        }
+    }
+
+    /**
+     * Deletes old inputs, the samples among them, oldest first, a bounded slice a call. Episodes,
+     * alarms and journal stay, and so does everything that the oldest snapshot of a machine needs
+     * to be taken up from.
+     *
+     * @param olderThanMicros event time, microseconds UTC; inputs of younger seconds stay
+     * @return rows deleted; 0 when there is nothing left to delete
+     */
+    public long prune(long olderThanMicros) {
+        long[] deleted = {0};
+        db.inOneTransaction(
+                () -> {
+                    long ticksLeft = PRUNED_TICKS;
+                    for (long machine : db.list("SELECT id FROM machine", Row::number)) {
+                        List<Long> ticks = oldTicks(machine, olderThanMicros, ticksLeft);
+                        for (long tick : ticks) {
+                            deleted[0] += pruneSecond(machine, tick);
+                        }
+                        ticksLeft -= ticks.size();
+                    }
+                });
+        return deleted[0];
+    }
+
+    private List<Long> oldTicks(long machine, long olderThanMicros, long atMost) {
+        long lastNotNeeded = db.number("SELECT min(seq) FROM snapshot WHERE machine = ?", machine);
+        return db.list(
+                """
+                SELECT seq FROM input INDEXED BY input_tick
+                WHERE machine = ? AND kind = 100 AND at_us < ? AND seq <= ?
+                ORDER BY at_us LIMIT ?
+                """,
+                Row::number,
+                machine,
+                olderThanMicros,
+                lastNotNeeded,
+                atMost);
+    }
+
+    /** The tick and what was fed since the tick before it. */
+    private long pruneSecond(long machine, long tick) {
+        long before =
+                db.number(
+                        """
+                        SELECT seq FROM input WHERE machine = ? AND seq < ? AND +kind = 100
+                        ORDER BY seq DESC LIMIT 1
+                        """,
+                        machine,
+                        tick);
+        String delete = "DELETE FROM input WHERE machine = ? AND seq > ? AND seq <= ?";
+        int samples =
+                db.write(delete + " AND kind < 100")
+                        .number(machine)
+                        .number(before)
+                        .number(tick)
+                        .now();
+        int others = db.write(delete).number(machine).number(before).number(tick).now();
+        db.write("UPDATE machine SET samples = samples - ? WHERE id = ?")
+                .number(samples)
+                .number(machine)
+                .now();
+        return (long) samples + others;
+    }
+
+    /**
+     * Moves what the write-ahead log holds into the database file and empties the log.
+     *
+     * @return false when a reader held it up; try again later
+     */
+    public boolean checkpoint() {
+        return db.checkpoint();
+    }
+
+    /** Size of the write-ahead log. One that keeps growing means a reader that does not let go. */
+    public long walBytes() {
+        return db.wal().toFile().length();
+    }
+
+    /** For tests of a full disk: the file may not grow beyond so many pages. */
+    void limitPages(long pages) {
+        db.number("PRAGMA max_page_count = " + pages);
+    }
+
+    /** Pages in use, to limit from. */
+    long pages() {
+        return db.number("PRAGMA page_count");
+    }
+
+    @Override
+    public void close() {
+        if (closed) {
+            return;
+        }
+        closed = true;
+        try {
+            db.close();
+        } finally {
+            lock.close();
+        }
+    }
+}

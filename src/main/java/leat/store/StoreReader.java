@@ -1,0 +1,366 @@
+package leat.store;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import leat.rule.Grade;
+import leat.signal.Input;
+import leat.signal.Instruction;
+
+/**
+ * Reads a store over a connection of its own that cannot write. It works while the daemon runs and
+ * while it is down. Every answer is complete before it is handed out, so that no reader holds up
+ * the daemon's write-ahead log.
+ *
+ * <p>Thread-confined; any number can be open. Every method throws a {@link StoreException} for
+ * trouble that the field can bring. A machine that the store does not know has simply nothing.
+ */
+public final class StoreReader implements AutoCloseable {
+
+    /** Inputs read at once. */
+    private static final long SLICE = 4_096;
+
+    private static final String ALARM =
+            "SELECT a.number, m.name, e.seq, e.config_hash, "
+                    + "e."
+                    + AlarmTables.EVENT.replace(", ", ", e.")
+                    + " FROM alarm a JOIN machine m ON m.id = a.machine"
+                    + " JOIN alarm_event e ON e.alarm_id = a.id";
+
+    private static final String LATEST = " AND e.revision = a.revision";
+
+    private static final String MESSAGE =
+            "message_id, route, machine, alarm_id, grade, at_us, topic, text, json";
+
+    private final Db db;
+
+    private StoreReader(Db db) {
+        this.db = db;
+    }
+
+    /** Opens a store that a leat has run on. */
+    public static StoreReader open(Path dbFile) {
+        requireThere(dbFile);
+        Db db = Db.reading(dbFile);
+        try {
+            Schema.current().require(db);
+            return new StoreReader(db);
+        } catch (RuntimeException e) {
+            db.close();
+            throw e;
+        }
+    }
+
+    static void requireThere(Path dbFile) {
+        if (!Files.exists(dbFile)) {
+            throw new StoreException.Unavailable(
+                    dbFile, "there is no store. Has leat run under this site.yaml?", null);
+        }
+    }
+
+    /** The machines that the store knows, in the order of their first input. */
+    public List<String> machines() {
+        return db.list("SELECT name FROM machine ORDER BY id", Row::text);
+    }
+
+    /** At most two, newest first: where the first cannot be taken up, the second may. */
+    public List<Snapshot> snapshots(String machine) {
+        return db.list(
+                "SELECT seq, at_us, format, state FROM snapshot WHERE machine = ? ORDER BY seq DESC",
+                row ->
+                        new Snapshot(
+                                machine,
+                                row.number(),
+                                row.number(),
+                                (int) row.number(),
+                                row.bytes()),
+                id(machine));
+    }
+
+    /** The last input that the machine was fed; 0 when there was none. */
+    public long lastSeq(String machine) {
+        return db.number(
+                """
+                SELECT max(seq) FROM (
+                    SELECT max(seq) AS seq FROM input WHERE machine = ?1
+                    UNION ALL SELECT max(seq) FROM snapshot WHERE machine = ?1)
+                """,
+                id(machine));
+    }
+
+    /**
+     * The first input at or after a time. Where the clock was set back and a time was passed twice,
+     * the first passing counts.
+     *
+     * @param micros event time, microseconds UTC
+     */
+    public OptionalLong firstSeqAt(String machine, long micros) {
+        long id = id(machine);
+        long tick =
+                db.number(
+                        """
+                        SELECT min(seq) FROM input INDEXED BY input_tick
+                        WHERE machine = ?1 AND kind = 100 AND at_us =
+                            (SELECT max(at_us) FROM input INDEXED BY input_tick
+                             WHERE machine = ?1 AND kind = 100 AND at_us <= ?2)
+                        """,
+                        id,
+                        micros);
+        // A reading may be fed a little after the tick of its second: start one tick earlier
+        long start =
+                db.number(
+                        """
+                        SELECT seq FROM input WHERE machine = ? AND seq < ? AND +kind = 100
+                        ORDER BY seq DESC LIMIT 1
+                        """,
+                        id,
+                        tick);
+        return db.first(
+                        """
+                        SELECT seq FROM input WHERE machine = ? AND seq > ? AND at_us >= ?
+                        ORDER BY seq LIMIT 1
+                        """,
+                        Row::maybeNumber,
+                        id,
+                        start,
+                        micros)
+                .orElse(OptionalLong.empty());
+    }
+
+    /**
+     * Hands out the inputs after {@code afterSeq} up to and with {@code toSeq}, in the order in
+     * which they were fed. Memory stays bounded, and the visitor may take its time.
+     */
+    public void inputs(String machine, long afterSeq, long toSeq, InputVisitor visitor) {
+        long id = id(machine);
+        long after = afterSeq;
+        List<Fed> slice;
+        do {
+            slice =
+                    db.list(
+                            "SELECT seq, "
+                                    + InputTable.READ
+                                    + " FROM input WHERE machine = ? AND seq > ? AND seq <= ?"
+                                    + " ORDER BY seq LIMIT ?",
+                            row -> new Fed(row.number(), InputTable.read(row)),
+                            id,
+                            after,
+                            toSeq,
+                            SLICE);
+            for (Fed fed : slice) {
+                visitor.input(fed.seq(), fed.input());
+                after = fed.seq();
+            }
+        } while (slice.size() == SLICE);
+    }
+
+    private record Fed(long seq, Input input) {}
+
+    /**
+     * Hands out what was said to the inputs after {@code afterSeq} up to and with {@code toSeq}.
+     */
+    public void outcomes(String machine, long afterSeq, long toSeq, Consumer<Said> visitor) {
+        OutcomeReader reader = new OutcomeReader(db, machine, id(machine));
+        long after = afterSeq;
+        OptionalLong end = reader.sliceEnd(after, toSeq);
+        while (end.isPresent()) {
+            reader.slice(after, end.getAsLong()).forEach(visitor);
+            after = end.getAsLong();
+            end = reader.sliceEnd(after, toSeq);
+        }
+    }
+
+    /** The alarms that are not back to normal, oldest first. */
+    public List<StoredAlarm> standingAlarms() {
+        return db.list(
+                ALARM + " WHERE a.state <> 'normal'" + LATEST + " ORDER BY a.number",
+                StoreReader::alarm);
+    }
+
+    /** The newest alarms, standing or not, newest first. */
+    public List<StoredAlarm> alarms(int atMost) {
+        return db.list(
+                ALARM + " WHERE TRUE" + LATEST + " ORDER BY a.number DESC LIMIT ?",
+                StoreReader::alarm,
+                (long) atMost);
+    }
+
+    /**
+     * @param numberOrId the number that people are shown, or the stable id
+     */
+    public Optional<StoredAlarm> alarm(String numberOrId) {
+        return db.first(
+                ALARM + " WHERE a.number = (" + NUMBER_OF + ")" + LATEST,
+                StoreReader::alarm,
+                numberOrId,
+                numberOrId);
+    }
+
+    /** Number of the alarm that is called by this id or else by this number. */
+    static final String NUMBER_OF =
+            "SELECT number FROM alarm WHERE id = ? OR CAST(number AS TEXT) = ? LIMIT 1";
+
+    /** All changes of one alarm, oldest first. */
+    public List<StoredAlarm> alarmHistory(String alarmId) {
+        return db.list(ALARM + " WHERE a.id = ? ORDER BY e.revision", StoreReader::alarm, alarmId);
+    }
+
+    /** Newest first. */
+    public List<StoredStartup> startups(StartupQuery query) {
+        Function<Row, StoredStartup> reader =
+                row -> {
+                    String machine = row.text();
+                    long seq = row.number();
+                    String configHash = row.text();
+                    return new StoredStartup(
+                            machine,
+                            seq,
+                            EpisodeTables.startup(row),
+                            EpisodeTables.verdict(row),
+                            configHash);
+                };
+        String sql =
+                "SELECT m.name, s.seq, s.config_hash, "
+                        + EpisodeTables.STARTUP
+                        + ", "
+                        + EpisodeTables.VERDICT
+                        + " FROM startup s JOIN machine m ON m.id = s.machine"
+                        + " WHERE s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
+                        + " ORDER BY s.started_us DESC, s.machine, s.seq DESC LIMIT ?";
+        return db.list(
+                sql,
+                reader,
+                query.sinceMicros(),
+                query.untilMicros(),
+                query.machine().isEmpty() ? 1L : 0L,
+                query.machine().orElse(""),
+                (long) query.atMost());
+    }
+
+    /**
+     * Newest first.
+     *
+     * @param machine name of one machine, or empty for all
+     */
+    public List<JournalLine> journal(Optional<String> machine, int atMost) {
+        return db.list(
+                """
+                SELECT m.name, j.seq, j.at_us, j.by_whom, j.entry, j.text
+                FROM journal j JOIN machine m ON m.id = j.machine
+                WHERE (? OR m.name = ?) ORDER BY j.at_us DESC, j.seq DESC LIMIT ?
+                """,
+                row ->
+                        new JournalLine(
+                                row.text(),
+                                row.number(),
+                                new Instruction.Journal(
+                                        row.number(),
+                                        row.text(),
+                                        row.word(Instruction.Entry.class),
+                                        row.text())),
+                machine.isEmpty() ? 1L : 0L,
+                machine.orElse(""),
+                (long) atMost);
+    }
+
+    /** Instructions that nobody has taken up, in the order in which they were left. */
+    public List<WaitingInstruction> waiting() {
+        return db.list(
+                """
+                SELECT number, machine, kind, by_whom, detail, left_us FROM instruction
+                WHERE taken_us IS NULL ORDER BY number
+                """,
+                row -> {
+                    long number = row.number();
+                    String machine = row.text();
+                    InstructionWords words =
+                            new InstructionWords(
+                                    row.word(InstructionWords.Kind.class), row.text(), row.text());
+                    return new WaitingInstruction(number, machine, words.at(row.number()));
+                });
+    }
+
+    /**
+     * Messages of a route that wait for delivery, oldest first.
+     *
+     * @param afterNumber only those with a higher number; 0 for all
+     */
+    public List<DueMessage> due(String route, long afterNumber, int atMost) {
+        return db.list(
+                "SELECT number, attempts, "
+                        + MESSAGE
+                        + " FROM outbox WHERE route = ? AND delivered_us IS NULL AND number > ?"
+                        + " ORDER BY number LIMIT ?",
+                StoreReader::message,
+                route,
+                afterNumber,
+                (long) atMost);
+    }
+
+    /** Newest first. */
+    public List<Run> runs(int atMost) {
+        return db.list(
+                "SELECT id, started_us, ended_us, version, config_hash FROM run"
+                        + " ORDER BY id DESC LIMIT ?",
+                row ->
+                        new Run(
+                                row.number(),
+                                row.number(),
+                                row.maybeNumber(),
+                                row.text(),
+                                row.text()),
+                (long) atMost);
+    }
+
+    /** The text of the configuration with this hash. */
+    public Optional<String> configText(String hash) {
+        return db.first("SELECT text FROM config WHERE hash = ?", Row::text, hash);
+    }
+
+    public StoreSummary summary() {
+        return new StoreSummary(
+                db.number("SELECT sum(samples) FROM machine"),
+                db.number("SELECT count(*) FROM startup"),
+                db.number("SELECT count(*) FROM alarm"),
+                db.number("SELECT count(*) FROM alarm WHERE state <> 'normal'"),
+                db.number("SELECT count(*) FROM outbox WHERE delivered_us IS NULL"),
+                db.file().toFile().length() + db.wal().toFile().length());
+    }
+
+    private static StoredAlarm alarm(Row row) {
+        long number = row.number();
+        String machine = row.text();
+        long seq = row.number();
+        String configHash = row.text();
+        return new StoredAlarm(number, machine, seq, AlarmTables.change(row), configHash);
+    }
+
+    private static DueMessage message(Row row) {
+        return new DueMessage(
+                row.number(),
+                row.number(),
+                new OwedMessage(
+                        row.text(),
+                        row.text(),
+                        row.text(),
+                        row.text(),
+                        row.word(Grade.class),
+                        row.number(),
+                        row.text(),
+                        row.text(),
+                        row.text()));
+    }
+
+    private long id(String machine) {
+        return db.number("SELECT id FROM machine WHERE name = ?", machine);
+    }
+
+    @Override
+    public void close() {
+        db.close();
+    }
+}

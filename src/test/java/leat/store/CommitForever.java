@@ -1,0 +1,45 @@
+package leat.store;
+
+import java.nio.file.Path;
+import leat.rule.Grade;
+import leat.signal.Channel;
+import leat.signal.Reading;
+
+/**
+ * A program to be killed: opens the store named by its argument and commits batch after batch.
+ * Prints the number of each batch once its commit has returned.
+ */
+final class CommitForever {
+
+    static final int INPUTS = 200;
+
+    private CommitForever() {}
+
+    public static void main(String[] args) {
+        Path file = Path.of(args[0]);
+        try (Store store = Store.open(file);
+                StoreReader reader = StoreReader.open(file)) {
+            store.startRun("0.1.0", "hash", "", 0);
+            long number = reader.lastSeq("jet-1") / INPUTS;
+            while (true) {
+                number++;
+                store.commit(batch(number));
+                System.out.println(number);
+            }
+        }
+    }
+
+    /** Batch {@code number} holds the inputs of its own, an outcome, a message and a snapshot. */
+    static Batch batch(long number) {
+        Batch batch = new Batch();
+        long last = number * INPUTS;
+        for (long seq = last - INPUTS + 1; seq <= last; seq++) {
+            batch.fed("jet-1", seq, Reading.good(Channel.BOOSTED, seq, seq));
+        }
+        batch.said("jet-1", last, new RandomStory(number).startup(), "hash");
+        batch.owes(
+                new OwedMessage("m" + number, "log", "jet-1", "", Grade.WARNING, last, "", "", ""));
+        batch.snapshot(new Snapshot("jet-1", last, last, 1, new byte[2_000]));
+        return batch;
+    }
+}

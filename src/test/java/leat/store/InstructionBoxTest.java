@@ -1,0 +1,135 @@
+package leat.store;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.OptionalLong;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.signal.Instruction;
+import leat.signal.Instruction.Acknowledge;
+import leat.signal.Instruction.Entry;
+import leat.signal.Instruction.Journal;
+import leat.store.InstructionFate.State;
+import leat.watch.Outcome;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class InstructionBoxTest {
+
+    private static final String ALARM = "jet-1.ratio.20260105T060031Z";
+
+    @TempDir private Path folder;
+    private Path file;
+
+    @BeforeEach
+    void a_store_with_one_alarm() {
+        file = folder.resolve("leat.db");
+        Batch batch = new Batch();
+        batch.said("jet-1", 1, new Outcome.AlarmChanged(raised(ALARM)), "hash");
+        try (Store store = Store.open(file)) {
+            store.startRun("0.1.0", "hash", "", 0);
+            store.commit(batch);
+        }
+    }
+
+    @Test
+    void an_acknowledgement_by_number_or_id_waits_while_leat_is_down() {
+        try (InstructionBox box = InstructionBox.open(file)) {
+            OptionalLong byNumber = box.acknowledge("1", "Kim", 70);
+            OptionalLong byId = box.acknowledge(ALARM, "Lee", 71);
+
+            assertThat(box.fate(byNumber.getAsLong()).state()).isEqualTo(State.WAITING);
+            assertThat(box.fate(byId.getAsLong()).state()).isEqualTo(State.WAITING);
+        }
+
+        try (Store store = Store.open(file);
+                StoreReader reader = StoreReader.open(file)) {
+            assertThat(store.pages()).isPositive();
+            assertThat(reader.waiting())
+                    .containsExactly(
+                            new WaitingInstruction(1, "jet-1", new Acknowledge(70, "Kim", ALARM)),
+                            new WaitingInstruction(2, "jet-1", new Acknowledge(71, "Lee", ALARM)));
+            assertThat(reader.waiting().get(0).takenUp(99))
+                    .isEqualTo(new Acknowledge(99, "Kim", ALARM));
+        }
+    }
+
+    @Test
+    void an_alarm_that_does_not_exist_is_said_at_once() {
+        try (InstructionBox box = InstructionBox.open(file)) {
+            for (String none : List.of("2", "0", "-1", "", "1 ", "01", "1.0", "jet-1", "' OR 1")) {
+                assertThat(box.acknowledge(none, "Kim", 70)).as(none).isEmpty();
+            }
+        }
+    }
+
+    @Test
+    void the_one_who_left_it_sees_it_taken_or_refused_with_the_reason() {
+        try (Store store = Store.open(file);
+                InstructionBox box = InstructionBox.open(file);
+                StoreReader reader = StoreReader.open(file)) {
+            long good = box.journal("jet-1", new Journal(5, "Kim", Entry.SERVICED, "new seal"));
+            long late = box.acknowledge("1", "Kim", 6).getAsLong();
+            long lost = box.journal("jet-9", new Journal(7, "Kim", Entry.NOTE, "which one?"));
+            Instruction fedGood = reader.waiting().get(0).takenUp(10);
+            Instruction fedLate = reader.waiting().get(1).takenUp(10);
+            Batch batch = new Batch();
+            batch.fed("jet-1", 1, fedGood);
+            batch.taken(good, "jet-1", 1, 10);
+            batch.fed("jet-1", 2, fedLate);
+            batch.taken(late, "jet-1", 2, 10);
+            batch.said(
+                    "jet-1",
+                    2,
+                    new Outcome.InstructionRefused(fedLate, "it is acknowledged already"),
+                    "hash");
+            batch.refused(lost, 10, "there is no machine jet-9");
+
+            store.commit(batch);
+
+            assertThat(box.fate(good)).isEqualTo(new InstructionFate(State.TAKEN, ""));
+            assertThat(box.fate(late))
+                    .isEqualTo(new InstructionFate(State.REFUSED, "it is acknowledged already"));
+            assertThat(box.fate(lost))
+                    .isEqualTo(new InstructionFate(State.REFUSED, "there is no machine jet-9"));
+            assertThat(reader.waiting()).isEmpty();
+            assertThatThrownBy(() -> box.fate(77)).isInstanceOf(IllegalArgumentException.class);
+        }
+    }
+
+    @Test
+    void a_box_beside_a_writing_leat_disturbs_no_commit() {
+        RandomStory story = new RandomStory(3);
+        try (Store store = Store.open(file);
+                InstructionBox box = InstructionBox.open(file);
+                StoreReader reader = StoreReader.open(file)) {
+            for (int i = 1; i <= 200; i++) {
+                Batch batch = new Batch();
+                batch.fed("jet-1", i, story.input());
+                box.journal("jet-1", story.journal());
+                store.commit(batch);
+            }
+
+            assertThat(reader.waiting()).hasSize(200);
+            assertThat(reader.lastSeq("jet-1")).isEqualTo(200);
+        }
+    }
+
+    static AlarmChange raised(String id) {
+        return new AlarmChange(
+                id,
+                1,
+                AlarmEvent.RAISED,
+                AlarmState.NORMAL,
+                AlarmState.UNACKNOWLEDGED,
+                50,
+                50,
+                new RandomStory(1).finding(),
+                "");
+    }
+}

@@ -1,0 +1,220 @@
+package leat.store;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.measure.Figure;
+import leat.measure.RestSpell;
+import leat.measure.Startup;
+import leat.measure.SteadySpell;
+import leat.phase.Phase;
+import leat.phase.PhaseChange;
+import leat.rule.Finding;
+import leat.rule.Grade;
+import leat.rule.Rule;
+import leat.rule.StartupVerdict;
+import leat.signal.Channel;
+import leat.signal.ClockStep;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Quality;
+import leat.signal.Reading;
+import leat.signal.SourceBack;
+import leat.signal.SourceLost;
+import leat.signal.Tick;
+import leat.watch.Outcome;
+
+/** Inputs and outcomes of every kind, with the numbers and words that are hardest to keep. */
+final class RandomStory {
+
+    static final List<String> HARD_WORDS =
+            List.of(
+                    "",
+                    " ",
+                    "inlet cable cut at 127.0.0.1:502, check the plug",
+                    "it's \"quoted\"; DROP TABLE input; --",
+                    "two\r\nlines\tand a tab",
+                    "Zoë's Stoß \u2013 \u6c34\u5727 \ud83d\udca7",
+                    "nul\u0000inside",
+                    "half a pair \ud83d",
+                    "\udca7 the other half",
+                    "\udca7\ud83d turned around",
+                    "\uffff\ufffe\ufeff",
+                    "NULL",
+                    "0x00",
+                    "12");
+
+    private static final double[] HARD_NUMBERS = {
+        0.0,
+        -0.0,
+        1,
+        -1,
+        Double.MIN_VALUE,
+        Double.MAX_VALUE,
+        -Double.MAX_VALUE,
+        0.1,
+        100.0,
+        1e15 + 0.5,
+        9_007_199_254_740_993.0
+    };
+
+    private final Random random;
+    private long micros = 1_767_592_800_000_000L;
+
+    RandomStory(long seed) {
+        this.random = new Random(seed);
+    }
+
+    Input input() {
+        micros += random.nextInt(100_000);
+        return switch (random.nextInt(9)) {
+            case 0 -> new Tick(Math.floorDiv(micros, Tick.PERIOD_MICROS) * Tick.PERIOD_MICROS);
+            case 1 -> new SourceLost(channel(), micros, words());
+            case 2 -> new SourceBack(channel(), micros);
+            case 3 -> new ClockStep(micros, random.nextLong());
+            case 4 -> new Instruction.Acknowledge(micros, by(), words());
+            case 5 -> journal();
+            default -> reading();
+        };
+    }
+
+    Instruction.Journal journal() {
+        return new Instruction.Journal(micros, by(), any(Instruction.Entry.values()), words());
+    }
+
+    private Reading reading() {
+        Quality quality = any(Quality.values());
+        double value = quality.isUsable() ? number() : random.nextBoolean() ? 0.0 : -0.0;
+        return new Reading(channel(), micros, value, quality);
+    }
+
+    /** Outcomes of every kind; each alarm is named by the number of the input. */
+    List<Outcome> outcomes(String machine, long seq) {
+        List<Outcome> all = new ArrayList<>();
+        for (int i = random.nextInt(4); i > 0; i--) {
+            switch (random.nextInt(6)) {
+                case 0 -> all.add(phaseChange());
+                case 1 -> all.add(startup());
+                case 2 -> all.add(steady());
+                case 3 -> all.add(rest());
+                case 4 -> all.addAll(alarm(machine + "." + seq + "." + i));
+                default ->
+                        all.add(
+                                new Outcome.InstructionRefused(
+                                        random.nextBoolean()
+                                                ? journal()
+                                                : new Instruction.Acknowledge(
+                                                        micros, by(), words()),
+                                        words()));
+            }
+        }
+        return all;
+    }
+
+    private Outcome phaseChange() {
+        return new Outcome.PhaseChanged(
+                new PhaseChange(any(Phase.values()), any(Phase.values()), micros, words()));
+    }
+
+    Outcome startup() {
+        return new Outcome.StartupMeasured(
+                new Startup(
+                        micros,
+                        micros + 5_000_000,
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        random.nextBoolean()),
+                new StartupVerdict(any(StartupVerdict.Outcome.values()), words()));
+    }
+
+    private Outcome steady() {
+        return new Outcome.SteadyMeasured(
+                new SteadySpell(
+                        micros,
+                        micros + 60_000_000,
+                        random.nextLong(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure(),
+                        figure()));
+    }
+
+    private Outcome rest() {
+        return new Outcome.RestMeasured(
+                new RestSpell(
+                        micros, micros + 12_000_000, figure(), figure(), random.nextBoolean()));
+    }
+
+    private List<Outcome> alarm(String id) {
+        List<Outcome> changes = new ArrayList<>();
+        for (int revision = 1; revision <= 1 + random.nextInt(3); revision++) {
+            changes.add(
+                    new Outcome.AlarmChanged(
+                            new AlarmChange(
+                                    id,
+                                    revision,
+                                    any(AlarmEvent.values()),
+                                    any(AlarmState.values()),
+                                    any(AlarmState.values()),
+                                    micros,
+                                    micros - 1_000_000,
+                                    finding(),
+                                    words())));
+        }
+        return changes;
+    }
+
+    Finding finding() {
+        return new Finding(
+                any(Rule.values()),
+                channel(),
+                any(Grade.values()),
+                micros - 2_000_000,
+                micros,
+                any(Finding.Quantity.values()),
+                number(),
+                number(),
+                any(Finding.Sense.values()),
+                words());
+    }
+
+    private Figure figure() {
+        return random.nextInt(3) == 0 ? Figure.absent("no " + words()) : Figure.of(number());
+    }
+
+    private double number() {
+        if (random.nextInt(4) == 0) {
+            return HARD_NUMBERS[random.nextInt(HARD_NUMBERS.length)];
+        }
+        return random.nextGaussian() * Math.pow(10, random.nextInt(8) - 3);
+    }
+
+    private String words() {
+        return HARD_WORDS.get(random.nextInt(HARD_WORDS.size()));
+    }
+
+    private String by() {
+        return "Kim" + words();
+    }
+
+    private Channel channel() {
+        return any(Channel.values());
+    }
+
+    private <T> T any(T[] all) {
+        return all[random.nextInt(all.length)];
+    }
+}

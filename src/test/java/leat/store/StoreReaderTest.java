@@ -1,0 +1,347 @@
+package leat.store;
+
+import static leat.signal.Tick.PERIOD_MICROS;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalLong;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.measure.Figure;
+import leat.measure.Startup;
+import leat.rule.Finding;
+import leat.rule.Grade;
+import leat.rule.Rule;
+import leat.rule.StartupVerdict;
+import leat.signal.Channel;
+import leat.signal.ClockStep;
+import leat.signal.Quality;
+import leat.signal.Reading;
+import leat.signal.Tick;
+import leat.watch.Outcome;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class StoreReaderTest {
+
+    @TempDir private Path folder;
+    private Path file;
+    private Store store;
+    private StoreReader reader;
+
+    @BeforeEach
+    void open() {
+        file = folder.resolve("leat.db");
+        store = Store.open(file);
+        store.startRun("0.1.0", "hash", "site: boatyard", 100);
+        reader = StoreReader.open(file);
+    }
+
+    @AfterEach
+    void close() {
+        reader.close();
+        store.close();
+    }
+
+    @Test
+    void a_fresh_store_is_read_after_its_daemon_went_down() {
+        store.endRun(200);
+        store.close();
+
+        try (StoreReader later = StoreReader.open(file)) {
+            assertThat(later.runs(10))
+                    .containsExactly(new Run(1, 100, OptionalLong.of(200), "0.1.0", "hash"));
+            assertThat(later.configText("hash")).contains("site: boatyard");
+            assertThat(later.configText("other")).isEmpty();
+        }
+    }
+
+    @Test
+    void a_killed_run_has_no_end() {
+        store.close();
+        store = Store.open(file);
+        store.startRun("0.2.0", "hash", "site: boatyard", 300);
+
+        assertThat(reader.runs(10))
+                .containsExactly(
+                        new Run(2, 300, OptionalLong.empty(), "0.2.0", "hash"),
+                        new Run(1, 100, OptionalLong.empty(), "0.1.0", "hash"));
+    }
+
+    @Test
+    void a_reader_sees_each_commit_at_once_and_may_stop_in_the_middle() {
+        List<Long> seen = new ArrayList<>();
+        store.commit(seconds(1, 0, 20));
+
+        reader.inputs(
+                "jet-1",
+                0,
+                Long.MAX_VALUE,
+                (seq, input) -> {
+                    if (seq == 1) {
+                        store.commit(seconds(61, 20, 1));
+                        assertThat(store.checkpoint()).isTrue();
+                    }
+                    seen.add(seq);
+                });
+
+        assertThat(seen).hasSize(60);
+        assertThat(reader.lastSeq("jet-1")).isEqualTo(63);
+    }
+
+    @Test
+    void the_newest_two_snapshots_are_kept_for_each_machine() {
+        for (int seq = 1; seq <= 5; seq++) {
+            Batch batch = new Batch();
+            batch.snapshot(new Snapshot("jet-1", seq, 10 * seq, 3, new byte[] {1, (byte) seq}));
+            batch.snapshot(new Snapshot("jet-2", 7, 70, 3, new byte[0]));
+            store.commit(batch);
+        }
+
+        assertThat(reader.snapshots("jet-1"))
+                .containsExactly(
+                        new Snapshot("jet-1", 5, 50, 3, new byte[] {1, 5}),
+                        new Snapshot("jet-1", 4, 40, 3, new byte[] {1, 4}));
+        assertThat(reader.snapshots("jet-2"))
+                .containsExactly(new Snapshot("jet-2", 7, 70, 3, new byte[0]));
+        assertThat(reader.snapshots("jet-3")).isEmpty();
+    }
+
+    @Test
+    void the_first_input_at_a_time_is_found_through_the_ticks() {
+        store.commit(seconds(1, 100, 50)); // three inputs a second: tick, and two after it
+        store.commit(seconds(151, 500, 10)); // after a gap
+
+        assertThat(reader.firstSeqAt("jet-1", 0)).hasValue(1);
+        assertThat(reader.firstSeqAt("jet-1", 100 * PERIOD_MICROS)).hasValue(1);
+        assertThat(reader.firstSeqAt("jet-1", 120 * PERIOD_MICROS)).hasValue(61);
+        assertThat(reader.firstSeqAt("jet-1", 120 * PERIOD_MICROS + 1)).hasValue(62);
+        assertThat(reader.firstSeqAt("jet-1", 120 * PERIOD_MICROS + 600_000)).hasValue(64);
+        assertThat(reader.firstSeqAt("jet-1", 300 * PERIOD_MICROS)).hasValue(151);
+        assertThat(reader.firstSeqAt("jet-1", 600 * PERIOD_MICROS)).isEmpty();
+        assertThat(reader.firstSeqAt("jet-9", 0)).isEmpty();
+    }
+
+    @Test
+    void where_the_clock_was_set_back_the_first_passing_counts() {
+        store.commit(seconds(1, 100, 50));
+        Batch step = new Batch();
+        step.fed("jet-1", 151, new ClockStep(110 * PERIOD_MICROS, 150 * PERIOD_MICROS));
+        store.commit(step);
+        store.commit(seconds(152, 110, 80));
+
+        assertThat(reader.firstSeqAt("jet-1", 120 * PERIOD_MICROS)).hasValue(61);
+        assertThat(reader.firstSeqAt("jet-1", 160 * PERIOD_MICROS)).hasValue(302);
+    }
+
+    @Test
+    void pruning_takes_old_seconds_in_slices_and_spares_what_a_snapshot_needs() {
+        store.commit(seconds(1, 0, 1_000));
+        assertThat(store.prune(Long.MAX_VALUE)).as("nothing to be taken up from yet").isZero();
+        Batch snapshots = new Batch();
+        snapshots.said("jet-1", 1, startup(0), "hash");
+        snapshots.snapshot(new Snapshot("jet-1", 2_700, 900, 1, new byte[1]));
+        store.commit(snapshots);
+
+        long slice = store.prune(800 * PERIOD_MICROS);
+        long more = store.prune(800 * PERIOD_MICROS) + store.prune(800 * PERIOD_MICROS);
+        long none = store.prune(800 * PERIOD_MICROS);
+
+        // The tick of second 799 is the input 2398; of those before it, 800 are ticks
+        assertThat(slice).isPositive().isLessThan(1_000);
+        assertThat(slice + more).isEqualTo(2_398);
+        assertThat(none).isZero();
+        assertThat(reader.firstSeqAt("jet-1", 0)).hasValue(2_399);
+        assertThat(reader.summary().samples()).isEqualTo(2_000 - (2_398 - 800));
+        assertThat(reader.summary().startups()).isEqualTo(1);
+        assertThat(store.prune(Long.MAX_VALUE)).isEqualTo(300);
+        List<Long> left = new ArrayList<>();
+        reader.inputs("jet-1", 0, Long.MAX_VALUE, (seq, input) -> left.add(seq));
+        assertThat(left).startsWith(2_699L).hasSize(302);
+    }
+
+    @Test
+    void seconds_of_a_clock_that_was_wrong_do_not_drag_good_ones_along() {
+        store.commit(seconds(1, 1_000, 10));
+        store.commit(seconds(31, 3, 10)); // an empty clock battery
+        store.commit(seconds(61, 1_020, 10));
+        Batch snapshot = new Batch();
+        snapshot.snapshot(new Snapshot("jet-1", 90, 0, 1, new byte[1]));
+        store.commit(snapshot);
+
+        store.prune(500 * PERIOD_MICROS);
+
+        List<Long> left = new ArrayList<>();
+        reader.inputs("jet-1", 0, Long.MAX_VALUE, (seq, input) -> left.add(seq));
+        assertThat(left).hasSize(60 - 2 + 2).contains(1L, 28L, 60L, 61L, 90L).doesNotContain(31L);
+    }
+
+    @Test
+    void startups_are_found_by_machine_and_time_newest_first() {
+        Batch batch = new Batch();
+        for (int i = 1; i <= 5; i++) {
+            batch.said("jet-1", i, startup(i * 10), "hash");
+            batch.said("jet-2", i, startup(i * 10 + 5), "hash");
+        }
+        store.commit(batch);
+
+        assertThat(starts(StartupQuery.newest(3))).containsExactly(55L, 50L, 45L);
+        assertThat(starts(StartupQuery.newest(100).of("jet-1").between(20, 40)))
+                .containsExactly(30L, 20L);
+        assertThat(starts(StartupQuery.newest(100).of("jet-3"))).isEmpty();
+    }
+
+    @Test
+    void an_alarm_is_found_standing_by_number_by_id_and_with_its_history() {
+        AlarmChange raised = change("jet-1.ratio.x", 1, AlarmState.UNACKNOWLEDGED);
+        AlarmChange seen = change("jet-1.ratio.x", 2, AlarmState.ACKNOWLEDGED);
+        AlarmChange other = change("jet-1.rest.y", 1, AlarmState.UNACKNOWLEDGED);
+        AlarmChange gone = change("jet-1.rest.y", 2, AlarmState.NORMAL);
+        Batch batch = new Batch();
+        batch.said("jet-1", 3, new Outcome.AlarmChanged(raised), "hash");
+        batch.said("jet-1", 4, new Outcome.AlarmChanged(seen), "hash");
+        batch.said("jet-1", 4, new Outcome.AlarmChanged(other), "hash");
+        batch.said("jet-1", 5, new Outcome.AlarmChanged(gone), "hash");
+        store.commit(batch);
+
+        StoredAlarm first = new StoredAlarm(1, "jet-1", 4, seen, "hash");
+        StoredAlarm second = new StoredAlarm(2, "jet-1", 5, gone, "hash");
+        assertThat(reader.standingAlarms()).containsExactly(first);
+        assertThat(reader.alarms(10)).containsExactly(second, first);
+        assertThat(reader.alarm("2")).contains(second);
+        assertThat(reader.alarm("jet-1.ratio.x")).contains(first);
+        assertThat(reader.alarm("3")).isEmpty();
+        assertThat(reader.alarmHistory("jet-1.ratio.x"))
+                .extracting(StoredAlarm::change)
+                .containsExactly(raised, seen);
+        assertThat(reader.summary().alarms()).isEqualTo(2);
+        assertThat(reader.summary().standingAlarms()).isEqualTo(1);
+    }
+
+    @Test
+    void a_message_is_owed_once_and_due_until_delivered() {
+        Batch owed = new Batch();
+        owed.owes(message("m1", "log"));
+        owed.owes(message("m1", "shop"));
+        owed.owes(message("m2", "log"));
+        owed.owes(message("m2", "log"));
+        store.commit(owed);
+        store.commit(owed);
+        Batch marks = new Batch();
+        marks.attempted(1);
+        marks.attempted(1);
+        marks.delivered(3, 500);
+        marks.delivered(3, 600);
+
+        assertThat(reader.due("log", 0, 10)).extracting(DueMessage::number).hasSize(2);
+        store.commit(marks);
+
+        assertThat(reader.due("log", 0, 10))
+                .containsExactly(new DueMessage(1, 2, message("m1", "log")));
+        assertThat(reader.due("shop", 0, 10)).hasSize(1);
+        assertThat(reader.due("shop", 2, 10)).isEmpty();
+        assertThat(reader.summary().dueMessages()).isEqualTo(2);
+    }
+
+    @Test
+    void people_find_plain_words_in_the_views() {
+        Batch batch = new Batch();
+        batch.fed("jet-1", 1, Reading.good(Channel.INLET, 1_767_592_831_050_000L, 41.5));
+        batch.fed(
+                "jet-1",
+                2,
+                Reading.bad(Channel.BOOSTED, 1_767_592_831_050_001L, Quality.LOOP_BROKEN));
+        store.commit(batch);
+
+        try (Db db = Db.reading(file)) {
+            List<String> lines =
+                    db.list(
+                            "SELECT machine, channel, utc, coalesce(value, '-'), quality FROM sample",
+                            row ->
+                                    row.text()
+                                            + " "
+                                            + row.text()
+                                            + " "
+                                            + row.text()
+                                            + " "
+                                            + (row.skip(1).text()));
+            List<String> views =
+                    db.list("SELECT name FROM sqlite_schema WHERE type = 'view'", Row::text);
+
+            assertThat(lines)
+                    .containsExactly(
+                            "jet-1 inlet 2026-01-05T06:00:31.050000Z good",
+                            "jet-1 boosted 2026-01-05T06:00:31.050001Z loop-broken");
+            for (String view : views) {
+                assertThat(db.number("SELECT count(*) FROM (SELECT * FROM " + view + ")"))
+                        .as(view)
+                        .isNotNegative();
+            }
+        }
+    }
+
+    private List<Long> starts(StartupQuery query) {
+        return reader.startups(query).stream().map(s -> s.startup().startedAtMicros()).toList();
+    }
+
+    /** Three inputs a second: the tick, and two readings half a second and a bit after it. */
+    private static Batch seconds(long firstSeq, long firstSecond, int seconds) {
+        Batch batch = new Batch();
+        long seq = firstSeq;
+        for (long s = firstSecond; s < firstSecond + seconds; s++) {
+            long micros = s * PERIOD_MICROS;
+            batch.fed("jet-1", seq++, new Tick(micros));
+            batch.fed("jet-1", seq++, Reading.good(Channel.INLET, micros + 500_000, 40));
+            batch.fed("jet-1", seq++, Reading.good(Channel.BOOSTED, micros + 500_001, 100));
+        }
+        return batch;
+    }
+
+    private static OwedMessage message(String id, String route) {
+        return new OwedMessage(
+                id, route, "jet-1", "a", Grade.CRITICAL, 9, "t", "stop the booster", "{}");
+    }
+
+    private static AlarmChange change(String id, int revision, AlarmState to) {
+        Finding finding =
+                new Finding(
+                        Rule.RATIO,
+                        Channel.BOOSTED,
+                        Grade.WARNING,
+                        1,
+                        2,
+                        Finding.Quantity.RATIO,
+                        1.5,
+                        2.0,
+                        Finding.Sense.AT_LEAST,
+                        "");
+        return new AlarmChange(
+                id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, revision, 1, finding, "");
+    }
+
+    private static Outcome startup(long startedMicros) {
+        Figure none = Figure.absent("not measured");
+        return new Outcome.StartupMeasured(
+                new Startup(
+                        startedMicros,
+                        startedMicros + 1,
+                        none,
+                        Figure.of(101.5),
+                        none,
+                        none,
+                        none,
+                        none,
+                        none,
+                        none,
+                        none,
+                        none,
+                        none,
+                        true),
+                new StartupVerdict(StartupVerdict.Outcome.GOOD, ""));
+    }
+}
