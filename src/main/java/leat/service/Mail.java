@@ -1,5 +1,6 @@
 package leat.service;
 
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -9,6 +10,7 @@ import leat.config.Site;
 import leat.deliver.Addressed;
 import leat.deliver.Dispatch;
 import leat.store.OwedMessage;
+import leat.store.Told;
 
 /**
  * What a change of an alarm owes to whom. Remembers which routes were told of an alarm that is not
@@ -16,16 +18,13 @@ import leat.store.OwedMessage;
  */
 final class Mail {
 
-    /** A route that was told of an occurrence. */
-    record Told(String route, String alarmId) {}
-
     private final Dispatch dispatch;
     private final Set<Told> told;
 
     /**
      * @param told what was told, in earlier runs, of alarms that still stand
      */
-    Mail(Site site, Set<Told> told) {
+    Mail(Site site, Collection<Told> told) {
         dispatch = new Dispatch(site);
         this.told = new HashSet<>(told);
     }

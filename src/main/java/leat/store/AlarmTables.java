@@ -14,7 +14,8 @@ final class AlarmTables {
     static final String EVENT =
             "alarm_id, revision, event, from_state, to_state, at_us, raised_us, by_whom, rule,"
                     + " channel, grade, since_us, found_us, quantity, measured, limit_value,"
-                    + " sense, detail";
+                    + " sense, inlet_psi, inlet_psi_absent, boosted_psi,"
+                    + " boosted_psi_absent, detail";
 
     private static final String UPDATE =
             """
@@ -75,6 +76,8 @@ final class AlarmTables {
                 .real(finding.measured())
                 .real(finding.limit())
                 .word(finding.sense())
+                .figure(finding.inletPsi())
+                .figure(finding.boostedPsi())
                 .text(finding.detail());
     }
 
@@ -102,6 +105,8 @@ final class AlarmTables {
                 row.real(),
                 row.real(),
                 row.word(Finding.Sense.class),
+                row.figure(),
+                row.figure(),
                 row.text());
     }
 }

@@ -301,6 +301,14 @@ public final class StoreReader implements AutoCloseable {
                 (long) atMost);
     }
 
+    /** Which routes have been owed something of the alarms that are not back to normal. */
+    public List<Told> told() {
+        return db.list(
+                "SELECT DISTINCT route, alarm_id FROM outbox"
+                        + " WHERE alarm_id IN (SELECT id FROM alarm WHERE state <> 'normal')",
+                row -> new Told(row.text(), row.text()));
+    }
+
     /** Newest first. */
     public List<Run> runs(int atMost) {
         return db.list(

@@ -35,6 +35,9 @@ import leat.signal.Tick;
  */
 public final class Watch {
 
+    /** Version of what {@link #snapshot} writes. */
+    public static final int FORMAT = WatchState.FORMAT;
+
     /**
      * A reading stamped later than the last tick by more than this comes from a clock that is
      * wrong.

@@ -182,6 +182,10 @@ CREATE TABLE alarm_event (
     measured    ANY NOT NULL,
     limit_value ANY NOT NULL,
     sense       TEXT NOT NULL,
+    inlet_psi          ANY,
+    inlet_psi_absent   ANY,
+    boosted_psi        ANY,
+    boosted_psi_absent ANY,
     detail      ANY NOT NULL,
     PRIMARY KEY (machine, seq, nth),
     UNIQUE (alarm_id, revision)
@@ -244,6 +248,8 @@ CREATE TABLE outbox (
     UNIQUE (message_id, route)
 ) STRICT;
 
+CREATE INDEX outbox_alarm ON outbox (alarm_id);
+
 CREATE INDEX outbox_due ON outbox (route, number) WHERE delivered_us IS NULL;
 
 -- The state of a watch after it took the input seq; the newest two of each machine.
@@ -303,8 +309,8 @@ FROM alarm a JOIN machine m ON m.id = a.machine;
 
 CREATE VIEW alarm_history AS
 SELECT a.number, m.name AS machine, {utc e.at_us} AS utc, e.event, e.from_state, e.to_state,
-       e.grade, e.rule, e.channel, e.measured, e.sense, e.limit_value, e.quantity, e.by_whom,
-       e.detail, e.revision
+       e.grade, e.rule, e.channel, e.measured, e.sense, e.limit_value, e.quantity,
+       e.inlet_psi, e.boosted_psi, e.by_whom, e.detail, e.revision
 FROM alarm_event e
 JOIN alarm a ON a.id = e.alarm_id
 JOIN machine m ON m.id = e.machine;

@@ -188,6 +188,8 @@ final class RandomStory {
                 number(),
                 number(),
                 any(Finding.Sense.values()),
+                figure(),
+                figure(),
                 words());
     }
 

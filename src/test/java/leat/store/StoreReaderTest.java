@@ -319,6 +319,8 @@ class StoreReaderTest {
                         1.5,
                         2.0,
                         Finding.Sense.AT_LEAST,
+                        Figure.of(40),
+                        Figure.of(60),
                         "");
         return new AlarmChange(
                 id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, revision, 1, finding, "");

@@ -1,0 +1,214 @@
+package leat.service;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ThreadLocalRandom;
+import java.util.function.Function;
+import leat.acquire.Source;
+import leat.acquire.modbus.ModbusSource;
+import leat.acquire.modbus.Tap;
+import leat.acquire.mqtt.MqttSource;
+import leat.config.ChannelSettings;
+import leat.config.ConnectionSettings;
+import leat.config.MachineSettings;
+import leat.config.RouteSettings;
+import leat.config.Site;
+import leat.deliver.Courier;
+import leat.deliver.LogRoute;
+import leat.deliver.MqttRoute;
+import leat.deliver.Route;
+import leat.mqtt.MqttLink;
+import leat.signal.Channel;
+import leat.signal.SourceLost;
+import leat.store.Store;
+import leat.store.StoreReader;
+import leat.watch.Glance;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * The daemon of one site: builds every object in order, starts them, and closes them in reverse.
+ * {@link #start} returns once everything runs; {@link #close} is idempotent and ends within two
+ * seconds with everything committed that came in.
+ */
+public final class Daemon implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Daemon.class);
+    private static final long ENGINE_CLOSE_MILLIS = 700;
+
+    private final Site site;
+    private final EventClock clock =
+            new EventClock(
+                    () -> ChronoUnit.MICROS.between(Instant.EPOCH, Instant.now()), System::nanoTime);
+    private final Inbox inbox = new Inbox(clock::nowMicros);
+    private final Store store;
+    private final Desk desk;
+    private final List<Watched> machines;
+    private final Engine engine;
+    private final Worker worker;
+    private final Map<String, MqttLink> links = new LinkedHashMap<>();
+    private final List<Source> sources = new ArrayList<>();
+    private final List<Courier> couriers = new ArrayList<>();
+    private final List<StoreOutbox> outboxes = new ArrayList<>();
+    private final Housekeeping housekeeping;
+    private boolean closed;
+
+    /**
+     * Opens the store and takes up the state of the last run; starts nothing.
+     *
+     * @param site what to watch
+     * @param version of the program, for the store
+     * @param archive reads the text of an earlier configuration; empty when it can no longer be read
+     * @throws leat.store.StoreException when the store cannot be opened
+     */
+    public Daemon(Site site, String version, Function<String, Optional<Site>> archive) {
+        this.site = site;
+        Path file = site.store().file();
+        store = Store.open(file);
+        StoreReader reader = StoreReader.open(file);
+        desk = new Desk(reader);
+        machines = new Resume(reader, site, archive).machines();
+        Mail mail = new Mail(site, reader.told());
+        store.startRun(version, site.hash(), site.text(), clock.nowMicros());
+        housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
+        engine = new Engine(clock, inbox, store, desk, mail, site.hash(), machines, this::committed);
+        worker = new Worker("leat-engine", engine::step, ENGINE_CLOSE_MILLIS);
+        buildLinks();
+        buildSources();
+        buildRoutes(file);
+    }
+
+    private void buildLinks() {
+        for (ConnectionSettings connection : site.connections()) {
+            if (connection instanceof ConnectionSettings.Mqtt mqtt) {
+                links.put(mqtt.name(), new MqttLink(mqtt));
+            }
+        }
+    }
+
+    private void buildSources() {
+        for (ConnectionSettings connection : site.connections()) {
+            if (connection instanceof ConnectionSettings.ModbusTcp modbus) {
+                List<Tap> taps = taps(modbus.name());
+                if (!taps.isEmpty()) {
+                    sources.add(new ModbusSource(modbus, taps, inbox));
+                }
+            } else {
+                sources.add(
+                        new MqttSource(
+                                links.get(connection.name()), site.machines(), inbox, System::nanoTime));
+            }
+        }
+    }
+
+    private List<Tap> taps(String connection) {
+        List<Tap> taps = new ArrayList<>();
+        for (MachineSettings machine : site.machines()) {
+            for (ChannelSettings channel : machine.channels()) {
+                if (channel.connection().equals(connection)) {
+                    taps.add(new Tap(machine.name(), channel));
+                }
+            }
+        }
+        return taps;
+    }
+
+    private void buildRoutes(Path file) {
+        for (RouteSettings settings : site.routes()) {
+            StoreOutbox outbox = new StoreOutbox(file, engine::delivered);
+            outboxes.add(outbox);
+            couriers.add(
+                    new Courier(
+                            route(settings),
+                            outbox,
+                            System::nanoTime,
+                            () -> ThreadLocalRandom.current().nextDouble()));
+        }
+    }
+
+    private Route route(RouteSettings settings) {
+        if (settings instanceof RouteSettings.Mqtt mqtt) {
+            return new MqttRoute(mqtt.name(), links.get(mqtt.connection()), mqtt.topicPrefix());
+        }
+        return new LogRoute(settings.name());
+    }
+
+    public void start() {
+        sayThatItWasDown();
+        worker.start();
+        couriers.forEach(Courier::start);
+        links.values().forEach(MqttLink::start);
+        sources.forEach(Source::start);
+        LOG.info(
+                "watching {} of {} with {} sources and {} routes; store {}",
+                machines.stream().map(Watched::name).toList(),
+                site.name(),
+                sources.size(),
+                couriers.size(),
+                site.store().file());
+    }
+
+    /** A watch that has seen something before now learns that there is a gap. */
+    private void sayThatItWasDown() {
+        for (Watched machine : machines) {
+            if (machine.seq() > 0) {
+                for (Channel channel : machine.settings().byChannel().keySet()) {
+                    engine.feed(machine, new SourceLost(channel, clock.nowMicros(), "leat was not running"));
+                }
+            }
+        }
+    }
+
+    private void committed() {
+        couriers.forEach(Courier::nudge);
+        housekeeping.second();
+    }
+
+    /** What each machine's gauges show, in the order of the configuration; from any thread. */
+    public Map<String, Glance> glances() {
+        Map<String, Glance> glances = new LinkedHashMap<>();
+        machines.forEach(machine -> glances.put(machine.name(), machine.glance()));
+        return glances;
+    }
+
+    /** How it goes; from any thread. */
+    public DaemonHealth health() {
+        return new DaemonHealth(
+                engine.inputsFed(),
+                inbox.lost(),
+                worker.faults(),
+                engine.trouble(),
+                sources.stream().map(Source::health).toList(),
+                couriers.stream().map(Courier::health).toList());
+    }
+
+    /** Figures of the whole run, for a measurement; complete after {@link #close}. */
+    public RunFigures figures() {
+        return RunFigures.of(health(), sources, engine.latency());
+    }
+
+    @Override
+    public synchronized void close() {
+        if (closed) {
+            return;
+        }
+        closed = true;
+        Closing.all(sources);
+        worker.close();
+        Closing.all(couriers);
+        engine.finish();
+        store.endRun(clock.nowMicros());
+        Closing.all(List.copyOf(links.values()));
+        outboxes.forEach(StoreOutbox::close);
+        desk.close();
+        store.checkpoint();
+        store.close();
+        LOG.info("ended in order");
+    }
+}

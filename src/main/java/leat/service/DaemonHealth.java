@@ -1,0 +1,29 @@
+package leat.service;
+
+import java.util.List;
+import leat.acquire.SourceHealth;
+import leat.deliver.CourierHealth;
+
+/**
+ * How the daemon goes.
+ *
+ * @param inputs inputs fed since the start
+ * @param lost inputs that came faster than they could be taken
+ * @param faults steps of the engine that failed with a bug
+ * @param storeTrouble what is wrong with the store now; empty when nothing is
+ * @param sources each source
+ * @param couriers each route
+ */
+public record DaemonHealth(
+        long inputs,
+        long lost,
+        long faults,
+        String storeTrouble,
+        List<SourceHealth> sources,
+        List<CourierHealth> couriers) {
+
+    public DaemonHealth {
+        sources = List.copyOf(sources);
+        couriers = List.copyOf(couriers);
+    }
+}

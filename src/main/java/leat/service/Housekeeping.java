@@ -1,0 +1,53 @@
+package leat.service;
+
+import java.time.Duration;
+import leat.store.Store;
+import leat.store.StoreException;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Keeps the store small: deletes samples that are old enough, a slice at a time, and empties the
+ * write-ahead log each hour. Confined to the engine thread.
+ */
+final class Housekeeping {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Housekeeping.class);
+    private static final int PRUNE_EVERY_SECONDS = 10;
+    private static final int CHECKPOINT_EVERY_SECONDS = 3_600;
+    private static final long LARGE_WAL_BYTES = 256L << 20;
+
+    private final Store store;
+    private final long keepMicros;
+    private final EventClock clock;
+    private long seconds;
+
+    Housekeeping(Store store, Duration keepSamples, EventClock clock) {
+        this.store = store;
+        keepMicros = keepSamples.toSeconds() * 1_000_000;
+        this.clock = clock;
+    }
+
+    /** A second's commit has gone through. */
+    void second() {
+        seconds++;
+        try {
+            if (seconds % PRUNE_EVERY_SECONDS == 0) {
+                store.prune(clock.nowMicros() - keepMicros);
+            }
+            if (seconds % CHECKPOINT_EVERY_SECONDS == 0) {
+                checkpoint();
+            }
+        } catch (StoreException e) {
+            LOG.warn("store: old samples stay for now: {}", e.getMessage());
+        }
+    }
+
+    private void checkpoint() {
+        if (!store.checkpoint() && store.walBytes() > LARGE_WAL_BYTES) {
+            LOG.warn(
+                    "store: the write-ahead log has grown to {} MB; close programs that have the file open",
+                    store.walBytes() >> 20);
+        }
+    }
+}

@@ -1,0 +1,76 @@
+package leat.service;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import leat.config.MachineSettings;
+import leat.config.Site;
+import leat.store.Run;
+import leat.store.Snapshot;
+import leat.store.StoreReader;
+import leat.watch.Watch;
+import leat.watch.WatchSettings;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Takes every watch up where the last run left it: the newest snapshot, then the inputs that were
+ * stored after it, judged as they were judged then. What comes of them was said and stored before, and
+ * is not said again.
+ */
+final class Resume {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Resume.class);
+
+    private final StoreReader reader;
+    private final Site site;
+    private final Function<String, Optional<Site>> archive;
+
+    /**
+     * @param archive reads the text of an earlier configuration; empty when it can no longer be read
+     */
+    Resume(StoreReader reader, Site site, Function<String, Optional<Site>> archive) {
+        this.reader = reader;
+        this.site = site;
+        this.archive = archive;
+    }
+
+    List<Watched> machines() {
+        Site before = before();
+        List<Watched> machines = new ArrayList<>();
+        for (MachineSettings machine : site.machines()) {
+            WatchSettings then =
+                    Watched.watchSettings(before.machine(machine.name()).orElse(machine));
+            machines.add(new Watched(machine, watch(machine, then), reader.lastSeq(machine.name())));
+        }
+        return machines;
+    }
+
+    /** The configuration of the last run, under which its inputs were judged. */
+    private Site before() {
+        List<Run> runs = reader.runs(1);
+        if (runs.isEmpty() || runs.get(0).configHash().equals(site.hash())) {
+            return site;
+        }
+        return reader.configText(runs.get(0).configHash()).flatMap(archive).orElse(site);
+    }
+
+    private Watch watch(MachineSettings machine, WatchSettings then) {
+        WatchSettings now = Watched.watchSettings(machine);
+        for (Snapshot snapshot : reader.snapshots(machine.name())) {
+            try {
+                Watch watch = Watch.restore(then, snapshot.state());
+                reader.inputs(
+                        machine.name(),
+                        snapshot.seq(),
+                        Long.MAX_VALUE,
+                        (seq, input) -> watch.feed(input, outcome -> {}));
+                return then.equals(now) ? watch : Watch.restore(now, watch.snapshot());
+            } catch (IllegalArgumentException e) {
+                LOG.warn("{}: the state of the last run cannot be taken up: {}", machine.name(), e.getMessage());
+            }
+        }
+        return new Watch(now);
+    }
+}
