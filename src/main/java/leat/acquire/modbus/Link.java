@@ -129,7 +129,7 @@ final class Link {
         try {
             return transport.readResponse();
         } catch (ModbusIOException e) {
-            throw failure(e);
+            throw failure();
         }
     }
 
@@ -206,14 +206,14 @@ final class Link {
         return words;
     }
 
-    private LinkFault failure(ModbusIOException e) {
+    private LinkFault failure() {
         return switch (socket.end()) {
             case TIME_OUT ->
                     closing(
                             LinkFault.Kind.NO_REPLY,
                             "connected, but no whole reply within " + millis() + " ms");
             case CLOSED -> hungUp();
-            case NONE -> malformed(e.getMessage());
+            case NONE -> malformed("it is no Modbus frame");
         };
     }
 

@@ -35,6 +35,10 @@ final class LibrarySlave implements AutoCloseable {
         slave.open();
     }
 
+    int port() {
+        return slave.getPort();
+    }
+
     /** A port that was free a moment ago. */
     static int freePort() throws IOException {
         try (ServerSocket probe = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {

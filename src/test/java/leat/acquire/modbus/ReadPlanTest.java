@@ -2,6 +2,7 @@ package leat.acquire.modbus;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -72,7 +73,7 @@ class ReadPlanTest {
 
         assertThat(ReadPlan.of(List.of(wide, low)).blocks())
                 .extracting(Block::address, Block::count)
-                .containsExactly(org.assertj.core.groups.Tuple.tuple(4, 2));
+                .containsExactly(tuple(4, 2));
     }
 
     @Test
@@ -83,10 +84,7 @@ class ReadPlanTest {
 
         assertThat(split.blocks())
                 .extracting(Block::address, Block::count)
-                .containsExactly(
-                        org.assertj.core.groups.Tuple.tuple(0, 1),
-                        org.assertj.core.groups.Tuple.tuple(4, 1),
-                        org.assertj.core.groups.Tuple.tuple(100, 1));
+                .containsExactly(tuple(0, 1), tuple(4, 1), tuple(100, 1));
     }
 
     @Test

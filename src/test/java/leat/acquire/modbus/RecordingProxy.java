@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.atomic.AtomicInteger;
 
 /**
  * Forwards bytes between a client and a device, and notes the function code of every frame that the
@@ -20,6 +21,7 @@ final class RecordingProxy implements AutoCloseable {
     private final ServerSocket server = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
     private final int devicePort;
     private final Set<Socket> sockets = ConcurrentHashMap.newKeySet();
+    private final AtomicInteger connections = new AtomicInteger();
     private final List<Integer> functions = new CopyOnWriteArrayList<>();
 
     RecordingProxy(int devicePort) throws IOException {
@@ -36,6 +38,11 @@ final class RecordingProxy implements AutoCloseable {
         return List.copyOf(functions);
     }
 
+    /** Connections that were made. */
+    int connections() {
+        return connections.get();
+    }
+
     /** Cuts the connections that there are; new ones are served. */
     void cut() {
         for (Socket socket : sockets) {
@@ -48,6 +55,7 @@ final class RecordingProxy implements AutoCloseable {
             while (true) {
                 Socket client = server.accept();
                 Socket device = new Socket(InetAddress.getLoopbackAddress(), devicePort);
+                connections.incrementAndGet();
                 sockets.add(client);
                 sockets.add(device);
                 daemon(() -> towardsDevice(client, device)).start();

@@ -17,7 +17,7 @@ import leat.signal.TwoPoint;
 /** Settings for tests: registers that hold psi as they are. */
 final class Taps {
 
-    static final Conversion PSI = new Transducer(Optional.empty(), TwoPoint.IDENTITY, -1e9, 1e9);
+    static final Conversion PSI = new Transducer(Optional.empty(), TwoPoint.IDENTITY, -1e10, 1e10);
 
     private Taps() {}
 
