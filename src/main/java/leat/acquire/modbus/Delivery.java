@@ -36,16 +36,20 @@ final class Delivery {
     /**
      * @param endpoint host and port, for messages
      * @param poll period of the polls; a loss takes two of them, and a second at least
+     * @param taps each once
      */
     Delivery(String endpoint, Duration poll, List<Tap> taps, Intake intake, PollCounts counts) {
         this.endpoint = endpoint;
         this.intake = intake;
         this.counts = counts;
         long boundNanos = Math.max(poll.multipliedBy(2).toNanos(), LEAST_LOSS.toNanos());
-        long startNanos = System.nanoTime();
-        this.presences =
-                taps.stream()
-                        .collect(toMap(identity(), tap -> new Presence(boundNanos, startNanos)));
+        this.presences = taps.stream().collect(toMap(identity(), tap -> new Presence(boundNanos)));
+    }
+
+    /** Listens from now on: a silence does not begin before. */
+    void begin() {
+        long nowNanos = System.nanoTime();
+        presences.values().forEach(presence -> presence.heard(nowNanos));
     }
 
     /** The device sent {@code words} for {@code block}. */

@@ -18,6 +18,7 @@ import java.io.IOException;
 import java.net.ConnectException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.SocketTimeoutException;
 import java.net.UnknownHostException;
 import java.time.Duration;
 import java.util.function.IntUnaryOperator;
@@ -86,9 +87,11 @@ final class Link {
             throw closing(LinkFault.Kind.UNKNOWN_HOST, "the host name cannot be resolved");
         } catch (ConnectException e) {
             throw closing(LinkFault.Kind.REFUSED, "connection refused");
-        } catch (IOException | IllegalStateException e) {
-            String what = "no connection within " + millis() + " ms (" + e.getMessage() + ")";
+        } catch (SocketTimeoutException e) {
+            String what = "no connection within " + millis() + " ms";
             throw closing(LinkFault.Kind.UNREACHABLE, what);
+        } catch (IOException | IllegalStateException e) {
+            throw closing(LinkFault.Kind.UNREACHABLE, "no connection: " + e.getMessage());
         }
     }
 

@@ -48,7 +48,7 @@ public final class ModbusSource implements Source {
      * Connects to nothing yet.
      *
      * @param settings the connection
-     * @param taps the channels that come from it, of all machines
+     * @param taps the channels that come from it, of all machines, each once
      * @param intake where the readings go
      */
     public ModbusSource(ConnectionSettings.ModbusTcp settings, List<Tap> taps, Intake intake) {
@@ -108,6 +108,7 @@ public final class ModbusSource implements Source {
 
     private void run() {
         long period = settings.poll().toNanos();
+        poller.begin();
         Schedule schedule = new Schedule(System.nanoTime() + phase(period), period);
         while (awaitDeadline(schedule.deadlineNanos())) {
             jitter.add(System.nanoTime() - schedule.deadlineNanos());

@@ -50,6 +50,11 @@ final class Poller {
                         .collect(toMap(identity(), unit -> new Retry(settings.reconnectMax())));
     }
 
+    /** Comes before the first poll. */
+    void begin() {
+        delivery.begin();
+    }
+
     /**
      * Polls once. Takes a time-out for each unit that has just fallen silent and one for the
      * connection at most; {@link Link#abort} ends it at once.

@@ -12,13 +12,12 @@ final class Presence {
 
     /**
      * @param boundNanos silence that makes a loss
-     * @param startNanos from when on the channel should be heard
      */
-    Presence(long boundNanos, long startNanos) {
+    Presence(long boundNanos) {
         this.boundNanos = boundNanos;
-        this.heardNanos = startNanos;
     }
 
+    /** It was heard, or is listened for from now on. */
     void heard(long nowNanos) {
         heardNanos = nowNanos;
     }

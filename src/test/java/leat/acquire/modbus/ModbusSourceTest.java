@@ -15,8 +15,6 @@ import leat.signal.Channel;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
-import org.awaitility.Awaitility;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -28,11 +26,6 @@ class ModbusSourceTest {
     private static final Duration PATIENT = Duration.ofSeconds(5);
 
     private final RecordingIntake intake = new RecordingIntake();
-
-    @BeforeAll
-    static void look_often() {
-        Awaitility.setDefaultPollInterval(Duration.ofMillis(5));
-    }
 
     @Test
     void neighbouring_channels_come_from_one_request_under_one_stamp() throws Exception {
