@@ -1,0 +1,126 @@
+package leat.acquire.modbus;
+
+import static java.util.function.Function.identity;
+import static java.util.stream.Collectors.toMap;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import leat.acquire.Intake;
+import leat.config.ChannelSettings;
+import leat.signal.Channel;
+import leat.signal.Quality;
+import leat.signal.Reading;
+import leat.signal.SourceBack;
+import leat.signal.SourceLost;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Turns what a poll brought into inputs and offers them. A channel's loss and its return are said
+ * once each, in this order: lost, back, reading. Thread-confined.
+ */
+final class Delivery {
+
+    /** A shorter silence than this is a hiccup, not a loss. */
+    private static final Duration LEAST_LOSS = Duration.ofSeconds(1);
+
+    private static final Logger LOG = LoggerFactory.getLogger(Delivery.class);
+
+    private final String endpoint;
+    private final Intake intake;
+    private final PollCounts counts;
+    private final Map<Tap, Presence> presences;
+
+    /**
+     * @param endpoint host and port, for messages
+     * @param poll period of the polls; a loss takes two of them, and a second at least
+     * @param taps each once
+     */
+    Delivery(String endpoint, Duration poll, List<Tap> taps, Intake intake, PollCounts counts) {
+        this.endpoint = endpoint;
+        this.intake = intake;
+        this.counts = counts;
+        long boundNanos = Math.max(poll.multipliedBy(2).toNanos(), LEAST_LOSS.toNanos());
+        this.presences = taps.stream().collect(toMap(identity(), tap -> new Presence(boundNanos)));
+    }
+
+    /** Listens from now on: a silence does not begin before. */
+    void begin() {
+        long nowNanos = System.nanoTime();
+        presences.values().forEach(presence -> presence.heard(nowNanos));
+    }
+
+    /** The device sent {@code words} for {@code block}. */
+    void words(Block block, long atMicros, int[] words) {
+        for (Tap tap : block.taps()) {
+            ChannelSettings settings = tap.settings();
+            double raw = Decoding.of(tap.register()).number(words, block.offset(tap));
+            offer(tap, settings.conversion().read(settings.channel(), atMicros, raw));
+        }
+    }
+
+    /** The device lives but does not give the values of {@code block}. */
+    void refused(Block block, long atMicros) {
+        for (Tap tap : block.taps()) {
+            Channel channel = tap.settings().channel();
+            offer(tap, Reading.bad(channel, atMicros, Quality.DEVICE_REFUSED));
+        }
+    }
+
+    /** The device gave no reply for {@code block}, or could not be asked. */
+    void silent(Block block, LinkFault fault) {
+        long nowNanos = System.nanoTime();
+        for (Tap tap : block.taps()) {
+            Presence presence = presences.get(tap);
+            if (presence.isLossDue(nowNanos)) {
+                lost(tap, presence, reason(tap, presence.silentNanos(nowNanos), fault));
+            }
+        }
+    }
+
+    private void lost(Tap tap, Presence presence, String reason) {
+        Channel channel = tap.settings().channel();
+        if (intake.offer(tap.machine(), new SourceLost(channel, intake.nowMicros(), reason))) {
+            presence.reportedLost();
+            LOG.warn("{} {} lost: {}", tap.machine(), channel.key(), reason);
+        } else {
+            counts.missed(1);
+        }
+    }
+
+    private void offer(Tap tap, Reading reading) {
+        Presence presence = presences.get(tap);
+        presence.heard(System.nanoTime());
+        if (presence.isLost() && !back(tap, presence, reading.atMicros())) {
+            counts.missed(1);
+            return;
+        }
+        if (intake.offer(tap.machine(), reading)) {
+            counts.delivered();
+        } else {
+            counts.missed(1);
+        }
+    }
+
+    private boolean back(Tap tap, Presence presence, long atMicros) {
+        Channel channel = tap.settings().channel();
+        if (!intake.offer(tap.machine(), new SourceBack(channel, atMicros))) {
+            return false;
+        }
+        presence.reportedBack();
+        LOG.info("{} {} is back at {}", tap.machine(), channel.key(), endpoint);
+        return true;
+    }
+
+    private String reason(Tap tap, long silentNanos, LinkFault fault) {
+        return String.format(
+                Locale.ROOT,
+                "%s, %s: silent for %.1f s: %s",
+                endpoint,
+                tap.place(),
+                silentNanos / 1e9,
+                fault.words());
+    }
+}

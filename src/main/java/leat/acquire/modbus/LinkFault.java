@@ -1,0 +1,45 @@
+package leat.acquire.modbus;
+
+import static java.util.Objects.requireNonNull;
+
+/** The exchange with the device failed: there was no usable reply. */
+final class LinkFault extends Exception {
+
+    private static final long serialVersionUID = 1L;
+
+    /** Kinds of failure that need different looks by a person. */
+    enum Kind {
+        UNKNOWN_HOST("check the spelling of the host, or write its address"),
+        REFUSED("check the port, and that the device's Modbus TCP server is switched on"),
+        UNREACHABLE("check the device's power, the network cable and the address"),
+        NO_REPLY("check the unit id, and the power of the device behind a gateway"),
+        HUNG_UP("check whether other programs use up the device's connections"),
+        MALFORMED("check that this port speaks Modbus TCP, and the unit id");
+
+        private final String check;
+
+        Kind(String check) {
+            this.check = check;
+        }
+    }
+
+    private final Kind kind;
+
+    /**
+     * @param kind what went wrong
+     * @param what the same in words, without the endpoint
+     */
+    LinkFault(Kind kind, String what) {
+        super(requireNonNull(what, "what"));
+        this.kind = requireNonNull(kind, "kind");
+    }
+
+    Kind kind() {
+        return kind;
+    }
+
+    /** What went wrong and what to check next. */
+    String words() {
+        return getMessage() + "; " + kind.check;
+    }
+}
