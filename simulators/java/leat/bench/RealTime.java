@@ -1,0 +1,30 @@
+package leat.bench;
+
+import java.time.Duration;
+import java.util.OptionalLong;
+import java.util.concurrent.TimeUnit;
+
+/**
+ * Real time. Short lateness is caught up; after a long one, such as a suspended computer, the play
+ * goes on from where it was instead of rushing.
+ */
+final class RealTime implements Pace {
+
+    private static final long RUSH_NANOS = TimeUnit.SECONDS.toNanos(1);
+
+    private OptionalLong origin = OptionalLong.empty();
+
+    @Override
+    public void await(Duration sinceStart) throws InterruptedException {
+        long now = System.nanoTime();
+        long due = origin.orElse(now - sinceStart.toNanos()) + sinceStart.toNanos();
+        if (now - due > RUSH_NANOS) {
+            due = now;
+        }
+        origin = OptionalLong.of(due - sinceStart.toNanos());
+        while (due - now > 0) {
+            TimeUnit.NANOSECONDS.sleep(due - now);
+            now = System.nanoTime();
+        }
+    }
+}
