@@ -4,7 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.time.Clock;
 import java.time.Duration;
-import java.util.ArrayList;
+import java.time.Instant;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -69,7 +69,7 @@ public final class Bench implements AutoCloseable {
      */
     public static Bench start(Scenario scenario, List<Panel> panels, Pace pace, Clock clock) {
         Bench bench = new Bench(scenario, panels, pace, clock);
-        bench.show();
+        bench.show(bench.present);
         bench.thread.setDaemon(true);
         bench.thread.start();
         return bench;
@@ -79,8 +79,7 @@ public final class Bench implements AutoCloseable {
         try {
             while (!run.isOver()) {
                 pace.await(Duration.ofNanos(run.nextMicros() * 1_000));
-                present = run.next();
-                show();
+                show(run.next());
             }
             over.countDown();
         } catch (InterruptedException e) {
@@ -91,8 +90,10 @@ public final class Bench implements AutoCloseable {
         }
     }
 
-    private void show() {
-        panels.forEach(panel -> panel.show(clock.instant(), present));
+    private void show(List<Sample> samples) {
+        Instant at = clock.instant();
+        panels.forEach(panel -> panel.show(at, samples));
+        present = samples;
     }
 
     /** What it plays. */
@@ -126,8 +127,7 @@ public final class Bench implements AutoCloseable {
 
     /** The text of a {@code site.yaml} that reads every machine of this bench. */
     public String siteYaml() {
-        List<Panel> shown = new ArrayList<>(panels);
-        return new SiteText("Boatyard", shown.stream().map(Panel::wiring).toList()).text();
+        return new SiteText("Boatyard", panels.stream().map(Panel::wiring).toList()).text();
     }
 
     /** Ends the play, then the panels; may be called again. */

@@ -1,7 +1,6 @@
 package leat.bench;
 
 import java.time.Duration;
-import java.util.OptionalLong;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -12,16 +11,16 @@ final class RealTime implements Pace {
 
     private static final long RUSH_NANOS = TimeUnit.SECONDS.toNanos(1);
 
-    private OptionalLong origin = OptionalLong.empty();
+    private long origin = System.nanoTime();
 
     @Override
     public void await(Duration sinceStart) throws InterruptedException {
         long now = System.nanoTime();
-        long due = origin.orElse(now - sinceStart.toNanos()) + sinceStart.toNanos();
+        long due = origin + sinceStart.toNanos();
         if (now - due > RUSH_NANOS) {
+            origin += now - due;
             due = now;
         }
-        origin = OptionalLong.of(due - sinceStart.toNanos());
         while (due - now > 0) {
             TimeUnit.NANOSECONDS.sleep(due - now);
             now = System.nanoTime();

@@ -43,6 +43,9 @@ final class ModbusServer extends AbstractModbusListener implements AutoCloseable
     private final Set<Socket> clients = ConcurrentHashMap.newKeySet();
     private final Thread accepting;
 
+    /** Confined to the accepting thread. */
+    private boolean saidFull;
+
     /**
      * Listens at once.
      *
@@ -82,7 +85,7 @@ final class ModbusServer extends AbstractModbusListener implements AutoCloseable
 
     private void admit(Socket client) {
         if (!places.tryAcquire()) {
-            LOG.warn("bench: Modbus port {} has no place for one more client", getPort());
+            sayFull();
             close(client);
             return;
         }
@@ -93,6 +96,13 @@ final class ModbusServer extends AbstractModbusListener implements AutoCloseable
         Thread serving = new Thread(() -> serve(client), accepting.getName() + "-client");
         serving.setDaemon(true);
         serving.start();
+    }
+
+    private void sayFull() {
+        if (!saidFull) {
+            saidFull = true;
+            LOG.warn("bench: Modbus port {} turns clients away, its places are taken", getPort());
+        }
     }
 
     private void serve(Socket client) {
