@@ -1,0 +1,35 @@
+package leat.bench.line;
+
+/**
+ * A value that follows its target as a first-order section, stepped exactly: a target that holds
+ * still during the step is followed without error, whatever the step. Thread-confined.
+ */
+public final class Lag {
+
+    private double value;
+
+    public Lag(double value) {
+        this.value = value;
+    }
+
+    /**
+     * Follows {@code target} for a while.
+     *
+     * @param timeConstant seconds, above 0
+     * @param seconds how long, 0 or more
+     * @return the value now
+     */
+    public double follow(double target, double timeConstant, double seconds) {
+        value += (target - value) * -Math.expm1(-seconds / timeConstant);
+        return value;
+    }
+
+    /** Puts the value where another law has moved it. */
+    void set(double moved) {
+        value = moved;
+    }
+
+    public double value() {
+        return value;
+    }
+}

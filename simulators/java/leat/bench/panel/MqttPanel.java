@@ -1,0 +1,265 @@
+package leat.bench.panel;
+
+import static java.util.Objects.requireNonNull;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import leat.bench.scenario.Sample;
+import leat.bench.sensor.Tap;
+import org.eclipse.paho.client.mqttv3.MqttAsyncClient;
+import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
+import org.eclipse.paho.client.mqttv3.MqttException;
+import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Sensors that publish over MQTT 3.1.1, at {@code prefix/machine/inlet} and likewise {@code
+ * boosted}, {@code filtered}, {@code running}, {@code valve}. While the broker is away it tries
+ * again every second, and what cannot be published is dropped, as a simple sensor would. Has one
+ * thread of its own beside those of the client. Thread-safe.
+ */
+public final class MqttPanel implements Panel {
+
+    private static final Logger LOG = LoggerFactory.getLogger(MqttPanel.class);
+
+    /** Rounds that may wait while the client is slow. */
+    private static final int MOST_WAITING = 64;
+
+    private static final int MOST_IN_FLIGHT = 2_000;
+    private static final int CONNECT_SECONDS = 3;
+    private static final long RETRY_MILLIS = 1_000;
+    private static final long CLOSE_MILLIS = 1_000;
+
+    private record Round(Instant at, List<Sample> samples) {}
+
+    private final String name;
+    private final MqttSettings settings;
+    private final List<String> machines;
+    private final Thread publishing;
+    private final Deque<Round> waiting = new ArrayDeque<>();
+    private long nextMicros;
+    private long dropped;
+    private boolean closed;
+
+    /**
+     * Begins to connect at once.
+     *
+     * @param name of the connection in {@code site.yaml}
+     * @param machines which machines it publishes
+     */
+    public MqttPanel(String name, MqttSettings settings, List<String> machines) {
+        this.name = requireNonNull(name, "name");
+        this.settings = requireNonNull(settings, "settings");
+        this.machines = List.copyOf(machines);
+        publishing = new Thread(this::publish, "bench-mqtt");
+        publishing.setDaemon(true);
+        publishing.start();
+    }
+
+    @Override
+    public synchronized void show(Instant at, List<Sample> samples) {
+        if (samples.isEmpty() || samples.get(0).micros() < nextMicros) {
+            return;
+        }
+        long period = Math.round(1e6 / settings.publishHz());
+        long now = samples.get(0).micros();
+        nextMicros = now - nextMicros < period ? nextMicros + period : now + period;
+        if (waiting.size() == MOST_WAITING) {
+            waiting.removeFirst();
+            dropped++;
+        }
+        waiting.addLast(new Round(at, samples));
+        notifyAll();
+    }
+
+    /** Rounds of samples that no broker took. */
+    public synchronized long dropped() {
+        return dropped;
+    }
+
+    private void publish() {
+        try {
+            while (!isClosed()) {
+                Optional<MqttAsyncClient> client = connect();
+                if (client.isPresent()) {
+                    publishUntilLost(client.get());
+                    end(client.get());
+                } else {
+                    pause();
+                }
+            }
+        } catch (InterruptedException e) {
+            LOG.debug("bench: MQTT panel was interrupted");
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private synchronized boolean isClosed() {
+        return closed;
+    }
+
+    private synchronized void pause() throws InterruptedException {
+        long until = System.nanoTime() + RETRY_MILLIS * 1_000_000;
+        long left = RETRY_MILLIS;
+        while (!closed && left > 0) {
+            wait(left);
+            left = (until - System.nanoTime()) / 1_000_000;
+        }
+    }
+
+    /** A fresh client for each connection: what an old one left unfinished is not repeated. */
+    private Optional<MqttAsyncClient> connect() {
+        MqttConnectOptions options = new MqttConnectOptions();
+        options.setConnectionTimeout(CONNECT_SECONDS);
+        options.setMaxInflight(MOST_IN_FLIGHT);
+        options.setCleanSession(true);
+        String clientId = "bench-" + UUID.randomUUID().toString().substring(0, 8);
+        try {
+            MqttAsyncClient client =
+                    new MqttAsyncClient(settings.url(), clientId, new MemoryPersistence());
+            try {
+                client.connect(options).waitForCompletion(CONNECT_SECONDS * 1_000L + 500);
+                LOG.info("bench: publishes to {}", settings.url());
+                return Optional.of(client);
+            } catch (MqttException e) {
+                LOG.debug("bench: no broker at {}: {}", settings.url(), e.toString());
+                end(client);
+            }
+        } catch (MqttException e) {
+            LOG.debug("bench: no MQTT client for {}: {}", settings.url(), e.toString());
+        }
+        return Optional.empty();
+    }
+
+    private void publishUntilLost(MqttAsyncClient client) throws InterruptedException {
+        Optional<Round> round = take();
+        while (round.isPresent()) {
+            try {
+                for (Sample sample : round.get().samples()) {
+                    if (machines.contains(sample.machine())) {
+                        publish(client, round.get().at(), sample);
+                    }
+                }
+            } catch (MqttException e) {
+                synchronized (this) {
+                    dropped++;
+                }
+                if (!client.isConnected()) {
+                    LOG.info("bench: lost the broker at {}", settings.url());
+                    return;
+                }
+            }
+            round = take();
+        }
+    }
+
+    private synchronized Optional<Round> take() throws InterruptedException {
+        while (!closed && waiting.isEmpty()) {
+            wait();
+        }
+        return closed ? Optional.empty() : Optional.of(waiting.removeFirst());
+    }
+
+    private void publish(MqttAsyncClient client, Instant at, Sample sample) throws MqttException {
+        publish(client, topic(sample.machine(), Tap.INLET.key()), at, sample.inletPsi());
+        publish(client, topic(sample.machine(), Tap.BOOSTED.key()), at, sample.boostedPsi());
+        publish(client, topic(sample.machine(), Tap.FILTERED.key()), at, sample.filteredPsi());
+        publish(client, topic(sample.machine(), "running"), at, sample.running());
+        publish(client, topic(sample.machine(), "valve"), at, sample.valveOpen());
+    }
+
+    private String topic(String machine, String channel) {
+        return settings.prefix() + "/" + machine + "/" + channel;
+    }
+
+    private void publish(MqttAsyncClient client, String topic, Instant at, double psi)
+            throws MqttException {
+        send(client, topic, at, "psi", String.format(Locale.ROOT, "%.3f", psi));
+    }
+
+    private void publish(MqttAsyncClient client, String topic, Instant at, boolean on)
+            throws MqttException {
+        send(client, topic, at, "on", on ? "1" : "0");
+    }
+
+    private void send(MqttAsyncClient client, String topic, Instant at, String key, String value)
+            throws MqttException {
+        String text =
+                switch (settings.payload()) {
+                    case PLAIN -> value;
+                    case JSON -> "{\"" + key + "\":" + value + ",\"t\":\"" + at + "\"}";
+                };
+        client.publish(topic, text.getBytes(StandardCharsets.UTF_8), settings.qos(), false);
+    }
+
+    private static void end(MqttAsyncClient client) {
+        try {
+            if (client.isConnected()) {
+                client.disconnectForcibly(100, 200);
+            }
+        } catch (MqttException e) {
+            LOG.debug("bench: the broker did not let go: {}", e.toString());
+        }
+        try {
+            client.close(true);
+        } catch (MqttException e) {
+            LOG.debug("bench: an MQTT client did not close: {}", e.toString());
+        }
+    }
+
+    @Override
+    public Wiring wiring() {
+        Map<String, Wiring.Channels> channels = new LinkedHashMap<>();
+        for (String machine : machines) {
+            Map<String, String> lines = new LinkedHashMap<>();
+            for (Tap tap : Tap.values()) {
+                lines.put(tap.key(), point(machine, tap.key(), "psi") + "unit: psi\n");
+            }
+            lines.put("running", point(machine, "running", "on"));
+            lines.put("valve", point(machine, "valve", "on"));
+            channels.put(machine, new Wiring.Channels(lines));
+        }
+        String connection =
+                "{ mqtt: { url: \"" + settings.url() + "\", client_id: leat-" + name + " } }";
+        return new Wiring(name, connection, channels);
+    }
+
+    private String point(String machine, String channel, String key) {
+        String inPayload =
+                switch (settings.payload()) {
+                    case PLAIN -> "";
+                    case JSON -> ", value: /" + key + ", time: /t";
+                };
+        return String.format(
+                """
+                from: %s
+                topic: { name: %s, qos: %d%s }
+                """,
+                name, topic(machine, channel), settings.qos(), inPayload);
+    }
+
+    @Override
+    public void close() {
+        synchronized (this) {
+            closed = true;
+            notifyAll();
+        }
+        try {
+            publishing.join(CLOSE_MILLIS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        if (publishing.isAlive()) {
+            LOG.warn("bench: thread {} still waits for its broker", publishing.getName());
+        }
+    }
+}
