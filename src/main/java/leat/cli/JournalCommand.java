@@ -1,0 +1,135 @@
+package leat.cli;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import leat.report.Json;
+import leat.report.Shown;
+import leat.report.TextTable;
+import leat.signal.Instruction;
+import leat.store.InstructionBox;
+import leat.store.InstructionFate;
+import leat.store.JournalLine;
+import leat.store.StoreReader;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(
+        name = "journal",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Shows what was done to the machines; with a machine and a text, adds an entry.",
+            "--serviced tells leat that the line was opened: the next starts are known to be slow while air"
+                    + " purges, and a slow rise is then only noted."
+        })
+final class JournalCommand implements Callable<Integer> {
+
+    @Mixin private SiteChoice site;
+
+    @Parameters(index = "0", arity = "0..1", paramLabel = "MACHINE", description = "such as jet-1")
+    private String machine;
+
+    @Parameters(index = "1", arity = "0..1", paramLabel = "TEXT", description = "what was done")
+    private String text;
+
+    @Option(names = "--serviced", description = "the line was opened and closed again")
+    private boolean serviced;
+
+    @Option(names = "--by", paramLabel = "NAME", description = "who did it (default: the user logged in)")
+    private String by = System.getProperty("user.name");
+
+    @Option(names = "--limit", paramLabel = "N", defaultValue = "20", description = "show at most so many (default: 20)")
+    private int limit;
+
+    @Option(names = "--json", description = "show as one JSON document")
+    private boolean asJson;
+
+    @Spec private CommandSpec spec;
+
+    @Override
+    public Integer call() throws InterruptedException {
+        SiteChoice.Chosen chosen = site.chosen();
+        return text == null && !serviced ? show(chosen) : add(chosen);
+    }
+
+    private int add(SiteChoice.Chosen chosen) throws InterruptedException {
+        AckCommand.requireName(by);
+        if (machine == null) {
+            throw new Trouble.Expected(Main.WRONG, "Say which machine: leat journal MACHINE TEXT");
+        }
+        requireKnown(chosen);
+        Instruction.Entry entry = serviced ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
+        try (InstructionBox box = InstructionBox.open(chosen.database())) {
+            String words = text == null ? "" : text;
+            long number =
+                    box.journal(machine, new Instruction.Journal(AckCommand.nowMicros(), by, entry, words));
+            InstructionFate fate = Waiting.fate(box, number);
+            spec.commandLine().getOut().println("journal of " + machine + ": " + Waiting.words(fate));
+            return Waiting.code(fate);
+        }
+    }
+
+    private void requireKnown(SiteChoice.Chosen chosen) {
+        try (StoreReader reader = StoreReader.open(chosen.database())) {
+            List<String> known = reader.machines();
+            if (!known.contains(machine)) {
+                throw new Trouble.Expected(
+                        Main.FAILED, "There is no machine " + machine + "; known are " + known + ".");
+            }
+        }
+    }
+
+    private int show(SiteChoice.Chosen chosen) {
+        PrintWriter out = spec.commandLine().getOut();
+        try (StoreReader reader = StoreReader.open(chosen.database())) {
+            List<JournalLine> lines = reader.journal(Optional.ofNullable(machine), limit);
+            if (asJson) {
+                out.println(json(lines));
+            } else if (lines.isEmpty()) {
+                out.println("The journal is empty.");
+            } else {
+                out.print(table(lines, chosen.shown()));
+            }
+        }
+        return Main.DONE;
+    }
+
+    private static TextTable table(List<JournalLine> lines, Shown shown) {
+        TextTable table = new TextTable("when", "machine", "entry", "by", "text");
+        for (JournalLine line : lines) {
+            table.row(
+                    shown.time(line.entry().atMicros()),
+                    line.machine(),
+                    word(line),
+                    line.entry().by(),
+                    line.entry().text());
+        }
+        return table;
+    }
+
+    private static String word(JournalLine line) {
+        return line.entry().entry().name().toLowerCase(Locale.ROOT);
+    }
+
+    private static String json(List<JournalLine> lines) {
+        ObjectNode document = Json.object();
+        ArrayNode list = document.putArray("journal");
+        for (JournalLine line : lines) {
+            list.addObject()
+                    .put("machine", line.machine())
+                    .put("at", Json.time(line.entry().atMicros()))
+                    .put("entry", word(line))
+                    .put("by", line.entry().by())
+                    .put("text", line.entry().text());
+        }
+        return Json.print(document);
+    }
+}

@@ -1,0 +1,84 @@
+package leat.cli;
+
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import org.slf4j.bridge.SLF4JBridgeHandler;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** The entry of the program. */
+@Command(
+        name = "leat",
+        mixinStandardHelpOptions = true,
+        versionProvider = Main.Version.class,
+        description = {
+            "Watches the low-pressure feed water of waterjet intensifier pumps: judges each startup, the"
+                    + " steady state and the rest state, and tells maintenance before the machine trips.",
+            "",
+            "leat only reads from the machine. It is no safety device and never replaces the machine's"
+                    + " own trip."
+        },
+        footer = {
+            "",
+            "Exit codes: 0 done, 1 it did not work, 2 the words or the configuration are wrong.",
+            "Start with: leat demo"
+        },
+        subcommands = {
+            RunCommand.class,
+            DemoCommand.class,
+            SimulateCommand.class,
+            CheckCommand.class,
+            AlertsCommand.class,
+            StartupsCommand.class,
+            AckCommand.class,
+            JournalCommand.class,
+            MeasureCommand.class
+        })
+public final class Main implements Runnable {
+
+    static final int DONE = 0;
+    static final int FAILED = 1;
+    static final int WRONG = 2;
+
+    @Spec private CommandSpec spec;
+
+    @Override
+    public void run() {
+        throw new ParameterException(spec.commandLine(), "Which command?");
+    }
+
+    public static void main(String[] arguments) {
+        SLF4JBridgeHandler.removeHandlersForRootLogger();
+        SLF4JBridgeHandler.install();
+        int code = execute(new PrintWriter(System.out, true, StandardCharsets.UTF_8), arguments);
+        System.exit(code);
+    }
+
+    /** Runs one command with its output going to {@code out}; returns the exit code. */
+    static int execute(PrintWriter out, String... arguments) {
+        return new CommandLine(new Main())
+                .setOut(out)
+                .setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8))
+                .setExecutionExceptionHandler(new Trouble())
+                .setUsageHelpAutoWidth(true)
+                .execute(arguments);
+    }
+
+    /** The version that the build wrote into the jar. */
+    static final class Version implements IVersionProvider {
+
+        @Override
+        public String[] getVersion() {
+            return new String[] {"leat " + text()};
+        }
+
+        static String text() {
+            String version = Main.class.getPackage().getImplementationVersion();
+            return version == null ? "unpackaged" : version;
+        }
+    }
+}

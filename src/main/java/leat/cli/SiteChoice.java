@@ -1,0 +1,63 @@
+package leat.cli;
+
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.Optional;
+import leat.config.LoadedSite;
+import leat.config.Problem;
+import leat.config.Site;
+import leat.config.SiteFile;
+import leat.report.Shown;
+import leat.signal.PressureUnit;
+import picocli.CommandLine.Option;
+
+/** Which site a command is about: its {@code site.yaml}, or directly a store. */
+final class SiteChoice {
+
+    @Option(
+            names = {"-s", "--site"},
+            paramLabel = "FILE",
+            description = "the site's configuration (default: $LEAT_SITE, or site.yaml here)")
+    private Path file;
+
+    @Option(
+            names = "--store",
+            paramLabel = "FILE",
+            description = "a leat.db to look into without a configuration")
+    private Path store;
+
+    /** The database and how to show what is in it. */
+    record Chosen(Path database, Shown shown) {}
+
+    Chosen chosen() {
+        if (store != null) {
+            return new Chosen(store, new Shown(ZoneId.systemDefault(), PressureUnit.PSI));
+        }
+        Site site = load(file());
+        return new Chosen(site.store().file(), new Shown(site.zone(), site.shownIn()));
+    }
+
+    private Path file() {
+        if (file != null) {
+            return file;
+        }
+        return Path.of(Optional.ofNullable(System.getenv("LEAT_SITE")).orElse("site.yaml"));
+    }
+
+    /** The site that a file describes, or every mistake in it as one message with exit code 2. */
+    static Site load(Path file) {
+        LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)));
+        return loaded.site().orElseThrow(() -> new Trouble.Expected(Main.WRONG, listed(loaded)));
+    }
+
+    static String listed(LoadedSite loaded) {
+        StringBuilder text = new StringBuilder();
+        for (Problem problem : loaded.problems()) {
+            text.append(problem).append(System.lineSeparator());
+        }
+        int count = loaded.problems().size();
+        return text.append(count == 1 ? "1 mistake" : count + " mistakes")
+                .append("; nothing was started.")
+                .toString();
+    }
+}

@@ -1,0 +1,35 @@
+package leat.cli;
+
+import leat.store.StoreException;
+import picocli.CommandLine;
+import picocli.CommandLine.IExecutionExceptionHandler;
+import picocli.CommandLine.ParseResult;
+
+/** Turns what went wrong in a command into one clear line and an exit code. */
+final class Trouble implements IExecutionExceptionHandler {
+
+    /** Something that the person at the command line can mend. */
+    static final class Expected extends RuntimeException {
+
+        private final int code;
+
+        Expected(int code, String message) {
+            super(message);
+            this.code = code;
+        }
+    }
+
+    @Override
+    public int handleExecutionException(Exception exception, CommandLine command, ParseResult words)
+            throws Exception {
+        if (exception instanceof Expected expected) {
+            command.getErr().println(expected.getMessage());
+            return expected.code;
+        }
+        if (exception instanceof StoreException) {
+            command.getErr().println("leat: " + exception.getMessage());
+            return Main.FAILED;
+        }
+        throw exception;
+    }
+}

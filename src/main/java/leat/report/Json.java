@@ -1,0 +1,103 @@
+package leat.report;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import leat.alarm.AlarmChange;
+import leat.measure.Figure;
+import leat.measure.Startup;
+import leat.rule.Finding;
+import leat.rule.StartupVerdict;
+
+/**
+ * Episodes and alarms as JSON for scripts: pressures psi gauge, times of day ISO 8601 in UTC, an absent
+ * number is null with its reason in a field of the same name and {@code _absent} behind it.
+ */
+public final class Json {
+
+    private static final ObjectMapper MAPPER =
+            new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
+
+    private Json() {}
+
+    public static ObjectNode object() {
+        return JsonNodeFactory.instance.objectNode();
+    }
+
+    public static String print(ObjectNode document) {
+        try {
+            return MAPPER.writeValueAsString(document);
+        } catch (JsonProcessingException e) {
+            throw new IllegalStateException("a tree of plain values cannot fail to print", e);
+        }
+    }
+
+    public static String time(long micros) {
+        return Instant.EPOCH.plus(micros, ChronoUnit.MICROS).toString();
+    }
+
+    public static ObjectNode startup(String machine, Startup startup, StartupVerdict verdict) {
+        ObjectNode json = object();
+        json.put("machine", machine);
+        json.put("at", time(startup.startedAtMicros()));
+        json.put("measured_at", time(startup.measuredAtMicros()));
+        put(json, "base_psi", startup.basePsi());
+        put(json, "top_psi", startup.topPsi());
+        put(json, "inlet_rest_psi", startup.inletRestPsi());
+        put(json, "inlet_psi", startup.inletRunningPsi());
+        put(json, "dead_time_s", startup.deadSeconds());
+        put(json, "rise_s", startup.riseSeconds());
+        put(json, "rise_from_inlet_s", startup.riseFromInletSeconds());
+        put(json, "start_to_90_s", startup.startTo90Seconds());
+        put(json, "overshoot_pct", startup.overshootPercent());
+        put(json, "ratio", startup.ratio());
+        put(json, "time_to_double_s", startup.doubleSeconds());
+        json.put("risen", startup.risen());
+        json.put("verdict", word(verdict.outcome()));
+        json.put("note", verdict.note());
+        return json;
+    }
+
+    public static ObjectNode alarm(String machine, AlarmChange change) {
+        Finding finding = change.finding();
+        ObjectNode json = object();
+        json.put("machine", machine);
+        json.put("id", change.alarmId());
+        json.put("revision", change.revision());
+        json.put("rule", finding.rule().key());
+        json.put("channel", finding.channel().key());
+        json.put("grade", word(finding.grade()));
+        json.put("state", change.to().key());
+        json.put("event", change.event().key());
+        json.put("at", time(change.atMicros()));
+        json.put("raised_at", time(change.raisedAtMicros()));
+        json.put("since", time(finding.sinceMicros()));
+        json.put("measured", finding.measured());
+        json.put("limit", finding.limit());
+        json.put("quantity", word(finding.quantity()));
+        json.put("sense", word(finding.sense()));
+        put(json, "inlet_psi", finding.inletPsi());
+        put(json, "boosted_psi", finding.boostedPsi());
+        json.put("detail", finding.detail());
+        json.put("by", change.by());
+        return json;
+    }
+
+    /** A figure, or null and why. */
+    public static void put(ObjectNode json, String name, Figure figure) {
+        if (figure.isPresent()) {
+            json.put(name, figure.get());
+        } else {
+            json.putNull(name);
+            json.put(name + "_absent", figure.absentBecause());
+        }
+    }
+
+    private static String word(Enum<?> value) {
+        return value.name().toLowerCase(java.util.Locale.ROOT);
+    }
+}

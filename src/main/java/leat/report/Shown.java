@@ -1,0 +1,80 @@
+package leat.report;
+
+import static java.util.Objects.requireNonNull;
+
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
+import java.util.Locale;
+import leat.measure.Figure;
+import leat.rule.Finding;
+import leat.signal.PressureUnit;
+
+/**
+ * How numbers and times are shown to people: pressures in the site's unit, times in the site's zone
+ * with their offset.
+ *
+ * @param zone the site's time zone
+ * @param unit the site's pressure unit
+ */
+public record Shown(ZoneId zone, PressureUnit unit) {
+
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm:ssxxx");
+    private static final String NONE = "-";
+
+    public Shown {
+        requireNonNull(zone, "zone");
+        requireNonNull(unit, "unit");
+    }
+
+    public String time(long micros) {
+        return TIME.format(Instant.EPOCH.plus(micros, ChronoUnit.MICROS).atZone(zone));
+    }
+
+    /** With its unit. */
+    public String pressure(double psi) {
+        return number(unit.fromPsi(psi), unit.decimals()) + " " + unit.symbol();
+    }
+
+    /** With its unit; a dash when absent. */
+    public String pressure(Figure psi) {
+        return psi.isPresent() ? pressure(psi.get()) : NONE;
+    }
+
+    /** Seconds with two decimals; a dash when absent. */
+    public static String seconds(Figure seconds) {
+        return seconds.isPresent() ? number(seconds.get(), 2) + " s" : NONE;
+    }
+
+    /** A plain ratio; a dash when absent. */
+    public static String ratio(Figure ratio) {
+        return ratio.isPresent() ? number(ratio.get(), 2) : NONE;
+    }
+
+    /** What was measured, and what it should be. */
+    public String measured(Finding finding) {
+        String sense =
+                switch (finding.sense()) {
+                    case AT_LEAST -> "at least ";
+                    case AT_MOST -> "at most ";
+                };
+        return quantity(finding.quantity(), finding.measured())
+                + ", should be "
+                + sense
+                + quantity(finding.quantity(), finding.limit());
+    }
+
+    private String quantity(Finding.Quantity quantity, double value) {
+        return switch (quantity) {
+            case PRESSURE_PSI -> pressure(value);
+            case TIME_SECONDS -> number(value, 1) + " s";
+            case RATIO -> "ratio " + number(value, 2);
+        };
+    }
+
+    private static String number(double value, int decimals) {
+        String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
+        return text.matches("-0(\\.0+)?") ? text.substring(1) : text;
+    }
+}
