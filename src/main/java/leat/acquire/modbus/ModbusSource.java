@@ -19,9 +19,10 @@ import org.slf4j.LoggerFactory;
  * when a channel falls silent, and when it is back. It only reads: function codes 1 to 4.
  *
  * <p>All channels that one request reads share one stamp, the middle between request and reply. A
- * poll that takes longer than the period costs the polls that it overruns; they are counted, never
- * made up for. A device that answers with an exception gives BAD readings; one that does not answer
- * gives none, and is lost after two periods, but not before a second.
+ * poll that takes longer than the period costs the polls that it overruns by more than half a
+ * period; they are counted, never made up for. A device that answers with an exception gives BAD
+ * readings; one that does not answer gives none, and is lost after two periods, but not before a
+ * second.
  *
  * <p>Thread-safe. Has one thread of its own between {@link #start} and {@link #close}.
  */

@@ -2,7 +2,8 @@ package leat.acquire.modbus;
 
 /**
  * Deadlines at a fixed rate on the monotonic clock: start + n * period, whatever happened to the
- * polls before, so that they neither drift nor pile up. Thread-confined.
+ * polls before, so that they neither drift nor pile up: at most one poll is ever due.
+ * Thread-confined.
  */
 final class Schedule {
 
@@ -23,17 +24,19 @@ final class Schedule {
     }
 
     /**
-     * Moves on to the next deadline that has not passed.
+     * Moves on to the next deadline: one that is ahead, or that passed by half a period at most and
+     * can still be met late.
      *
-     * @return deadlines that passed while the last poll ran: their polls are lost
+     * @return deadlines that passed while the last poll ran, and are past meeting: their polls are
+     *     lost
      */
     long advance(long nowNanos) {
         deadlineNanos += periodNanos;
-        long late = nowNanos - deadlineNanos;
-        if (late <= 0) {
+        long tooLate = nowNanos - deadlineNanos - periodNanos / 2;
+        if (tooLate <= 0) {
             return 0;
         }
-        long skipped = (late + periodNanos - 1) / periodNanos;
+        long skipped = (tooLate + periodNanos - 1) / periodNanos;
         deadlineNanos += skipped * periodNanos;
         return skipped;
     }

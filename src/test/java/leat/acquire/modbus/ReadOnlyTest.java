@@ -75,14 +75,14 @@ class ReadOnlyTest {
             source.start();
             for (int cut = 0; cut < 3; cut++) {
                 intake.forget();
-                await().until(() -> intake.values(Channel.INLET).size() >= 5);
+                await().untilAsserted(() -> onlyReads(proxy, intake));
                 proxy.cut();
             }
             intake.forget();
-            await().until(() -> intake.values(Channel.INLET).size() >= 5);
+            await().untilAsserted(() -> onlyReads(proxy, intake));
 
             assertThat(proxy.connections()).isGreaterThanOrEqualTo(4);
-            assertThat(proxy.functions()).contains(1, 2, 3, 4).containsOnly(1, 2, 3, 4);
+            assertThat(proxy.functions()).contains(1, 2, 3, 4);
         }
     }
 
@@ -110,6 +110,11 @@ class ReadOnlyTest {
                 .dependOnClassesThat()
                 .resideInAPackage(LIBRARY + ".")
                 .check(ACQUIRE);
+    }
+
+    private static void onlyReads(RecordingProxy proxy, RecordingIntake intake) {
+        assertThat(proxy.functions()).isSubsetOf(1, 2, 3, 4);
+        assertThat(intake.values(Channel.INLET)).hasSizeGreaterThanOrEqualTo(5);
     }
 
     private static boolean isForbidden(JavaClass type) {

@@ -23,14 +23,20 @@ class ScheduleTest {
     }
 
     @Test
-    void a_poll_that_ends_on_the_next_deadline_costs_none() {
-        assertThat(schedule.advance(START + PERIOD)).isZero();
+    void a_deadline_that_passed_by_half_a_period_is_still_met_late() {
+        assertThat(schedule.advance(START + PERIOD + PERIOD / 2)).isZero();
         assertThat(schedule.deadlineNanos()).isEqualTo(START + PERIOD);
     }
 
     @Test
+    void a_deadline_that_passed_by_more_is_lost() {
+        assertThat(schedule.advance(START + PERIOD + PERIOD / 2 + 1)).isEqualTo(1);
+        assertThat(schedule.deadlineNanos()).isEqualTo(START + 2 * PERIOD);
+    }
+
+    @Test
     void a_poll_that_overruns_costs_the_deadlines_that_passed() {
-        long skipped = schedule.advance(START + 4 * PERIOD + 1);
+        long skipped = schedule.advance(START + 4 * PERIOD + PERIOD / 2 + 1);
 
         assertThat(skipped).isEqualTo(4);
         assertThat(schedule.deadlineNanos()).isEqualTo(START + 5 * PERIOD);
