@@ -2,6 +2,7 @@ package leat.report;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -22,6 +23,9 @@ public final class Json {
     private static final ObjectMapper MAPPER =
             new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
 
+    private static final ObjectMapper SNAKE =
+            new ObjectMapper().setPropertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE);
+
     private Json() {}
 
     public static ObjectNode object() {
@@ -34,6 +38,11 @@ public final class Json {
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a tree of plain values cannot fail to print", e);
         }
+    }
+
+    /** A record of plain values, its fields in lower case with underscores. */
+    public static ObjectNode of(Record plain) {
+        return SNAKE.valueToTree(plain);
     }
 
     public static String time(long micros) {

@@ -1,0 +1,166 @@
+package leat.cli;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.TimeUnit;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+@Command(
+        name = "measure",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Measures leat under load: simulated machines, each on a Modbus TCP port of its own on the loopback"
+                    + " in one process, leat in another, two pressures of each read 20 times a second.",
+            "Prints missed polls, jitter, alert latency, CPU share and memory, beside what a bare timer of this"
+                    + " computer does in the same minute. Needs /proc (Linux)."
+        })
+final class MeasureCommand implements Callable<Integer> {
+
+    /** So that alerts come: a sound level of 100 psi is above these. */
+    private static final String LIMITS =
+            "limits:\n  level: { advisory: 80 psi, warning: 70 psi, high_advisory: 95 psi, high_delay: 2 s }\n";
+
+    private static final long WARM_UP_SECONDS = 5;
+
+    @Option(names = "--machines", paramLabel = "N", defaultValue = "64", description = "default: ${DEFAULT-VALUE}")
+    private int machines;
+
+    @Option(names = "--seconds", paramLabel = "N", defaultValue = "60", description = "default: ${DEFAULT-VALUE}")
+    private int seconds;
+
+    @Spec private CommandSpec spec;
+
+    @Override
+    public Integer call() throws IOException, InterruptedException {
+        PrintWriter out = spec.commandLine().getOut();
+        Path folder = Files.createTempDirectory("leat-measure");
+        out.printf("%d machines, 2 pressures each at 20 Hz, %d s after %d s of warm-up; data in %s%n",
+                machines, seconds, WARM_UP_SECONDS, folder);
+        out.flush();
+        Process farm = java(folder.resolve("farm.log"), true, "leat.bench.Farm", Integer.toString(machines));
+        try {
+            Path site = folder.resolve("site.yaml");
+            Files.writeString(site, LIMITS + siteText(farm));
+            return measure(out, folder, site, farm);
+        } finally {
+            farm.destroy();
+        }
+    }
+
+    private int measure(PrintWriter out, Path folder, Path site, Process farm)
+            throws IOException, InterruptedException {
+        Path figures = folder.resolve("figures.json");
+        Process leat =
+                java(
+                        folder.resolve("leat.log"),
+                        false,
+                        "leat.cli.Main",
+                        "run",
+                        site.toString(),
+                        "--figures",
+                        figures.toString());
+        try {
+            if (leat.waitFor(WARM_UP_SECONDS, TimeUnit.SECONDS)) {
+                throw new Trouble.Expected(Main.FAILED, "leat ended early; see " + folder.resolve("leat.log"));
+            }
+            ProcessUse before = ProcessUse.of(leat.pid());
+            ProcessUse farmBefore = ProcessUse.of(farm.pid());
+            TimerYardstick timer = TimerYardstick.run(seconds);
+            ProcessUse after = ProcessUse.of(leat.pid());
+            ProcessUse farmAfter = ProcessUse.of(farm.pid());
+            long ending = System.nanoTime();
+            leat.destroy();
+            leat.waitFor();
+            double endSeconds = (System.nanoTime() - ending) / 1e9;
+            print(out, new ObjectMapper().readTree(figures.toFile()), timer);
+            row(out, "CPU share of leat", "%.1f %% of one core", 100 * before.shareUntil(after));
+            row(out, "CPU share of the simulated machines", "%.1f %% of one core", 100 * farmBefore.shareUntil(farmAfter));
+            row(out, "memory of leat (RSS, peak)", "%.0f MB", after.peakBytes() / 1e6);
+            row(out, "time to end after SIGTERM", "%.2f s", endSeconds);
+            return Main.DONE;
+        } finally {
+            leat.destroy();
+        }
+    }
+
+    private static void print(PrintWriter out, JsonNode run, TimerYardstick timer) {
+        row(out, "readings", "%d", run.get("readings").asLong());
+        row(out, "polls", "%d", run.get("polls").asLong());
+        row(out, "missed polls", "%d", run.get("missed_polls").asLong());
+        row(out, "inputs lost", "%d", run.get("lost").asLong());
+        row(out, "faults", "%d", run.get("faults").asLong());
+        row(
+                out,
+                "poll jitter p50 / p99 / max",
+                "%.2f / %.2f / %.2f ms",
+                run.get("jitter_p50_micros").asLong() / 1e3,
+                run.get("jitter_p99_micros").asLong() / 1e3,
+                run.get("jitter_max_micros").asLong() / 1e3);
+        row(
+                out,
+                "a bare 50 ms timer meanwhile",
+                "%.2f / %.2f / %.2f ms",
+                timer.p50Millis(),
+                timer.p99Millis(),
+                timer.maxMillis());
+        row(
+                out,
+                "newest reading to committed alert p50 / max",
+                "%.2f / %.2f s",
+                run.get("alert_p50_micros").asLong() / 1e6,
+                run.get("alert_max_micros").asLong() / 1e6);
+        row(out, "alarm changes committed", "%d", run.get("alerts").asLong());
+    }
+
+    private static void row(PrintWriter out, String what, String format, Object... values) {
+        out.printf("  %-45s %s%n", what, String.format(Locale.ROOT, format, values));
+    }
+
+    /** What the farm prints first, up to an empty line. */
+    private static String siteText(Process farm) throws IOException {
+        BufferedReader lines =
+                new BufferedReader(new InputStreamReader(farm.getInputStream(), StandardCharsets.UTF_8));
+        StringBuilder text = new StringBuilder();
+        String line = lines.readLine();
+        while (line != null && !line.isEmpty()) {
+            text.append(line).append('\n');
+            line = lines.readLine();
+        }
+        return text.toString();
+    }
+
+    /** Another JVM on this class path, with the options that DEVELOPERS.md gives for the daemon. */
+    private static Process java(Path log, boolean pipeOutput, String mainClass, String... arguments)
+            throws IOException {
+        String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+        List<String> command =
+                new ArrayList<>(
+                        List.of(
+                                java,
+                                "-Xmx96m",
+                                "-XX:+UseSerialGC",
+                                "-cp",
+                                System.getProperty("java.class.path"),
+                                mainClass));
+        command.addAll(List.of(arguments));
+        ProcessBuilder builder = new ProcessBuilder(command).redirectError(log.toFile());
+        if (!pipeOutput) {
+            builder.redirectErrorStream(true).redirectOutput(log.toFile());
+        }
+        return builder.start();
+    }
+}

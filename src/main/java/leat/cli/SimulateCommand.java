@@ -1,0 +1,109 @@
+package leat.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import leat.bench.Bench;
+import leat.bench.panel.ModbusPanel;
+import leat.bench.panel.MqttPanel;
+import leat.bench.panel.MqttSettings;
+import leat.bench.panel.Panel;
+import leat.bench.scenario.Catalogue;
+import leat.bench.scenario.Scenario;
+import leat.report.TextTable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(
+        name = "simulate",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Plays invented machines on a Modbus TCP server and, if asked, to an MQTT broker, in real time.",
+            "Without a scenario it lists those there are."
+        })
+final class SimulateCommand implements Callable<Integer> {
+
+    private static final double PUBLISH_HZ = 10;
+    private static final Duration LOOK = Duration.ofMillis(500);
+
+    @Parameters(arity = "0..1", paramLabel = "SCENARIO", description = "such as worn-booster")
+    private String scenario;
+
+    @Option(names = "--port", paramLabel = "PORT", defaultValue = "1502", description = "Modbus TCP port on 127.0.0.1, 0 for any free one (default: 1502)")
+    private int port;
+
+    @Option(names = "--mqtt", paramLabel = "URL", description = "also publish to this broker, such as tcp://127.0.0.1:1883")
+    private String broker;
+
+    @Option(names = "--write-site", paramLabel = "FILE", description = "write a site.yaml that reads this bench")
+    private Path siteFile;
+
+    @Option(names = "--stay", description = "go on showing the last values when the scenario is over")
+    private boolean stay;
+
+    @Spec private CommandSpec spec;
+
+    @Override
+    public Integer call() throws IOException, InterruptedException {
+        PrintWriter out = spec.commandLine().getOut();
+        if (scenario == null) {
+            TextTable table = new TextTable("scenario", "what it plays");
+            Catalogue.all().forEach(s -> table.row(s.name(), s.description()));
+            out.print(table);
+            return Main.DONE;
+        }
+        Scenario chosen =
+                Catalogue.find(scenario)
+                        .orElseThrow(
+                                () ->
+                                        new Trouble.Expected(
+                                                Main.WRONG,
+                                                "There is no scenario " + scenario + "; there are " + Catalogue.names()));
+        play(chosen, out);
+        return Main.DONE;
+    }
+
+    private void play(Scenario chosen, PrintWriter out) throws IOException, InterruptedException {
+        ModbusPanel modbus = modbusPanel(chosen);
+        List<Panel> panels = new ArrayList<>(List.of(modbus));
+        if (broker != null) {
+            MqttSettings settings =
+                    new MqttSettings(broker, "yard", MqttSettings.Payload.JSON, 1, PUBLISH_HZ);
+            panels.add(new MqttPanel("broker", settings, chosen.machineNames()));
+        }
+        try (Bench bench = Bench.start(chosen, panels)) {
+            Runtime.getRuntime().addShutdownHook(new Thread(bench::close, "bench-end"));
+            out.printf("%s: %s%n", chosen.name(), chosen.description());
+            out.printf("Modbus TCP on 127.0.0.1:%d, unit ids from 1: %s%n", modbus.port(), chosen.machineNames());
+            if (siteFile != null) {
+                Files.writeString(siteFile, bench.siteYaml());
+                out.printf("Written: %s. Watch it with: leat run %s%n", siteFile, siteFile);
+            }
+            out.println("Every signal here is invented. Ctrl-C ends it.");
+            while (stay || !bench.isOver()) {
+                bench.awaitEnd(LOOK);
+                if (stay && bench.isOver()) {
+                    Thread.sleep(LOOK.toMillis());
+                }
+            }
+        }
+    }
+
+    private ModbusPanel modbusPanel(Scenario chosen) {
+        try {
+            return new ModbusPanel("cabinet-1", port, chosen.machineNames());
+        } catch (IOException e) {
+            throw new Trouble.Expected(
+                    Main.FAILED,
+                    "Port " + port + " cannot be opened (" + e.getMessage() + "); choose another with --port, or 0.");
+        }
+    }
+}
