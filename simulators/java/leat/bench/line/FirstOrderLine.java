@@ -185,7 +185,7 @@ public final class FirstOrderLine implements FeedLine {
     }
 
     private void advanceSupply(double seconds) {
-        double decay = Math.exp(-seconds / WANDER_SECONDS);
+        double decay = StrictMath.exp(-seconds / WANDER_SECONDS);
         wander = wander * decay + WANDER_PSI * Math.sqrt(1 - decay * decay) * random.nextGaussian();
         supplyShare.follow(1 - severity(Fault.WEAK_SUPPLY), SUPPLY_SECONDS, seconds);
         double supply = Math.max(settings.supplyPsi() * supplyShare.value() + wander, 0);
@@ -257,7 +257,8 @@ public final class FirstOrderLine implements FeedLine {
 
     private void purge(double seconds) {
         if (has(Fault.AIR)) {
-            double left = severity(Fault.AIR) * Math.exp(-seconds * load.value() / PURGE_SECONDS);
+            double left =
+                    severity(Fault.AIR) * StrictMath.exp(-seconds * load.value() / PURGE_SECONDS);
             faults.put(Fault.AIR, left < LEAST_AIR ? 0 : left);
         }
     }

@@ -1,8 +1,9 @@
 package leat.bench.line;
 
 /**
- * A value that follows its target as a first-order section, stepped exactly: a target that holds
- * still during the step is followed without error, whatever the step. Thread-confined.
+ * A value that follows its target as a first-order section, stepped exactly and alike on every
+ * machine: a target that holds still during the step is followed without error, whatever the step.
+ * Thread-confined.
  */
 public final class Lag {
 
@@ -20,7 +21,7 @@ public final class Lag {
      * @return the value now
      */
     public double follow(double target, double timeConstant, double seconds) {
-        value += (target - value) * -Math.expm1(-seconds / timeConstant);
+        value += (target - value) * -StrictMath.expm1(-seconds / timeConstant);
         return value;
     }
 

@@ -101,6 +101,35 @@ class ScenarioRunTest {
     }
 
     @Test
+    void each_pass_begins_with_a_sound_machine_at_rest() throws ScenarioException {
+        Scenario scenario =
+                ScenarioLoader.parse(
+                        "wreck.yaml",
+                        """
+                        name: wreck
+                        description: Left as bad as can be.
+                        expect: Sound again at the next pass.
+                        seed: 3
+                        duration: 40 s
+                        loop: true
+                        machines:
+                          jet-1:
+                            timeline:
+                              - { at: 15 s, do: start }
+                              - { at: 30 s, fault: weak-supply, severity: 0.8 }
+                              - { at: 30 s, fault: broken-loop, tap: inlet }
+                        """);
+
+        List<Sample> samples = ScenarioRun.samples(scenario, 1, Duration.ofSeconds(56)).toList();
+
+        assertThat(samples.get(39).inletCounts()).isZero();
+        assertThat(samples.get(39).running()).isTrue();
+        assertThat(samples.get(54).inletPsi()).isBetween(40.0, 44.0);
+        assertThat(samples.get(54).running()).isFalse();
+        assertThat(samples.get(54).boostedPsi()).isBetween(-1.5, 1.5);
+    }
+
+    @Test
     void scenario_without_loop_ends_and_then_stands_still() {
         ScenarioRun run = new ScenarioRun(Catalogue.find("demo").orElseThrow(), HZ);
         int samples = 0;
