@@ -60,7 +60,11 @@ final class LinkTrouble extends Exception {
                     "the broker says: not authorized; check user name, password and its rights";
             case MqttException.REASON_CODE_CLIENT_TIMEOUT ->
                     "no reply to a keep-alive; check the network";
-            case MqttException.REASON_CODE_CONNECTION_LOST -> "connection lost";
+            case MqttException.REASON_CODE_CONNECTION_LOST,
+                    MqttException.REASON_CODE_CLIENT_NOT_CONNECTED,
+                    MqttException.REASON_CODE_CLIENT_DISCONNECTING,
+                    MqttException.REASON_CODE_CLIENT_CLOSED ->
+                    "connection lost";
             case MqttException.REASON_CODE_MAX_INFLIGHT ->
                     "too many messages wait for the broker's acknowledgement";
             default -> mqtt.getMessage() + " (" + mqtt.getReasonCode() + ")";

@@ -6,10 +6,12 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.stream.Stream;
 import leat.config.ConnectionSettings;
 import org.eclipse.paho.client.mqttv3.IMqttActionListener;
 import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
@@ -19,6 +21,7 @@ import org.eclipse.paho.client.mqttv3.MqttCallback;
 import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
 import org.eclipse.paho.client.mqttv3.MqttException;
 import org.eclipse.paho.client.mqttv3.MqttMessage;
+import org.eclipse.paho.client.mqttv3.internal.NetworkModule;
 import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 
 /**
@@ -48,15 +51,14 @@ final class Session {
     private final Owner owner;
     private final MqttAsyncClient client;
     private volatile Optional<LinkTrouble> lost = Optional.empty();
+    private volatile OptionalLong connectBegun = OptionalLong.empty();
 
     Session(String endpoint, ConnectionSettings.Mqtt settings, Owner owner) throws LinkTrouble {
         this.endpoint = endpoint;
         this.settings = settings;
         this.owner = owner;
         try {
-            client =
-                    new MqttAsyncClient(
-                            settings.url(), settings.clientId(), new MemoryPersistence());
+            client = new PatientClient(settings.url(), settings.clientId());
         } catch (MqttException | IllegalArgumentException e) {
             throw new LinkTrouble(endpoint, "not an address of a broker");
         }
@@ -80,6 +82,7 @@ final class Session {
         settings.statusTopic()
                 .ifPresent(topic -> options.setWill(topic, farewell.getBytes(UTF_8), 1, true));
         client.setCallback(new Callback());
+        connectBegun = OptionalLong.of(System.nanoTime());
         await(listener -> client.connect(options, null, listener), bound, "connect");
     }
 
@@ -139,8 +142,14 @@ final class Session {
         await(listener -> client.disconnect(0, null, listener), bound, "disconnect");
     }
 
-    /** Ends the connection and the library's threads, in whatever state they are. */
+    /**
+     * Ends the connection and the library's threads, in whatever state they are. A connect that has
+     * only just begun is given the time in which the library's threads start, or one of them would
+     * stay for ever; see {@link PatientModule}.
+     */
     void end() {
+        boolean interrupted = Thread.interrupted();
+        connectBegun.ifPresent(PatientModule::settle);
         try {
             client.disconnectForcibly(0, 1, false);
         } catch (MqttException | RuntimeException e) {
@@ -150,6 +159,22 @@ final class Session {
             client.close(true);
         } catch (MqttException | RuntimeException e) {
             MqttLink.LOG.debug("{}: closing the client", endpoint, e);
+        }
+        if (interrupted) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private static final class PatientClient extends MqttAsyncClient {
+        PatientClient(String url, String clientId) throws MqttException {
+            super(url, clientId, new MemoryPersistence());
+        }
+
+        @Override
+        protected NetworkModule[] createNetworkModules(String url, MqttConnectOptions options)
+                throws MqttException {
+            NetworkModule[] modules = super.createNetworkModules(url, options);
+            return Stream.of(modules).map(PatientModule::new).toArray(NetworkModule[]::new);
         }
     }
 

@@ -41,15 +41,22 @@ public final class Cable implements AutoCloseable {
     private void accept() {
         try {
             while (true) {
-                Socket client = server.accept();
-                sockets.add(client);
-                Socket broker = new Socket(InetAddress.getLoopbackAddress(), brokerPort);
-                sockets.add(broker);
-                daemon(() -> carry(client, broker));
-                daemon(() -> carry(broker, client));
+                connect(server.accept());
             }
         } catch (IOException e) {
             cut();
+        }
+    }
+
+    private void connect(Socket client) {
+        sockets.add(client);
+        try {
+            Socket broker = new Socket(InetAddress.getLoopbackAddress(), brokerPort);
+            sockets.add(broker);
+            daemon(() -> carry(client, broker));
+            daemon(() -> carry(broker, client));
+        } catch (IOException e) {
+            closeQuietly(client);
         }
     }
 

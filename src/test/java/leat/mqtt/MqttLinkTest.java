@@ -214,6 +214,23 @@ class MqttLinkTest {
 
             assertThat(System.nanoTime() - begun).isLessThan(TimeUnit.SECONDS.toNanos(3));
             assertThat(threadsOf("leat-mqtt-hall")).isEmpty();
+            await().until(() -> threadsOf(": leat-test").isEmpty());
+        }
+    }
+
+    @Test
+    void port_that_takes_the_call_and_hangs_up_costs_no_thread_at_any_try() throws Exception {
+        try (ServerSocket rude = new ServerSocket(0, 50, InetAddress.getLoopbackAddress())) {
+            MqttLink link = new MqttLink(settings("tcp://127.0.0.1:" + rude.getLocalPort()));
+            link.start();
+
+            for (int i = 0; i < 8; i++) {
+                rude.accept().close();
+            }
+            link.close();
+
+            assertThat(link.health().faults()).isGreaterThanOrEqualTo(7);
+            await().until(() -> threadsOf(": leat-test").isEmpty());
         }
     }
 
@@ -325,7 +342,7 @@ class MqttLinkTest {
 
     private static List<Thread> threadsOf(String name) {
         return Thread.getAllStackTraces().keySet().stream()
-                .filter(thread -> thread.getName().equals(name))
+                .filter(thread -> thread.getName().endsWith(name))
                 .toList();
     }
 
