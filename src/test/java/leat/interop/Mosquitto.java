@@ -64,11 +64,22 @@ public final class Mosquitto implements AutoCloseable {
         broker = Optional.empty();
     }
 
-    /** Publishes with mosquitto_pub. */
+    /** Publishes with mosquitto_pub and waits until the broker has it. */
     public void publish(String topic, String payload, String... options)
             throws IOException, InterruptedException {
         List<String> command = client("mosquitto_pub", options);
         command.addAll(List.of("-q", "1", "-t", topic, "-m", payload));
+        finish(command);
+    }
+
+    /** Publishes the bytes of a file. */
+    public void publishFile(String topic, Path file) throws IOException, InterruptedException {
+        List<String> command = client("mosquitto_pub");
+        command.addAll(List.of("-q", "1", "-t", topic, "-f", file.toString()));
+        finish(command);
+    }
+
+    private static void finish(List<String> command) throws IOException, InterruptedException {
         Process process = run(command.toArray(String[]::new));
         if (!process.waitFor(10, TimeUnit.SECONDS) || process.exitValue() != 0) {
             process.destroyForcibly();
@@ -76,7 +87,7 @@ public final class Mosquitto implements AutoCloseable {
         }
     }
 
-    /** Listens with mosquitto_sub; what it hears goes to a file, one JSON object a line. */
+    /** Listens with mosquitto_sub; what it hears goes to a file, one message a line. */
     public Heard listen(String filter, String... options) throws IOException {
         List<String> command = client("mosquitto_sub", options);
         command.addAll(List.of("-q", "1", "-t", filter, "-F", "%r %t %p"));

@@ -138,10 +138,10 @@ final class ChannelFeed {
         }
         return String.format(
                 Locale.ROOT,
-                "no message for %.1f s%s; check the sensor, its network%s",
+                "no message for %.1f s%s; check the sensor%s",
                 seconds,
                 where,
-                anyUsable ? "" : " and the topic");
+                anyUsable ? " and its network" : ", its network and the topic");
     }
 
     private String what() {

@@ -10,7 +10,6 @@ import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
-import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -146,7 +145,8 @@ final class PayloadReader {
         try {
             Instant at = OffsetDateTime.parse(node.textValue()).toInstant();
             if (at.isAfter(Instant.EPOCH) && at.isBefore(LATEST)) {
-                return ChronoUnit.MICROS.between(Instant.EPOCH, at);
+                // the library's own difference in microseconds overflows in 2262
+                return at.getEpochSecond() * 1_000_000 + at.getNano() / 1000;
             }
             throw new MalformedPayload("time before 1970 or after 9999");
         } catch (DateTimeException e) {
