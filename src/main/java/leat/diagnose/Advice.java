@@ -20,37 +20,11 @@ public record Advice(List<String> checkFirst, String caution) {
                     + " people. leat only reads; it is no safety device and never replaces the"
                     + " machine's own trip.";
 
-    public Advice {
-        checkFirst = List.copyOf(checkFirst);
-        if (checkFirst.isEmpty() || caution.isEmpty()) {
-            throw new IllegalArgumentException("advice has a check and a caution");
-        }
-    }
-
-    /** The advice for a finding of this rule and grade. */
-    public static Advice on(Rule rule, Grade grade) {
-        return new Advice(checks(rule, grade), CAUTION);
-    }
-
-    private static List<String> checks(Rule rule, Grade grade) {
-        return switch (rule) {
-            case RATIO -> grade == Grade.CRITICAL ? NOT_BOOSTING : WEAK_BOOST;
-            case LEVEL_LOW -> LEVEL_LOW;
-            case LEVEL_HIGH -> LEVEL_HIGH;
-            case RISE -> grade == Grade.CRITICAL ? NOT_RISEN : SLOW_RISE;
-            case REST -> grade == Grade.ADVISORY ? PRESSURE_AT_REST : VALVE_LEAKS;
-            case INLET -> grade == Grade.CRITICAL ? STARVED : WEAK_SUPPLY;
-            case SIGNAL_MISSING -> SILENT;
-            case SIGNAL_BAD -> BAD;
-            case SIGNAL_STUCK -> STUCK;
-        };
-    }
-
     private static final List<String> NOT_BOOSTING =
             List.of(
                     "Stop the booster; check its breaker and contactor.",
-                    "With the guard on, look whether the shaft turns, and in the right direction.",
-                    "Shaft stands or motor turns alone: isolate the power, then check the coupling.");
+                    "Start it briefly with the guard on: does the shaft turn, and the right way round?",
+                    "Motor turns alone: isolate the power, then check the coupling.");
 
     private static final List<String> WEAK_BOOST =
             List.of(
@@ -128,4 +102,30 @@ public record Advice(List<String> checkFirst, String caution) {
                     "Compare the dial gauge with the reading.",
                     "Check connector and cable; unplug and plug the transducer.",
                     "Reading does not move with the gauge: replace the transducer.");
+
+    public Advice {
+        checkFirst = List.copyOf(checkFirst);
+        if (checkFirst.isEmpty() || caution.isEmpty()) {
+            throw new IllegalArgumentException("advice has a check and a caution");
+        }
+    }
+
+    /** The advice for a finding of this rule and grade. */
+    public static Advice on(Rule rule, Grade grade) {
+        return new Advice(checks(rule, grade), CAUTION);
+    }
+
+    private static List<String> checks(Rule rule, Grade grade) {
+        return switch (rule) {
+            case RATIO -> grade == Grade.CRITICAL ? NOT_BOOSTING : WEAK_BOOST;
+            case LEVEL_LOW -> LEVEL_LOW;
+            case LEVEL_HIGH -> LEVEL_HIGH;
+            case RISE -> grade == Grade.CRITICAL ? NOT_RISEN : SLOW_RISE;
+            case REST -> grade == Grade.ADVISORY ? PRESSURE_AT_REST : VALVE_LEAKS;
+            case INLET -> grade == Grade.CRITICAL ? STARVED : WEAK_SUPPLY;
+            case SIGNAL_MISSING -> SILENT;
+            case SIGNAL_BAD -> BAD;
+            case SIGNAL_STUCK -> STUCK;
+        };
+    }
 }

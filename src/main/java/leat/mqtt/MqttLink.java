@@ -58,6 +58,7 @@ public final class MqttLink implements AutoCloseable {
     private record Topic(int qos, List<Receiver> receivers) {}
 
     private final ConnectionSettings.Mqtt settings;
+    private final Duration acknowledgeBound;
     private final String endpoint;
     private final Map<String, Topic> topics = new LinkedHashMap<>();
     private final List<Runnable> watchers = new CopyOnWriteArrayList<>();
@@ -81,7 +82,12 @@ public final class MqttLink implements AutoCloseable {
     private String toldFault = "";
 
     public MqttLink(ConnectionSettings.Mqtt settings) {
+        this(settings, ACKNOWLEDGE_BOUND);
+    }
+
+    MqttLink(ConnectionSettings.Mqtt settings, Duration acknowledgeBound) {
         this.settings = requireNonNull(settings, "settings");
+        this.acknowledgeBound = acknowledgeBound;
         this.endpoint = settings.url().replaceFirst("//[^/]*@", "//***@");
         this.thread = new Thread(this::supervise, "leat-mqtt-" + settings.name());
         thread.setDaemon(true);
@@ -145,7 +151,7 @@ public final class MqttLink implements AutoCloseable {
                     lastFault.isEmpty() ? endpoint + ": not connected yet" : lastFault);
         }
         try {
-            session.get().publish(topic, payload, qos, retained, ACKNOWLEDGE_BOUND);
+            session.get().publish(topic, payload, qos, retained, acknowledgeBound);
             published.incrementAndGet();
             unanswered.set(0);
             return Acknowledgement.GIVEN;

@@ -156,23 +156,46 @@ class MqttLinkTest {
     }
 
     @Test
-    void dead_cable_costs_publications_a_bounded_wait_and_then_the_connection() throws Exception {
+    void dead_cable_costs_publications_a_bounded_wait_and_the_third_the_connection()
+            throws Exception {
         try (Mosquitto broker = new Mosquitto(folder)) {
             broker.start();
             try (Cable cable = new Cable(broker.port());
-                    MqttLink link = new MqttLink(settings(cable.url()))) {
+                    MqttLink link = new MqttLink(settings(cable.url()), Duration.ofMillis(300))) {
                 link.start();
                 await().until(() -> link.health().connected());
 
                 cable.setDead(true);
-                Acknowledgement answer = link.publish("a", "lost", 1, false);
-
-                assertThat(answer.acknowledged()).isFalse();
-                assertThat(answer.reason()).contains("no answer within 5.0 s");
+                List<Acknowledgement> answers =
+                        List.of(
+                                link.publish("a", "1", 1, false),
+                                link.publish("a", "2", 1, false),
+                                link.publish("a", "3", 1, false));
+                await().until(() -> !link.health().connected());
                 cable.setDead(false);
-                cable.cut();
+
+                assertThat(answers).noneMatch(Acknowledgement::acknowledged);
+                assertThat(answers.get(0).reason()).contains("no answer within 0.3 s");
+                assertThat(link.health().lastFault()).contains("no longer acknowledges");
                 await().until(() -> link.health().connects() == 2);
-                assertThat(link.publish("a", "found", 1, false).acknowledged()).isTrue();
+                assertThat(link.publish("a", "4", 1, false).acknowledged()).isTrue();
+            }
+        }
+    }
+
+    @Test
+    void dead_cable_is_noticed_though_nothing_is_published() throws Exception {
+        try (Mosquitto broker = new Mosquitto(folder)) {
+            broker.start();
+            try (Cable cable = new Cable(broker.port());
+                    MqttLink link = new MqttLink(settings(cable.url(), Duration.ofSeconds(1)))) {
+                link.start();
+                await().until(() -> link.health().connected());
+
+                cable.setDead(true);
+
+                await().until(() -> !link.health().connected());
+                assertThat(link.health().lastFault()).contains("keep-alive");
             }
         }
     }
@@ -313,6 +336,10 @@ class MqttLinkTest {
     }
 
     private static ConnectionSettings.Mqtt settings(String url) {
+        return settings(url, Duration.ofSeconds(15));
+    }
+
+    private static ConnectionSettings.Mqtt settings(String url, Duration keepAlive) {
         return new ConnectionSettings.Mqtt(
                 "hall",
                 url,
@@ -320,7 +347,7 @@ class MqttLinkTest {
                 Optional.empty(),
                 Optional.empty(),
                 Optional.of(STATUS),
-                Duration.ofSeconds(15),
+                keepAlive,
                 Duration.ofMillis(300));
     }
 
