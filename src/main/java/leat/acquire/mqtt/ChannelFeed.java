@@ -1,0 +1,170 @@
+package leat.acquire.mqtt;
+
+import java.nio.charset.StandardCharsets;
+import java.util.Locale;
+import java.util.concurrent.TimeUnit;
+import java.util.function.LongSupplier;
+import leat.acquire.Intake;
+import leat.config.ChannelSettings;
+import leat.config.Point;
+import leat.mqtt.LinkHealth;
+import leat.signal.PlainText;
+import leat.signal.Reading;
+import leat.signal.SourceBack;
+import leat.signal.SourceLost;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * One channel that comes over MQTT. Messages and looks for silence come on different threads; the
+ * lock keeps what the intake is given in order: lost, back, reading. Nothing in it waits.
+ */
+final class ChannelFeed {
+
+    private static final Logger LOG = LoggerFactory.getLogger(MqttSource.class);
+    private static final int SHOWN = 80;
+
+    private final String machine;
+    private final ChannelSettings settings;
+    private final Point.Topic point;
+    private final PayloadReader reader;
+    private final Intake intake;
+    private final LongSupplier nanos;
+
+    private long lastUsableNanos;
+    private boolean lost;
+    private boolean anyUsable;
+    private boolean named;
+    private long malformedSinceUsable;
+    private long readings;
+    private long missed;
+    private long malformed;
+    private long retainedIgnored;
+    private String lastFault = "";
+
+    ChannelFeed(
+            String machine,
+            ChannelSettings settings,
+            Point.Topic point,
+            Intake intake,
+            LongSupplier nanos) {
+        this.machine = machine;
+        this.settings = settings;
+        this.point = point;
+        this.reader = new PayloadReader(point, !settings.channel().isPressure());
+        this.intake = intake;
+        this.nanos = nanos;
+        this.lastUsableNanos = nanos.getAsLong();
+    }
+
+    /** Silence counts from now. */
+    synchronized void begin() {
+        lastUsableNanos = nanos.getAsLong();
+    }
+
+    synchronized void arrived(byte[] payload, boolean retained) {
+        if (retained) {
+            retainedIgnored++;
+            return;
+        }
+        long now = intake.nowMicros();
+        try {
+            Payload read = reader.read(payload);
+            deliver(now, read);
+        } catch (MalformedPayload e) {
+            malformed(payload, e.getMessage());
+        }
+    }
+
+    private void deliver(long now, Payload read) {
+        if (lost && !intake.offer(machine, new SourceBack(settings.channel(), now))) {
+            missed++;
+            return;
+        }
+        lost = false;
+        anyUsable = true;
+        malformedSinceUsable = 0;
+        lastUsableNanos = nanos.getAsLong();
+        long at = read.atMicros().orElse(now);
+        Reading reading = settings.conversion().read(settings.channel(), at, read.raw());
+        if (intake.offer(machine, reading)) {
+            readings++;
+        } else {
+            missed++;
+        }
+    }
+
+    private void malformed(byte[] payload, String why) {
+        malformed++;
+        malformedSinceUsable++;
+        lastFault = what() + " on topic " + point.topic() + ": payload is " + why;
+        if (!named) {
+            named = true;
+            int length = Math.min(payload.length, 4 * SHOWN);
+            String start = new String(payload, 0, length, StandardCharsets.UTF_8);
+            LOG.warn(
+                    "{}; it begins: {} (more on this channel are only counted)",
+                    lastFault,
+                    PlainText.harmless(start, SHOWN));
+        }
+    }
+
+    /** Declares the channel lost when it has been silent too long, once. */
+    synchronized void look(LinkHealth link, String endpoint) {
+        long silent = nanos.getAsLong() - lastUsableNanos;
+        if (lost || silent < point.silentAfter().toNanos()) {
+            return;
+        }
+        String reason = reason(silent, link, endpoint);
+        if (intake.offer(machine, new SourceLost(settings.channel(), intake.nowMicros(), reason))) {
+            lost = true;
+            lastFault = what() + ": " + reason;
+            LOG.warn("{}", lastFault);
+        }
+    }
+
+    private String reason(long silentNanos, LinkHealth link, String endpoint) {
+        if (!link.connected()) {
+            return "no connection to the broker: "
+                    + (link.lastFault().isEmpty() ? endpoint : link.lastFault());
+        }
+        double seconds = silentNanos / (double) TimeUnit.SECONDS.toNanos(1);
+        String where = " on topic " + point.topic() + " at " + endpoint;
+        if (malformedSinceUsable > 0) {
+            return malformedSinceUsable
+                    + " messages, but none that can be read,"
+                    + where
+                    + "; check the payload against the settings";
+        }
+        return String.format(
+                Locale.ROOT,
+                "no message for %.1f s%s; check the sensor%s",
+                seconds,
+                where,
+                anyUsable ? " and its network" : ", its network and the topic");
+    }
+
+    private String what() {
+        return machine + " " + settings.channel().key();
+    }
+
+    synchronized long readings() {
+        return readings;
+    }
+
+    synchronized long missed() {
+        return missed;
+    }
+
+    synchronized long malformedPayloads() {
+        return malformed;
+    }
+
+    synchronized long retainedIgnored() {
+        return retainedIgnored;
+    }
+
+    synchronized String lastFault() {
+        return lastFault;
+    }
+}

@@ -1,0 +1,86 @@
+package leat.deliver;
+
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.Locale;
+import leat.alarm.AlarmChange;
+import leat.diagnose.Advice;
+import leat.rule.Finding;
+
+/**
+ * A change of an alarm as JSON by the schema {@code leat.alarm/1}, see {@code
+ * config/alarm-message.schema.json}: times ISO 8601 in UTC, pressures in psi whatever the site is
+ * shown in. A new field may join within a version; a field that goes or changes makes a new one.
+ */
+final class AlarmJson {
+
+    static final String SCHEMA = "leat.alarm/1";
+
+    /** Finer than any transducer here. */
+    private static final int DECIMALS = 4;
+
+    private AlarmJson() {}
+
+    static String write(
+            String id,
+            String site,
+            String machine,
+            AlarmChange change,
+            Advice advice,
+            String detail,
+            String by,
+            String subject,
+            String text) {
+        Finding finding = change.finding();
+        ObjectNode json = JsonNodeFactory.instance.objectNode();
+        json.put("schema", SCHEMA);
+        json.put("id", id);
+        json.put("alarm", change.alarmId());
+        json.put("revision", change.revision());
+        json.put("site", site);
+        json.put("machine", machine);
+        json.put("rule", finding.rule().key());
+        json.put("title", finding.rule().title());
+        json.put("channel", finding.channel().key());
+        json.put("event", change.event().key());
+        json.put("state", change.to().key());
+        json.put("grade", finding.grade().name().toLowerCase(Locale.ROOT));
+        json.put("at", time(change.atMicros()));
+        json.put("raised_at", time(change.raisedAtMicros()));
+        json.put("since", time(finding.sinceMicros()));
+        json.set("measured", quantity(finding.quantity(), finding.measured()));
+        ObjectNode limit = quantity(finding.quantity(), finding.limit());
+        limit.put("sense", finding.sense().name().toLowerCase(Locale.ROOT).replace('_', '-'));
+        json.set("limit", limit);
+        json.put("detail", detail);
+        advice.checkFirst().forEach(json.withArray("check_first")::add);
+        json.put("caution", advice.caution());
+        json.put("by", by);
+        json.put("subject", subject);
+        json.put("text", text);
+        return json.toString();
+    }
+
+    private static ObjectNode quantity(Finding.Quantity quantity, double value) {
+        ObjectNode node = JsonNodeFactory.instance.objectNode();
+        node.put(
+                "value",
+                BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_EVEN).doubleValue());
+        node.put("unit", unit(quantity));
+        return node;
+    }
+
+    private static String unit(Finding.Quantity quantity) {
+        return switch (quantity) {
+            case PRESSURE_PSI -> "psi";
+            case TIME_SECONDS -> "s";
+            case RATIO -> "1";
+        };
+    }
+
+    private static String time(long micros) {
+        return Figures.instant(micros).toString();
+    }
+}

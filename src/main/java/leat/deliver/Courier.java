@@ -1,0 +1,209 @@
+package leat.deliver;
+
+import static java.util.Objects.requireNonNull;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
+import java.util.function.DoubleSupplier;
+import java.util.function.LongSupplier;
+import leat.signal.PlainText;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Delivers the messages of one route: in order, at least once, for ever. A message that cannot be
+ * delivered holds back those behind it and is tried again after a pause that grows from 1 s to 60
+ * s, or at once when the route says that it is reachable again. It owns one thread, so that a dead
+ * route delays nobody else.
+ *
+ * <p>{@code step} is for that thread alone (or for a test that never calls {@code start}); all
+ * other methods are thread-safe.
+ */
+public final class Courier implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Courier.class);
+
+    private static final Duration FIRST_PAUSE = Duration.ofSeconds(1);
+    private static final Duration LONGEST_PAUSE = Duration.ofSeconds(60);
+
+    /** A look into the outbox even if no nudge came. */
+    private static final Duration IDLE = Duration.ofSeconds(5);
+
+    private static final int BATCH = 50;
+    private static final long CLOSE_MILLIS = 2000;
+    private static final int LONGEST_REASON = 400;
+
+    private final Route route;
+    private final Outbox outbox;
+    private final LongSupplier nanos;
+    private final DoubleSupplier random;
+    private final Semaphore wake = new Semaphore(0);
+    private final Thread thread;
+
+    private boolean started;
+    private volatile boolean closing;
+    private volatile boolean reachableAgain;
+
+    // of the courier's thread alone
+    private long deliveredUpTo;
+    private int failures;
+    private long pauseEndsNanos;
+
+    private volatile long delivered;
+    private volatile long failed;
+    private volatile String lastReason = "";
+
+    /**
+     * @param nanos monotonic clock, as {@code System::nanoTime}
+     * @param random numbers from 0 to below 1, which spread the pauses of many couriers
+     */
+    public Courier(Route route, Outbox outbox, LongSupplier nanos, DoubleSupplier random) {
+        this.route = requireNonNull(route, "route");
+        this.outbox = requireNonNull(outbox, "outbox");
+        this.nanos = requireNonNull(nanos, "nanos");
+        this.random = requireNonNull(random, "random");
+        this.thread = new Thread(this::work, "leat-courier-" + route.name());
+        thread.setDaemon(true);
+    }
+
+    /** Starts the route and begins to deliver. Further calls do nothing. */
+    public synchronized void start() {
+        if (!started && !closing) {
+            started = true;
+            route.start(this::reachable);
+            thread.start();
+        }
+    }
+
+    /** To be called after a commit: there may be something to deliver. Returns at once. */
+    public void nudge() {
+        wake.release();
+    }
+
+    /** How it goes. */
+    public CourierHealth health() {
+        return new CourierHealth(route.name(), delivered, failed, lastReason);
+    }
+
+    /**
+     * Delivers what is due, up to a small batch.
+     *
+     * @return how long nothing needs to be done unless a nudge comes; zero when more may be due
+     */
+    Duration step() {
+        long left = pauseEndsNanos - nanos.getAsLong();
+        if (failures > 0 && left > 0 && !reachableAgain) {
+            return Duration.ofNanos(left);
+        }
+        reachableAgain = false;
+        try {
+            List<Owed> due = outbox.due(route.name(), deliveredUpTo, BATCH);
+            for (Owed owed : due) {
+                if (closing) {
+                    return Duration.ZERO;
+                }
+                DeliveryResult result = route.deliver(owed.message());
+                if (!result.delivered()) {
+                    return pause(owed.message().id() + ": " + result.reason());
+                }
+                outbox.delivered(owed.number());
+                passed(owed.number());
+            }
+            recovered();
+            return due.size() < BATCH ? IDLE : Duration.ZERO;
+        } catch (RuntimeException e) {
+            LOG.debug("route {}: failed", route.name(), e);
+            return pause("unexpected: " + e);
+        }
+    }
+
+    private void passed(long number) {
+        deliveredUpTo = number;
+        delivered++;
+        recovered();
+    }
+
+    private void recovered() {
+        if (failures > 0) {
+            LOG.info("route {}: works again after {} tries", route.name(), failures);
+        }
+        failures = 0;
+    }
+
+    private Duration pause(String why) {
+        failures++;
+        failed++;
+        lastReason = PlainText.harmless(why, LONGEST_REASON);
+        if (failures == 1 && !closing) {
+            LOG.warn("route {}: not delivered, trying again: {}", route.name(), lastReason);
+        }
+        Duration pause = pauseAfter(failures, random.getAsDouble());
+        pauseEndsNanos = nanos.getAsLong() + pause.toNanos();
+        return pause;
+    }
+
+    /** Half of the doubled pause is fixed, half is chance; never under 1 s, never over 60 s. */
+    static Duration pauseAfter(int failures, double chance) {
+        int doublings = Math.min(failures - 1, 6);
+        long full = Math.min(FIRST_PAUSE.toMillis() << doublings, LONGEST_PAUSE.toMillis());
+        long spread = full / 2 + (long) (full / 2.0 * chance);
+        return Duration.ofMillis(Math.max(FIRST_PAUSE.toMillis(), spread));
+    }
+
+    private void reachable() {
+        reachableAgain = true;
+        wake.release();
+    }
+
+    private void work() {
+        while (!closing) {
+            Duration pause = step();
+            if (!closing && !pause.isZero()) {
+                await(pause);
+            }
+        }
+    }
+
+    private void await(Duration pause) {
+        try {
+            if (wake.tryAcquire(pause.toMillis() + 1, TimeUnit.MILLISECONDS)) {
+                wake.drainPermits();
+            }
+        } catch (InterruptedException e) {
+            // only close interrupts, and has said so before
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    /**
+     * Ends the thread and the route within 2 s; what is not delivered stays owed. Further calls do
+     * nothing.
+     */
+    @Override
+    public void close() {
+        boolean running;
+        synchronized (this) {
+            closing = true;
+            running = started;
+        }
+        if (running) {
+            wake.release();
+            thread.interrupt();
+            join();
+        }
+        route.close();
+    }
+
+    private void join() {
+        try {
+            thread.join(CLOSE_MILLIS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        if (thread.isAlive()) {
+            LOG.warn("route {}: thread {} has not ended in time", route.name(), thread.getName());
+        }
+    }
+}

@@ -1,0 +1,52 @@
+package leat.deliver;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import leat.alarm.AlarmChange;
+import leat.config.RouteSettings;
+import leat.config.Site;
+
+/**
+ * Which messages a change of an alarm owes to which routes. A pure function of the change, the
+ * settings and what was told before; its answer is to be committed together with the change.
+ * Immutable.
+ */
+public final class Dispatch {
+
+    /**
+     * Whether anything of this occurrence of an alarm was ever owed to a route, delivered or not.
+     * Asked inside the transaction that writes the change.
+     */
+    @FunctionalInterface
+    public interface Told {
+        boolean told(String route, String alarmId);
+    }
+
+    private final List<RouteSettings> routes;
+    private final Wording wording;
+
+    public Dispatch(Site site) {
+        this.routes = requireNonNull(site, "site").routes();
+        this.wording = new Wording(site);
+    }
+
+    /**
+     * One message for each route whose grade the alarm reaches. Who was told that an alarm came is
+     * also told when it eases, returns or is acknowledged, at whatever grade.
+     */
+    public List<Addressed> owed(String machine, AlarmChange change, Told told) {
+        Optional<Message> message = Optional.empty();
+        List<Addressed> owed = new ArrayList<>();
+        for (RouteSettings route : routes) {
+            if (change.finding().grade().isAtLeast(route.atLeast())
+                    || told.told(route.name(), change.alarmId())) {
+                message = Optional.of(message.orElseGet(() -> wording.message(machine, change)));
+                owed.add(new Addressed(route.name(), message.get()));
+            }
+        }
+        return List.copyOf(owed);
+    }
+}

@@ -1,0 +1,25 @@
+package leat.deliver;
+
+import java.util.List;
+
+/**
+ * Where owed messages wait. The store fulfils it: a message is written in the same transaction as
+ * the change that it tells of, and is seen here after the commit. Thread-safe. A failure of the
+ * store comes out as a {@code RuntimeException}; the courier waits and asks again.
+ */
+public interface Outbox {
+
+    /**
+     * The undelivered messages of a route in the order of their numbers.
+     *
+     * @param afterNumber only messages with a greater number; 0 for all
+     * @param atMost longest list returned, at least 1
+     */
+    List<Owed> due(String route, long afterNumber, int atMost);
+
+    /**
+     * Notes that a message was delivered. May take effect later, as long as it comes before any
+     * orderly end; what is forgotten in a crash is delivered a second time.
+     */
+    void delivered(long number);
+}

@@ -1,0 +1,227 @@
+package leat.deliver;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.ArrayList;
+import java.util.List;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmState;
+import leat.config.Site;
+import leat.diagnose.Advice;
+import leat.rule.Finding;
+import leat.rule.Finding.Sense;
+import leat.rule.Rule;
+import leat.signal.Channel;
+import leat.signal.PlainText;
+
+/**
+ * Says a change of an alarm in words that a technician can act on. The same change always gives the
+ * same message. Immutable.
+ */
+final class Wording {
+
+    private static final int WIDTH = 100;
+    private static final int LONGEST_NAME = 80;
+    private static final int LONGEST_DETAIL = 1000;
+
+    private final String site;
+    private final Figures figures;
+
+    Wording(Site site) {
+        this.site = PlainText.harmless(requireNonNull(site, "site").name(), LONGEST_NAME);
+        this.figures = new Figures(site.shownIn(), site.zone());
+    }
+
+    Message message(String machine, AlarmChange change) {
+        Finding finding = change.finding();
+        Advice advice = Advice.on(finding.rule(), finding.grade());
+        String subject = subject(machine, change);
+        String text = text(machine, change, advice);
+        String detail = detail(finding);
+        return new Message(
+                id(change),
+                change.alarmId(),
+                machine,
+                topic(machine, finding),
+                change.event(),
+                finding.grade(),
+                change.atMicros(),
+                subject,
+                text,
+                AlarmJson.write(
+                        id(change),
+                        site,
+                        machine,
+                        change,
+                        advice,
+                        detail,
+                        by(change),
+                        subject,
+                        text));
+    }
+
+    private static String id(AlarmChange change) {
+        return change.alarmId() + "/" + change.revision();
+    }
+
+    /** One state per rule; for a rule about signals one per channel. */
+    private static String topic(String machine, Finding finding) {
+        String topic = machine + "/alarm/" + finding.rule().key();
+        return isAboutSignal(finding.rule()) ? topic + "/" + finding.channel().key() : topic;
+    }
+
+    private static boolean isAboutSignal(Rule rule) {
+        return switch (rule) {
+            case SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK -> true;
+            case RATIO, LEVEL_LOW, LEVEL_HIGH, RISE, REST, INLET -> false;
+        };
+    }
+
+    private String subject(String machine, AlarmChange change) {
+        Finding finding = change.finding();
+        String about = machine + ": " + what(finding);
+        return switch (change.event()) {
+            case RAISED -> finding.grade() + " " + about + ", " + measured(finding);
+            case WORSENED -> finding.grade() + " (worse) " + about + ", " + measured(finding);
+            case EASED -> "eased to " + finding.grade() + " " + about + ", " + measured(finding);
+            case RETURNED -> "back to normal " + about;
+            case ACKNOWLEDGED -> "acknowledged " + about;
+        };
+    }
+
+    private String text(String machine, AlarmChange change, Advice advice) {
+        return switch (change.event()) {
+            case RAISED, WORSENED -> call(machine, change, advice);
+            case EASED, RETURNED, ACKNOWLEDGED -> news(machine, change);
+        };
+    }
+
+    private String call(String machine, AlarmChange change, Advice advice) {
+        Finding finding = change.finding();
+        List<String> lines = new ArrayList<>();
+        lines.add(finding.grade() + ": " + finding.grade().meaning() + ".");
+        lines.add(site + ", " + machine + ": " + what(finding) + ".");
+        lines.add("Measured: " + judged(finding) + " " + measured(finding) + ".");
+        lines.add("Should be: " + limit(finding) + ".");
+        lines.add("Since: " + figures.local(finding.sinceMicros()) + ".");
+        String detail = detail(finding);
+        if (!detail.isEmpty()) {
+            lines.add("Also: " + detail);
+        }
+        lines.add("Check first:");
+        for (int i = 0; i < advice.checkFirst().size(); i++) {
+            lines.add((i + 1) + ". " + advice.checkFirst().get(i));
+        }
+        lines.add("Caution: " + advice.caution());
+        lines.add("Message " + id(change) + ".");
+        return wrapped(lines);
+    }
+
+    /** What needs nobody to go anywhere is said shortly. */
+    private String news(String machine, AlarmChange change) {
+        Finding finding = change.finding();
+        List<String> lines = new ArrayList<>();
+        String about = site + ", " + machine + ": " + what(finding);
+        String at = figures.local(change.atMicros());
+        switch (change.event()) {
+            case EASED -> {
+                lines.add("Eased to " + finding.grade() + ": " + finding.grade().meaning() + ".");
+                lines.add(about + ", " + at + ".");
+                lines.add("Measured: " + judged(finding) + " " + measured(finding) + ".");
+                lines.add("Should be: " + limit(finding) + ".");
+            }
+            case RETURNED -> {
+                lines.add("Back to normal.");
+                lines.add(about + ", " + at + ".");
+                lines.add("It was " + finding.grade() + ": " + measured(finding) + ".");
+            }
+            case ACKNOWLEDGED -> {
+                lines.add(
+                        "Acknowledged" + (by(change).isEmpty() ? "." : " by " + by(change) + "."));
+                lines.add(about + ", " + at + ".");
+                lines.add(
+                        change.to().isActive()
+                                ? "It stands at " + finding.grade() + "."
+                                : "It has returned to normal.");
+            }
+            case RAISED, WORSENED -> throw new IllegalArgumentException("a call: " + change);
+        }
+        lines.add("Raised: " + figures.local(change.raisedAtMicros()) + ".");
+        if (change.to() == AlarmState.RETURNED_UNACKNOWLEDGED) {
+            lines.add("Nobody has acknowledged it yet.");
+        }
+        lines.add("Message " + id(change) + ".");
+        return wrapped(lines);
+    }
+
+    private static String what(Finding finding) {
+        return isAboutSignal(finding.rule())
+                ? finding.channel().key() + " " + finding.rule().title()
+                : finding.rule().title();
+    }
+
+    /** The name of the number that was judged. */
+    private static String judged(Finding finding) {
+        return switch (finding.quantity()) {
+            case PRESSURE_PSI -> finding.channel().key() + " pressure";
+            case RATIO -> Channel.BOOSTED.key() + " over " + Channel.INLET.key() + " pressure";
+            case TIME_SECONDS -> judgedTime(finding);
+        };
+    }
+
+    private static String judgedTime(Finding finding) {
+        return switch (finding.rule()) {
+            case SIGNAL_MISSING, SIGNAL_BAD ->
+                    "no good " + finding.channel().key() + " reading for";
+            case SIGNAL_STUCK -> finding.channel().key() + " reading unchanged for";
+            case RISE -> "time to rise";
+            case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET -> "time";
+        };
+    }
+
+    private String measured(Finding finding) {
+        return figures.show(finding.quantity(), finding.measured());
+    }
+
+    private String limit(Finding finding) {
+        return senseWords(finding.sense()) + figures.show(finding.quantity(), finding.limit());
+    }
+
+    private static String senseWords(Sense sense) {
+        return switch (sense) {
+            case AT_LEAST -> "at least ";
+            case AT_MOST -> "at most ";
+        };
+    }
+
+    private String detail(Finding finding) {
+        return figures.inSiteUnit(PlainText.harmless(finding.detail(), LONGEST_DETAIL));
+    }
+
+    private static String by(AlarmChange change) {
+        return PlainText.harmless(change.by(), LONGEST_NAME);
+    }
+
+    private static String wrapped(List<String> lines) {
+        StringBuilder text = new StringBuilder();
+        lines.forEach(line -> wrap(line, text));
+        return text.substring(0, text.length() - 1);
+    }
+
+    /** Breaks at spaces; continued lines are indented. A word longer than a line stays whole. */
+    private static void wrap(String line, StringBuilder text) {
+        String rest = line;
+        String indent = "";
+        while (indent.length() + rest.length() > WIDTH) {
+            int space = rest.lastIndexOf(' ', WIDTH - indent.length());
+            space = space > 0 ? space : rest.indexOf(' ');
+            if (space <= 0) {
+                break;
+            }
+            text.append(indent).append(rest, 0, space).append('\n');
+            rest = rest.substring(space + 1);
+            indent = "   ";
+        }
+        text.append(indent).append(rest).append('\n');
+    }
+}

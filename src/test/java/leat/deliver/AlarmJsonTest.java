@@ -1,0 +1,161 @@
+package leat.deliver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import java.util.stream.StreamSupport;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.rule.Finding.Quantity;
+import leat.rule.Grade;
+import leat.rule.Rule;
+import leat.signal.Channel;
+import leat.signal.PressureUnit;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+
+class AlarmJsonTest {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    private JsonNode schema;
+
+    @BeforeEach
+    void read_the_schema() throws Exception {
+        schema = JSON.readTree(Path.of("config/alarm-message.schema.json").toFile());
+    }
+
+    @Test
+    void every_field_of_a_change_is_there() throws Exception {
+        JsonNode json =
+                json(
+                        PressureUnit.BAR,
+                        Changes.weakBoost(Grade.WARNING, "inlet 41.5 psi"),
+                        AlarmEvent.RAISED);
+
+        assertThat(json.path("schema").textValue()).isEqualTo("leat.alarm/1");
+        assertThat(json.path("id").textValue()).isEqualTo("jet-1.ratio.20260105T060101Z/1");
+        assertThat(json.path("alarm").textValue()).isEqualTo("jet-1.ratio.20260105T060101Z");
+        assertThat(json.path("event").textValue()).isEqualTo("raised");
+        assertThat(json.path("state").textValue()).isEqualTo("unacknowledged");
+        assertThat(json.path("grade").textValue()).isEqualTo("warning");
+        assertThat(json.path("at").textValue()).isEqualTo("2026-01-05T06:01:01.250Z");
+        assertThat(json.path("since").textValue()).isEqualTo("2026-01-05T06:00:31Z");
+        assertThat(json.path("measured"))
+                .isEqualTo(JSON.readTree("{'value':1.6249,'unit':'1'}".replace('\'', '"')));
+        assertThat(json.path("limit").path("sense").textValue()).isEqualTo("at-least");
+        assertThat(json.path("detail").textValue()).isEqualTo("inlet 2.86 bar");
+        assertThat(json.path("check_first")).hasSize(3);
+        assertThat(json.path("caution").textValue()).contains("lock out");
+    }
+
+    @Test
+    void pressures_are_psi_whatever_the_site_is_shown_in() throws Exception {
+        JsonNode json =
+                json(
+                        PressureUnit.BAR,
+                        Changes.finding(
+                                Rule.REST, Channel.BOOSTED, Grade.ADVISORY, Quantity.PRESSURE_PSI),
+                        AlarmEvent.RAISED);
+
+        assertThat(json.path("measured").path("value").doubleValue()).isEqualTo(41.5);
+        assertThat(json.path("measured").path("unit").textValue()).isEqualTo("psi");
+        assertThat(json.path("limit").path("unit").textValue()).isEqualTo("psi");
+        assertThat(json.path("text").textValue()).contains("2.86 bar");
+    }
+
+    @Test
+    void every_message_that_can_be_written_keeps_to_the_schema() throws Exception {
+        for (Rule rule : Rule.values()) {
+            for (AlarmEvent event : AlarmEvent.values()) {
+                for (Quantity quantity : Quantity.values()) {
+                    JsonNode json =
+                            json(
+                                    PressureUnit.KPA,
+                                    Changes.finding(rule, Channel.VALVE, Grade.CRITICAL, quantity),
+                                    event);
+
+                    assertThat(SchemaCheck.problems(schema, json))
+                            .as("%s %s %s", rule, event, quantity)
+                            .isEmpty();
+                }
+            }
+        }
+    }
+
+    @Test
+    void schema_names_every_field_and_every_word_and_no_other() throws Exception {
+        ObjectNode json =
+                (ObjectNode)
+                        json(
+                                PressureUnit.PSI,
+                                Changes.weakBoost(Grade.WARNING, ""),
+                                AlarmEvent.RAISED);
+
+        List<String> fields = names(json);
+
+        assertThat(names(schema.path("properties"))).containsExactlyElementsOf(fields);
+        assertThat(texts(schema.path("required"))).containsExactlyElementsOf(fields);
+        assertThat(words("rule")).containsExactlyElementsOf(each(Rule.values(), Rule::key));
+        assertThat(words("channel"))
+                .containsExactlyElementsOf(each(Channel.values(), Channel::key));
+        assertThat(words("event"))
+                .containsExactlyElementsOf(each(AlarmEvent.values(), AlarmEvent::key));
+        assertThat(words("state"))
+                .containsExactlyElementsOf(each(AlarmState.values(), AlarmState::key));
+        assertThat(words("grade"))
+                .containsExactlyElementsOf(
+                        each(Grade.values(), g -> g.name().toLowerCase(java.util.Locale.ROOT)));
+    }
+
+    @Test
+    void check_against_the_schema_can_fail() throws Exception {
+        ObjectNode json =
+                (ObjectNode)
+                        json(
+                                PressureUnit.PSI,
+                                Changes.weakBoost(Grade.WARNING, ""),
+                                AlarmEvent.RAISED);
+        json.remove("since");
+        json.put("grade", "mild");
+        json.put("at", "yesterday");
+        json.putArray("check_first");
+        ((ObjectNode) json.get("measured")).put("value", "1.6");
+
+        List<String> problems = SchemaCheck.problems(schema, json);
+
+        assertThat(problems).hasSize(5);
+    }
+
+    private static JsonNode json(PressureUnit unit, leat.rule.Finding finding, AlarmEvent event)
+            throws Exception {
+        return JSON.readTree(
+                new Wording(Changes.site(unit))
+                        .message(
+                                "jet-1",
+                                Changes.change(
+                                        1, event, AlarmState.UNACKNOWLEDGED, finding, "Ines"))
+                        .json());
+    }
+
+    private List<String> words(String field) {
+        return texts(schema.path("properties").path(field).path("enum"));
+    }
+
+    private static List<String> names(JsonNode object) {
+        return object.properties().stream().map(java.util.Map.Entry::getKey).toList();
+    }
+
+    private static List<String> texts(JsonNode array) {
+        return StreamSupport.stream(array.spliterator(), false).map(JsonNode::textValue).toList();
+    }
+
+    private static <T> List<String> each(T[] values, java.util.function.Function<T, String> key) {
+        return Stream.of(values).map(key).toList();
+    }
+}

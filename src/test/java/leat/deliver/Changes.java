@@ -1,0 +1,101 @@
+package leat.deliver;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.List;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.config.MachineSettings;
+import leat.config.RouteSettings;
+import leat.config.Site;
+import leat.config.StoreSettings;
+import leat.rule.Finding;
+import leat.rule.Finding.Quantity;
+import leat.rule.Finding.Sense;
+import leat.rule.Grade;
+import leat.rule.Limits;
+import leat.rule.Rule;
+import leat.signal.Channel;
+import leat.signal.PressureUnit;
+
+/** Changes of alarms of the invented boatyard, for tests. */
+final class Changes {
+
+    static final long SINCE = micros("2026-01-05T06:00:31Z");
+    static final long RAISED = micros("2026-01-05T06:01:01.25Z");
+
+    private Changes() {}
+
+    static long micros(String instant) {
+        Instant at = Instant.parse(instant);
+        return at.getEpochSecond() * 1_000_000 + at.getNano() / 1000;
+    }
+
+    static Site site(PressureUnit shownIn, RouteSettings... routes) {
+        return new Site(
+                "Boatyard",
+                ZoneId.of("Europe/Berlin"),
+                shownIn,
+                new StoreSettings(Path.of("."), Duration.ofDays(90)),
+                List.of(),
+                List.of(new MachineSettings("jet-1", List.of(), Limits.DEFAULTS)),
+                List.of(routes),
+                "0".repeat(64),
+                "");
+    }
+
+    static Finding weakBoost(Grade grade, String detail) {
+        return new Finding(
+                Rule.RATIO,
+                Channel.BOOSTED,
+                grade,
+                SINCE,
+                RAISED,
+                Quantity.RATIO,
+                1.6249,
+                2.0,
+                Sense.AT_LEAST,
+                detail);
+    }
+
+    static Finding finding(Rule rule, Channel channel, Grade grade, Quantity quantity) {
+        return new Finding(
+                rule, channel, grade, SINCE, RAISED, quantity, 41.5, 5, Sense.AT_MOST, "");
+    }
+
+    static AlarmChange raised(Finding finding) {
+        return change(1, AlarmEvent.RAISED, AlarmState.UNACKNOWLEDGED, finding, "");
+    }
+
+    static AlarmChange change(
+            int revision, AlarmEvent event, AlarmState to, Finding finding, String by) {
+        return new AlarmChange(
+                "jet-1." + finding.rule().key() + ".20260105T060101Z",
+                revision,
+                event,
+                AlarmState.NORMAL,
+                to,
+                RAISED + (revision - 1) * 60_000_000L,
+                RAISED,
+                finding,
+                by);
+    }
+
+    /** A message of its own number, for tests that only carry messages. */
+    static Message message(int number) {
+        return new Message(
+                "jet-1.ratio.20260105T060101Z/" + number,
+                "jet-1.ratio.20260105T060101Z",
+                "jet-1",
+                "jet-1/alarm/ratio",
+                AlarmEvent.RAISED,
+                Grade.WARNING,
+                RAISED + number,
+                "subject " + number,
+                "text " + number,
+                "{\"number\":" + number + "}");
+    }
+}

@@ -1,0 +1,278 @@
+package leat.deliver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.stream.IntStream;
+import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+
+@Timeout(30)
+class CourierTest {
+
+    private final MemoryOutbox outbox = new MemoryOutbox();
+    private final FakeRoute route = new FakeRoute("hall");
+    private final AtomicLong nanos = new AtomicLong(-5);
+    private final Courier courier = new Courier(route, outbox, nanos::get, () -> 0.5);
+
+    @Test
+    void messages_go_out_in_order_and_are_noted_as_delivered() {
+        owe(1, 120);
+
+        List<Duration> pauses = List.of(courier.step(), courier.step(), courier.step());
+
+        assertThat(route.carried()).isEqualTo(IntStream.rangeClosed(1, 120).boxed().toList());
+        assertThat(outbox.delivered()).isEqualTo(LongStream.rangeClosed(1, 120).boxed().toList());
+        assertThat(pauses.get(0)).isZero();
+        assertThat(pauses.get(1)).isZero();
+        assertThat(pauses.get(2)).isPositive();
+    }
+
+    @Test
+    void messages_of_another_route_are_left_alone() {
+        outbox.owe("yard", Changes.message(1));
+        outbox.owe("hall", Changes.message(2));
+
+        courier.step();
+
+        assertThat(route.carried()).containsExactly(2);
+    }
+
+    @Test
+    void message_that_cannot_be_delivered_holds_back_those_behind_it() {
+        owe(1, 3);
+        route.fail("broker away");
+
+        Duration pause = courier.step();
+        route.work();
+        nanos.addAndGet(pause.toNanos() - 1);
+        courier.step();
+        List<Integer> before = route.carried();
+        nanos.addAndGet(1);
+        courier.step();
+
+        assertThat(before).isEmpty();
+        assertThat(route.carried()).containsExactly(1, 2, 3);
+        assertThat(courier.health().failed()).isEqualTo(1);
+        assertThat(courier.health().lastReason()).contains("/1: broker away");
+    }
+
+    @Test
+    void pause_grows_to_a_minute_and_the_tries_never_end() {
+        owe(1, 1);
+        route.fail("broker away");
+
+        List<Long> pauses = new ArrayList<>();
+        for (int i = 0; i < 1000; i++) {
+            Duration pause = courier.step();
+            pauses.add(pause.toMillis());
+            nanos.addAndGet(pause.toNanos());
+        }
+        route.work();
+        courier.step();
+
+        assertThat(pauses.subList(0, 8))
+                .containsExactly(1000L, 1500L, 3000L, 6000L, 12000L, 24000L, 45000L, 45000L);
+        assertThat(pauses).allMatch(pause -> pause >= 1000 && pause <= 60_000);
+        assertThat(route.carried()).containsExactly(1);
+    }
+
+    @Test
+    void pause_is_spread_by_chance_and_keeps_its_bounds() {
+        Random random = new Random(7);
+        for (int run = 0; run < 10_000; run++) {
+            int failures = 1 + random.nextInt(100_000);
+
+            Duration pause = Courier.pauseAfter(failures, random.nextDouble());
+
+            assertThat(pause)
+                    .as("seed 7, run %d", run)
+                    .isBetween(Duration.ofSeconds(1), Duration.ofSeconds(60));
+        }
+        assertThat(Courier.pauseAfter(9, 0)).isEqualTo(Duration.ofSeconds(30));
+        assertThat(Courier.pauseAfter(9, 0.999)).isGreaterThan(Duration.ofSeconds(59));
+    }
+
+    @Test
+    void new_messages_do_not_hurry_a_dead_route_but_its_return_does() {
+        owe(1, 1);
+        route.fail("broker away");
+        courier.start();
+        await().until(() -> courier.health().failed() == 1);
+
+        owe(2, 2);
+        courier.nudge();
+        route.work();
+        route.comeBack();
+
+        await().until(() -> route.carried().equals(List.of(1, 2)));
+        assertThat(courier.health().failed()).isEqualTo(1);
+        courier.close();
+    }
+
+    @Test
+    void nudge_wakes_a_courier_that_has_nothing_to_do() {
+        Courier real = new Courier(route, outbox, System::nanoTime, () -> 0.5);
+        real.start();
+        outbox.owe("hall", Changes.message(1));
+
+        real.nudge();
+
+        await().atMost(Duration.ofSeconds(2)).until(() -> route.carried().equals(List.of(1)));
+        real.close();
+    }
+
+    @Test
+    void message_whose_delivery_could_not_be_noted_goes_out_again_with_the_same_id() {
+        owe(1, 2);
+        route.afterNext(() -> outbox.failNext(1));
+
+        Duration pause = courier.step();
+        nanos.addAndGet(pause.toNanos());
+        courier.step();
+
+        assertThat(route.carried()).containsExactly(1, 1, 2);
+        assertThat(outbox.delivered()).containsExactly(1L, 2L);
+    }
+
+    @Test
+    void store_that_fails_is_asked_again() {
+        owe(1, 1);
+        outbox.failNext(1);
+
+        Duration pause = courier.step();
+        nanos.addAndGet(pause.toNanos());
+        courier.step();
+
+        assertThat(route.carried()).containsExactly(1);
+        assertThat(courier.health().lastReason()).contains("disk full");
+    }
+
+    @Test
+    void route_that_throws_loses_no_message() {
+        owe(1, 1);
+        route.afterNext(
+                () -> {
+                    throw new IllegalStateException("a bug");
+                });
+
+        Duration pause = courier.step();
+        nanos.addAndGet(pause.toNanos());
+        courier.step();
+
+        assertThat(outbox.delivered()).containsExactly(1L);
+    }
+
+    @Test
+    void route_that_hangs_delays_no_other_and_is_given_up_at_the_end() throws Exception {
+        CountDownLatch never = new CountDownLatch(1);
+        FakeRoute stuck = new FakeRoute("stuck");
+        stuck.hangOn(never);
+        outbox.owe("stuck", Changes.message(1));
+        outbox.owe("hall", Changes.message(2));
+        Courier first = new Courier(stuck, outbox, System::nanoTime, () -> 0.5);
+        first.start();
+        courier.start();
+
+        await().until(() -> route.carried().equals(List.of(2)));
+        long begun = System.nanoTime();
+        first.close();
+        first.close();
+        courier.close();
+
+        assertThat(Duration.ofNanos(System.nanoTime() - begun)).isLessThan(Duration.ofSeconds(3));
+        assertThat(Thread.getAllStackTraces().keySet())
+                .noneMatch(thread -> thread.getName().startsWith("leat-courier-"));
+        assertThat(stuck.isClosed()).isTrue();
+    }
+
+    private void owe(int from, int to) {
+        IntStream.rangeClosed(from, to).forEach(n -> outbox.owe("hall", Changes.message(n)));
+    }
+
+    /** A route whose other side a test controls. */
+    private static final class FakeRoute implements Route {
+        private final String name;
+        private final List<Integer> carried = Collections.synchronizedList(new ArrayList<>());
+        private volatile String trouble = "";
+        private volatile Runnable afterNext = () -> {};
+        private volatile Runnable reachable = () -> {};
+        private volatile CountDownLatch hang = new CountDownLatch(0);
+        private volatile boolean closed;
+
+        FakeRoute(String name) {
+            this.name = name;
+        }
+
+        @Override
+        public String name() {
+            return name;
+        }
+
+        @Override
+        public void start(Runnable whenReachable) {
+            reachable = whenReachable;
+        }
+
+        @Override
+        public DeliveryResult deliver(Message message) {
+            try {
+                hang.await();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                return DeliveryResult.notNow("interrupted");
+            }
+            if (!trouble.isEmpty()) {
+                return DeliveryResult.notNow(trouble);
+            }
+            carried.add(Integer.parseInt(message.id().replaceFirst(".*/", "")));
+            Runnable then = afterNext;
+            afterNext = () -> {};
+            then.run();
+            return DeliveryResult.DELIVERED;
+        }
+
+        @Override
+        public void close() {
+            closed = true;
+        }
+
+        void fail(String reason) {
+            trouble = reason;
+        }
+
+        void work() {
+            trouble = "";
+        }
+
+        void comeBack() {
+            reachable.run();
+        }
+
+        void afterNext(Runnable work) {
+            afterNext = work;
+        }
+
+        void hangOn(CountDownLatch latch) {
+            hang = latch;
+        }
+
+        boolean isClosed() {
+            return closed;
+        }
+
+        List<Integer> carried() {
+            synchronized (carried) {
+                return List.copyOf(carried);
+            }
+        }
+    }
+}

@@ -1,0 +1,51 @@
+package leat.deliver;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeMap;
+
+/** An outbox that lives as long as the test. */
+final class MemoryOutbox implements Outbox {
+
+    private final TreeMap<Long, Owed> waiting = new TreeMap<>();
+    private final List<Long> delivered = new ArrayList<>();
+    private long lastNumber;
+    private int failuresToCome;
+
+    synchronized void owe(String route, Message message) {
+        lastNumber++;
+        waiting.put(lastNumber, new Owed(lastNumber, route, message));
+    }
+
+    /** The next calls fail, as on a full disk. */
+    synchronized void failNext(int calls) {
+        failuresToCome = calls;
+    }
+
+    @Override
+    public synchronized List<Owed> due(String route, long afterNumber, int atMost) {
+        mayFail();
+        return waiting.tailMap(afterNumber, false).values().stream()
+                .filter(owed -> owed.route().equals(route))
+                .limit(atMost)
+                .toList();
+    }
+
+    @Override
+    public synchronized void delivered(long number) {
+        mayFail();
+        waiting.remove(number);
+        delivered.add(number);
+    }
+
+    synchronized List<Long> delivered() {
+        return List.copyOf(delivered);
+    }
+
+    private void mayFail() {
+        if (failuresToCome > 0) {
+            failuresToCome--;
+            throw new IllegalStateException("disk full");
+        }
+    }
+}

@@ -1,0 +1,203 @@
+package leat.deliver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Arrays;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.rule.Finding;
+import leat.rule.Finding.Quantity;
+import leat.rule.Finding.Sense;
+import leat.rule.Grade;
+import leat.rule.Rule;
+import leat.signal.Channel;
+import leat.signal.PressureUnit;
+import org.junit.jupiter.api.Test;
+
+class WordingTest {
+
+    private final Wording wording = new Wording(Changes.site(PressureUnit.PSI));
+
+    @Test
+    void call_says_grade_machine_measured_limit_since_checks_and_caution() {
+        Finding finding = Changes.weakBoost(Grade.WARNING, "inlet 41.5 psi, boosted 67.4 psi");
+
+        Message message = wording.message("jet-1", Changes.raised(finding));
+
+        assertThat(message.id()).isEqualTo("jet-1.ratio.20260105T060101Z/1");
+        assertThat(message.topic()).isEqualTo("jet-1/alarm/ratio");
+        assertThat(message.subject()).isEqualTo("WARNING jet-1: weak boost, 1.62");
+        assertThat(message.text())
+                .isEqualTo(
+                        """
+                        WARNING: plan it this shift.
+                        Boatyard, jet-1: weak boost.
+                        Measured: boosted over inlet pressure 1.62.
+                        Should be: at least 2.00.
+                        Since: 2026-01-05 07:00:31 +01:00.
+                        Also: inlet 41.5 psi, boosted 67.4 psi
+                        Check first:
+                        1. Stop the intensifier for 10 s with the booster on: a level that recovers points to a worn
+                           booster.
+                        2. Level low and steady even then: compare the regulator or bypass setting.
+                        3. Level wanders over seconds: listen at the coupling for slip.
+                        Caution: Stop the machine, isolate water and electricity, lock out, and relieve pressure before
+                           opening a line. The intensifier's high-pressure side can injure fatally. Follow the site's
+                           procedure and local codes, and leave the work to qualified people. leat only reads; it is no
+                           safety device and never replaces the machine's own trip.
+                        Message jet-1.ratio.20260105T060101Z/1.""");
+    }
+
+    @Test
+    void pressures_are_said_in_the_unit_of_the_site() {
+        Finding finding =
+                new Finding(
+                        Rule.INLET,
+                        Channel.INLET,
+                        Grade.CRITICAL,
+                        Changes.SINCE,
+                        Changes.RAISED,
+                        Quantity.PRESSURE_PSI,
+                        -0.04,
+                        5,
+                        Sense.AT_LEAST,
+                        "at rest 41.5 psi, lowest -2.5 psi, between 10-12 psi");
+
+        String psi = text(PressureUnit.PSI, finding);
+        String bar = text(PressureUnit.BAR, finding);
+        String kpa = text(PressureUnit.KPA, finding);
+
+        assertThat(psi).contains("inlet pressure 0.0 psi", "at least 5.0 psi", "41.5 psi");
+        assertThat(bar).contains("inlet pressure 0.00 bar", "at least 0.34 bar");
+        assertThat(bar).contains("at rest 2.86 bar, lowest -0.17 bar, between 10-12 psi");
+        assertThat(kpa).contains("inlet pressure 0 kPa", "at least 34 kPa", "at rest 286 kPa");
+    }
+
+    @Test
+    void times_have_one_decimal_and_signal_rules_name_their_channel() {
+        Finding silent =
+                Changes.finding(
+                        Rule.SIGNAL_MISSING, Channel.INLET, Grade.WARNING, Quantity.TIME_SECONDS);
+
+        Message message = wording.message("jet-1", Changes.raised(silent));
+
+        assertThat(message.topic()).isEqualTo("jet-1/alarm/signal-missing/inlet");
+        assertThat(message.subject()).isEqualTo("WARNING jet-1: inlet channel silent, 41.5 s");
+        assertThat(message.text())
+                .contains("no good inlet reading for 41.5 s", "Should be: at most 5.0 s");
+    }
+
+    @Test
+    void return_is_short_and_says_that_nobody_has_acknowledged() {
+        Finding finding = Changes.weakBoost(Grade.WARNING, "");
+
+        Message message =
+                wording.message(
+                        "jet-1",
+                        Changes.change(
+                                2,
+                                AlarmEvent.RETURNED,
+                                AlarmState.RETURNED_UNACKNOWLEDGED,
+                                finding,
+                                ""));
+
+        assertThat(message.subject()).isEqualTo("back to normal jet-1: weak boost");
+        assertThat(message.text())
+                .isEqualTo(
+                        """
+                        Back to normal.
+                        Boatyard, jet-1: weak boost, 2026-01-05 07:02:01 +01:00.
+                        It was WARNING: 1.62.
+                        Raised: 2026-01-05 07:01:01 +01:00.
+                        Nobody has acknowledged it yet.
+                        Message jet-1.ratio.20260105T060101Z/2.""");
+    }
+
+    @Test
+    void acknowledgement_names_who_gave_it_and_whether_the_alarm_still_stands() {
+        Finding finding = Changes.weakBoost(Grade.WARNING, "");
+
+        Message standing =
+                wording.message(
+                        "jet-1",
+                        Changes.change(
+                                2,
+                                AlarmEvent.ACKNOWLEDGED,
+                                AlarmState.ACKNOWLEDGED,
+                                finding,
+                                "Ines"));
+        Message gone =
+                wording.message(
+                        "jet-1",
+                        Changes.change(
+                                3, AlarmEvent.ACKNOWLEDGED, AlarmState.NORMAL, finding, "Ines"));
+
+        assertThat(standing.text()).startsWith("Acknowledged by Ines.\n");
+        assertThat(standing.text()).contains("It stands at WARNING.");
+        assertThat(gone.text()).contains("It has returned to normal.");
+    }
+
+    @Test
+    void control_characters_in_free_text_drive_no_terminal_and_forge_no_line() {
+        Finding finding =
+                Changes.weakBoost(Grade.WARNING, "inlet\nCRITICAL: forged\u001b[2J\u202e");
+
+        Message message =
+                wording.message(
+                        "jet-1",
+                        Changes.change(
+                                2,
+                                AlarmEvent.WORSENED,
+                                AlarmState.UNACKNOWLEDGED,
+                                finding,
+                                "\u0007Ines\r"));
+
+        String all = message.subject() + message.text().replace("\n", "") + message.json();
+        assertThat(all.codePoints()).noneMatch(Character::isISOControl);
+        assertThat(message.text().lines()).noneMatch(line -> line.startsWith("CRITICAL"));
+        assertThat(message.text()).contains("inlet\\nCRITICAL: forged\\u{1b}[2J\\u{202e}");
+        assertThat(message.json()).doesNotContain("\\u0007", "\\u001b", "\\n\\u");
+    }
+
+    @Test
+    void every_rule_grade_and_event_fits_the_width_and_says_the_machine() {
+        for (Rule rule : Rule.values()) {
+            for (Grade grade : Grade.values()) {
+                for (AlarmEvent event : AlarmEvent.values()) {
+                    Finding finding =
+                            Changes.finding(rule, Channel.INLET, grade, Quantity.PRESSURE_PSI);
+
+                    Message message =
+                            wording.message(
+                                    "jet-1",
+                                    Changes.change(
+                                            1, event, AlarmState.UNACKNOWLEDGED, finding, ""));
+
+                    assertThat(message.text().lines())
+                            .as("%s %s %s", rule, grade, event)
+                            .allMatch(line -> line.length() <= 100 && !line.isBlank());
+                    assertThat(message.text()).contains("Boatyard, jet-1: ", rule.title());
+                    assertThat(message.subject()).contains("jet-1", rule.title());
+                    assertThat(message.text().contains("Caution:"))
+                            .as("%s: only a call sends somebody there", event)
+                            .isEqualTo(
+                                    Arrays.asList(AlarmEvent.RAISED, AlarmEvent.WORSENED)
+                                            .contains(event));
+                }
+            }
+        }
+    }
+
+    @Test
+    void one_long_word_stays_whole_and_ends() {
+        Finding finding = Changes.weakBoost(Grade.WARNING, "x".repeat(300) + " y");
+
+        Message message = wording.message("jet-1", Changes.raised(finding));
+
+        assertThat(message.text()).contains("x".repeat(300));
+    }
+
+    private static String text(PressureUnit unit, Finding finding) {
+        return new Wording(Changes.site(unit)).message("jet-1", Changes.raised(finding)).text();
+    }
+}
