@@ -7,6 +7,7 @@ import java.math.RoundingMode;
 import java.util.Locale;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Advice;
+import leat.measure.Figure;
 import leat.rule.Finding;
 
 /**
@@ -54,6 +55,8 @@ final class AlarmJson {
         ObjectNode limit = quantity(finding.quantity(), finding.limit());
         limit.put("sense", finding.sense().name().toLowerCase(Locale.ROOT).replace('_', '-'));
         json.set("limit", limit);
+        gauge(json, "inlet", finding.inletPsi());
+        gauge(json, "boosted", finding.boostedPsi());
         json.put("detail", detail);
         advice.checkFirst().forEach(json.withArray("check_first")::add);
         json.put("caution", advice.caution());
@@ -61,6 +64,13 @@ final class AlarmJson {
         json.put("subject", subject);
         json.put("text", text);
         return json.toString();
+    }
+
+    /** What a gauge read at that time; left out when it could not be read. */
+    private static void gauge(ObjectNode json, String name, Figure psi) {
+        if (psi.isPresent()) {
+            json.set(name, quantity(Finding.Quantity.PRESSURE_PSI, psi.get()));
+        }
     }
 
     private static ObjectNode quantity(Finding.Quantity quantity, double value) {

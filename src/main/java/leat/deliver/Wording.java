@@ -4,11 +4,13 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
 import leat.config.Site;
 import leat.diagnose.Advice;
 import leat.rule.Finding;
+import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.Rule;
 import leat.signal.Channel;
@@ -104,6 +106,7 @@ final class Wording {
         lines.add("Measured: " + judged(finding) + " " + measured(finding) + ".");
         lines.add("Should be: " + limit(finding) + ".");
         lines.add("Since: " + figures.local(finding.sinceMicros()) + ".");
+        gauges(finding).ifPresent(lines::add);
         String detail = detail(finding);
         if (!detail.isEmpty()) {
             lines.add("Also: " + detail);
@@ -134,6 +137,10 @@ final class Wording {
                 lines.add("Back to normal.");
                 lines.add(about + ", " + at + ".");
                 lines.add("It was " + finding.grade() + ": " + measured(finding) + ".");
+                gauges(finding).ifPresent(lines::add);
+                if (!finding.detail().isEmpty()) {
+                    lines.add("Now: " + detail(finding) + ".");
+                }
             }
             case ACKNOWLEDGED -> {
                 lines.add(
@@ -181,6 +188,19 @@ final class Wording {
 
     private String measured(Finding finding) {
         return figures.show(finding.quantity(), finding.measured());
+    }
+
+    /** What the two dial gauges should show, for a person in front of them. */
+    private Optional<String> gauges(Finding finding) {
+        if (!finding.inletPsi().isPresent() || !finding.boostedPsi().isPresent()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                "Gauges: inlet "
+                        + figures.show(Quantity.PRESSURE_PSI, finding.inletPsi().get())
+                        + ", boosted "
+                        + figures.show(Quantity.PRESSURE_PSI, finding.boostedPsi().get())
+                        + ".");
     }
 
     private String limit(Finding finding) {

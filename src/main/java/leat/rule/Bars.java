@@ -14,8 +14,6 @@ import leat.signal.StateWriter;
  */
 final class Bars {
 
-    private static final String NOTHING = "";
-
     private final Rule rule;
     private final Channel channel;
     private final Finding.Quantity quantity;
@@ -34,7 +32,7 @@ final class Bars {
         for (Bar bar : gravestFirst) {
             bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
         }
-        tell(situation, value, NOTHING, findings);
+        tell(situation, value, "", "", findings);
     }
 
     /** Judges one bar by conditions that the caller worked out. */
@@ -42,8 +40,13 @@ final class Bars {
         bar.latch().look(situation.atMicros(), bad, good);
     }
 
-    /** Tells what has changed since it was last told. */
-    void tell(Situation situation, double value, String detail, Findings findings) {
+    /**
+     * Tells what has changed since it was last told.
+     *
+     * @param detail facts to a finding
+     * @param now facts to its end
+     */
+    void tell(Situation situation, double value, String detail, String now, Findings findings) {
         Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
         Optional<Grade> grade = gravest.map(Bar::grade);
         if (grade.equals(standing)) {
@@ -59,7 +62,7 @@ final class Bars {
                                 situation.atMicros(),
                                 gaugeNow(situation, Channel.INLET),
                                 gaugeNow(situation, Channel.BOOSTED),
-                                detail));
+                                now));
     }
 
     private Finding finding(Bar bar, Situation situation, double value, String detail) {

@@ -60,7 +60,7 @@ final class RatioJudge implements Judge {
                     bar.isBroken(ratio) && boosted < enoughPsi,
                     bar.isCleared(ratio) || boosted >= enoughClearPsi);
         }
-        bars.tell(situation, ratio, words(ratio), findings);
+        bars.tell(situation, ratio, "", words(ratio), findings);
     }
 
     private static String words(double ratio) {

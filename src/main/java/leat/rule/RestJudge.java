@@ -66,7 +66,7 @@ final class RestJudge implements Judge {
         boolean farFromInlet = inlet < minInletPsi || boosted < (share - SHARE_DEADBAND) * inlet;
         bars.look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
         bars.look(pressureLeft, situation, stands, gone);
-        bars.tell(situation, boosted, "", findings);
+        bars.tell(situation, boosted, "", "", findings);
     }
 
     @Override

@@ -78,7 +78,7 @@ final class SignalJudge implements Judge {
         }
         boolean silent = silentMicros >= missingMicros;
         missing.look(missingBar, situation, silent, !silent && !gauge.isLost());
-        missing.tell(situation, silentMicros / 1e6, silent ? why : "", findings);
+        missing.tell(situation, silentMicros / 1e6, silent ? why : "", "", findings);
     }
 
     private static long latestOr(Gauge gauge, long now) {
@@ -90,7 +90,7 @@ final class SignalJudge implements Judge {
         long badMicros = since == Gauge.NEVER || gauge.isLost() ? 0 : situation.atMicros() - since;
         boolean isBad = badMicros >= missingMicros;
         bad.look(badBar, situation, isBad, since == Gauge.NEVER && !gauge.isLost());
-        bad.tell(situation, badMicros / 1e6, isBad ? gauge.quality().reason() : "", findings);
+        bad.tell(situation, badMicros / 1e6, isBad ? gauge.quality().reason() : "", "", findings);
     }
 
     private void tickStuck(Situation situation, Findings findings) {
@@ -102,6 +102,7 @@ final class SignalJudge implements Judge {
                 situation,
                 stuck.standsStillMicros(situation.atMicros()) / 1e6,
                 stands ? "the same to the last bit while the other gauge moves" : "",
+                "",
                 findings);
     }
 
