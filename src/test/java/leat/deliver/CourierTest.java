@@ -37,6 +37,18 @@ class CourierTest {
     }
 
     @Test
+    void store_that_notes_deliveries_later_causes_no_repeat() {
+        outbox.setSlow();
+        owe(1, 3);
+
+        courier.step();
+        owe(4, 4);
+        courier.step();
+
+        assertThat(route.carried()).containsExactly(1, 2, 3, 4);
+    }
+
+    @Test
     void messages_of_another_route_are_left_alone() {
         outbox.owe("yard", Changes.message(1));
         outbox.owe("hall", Changes.message(2));

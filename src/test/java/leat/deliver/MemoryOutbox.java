@@ -11,6 +11,7 @@ final class MemoryOutbox implements Outbox {
     private final List<Long> delivered = new ArrayList<>();
     private long lastNumber;
     private int failuresToCome;
+    private boolean slow;
 
     synchronized void owe(String route, Message message) {
         lastNumber++;
@@ -20,6 +21,11 @@ final class MemoryOutbox implements Outbox {
     /** The next calls fail, as on a full disk. */
     synchronized void failNext(int calls) {
         failuresToCome = calls;
+    }
+
+    /** From now on what is delivered is still shown as due, as by a store that commits later. */
+    synchronized void setSlow() {
+        slow = true;
     }
 
     @Override
@@ -34,7 +40,9 @@ final class MemoryOutbox implements Outbox {
     @Override
     public synchronized void delivered(long number) {
         mayFail();
-        waiting.remove(number);
+        if (!slow) {
+            waiting.remove(number);
+        }
         delivered.add(number);
     }
 

@@ -106,6 +106,30 @@ class ChannelFeedTest {
     }
 
     @Test
+    void return_is_told_once_and_a_second_silence_again() {
+        ChannelFeed feed = feed(Optional.empty());
+
+        for (int time = 0; time < 2; time++) {
+            pass(Duration.ofSeconds(6));
+            feed.look(UP, "tcp://broker:1883");
+            feed.arrived(bytes("{\"psi\":41}"), false);
+            feed.arrived(bytes("{\"psi\":42}"), false);
+        }
+
+        assertThat(intake.offered())
+                .extracting(o -> o.replaceAll("^jet-1 (\\w+).*", "$1"))
+                .containsExactly(
+                        "SourceLost",
+                        "SourceBack",
+                        "Reading",
+                        "Reading",
+                        "SourceLost",
+                        "SourceBack",
+                        "Reading",
+                        "Reading");
+    }
+
+    @Test
     void channel_that_never_spoke_is_lost_too() {
         ChannelFeed feed = feed(Optional.empty());
 
