@@ -83,14 +83,36 @@ class ArchitectureTest {
                     .mayOnlyAccessLayers("signal", "config", "mqtt")
                     .whereLayer("store")
                     .mayOnlyAccessLayers(
-                            "signal", "phase", "measure", "rule", "alarm", "diagnose", "watch", "config")
+                            "signal",
+                            "phase",
+                            "measure",
+                            "rule",
+                            "alarm",
+                            "diagnose",
+                            "watch",
+                            "config")
                     .whereLayer("deliver")
                     .mayOnlyAccessLayers(
-                            "signal", "phase", "measure", "rule", "alarm", "diagnose", "watch", "config",
-                            "mqtt", "store")
+                            "signal",
+                            "phase",
+                            "measure",
+                            "rule",
+                            "alarm",
+                            "diagnose",
+                            "watch",
+                            "config",
+                            "mqtt",
+                            "store")
                     .whereLayer("report")
                     .mayOnlyAccessLayers(
-                            "signal", "phase", "measure", "rule", "alarm", "diagnose", "watch", "store")
+                            "signal",
+                            "phase",
+                            "measure",
+                            "rule",
+                            "alarm",
+                            "diagnose",
+                            "watch",
+                            "store")
                     .whereLayer("service")
                     .mayOnlyBeAccessedByLayers("cli")
                     .whereLayer("cli")
@@ -110,8 +132,13 @@ class ArchitectureTest {
                     .should()
                     .dependOnClassesThat()
                     .resideInAnyPackage(
-                            "java.io..", "java.nio..", "java.net..", "java.sql..", "java.util.concurrent..",
-                            "java.util.logging..", "org.slf4j..")
+                            "java.io..",
+                            "java.nio..",
+                            "java.net..",
+                            "java.sql..",
+                            "java.util.concurrent..",
+                            "java.util.logging..",
+                            "org.slf4j..")
                     .orShould()
                     .dependOnClassesThat()
                     .belongToAnyOf(Thread.class, java.util.Random.class, java.util.Timer.class)

@@ -75,8 +75,8 @@ final class AlertsCommand implements Callable<Integer> {
             Finding finding = alarm.change().finding();
             String what =
                     finding.rule().isAboutSignal()
-                            ? finding.channel().key() + " " + finding.rule().title()
-                            : finding.rule().title();
+                            ? finding.channel().key() + " " + finding.rule().title(finding.grade())
+                            : finding.rule().title(finding.grade());
             table.row(
                     Long.toString(alarm.number()),
                     finding.grade().name(),

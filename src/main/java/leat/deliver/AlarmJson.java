@@ -43,7 +43,7 @@ final class AlarmJson {
         json.put("site", site);
         json.put("machine", machine);
         json.put("rule", finding.rule().key());
-        json.put("title", finding.rule().title());
+        json.put("title", finding.rule().title(finding.grade()));
         json.put("channel", finding.channel().key());
         json.put("event", change.event().key());
         json.put("state", change.to().key());

@@ -163,8 +163,8 @@ final class Wording {
 
     private static String what(Finding finding) {
         return isAboutSignal(finding.rule())
-                ? finding.channel().key() + " " + finding.rule().title()
-                : finding.rule().title();
+                ? finding.channel().key() + " " + finding.rule().title(finding.grade())
+                : finding.rule().title(finding.grade());
     }
 
     /** The name of the number that was judged. */

@@ -15,8 +15,8 @@ import leat.rule.Finding;
 import leat.rule.StartupVerdict;
 
 /**
- * Episodes and alarms as JSON for scripts: pressures psi gauge, times of day ISO 8601 in UTC, an absent
- * number is null with its reason in a field of the same name and {@code _absent} behind it.
+ * Episodes and alarms as JSON for scripts: pressures psi gauge, times of day ISO 8601 in UTC, an
+ * absent number is null with its reason in a field of the same name and {@code _absent} behind it.
  */
 public final class Json {
 

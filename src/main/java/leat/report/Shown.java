@@ -20,7 +20,8 @@ import leat.signal.PressureUnit;
  */
 public record Shown(ZoneId zone, PressureUnit unit) {
 
-    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm:ssxxx");
+    private static final DateTimeFormatter TIME =
+            DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm:ssxxx");
     private static final String NONE = "-";
 
     public Shown {

@@ -15,12 +15,17 @@ public final class TextTable {
         rows.add(List.of(head));
     }
 
-    /** Adds a row with as many cells as the head. Control characters in a cell are made harmless. */
+    /**
+     * Adds a row with as many cells as the head. Control characters in a cell are made harmless.
+     */
     public TextTable row(String... cells) {
         if (cells.length != rows.get(0).size()) {
             throw new IllegalArgumentException(cells.length + " cells under " + rows.get(0));
         }
-        rows.add(List.of(cells).stream().map(cell -> PlainText.harmless(cell, LONGEST_CELL)).toList());
+        rows.add(
+                List.of(cells).stream()
+                        .map(cell -> PlainText.harmless(cell, LONGEST_CELL))
+                        .toList());
         return this;
     }
 

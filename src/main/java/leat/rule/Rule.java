@@ -36,9 +36,15 @@ public enum Rule {
         return key;
     }
 
-    /** A few plain words for a person. */
-    public String title() {
-        return title;
+    /** A few plain words for a person: what a finding of this grade means. */
+    public String title(Grade grade) {
+        return switch (this) {
+            case RATIO -> grade == Grade.CRITICAL ? "the booster does not boost" : title;
+            case RISE -> grade == Grade.CRITICAL ? "the pressure did not rise" : title;
+            case REST -> grade == Grade.ADVISORY ? title : "the shut-off valve leaks through";
+            case INLET -> grade == Grade.CRITICAL ? "booster starved, it may run dry" : title;
+            case LEVEL_LOW, LEVEL_HIGH, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK -> title;
+        };
     }
 
     /** True for a rule about a channel's own health, of which each channel has one. */

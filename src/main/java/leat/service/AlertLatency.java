@@ -40,6 +40,7 @@ final class AlertLatency {
             return 0;
         }
         List<Long> sorted = tookMicros.stream().sorted().toList();
-        return sorted.get((int) Math.min(sorted.size() - 1L, Math.round(share * (sorted.size() - 1))));
+        return sorted.get(
+                (int) Math.min(sorted.size() - 1L, Math.round(share * (sorted.size() - 1))));
     }
 }

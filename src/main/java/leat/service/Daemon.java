@@ -45,7 +45,8 @@ public final class Daemon implements AutoCloseable {
     private final Site site;
     private final EventClock clock =
             new EventClock(
-                    () -> ChronoUnit.MICROS.between(Instant.EPOCH, Instant.now()), System::nanoTime);
+                    () -> ChronoUnit.MICROS.between(Instant.EPOCH, Instant.now()),
+                    System::nanoTime);
     private final Inbox inbox = new Inbox(clock::nowMicros);
     private final Store store;
     private final Desk desk;
@@ -64,7 +65,8 @@ public final class Daemon implements AutoCloseable {
      *
      * @param site what to watch
      * @param version of the program, for the store
-     * @param archive reads the text of an earlier configuration; empty when it can no longer be read
+     * @param archive reads the text of an earlier configuration; empty when it can no longer be
+     *     read
      * @throws leat.store.StoreException when the store cannot be opened
      */
     public Daemon(Site site, String version, Function<String, Optional<Site>> archive) {
@@ -77,7 +79,8 @@ public final class Daemon implements AutoCloseable {
         Mail mail = new Mail(site, reader.told());
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
-        engine = new Engine(clock, inbox, store, desk, mail, site.hash(), machines, this::committed);
+        engine =
+                new Engine(clock, inbox, store, desk, mail, site.hash(), machines, this::committed);
         worker = new Worker("leat-engine", engine::step, ENGINE_CLOSE_MILLIS);
         buildLinks();
         buildSources();
@@ -102,7 +105,10 @@ public final class Daemon implements AutoCloseable {
             } else {
                 sources.add(
                         new MqttSource(
-                                links.get(connection.name()), site.machines(), inbox, System::nanoTime));
+                                links.get(connection.name()),
+                                site.machines(),
+                                inbox,
+                                System::nanoTime));
             }
         }
     }
@@ -159,7 +165,9 @@ public final class Daemon implements AutoCloseable {
         for (Watched machine : machines) {
             if (machine.seq() > 0) {
                 for (Channel channel : machine.settings().byChannel().keySet()) {
-                    engine.feed(machine, new SourceLost(channel, clock.nowMicros(), "leat was not running"));
+                    engine.feed(
+                            machine,
+                            new SourceLost(channel, clock.nowMicros(), "leat was not running"));
                 }
             }
         }

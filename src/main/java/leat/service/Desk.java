@@ -18,6 +18,7 @@ final class Desk implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(Desk.class);
 
     private final StoreReader reader;
+
     /** Taken up, but the commit that says so has not gone through yet. */
     private final Set<Long> inHand = new HashSet<>();
 

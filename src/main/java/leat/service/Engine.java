@@ -22,8 +22,8 @@ import org.slf4j.LoggerFactory;
 
 /**
  * Feeds every watch and writes the store: takes what the sources delivered as it comes, and once a
- * second ticks the watches, takes up what people asked for, and commits all of it together. Nobody is
- * told of anything before its commit.
+ * second ticks the watches, takes up what people asked for, and commits all of it together. Nobody
+ * is told of anything before its commit.
  *
  * <p>Confined to one thread, which is also the only one that writes the store.
  */
@@ -33,7 +33,10 @@ final class Engine {
     private static final int DRAIN = 4_096;
     private static final int MOST_TICKS_AT_ONCE = 10;
     private static final long SNAPSHOT_MICROS = 60_000_000;
-    /** With a disk that takes nothing, so many inputs are kept in memory: minutes of 64 machines. */
+
+    /**
+     * With a disk that takes nothing, so many inputs are kept in memory: minutes of 64 machines.
+     */
     private static final int MOST_WAITING_INPUTS = 500_000;
 
     /** A delivery that a courier has made. */
@@ -90,7 +93,8 @@ final class Engine {
     void step() throws InterruptedException {
         clock.discipline().ifPresent(this::stepClock);
         if (isFull()) {
-            Thread.sleep(20); // what comes meanwhile waits in the inbox, and then is lost and counted
+            Thread.sleep(
+                    20); // what comes meanwhile waits in the inbox, and then is lost and counted
         } else {
             long untilTick = nextTickMicros - clock.nowMicros();
             if (untilTick > 0 && inbox.await(untilTick * 1_000, this::feed)) {
@@ -107,7 +111,9 @@ final class Engine {
     }
 
     private void stepClock(ClockStep step) {
-        LOG.warn("the clock was set by {} s; no episode spans it", (step.atMicros() - step.fromMicros()) / 1e6);
+        LOG.warn(
+                "the clock was set by {} s; no episode spans it",
+                (step.atMicros() - step.fromMicros()) / 1e6);
         inbox.drain(Integer.MAX_VALUE, this::feed);
         machines.values().forEach(machine -> feed(machine, step));
         nextTickMicros = nextWholeSecond(step.atMicros());
@@ -185,7 +191,11 @@ final class Engine {
         for (Watched machine : machines.values()) {
             batch.snapshot(
                     new Snapshot(
-                            machine.name(), machine.seq(), nowMicros, Watch.FORMAT, machine.snapshot()));
+                            machine.name(),
+                            machine.seq(),
+                            nowMicros,
+                            Watch.FORMAT,
+                            machine.snapshot()));
         }
         lastSnapshotMicros = nowMicros;
     }

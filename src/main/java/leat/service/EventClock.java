@@ -13,6 +13,7 @@ import leat.signal.ClockStep;
 final class EventClock {
 
     private static final long STEP_MICROS = 500_000;
+
     /** At most so much is slewed at one look; looks come at least each second. */
     private static final long SLEW_MICROS = 500;
 

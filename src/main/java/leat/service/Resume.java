@@ -16,8 +16,8 @@ import org.slf4j.LoggerFactory;
 
 /**
  * Takes every watch up where the last run left it: the newest snapshot, then the inputs that were
- * stored after it, judged as they were judged then. What comes of them was said and stored before, and
- * is not said again.
+ * stored after it, judged as they were judged then. What comes of them was said and stored before,
+ * and is not said again.
  */
 final class Resume {
 
@@ -28,7 +28,8 @@ final class Resume {
     private final Function<String, Optional<Site>> archive;
 
     /**
-     * @param archive reads the text of an earlier configuration; empty when it can no longer be read
+     * @param archive reads the text of an earlier configuration; empty when it can no longer be
+     *     read
      */
     Resume(StoreReader reader, Site site, Function<String, Optional<Site>> archive) {
         this.reader = reader;
@@ -42,7 +43,8 @@ final class Resume {
         for (MachineSettings machine : site.machines()) {
             WatchSettings then =
                     Watched.watchSettings(before.machine(machine.name()).orElse(machine));
-            machines.add(new Watched(machine, watch(machine, then), reader.lastSeq(machine.name())));
+            machines.add(
+                    new Watched(machine, watch(machine, then), reader.lastSeq(machine.name())));
         }
         return machines;
     }
@@ -68,7 +70,10 @@ final class Resume {
                         (seq, input) -> watch.feed(input, outcome -> {}));
                 return then.equals(now) ? watch : Watch.restore(now, watch.snapshot());
             } catch (IllegalArgumentException e) {
-                LOG.warn("{}: the state of the last run cannot be taken up: {}", machine.name(), e.getMessage());
+                LOG.warn(
+                        "{}: the state of the last run cannot be taken up: {}",
+                        machine.name(),
+                        e.getMessage());
             }
         }
         return new Watch(now);

@@ -17,8 +17,8 @@ import leat.store.OwedMessage;
 import leat.store.StoreReader;
 
 /**
- * The outbox of one route over a reader of its own; deliveries are handed to the engine, which writes
- * them down with its next commit. Thread-safe.
+ * The outbox of one route over a reader of its own; deliveries are handed to the engine, which
+ * writes them down with its next commit. Thread-safe.
  */
 final class StoreOutbox implements Outbox, AutoCloseable {
 
@@ -42,7 +42,9 @@ final class StoreOutbox implements Outbox, AutoCloseable {
         if (reader.isEmpty()) {
             reader = Optional.of(StoreReader.open(file));
         }
-        return reader.get().due(route, afterNumber, atMost).stream().map(StoreOutbox::owed).toList();
+        return reader.get().due(route, afterNumber, atMost).stream()
+                .map(StoreOutbox::owed)
+                .toList();
     }
 
     private static Owed owed(DueMessage due) {
@@ -68,7 +70,8 @@ final class StoreOutbox implements Outbox, AutoCloseable {
         try {
             return JSON.readTree(json);
         } catch (JsonProcessingException e) {
-            throw new IllegalStateException("a message in the outbox is no JSON: " + e.getMessage(), e);
+            throw new IllegalStateException(
+                    "a message in the outbox is no JSON: " + e.getMessage(), e);
         }
     }
 

@@ -12,6 +12,7 @@ import leat.config.MachineSettings;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
+import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
@@ -58,12 +59,25 @@ final class Changes {
                 1.6249,
                 2.0,
                 Sense.AT_LEAST,
+                Figure.of(44.51),
+                Figure.of(72.32),
                 detail);
     }
 
     static Finding finding(Rule rule, Channel channel, Grade grade, Quantity quantity) {
         return new Finding(
-                rule, channel, grade, SINCE, RAISED, quantity, 41.5, 5, Sense.AT_MOST, "");
+                rule,
+                channel,
+                grade,
+                SINCE,
+                RAISED,
+                quantity,
+                41.5,
+                5,
+                Sense.AT_MOST,
+                Figure.of(41.5),
+                Figure.absent("not both gauges can be read"),
+                "");
     }
 
     static AlarmChange raised(Finding finding) {

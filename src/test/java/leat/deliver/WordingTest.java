@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Arrays;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
@@ -61,6 +62,8 @@ class WordingTest {
                         -0.04,
                         5,
                         Sense.AT_LEAST,
+                        Figure.of(-0.04),
+                        Figure.of(12),
                         "at rest 41.5 psi, lowest -2.5 psi, between 10-12 psi");
 
         String psi = text(PressureUnit.PSI, finding);
@@ -176,8 +179,8 @@ class WordingTest {
                     assertThat(message.text().lines())
                             .as("%s %s %s", rule, grade, event)
                             .allMatch(line -> line.length() <= 100 && !line.isBlank());
-                    assertThat(message.text()).contains("Boatyard, jet-1: ", rule.title());
-                    assertThat(message.subject()).contains("jet-1", rule.title());
+                    assertThat(message.text()).contains("Boatyard, jet-1: ", rule.title(grade));
+                    assertThat(message.subject()).contains("jet-1", rule.title(grade));
                     assertThat(message.text().contains("Caution:"))
                             .as("%s: only a call sends somebody there", event)
                             .isEqualTo(
