@@ -36,6 +36,7 @@ class WordingTest {
                         Measured: boosted over inlet pressure 1.62.
                         Should be: at least 2.00.
                         Since: 2026-01-05 07:00:31 +01:00.
+                        Gauges: inlet 44.5 psi, boosted 72.3 psi.
                         Also: inlet 41.5 psi, boosted 67.4 psi
                         Check first:
                         1. Stop the intensifier for 10 s with the booster on: a level that recovers points to a worn
@@ -111,6 +112,7 @@ class WordingTest {
                         Back to normal.
                         Boatyard, jet-1: weak boost, 2026-01-05 07:02:01 +01:00.
                         It was WARNING: 1.62.
+                        Gauges: inlet 44.5 psi, boosted 72.3 psi.
                         Raised: 2026-01-05 07:01:01 +01:00.
                         Nobody has acknowledged it yet.
                         Message jet-1.ratio.20260105T060101Z/2.""");
