@@ -58,23 +58,36 @@ public final class Limits {
         List<String> problems = new ArrayList<>();
         changed.forEach((limit, value) -> outOfRange(limit, value).ifPresent(problems::add));
         Limits limits = new Limits(changed);
-        for (List<Limit> pair : ORDER) {
-            Limit low = pair.get(0);
-            Limit high = pair.get(1);
-            if (limits.get(low) > limits.get(high)) {
-                problems.add(
-                        low.key()
-                                + " ("
-                                + limits.get(low)
-                                + ") must not be above "
-                                + high.key()
-                                + " ("
-                                + limits.get(high)
-                                + ")");
-            }
+        for (Contradiction pair : contradictions(changed)) {
+            problems.add(
+                    pair.low().key()
+                            + " ("
+                            + limits.get(pair.low())
+                            + ") must not be above "
+                            + pair.high().key()
+                            + " ("
+                            + limits.get(pair.high())
+                            + ")");
         }
         return problems;
     }
+
+    /** Every pair of limits that stands in the wrong order when these values are put in. */
+    public static List<Contradiction> contradictions(Map<Limit, Double> changed) {
+        Limits limits = new Limits(changed);
+        return ORDER.stream()
+                .map(pair -> new Contradiction(pair.get(0), pair.get(1)))
+                .filter(pair -> limits.get(pair.low()) > limits.get(pair.high()))
+                .toList();
+    }
+
+    /**
+     * Two limits that contradict one another.
+     *
+     * @param low must not be above {@code high}, but is
+     * @param high the other
+     */
+    public record Contradiction(Limit low, Limit high) {}
 
     private static Optional<String> outOfRange(Limit limit, double value) {
         if (value >= limit.min() && value <= limit.max()) {

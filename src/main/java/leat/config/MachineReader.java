@@ -1,0 +1,63 @@
+package leat.config;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import leat.signal.Channel;
+
+/** Reads one entry of {@code machines}. */
+final class MachineReader {
+
+    private static final Block CHANNELS =
+            Block.of(
+                    List.of(Channel.values()).stream()
+                            .map(MachineReader::part)
+                            .toArray(Entry[]::new));
+
+    static final Block BLOCK =
+            Block.of(
+                    Part.required("channels", CHANNELS, "its transducers and contacts"),
+                    Part.optional("limits", LimitsReader.BLOCK, "limits of this machine alone"));
+
+    private final ChannelReader channels;
+    private final GivenLimits siteLimits;
+
+    MachineReader(ChannelReader channels, GivenLimits siteLimits) {
+        this.channels = channels;
+        this.siteLimits = siteLimits;
+    }
+
+    private static Part part(Channel channel) {
+        boolean required = channel == Channel.INLET || channel == Channel.BOOSTED;
+        return new Part(channel.key(), required, ChannelReader.block(channel), meaning(channel));
+    }
+
+    private static String meaning(Channel channel) {
+        return switch (channel) {
+            case INLET -> "gauge pressure before the booster";
+            case BOOSTED -> "gauge pressure after the booster";
+            case FILTERED -> "gauge pressure after the filters, where fitted";
+            case RUNNING -> "booster contactor: 1 while the booster is told to run";
+            case VALVE -> "shut-off valve: 1 while it is open";
+        };
+    }
+
+    Machine read(String name, Cursor at) {
+        Fields fields = Fields.of(at, BLOCK);
+        List<Machine.Wired> wired = new ArrayList<>();
+        Optional<Cursor> channelsAt = fields.at("channels");
+        if (channelsAt.isPresent()) {
+            Fields byRole = Fields.of(channelsAt.get(), CHANNELS);
+            for (Channel channel : Channel.values()) {
+                byRole.at(channel.key())
+                        .ifPresent(
+                                c ->
+                                        channels.read(channel, c)
+                                                .ifPresent(
+                                                        s -> wired.add(new Machine.Wired(s, c))));
+            }
+        }
+        GivenLimits limits = LimitsReader.read(fields.at("limits"), siteLimits);
+        return new Machine(name, wired, limits);
+    }
+}

@@ -1,0 +1,86 @@
+package leat.config;
+
+import static java.util.Objects.requireNonNull;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.function.Function;
+
+/**
+ * Loads {@code site.yaml}. Whatever is wrong with it is returned as problems, all at once; nothing
+ * is thrown, printed or started. Thread-safe: keeps nothing.
+ */
+public final class SiteFile {
+
+    private static final long LARGEST = 4 << 20;
+
+    private SiteFile() {}
+
+    /**
+     * Loads a file and fetches its secrets.
+     *
+     * @param file the file; relative paths in it are taken from its folder
+     * @param environment environment variables by name, for secrets
+     */
+    public static LoadedSite load(Path file, Function<String, Optional<String>> environment) {
+        requireNonNull(file, "file");
+        requireNonNull(environment, "environment");
+        Findings findings = new Findings(file.toString());
+        Path folder =
+                Optional.ofNullable(file.toAbsolutePath().getParent())
+                        .orElse(file.toAbsolutePath());
+        SiteReader reader = new SiteReader(folder, SecretReader.from(folder, environment));
+        Optional<String> text =
+                bytes(file, findings).flatMap(bytes -> YamlText.decode(bytes, findings));
+        return text.map(t -> read(t, reader, findings))
+                .orElseGet(() -> result(Optional.empty(), findings));
+    }
+
+    /**
+     * Reads a text that was loaded earlier and kept, to judge anew by the channels and limits that
+     * held then. No secret is fetched: connections come without a password and cannot be opened.
+     *
+     * @param text as {@link Site#text} holds it
+     */
+    public static LoadedSite archived(String text) {
+        requireNonNull(text, "text");
+        SiteReader reader = new SiteReader(Path.of(""), SecretReader.fetchingNone());
+        return read(text, reader, new Findings("archived configuration"));
+    }
+
+    private static LoadedSite read(String text, SiteReader reader, Findings findings) {
+        return result(
+                YamlText.parse(text, findings).flatMap(root -> reader.read(root, text)), findings);
+    }
+
+    private static LoadedSite result(Optional<Site> site, Findings findings) {
+        Optional<Site> clean = site.filter(s -> findings.isClean());
+        return new LoadedSite(clean, findings.problems(), findings.warnings());
+    }
+
+    private static Optional<byte[]> bytes(Path file, Findings findings) {
+        try {
+            if (Files.isDirectory(file)) {
+                findings.unusable("this is a folder", "name the file in it");
+                return Optional.empty();
+            }
+            if (Files.size(file) > LARGEST) {
+                findings.unusable("this file is too large", "at most 4 MB");
+                return Optional.empty();
+            }
+            return Optional.of(Files.readAllBytes(file));
+        } catch (NoSuchFileException e) {
+            findings.unusable("there is no such file", "check its name and folder");
+        } catch (AccessDeniedException e) {
+            findings.unusable(
+                    "this file may not be read by this user", "check its owner and permissions");
+        } catch (IOException e) {
+            findings.unusable("this file cannot be read: " + e.getMessage(), "");
+        }
+        return Optional.empty();
+    }
+}

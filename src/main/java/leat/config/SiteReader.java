@@ -1,0 +1,157 @@
+package leat.config;
+
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import leat.signal.PressureUnit;
+
+/** Reads the whole of {@code site.yaml}, once it is known to be YAML. */
+final class SiteReader {
+
+    private static final Key<String> NAME =
+            Key.required("name", TextForm.LINE, "the site's name, for people");
+    private static final Key<ZoneId> TIME_ZONE =
+            Key.withDefault(
+                    "time_zone",
+                    new ZoneForm(),
+                    ZoneId.of("UTC"),
+                    Key.CHOICE,
+                    "time zone in which times are shown; the store is UTC");
+    private static final Key<PressureUnit> SHOW_PRESSURE_IN =
+            Key.withDefault(
+                    "show_pressure_in",
+                    ChoiceForm.of(List.of(PressureUnit.values()), PressureUnit::symbol),
+                    PressureUnit.PSI,
+                    Key.CHOICE,
+                    "unit in which pressures are shown");
+    private static final Block SITE = Block.of(NAME, TIME_ZONE, SHOW_PRESSURE_IN);
+
+    private static final Key<String> FOLDER =
+            Key.withDefault(
+                    "folder",
+                    TextForm.LINE,
+                    "./data",
+                    Key.CHOICE,
+                    "folder of the database; a relative one is taken from the folder of this file");
+    private static final Key<Duration> KEEP_SAMPLES =
+            Key.withDefault(
+                    "keep_samples",
+                    TimeForm.of(Duration.ofHours(1), Duration.ofDays(3650)),
+                    Duration.ofDays(30),
+                    Key.CHOICE,
+                    "age at which samples are deleted; startups, alarms and the journal stay");
+    private static final Block STORE = Block.of(FOLDER, KEEP_SAMPLES);
+
+    private static final Named MACHINES = new Named("machine", MachineReader.BLOCK);
+    private static final Named ROUTES = new Named("route", RouteReader.BLOCK);
+
+    /** Everything that the file may hold. */
+    static final Block BLOCK =
+            Block.of(
+                    Part.required("site", SITE, "the site itself"),
+                    Part.optional("store", STORE, "where and how long data are kept"),
+                    Part.required(
+                            "connections", Connections.SHAPE, "ways to the field, each by a name"),
+                    Part.optional("limits", LimitsReader.BLOCK, "what every machine is judged by"),
+                    Part.required("machines", MACHINES, "the machines, each by a name"),
+                    Part.required("routes", ROUTES, "where messages go, each by a name"));
+
+    private final Path folder;
+    private final SecretReader secrets;
+
+    /**
+     * Makes a reader.
+     *
+     * @param folder relative paths are taken from here
+     * @param secrets fetches secrets, or does not
+     */
+    SiteReader(Path folder, SecretReader secrets) {
+        this.folder = folder;
+        this.secrets = secrets;
+    }
+
+    /**
+     * Reads as far as it can, so that everything wrong is reported; the site is only of use if
+     * nothing was.
+     *
+     * @param root the whole document
+     * @param text the file as it was read
+     */
+    Optional<Site> read(Cursor root, String text) {
+        Fields top = Fields.of(root, BLOCK);
+        Optional<Fields> site = top.at("site").map(c -> Fields.of(c, SITE));
+        Optional<StoreSettings> store = store(top.at("store"));
+        Connections connections =
+                Connections.read(top.at("connections"), new ConnectionReader(secrets));
+        List<Machine> machines = machines(top, connections);
+        List<Route> routes = routes(top, connections);
+        connections.warnOfUnused();
+        new SharedUse(connections).check(machines, routes);
+        PollCheck.check(connections, machines);
+        if (site.filter(Fields::isWhole).isEmpty() || store.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                new Site(
+                        site.get().the(NAME),
+                        site.get().the(TIME_ZONE),
+                        site.get().the(SHOW_PRESSURE_IN),
+                        store.get(),
+                        connections.settings(),
+                        machines.stream().map(Machine::settings).toList(),
+                        routes.stream().map(Route::settings).toList(),
+                        Sha256.of(text),
+                        text));
+    }
+
+    private static List<Machine> machines(Fields top, Connections connections) {
+        GivenLimits limits = LimitsReader.read(top.at("limits"), GivenLimits.NONE);
+        MachineReader reader = new MachineReader(new ChannelReader(connections), limits);
+        List<Machine> machines = new ArrayList<>();
+        named(top.at("machines"), MACHINES)
+                .forEach((name, at) -> machines.add(reader.read(name, at)));
+        return machines;
+    }
+
+    private static List<Route> routes(Fields top, Connections connections) {
+        RouteReader reader = new RouteReader(connections);
+        List<Route> routes = new ArrayList<>();
+        named(top.at("routes"), ROUTES)
+                .forEach((name, at) -> reader.read(name, at).ifPresent(routes::add));
+        return routes;
+    }
+
+    private static Map<String, Cursor> named(Optional<Cursor> at, Named shape) {
+        return at.map(shape::read).orElse(Map.of());
+    }
+
+    private Optional<StoreSettings> store(Optional<Cursor> at) {
+        if (at.isEmpty()) {
+            String standard = FOLDER.fallback().orElseThrow();
+            Duration keep = KEEP_SAMPLES.fallback().orElseThrow();
+            return Optional.of(new StoreSettings(inFolder(standard), keep));
+        }
+        Fields fields = Fields.of(at.get(), STORE);
+        if (!fields.isWhole()) {
+            return Optional.empty();
+        }
+        try {
+            Path path = inFolder(fields.the(FOLDER));
+            return Optional.of(new StoreSettings(path, fields.the(KEEP_SAMPLES)));
+        } catch (InvalidPathException e) {
+            fields.at("folder")
+                    .orElse(at.get())
+                    .wrong("this system cannot have a folder of that name", "another name");
+            return Optional.empty();
+        }
+    }
+
+    private Path inFolder(String name) {
+        return folder.resolve(name).normalize();
+    }
+}

@@ -1,0 +1,49 @@
+package leat.config;
+
+import java.util.regex.Pattern;
+
+/** The rules for text that goes into topics, addresses and the like. */
+final class Texts {
+
+    private Texts() {}
+
+    /** Levels separated by slashes, with none of them a wildcard. */
+    static final TextForm TOPIC =
+            new TextForm(
+                    "topic",
+                    Pattern.compile("[^+#\\u0000-\\u001f]*[^+#/\\u0000-\\u001f]"),
+                    "an MQTT topic without the wildcards + and #, and with no slash at its end");
+
+    /** RFC 6901. */
+    static final TextForm JSON_POINTER =
+            new TextForm(
+                    "JSON pointer",
+                    Pattern.compile("(/([^~/]|~[01])*)+"),
+                    "a JSON pointer (RFC 6901), such as /psi or /sensor/pressure");
+
+    static final TextForm BROKER_URL =
+            new TextForm(
+                    "URL",
+                    Pattern.compile(
+                            "(tcp|ssl)://([A-Za-z0-9._-]+|\\[[0-9A-Fa-f:.]+\\])(:[0-9]{1,5})?"),
+                    "tcp://host:port, or ssl://host:port for TLS; no user and no path in it");
+
+    static final TextForm HOST =
+            new TextForm(
+                    "name or address",
+                    Pattern.compile(
+                            "[A-Za-z0-9]([A-Za-z0-9._-]*[A-Za-z0-9])?|[0-9A-Fa-f:.]*:[0-9A-Fa-f:.]*"),
+                    "a host name or an address alone, such as 192.168.1.20; the port stands under port");
+
+    static final TextForm CLIENT_ID =
+            new TextForm(
+                    "text",
+                    Pattern.compile("[!-~]{1,128}"),
+                    "1 to 128 letters, digits and signs, without blanks");
+
+    static final TextForm VARIABLE =
+            new TextForm(
+                    "variable",
+                    Pattern.compile("[A-Za-z_][A-Za-z0-9_]*"),
+                    "the name of an environment variable: letters, digits and _");
+}
