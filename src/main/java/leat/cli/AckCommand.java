@@ -22,10 +22,16 @@ final class AckCommand implements Callable<Integer> {
 
     @Mixin private SiteChoice site;
 
-    @Parameters(arity = "1..*", paramLabel = "ALARM", description = "number or id, as leat alerts shows them")
+    @Parameters(
+            arity = "1..*",
+            paramLabel = "ALARM",
+            description = "number or id, as leat alerts shows them")
     private List<String> alarms;
 
-    @Option(names = "--by", paramLabel = "NAME", description = "who has seen it (default: the user logged in)")
+    @Option(
+            names = "--by",
+            paramLabel = "NAME",
+            description = "who has seen it (default: the user logged in)")
     private String by = System.getProperty("user.name");
 
     @Spec private CommandSpec spec;
@@ -45,7 +51,9 @@ final class AckCommand implements Callable<Integer> {
     private int acknowledge(InstructionBox box, String alarm) throws InterruptedException {
         OptionalLong number = box.acknowledge(alarm, by, nowMicros());
         if (number.isEmpty()) {
-            spec.commandLine().getErr().println("There is no alarm " + alarm + ". See: leat alerts");
+            spec.commandLine()
+                    .getErr()
+                    .println("There is no alarm " + alarm + ". See: leat alerts");
             return Main.FAILED;
         }
         InstructionFate fate = Waiting.fate(box, number.getAsLong());

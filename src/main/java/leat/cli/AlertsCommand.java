@@ -28,10 +28,17 @@ final class AlertsCommand implements Callable<Integer> {
     @Option(names = "--all", description = "the newest, standing or not")
     private boolean all;
 
-    @Option(names = "--limit", paramLabel = "N", defaultValue = "50", description = "at most so many (default: 50)")
+    @Option(
+            names = "--limit",
+            paramLabel = "N",
+            defaultValue = "50",
+            description = "at most so many (default: 50)")
     private int limit;
 
-    @Option(names = "--history", paramLabel = "ALARM", description = "every change of one alarm, by number or id")
+    @Option(
+            names = "--history",
+            paramLabel = "ALARM",
+            description = "every change of one alarm, by number or id")
     private String history;
 
     @Option(names = "--json", description = "as one JSON document")
@@ -51,7 +58,8 @@ final class AlertsCommand implements Callable<Integer> {
                 out.println(all ? "No alarm has been raised yet." : "No alarm stands.");
             } else {
                 out.print(table(alarms, chosen.shown()));
-                out.println("leat alerts --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
+                out.println(
+                        "leat alerts --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
             }
         }
         return Main.DONE;
@@ -62,7 +70,10 @@ final class AlertsCommand implements Callable<Integer> {
             StoredAlarm alarm =
                     reader.alarm(history)
                             .orElseThrow(
-                                    () -> new Trouble.Expected(Main.FAILED, "There is no alarm " + history + "."));
+                                    () ->
+                                            new Trouble.Expected(
+                                                    Main.FAILED,
+                                                    "There is no alarm " + history + "."));
             return reader.alarmHistory(alarm.change().alarmId());
         }
         return all ? reader.alarms(limit) : reader.standingAlarms();
@@ -70,7 +81,16 @@ final class AlertsCommand implements Callable<Integer> {
 
     static TextTable table(List<StoredAlarm> alarms, Shown shown) {
         TextTable table =
-                new TextTable("no.", "grade", "machine", "what", "measured", "gauges in / out", "state", "raised", "changed");
+                new TextTable(
+                        "no.",
+                        "grade",
+                        "machine",
+                        "what",
+                        "measured",
+                        "gauges in / out",
+                        "state",
+                        "raised",
+                        "changed");
         for (StoredAlarm alarm : alarms) {
             Finding finding = alarm.change().finding();
             String what =
@@ -83,7 +103,9 @@ final class AlertsCommand implements Callable<Integer> {
                     alarm.machine(),
                     what,
                     shown.measured(finding),
-                    shown.pressure(finding.inletPsi()) + " / " + shown.pressure(finding.boostedPsi()),
+                    shown.pressure(finding.inletPsi())
+                            + " / "
+                            + shown.pressure(finding.boostedPsi()),
                     alarm.change().to().key(),
                     shown.time(alarm.change().raisedAtMicros()),
                     shown.time(alarm.change().atMicros()));

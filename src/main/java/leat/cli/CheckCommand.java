@@ -18,7 +18,10 @@ import picocli.CommandLine.Spec;
         description = "Reads a site.yaml and reports every mistake in it; starts nothing.")
 final class CheckCommand implements Callable<Integer> {
 
-    @Parameters(paramLabel = "SITE.YAML", defaultValue = "site.yaml", description = "default: ${DEFAULT-VALUE}")
+    @Parameters(
+            paramLabel = "SITE.YAML",
+            defaultValue = "site.yaml",
+            description = "default: ${DEFAULT-VALUE}")
     private Path file;
 
     @Spec private CommandSpec spec;

@@ -76,12 +76,16 @@ final class DemoCommand implements Callable<Integer> {
     }
 
     private static void introduce(PrintWriter out, Site site, int port) {
-        out.println("leat demo: an invented boatyard cuts composite panels with two waterjets, jet-1 and jet-2.");
+        out.println(
+                "leat demo: an invented boatyard cuts composite panels with two waterjets, jet-1 and jet-2.");
         out.printf(
-                "Their feed water is simulated and read over Modbus TCP on 127.0.0.1:%d, 20 times a second.%n", port);
+                "Their feed water is simulated and read over Modbus TCP on 127.0.0.1:%d, 20 times a second.%n",
+                port);
         out.println("What happens in the next 95 seconds:");
-        out.println("  jet-1 starts healthy at 4 s and stops at 39 s; then its shut-off valve leaks through.");
-        out.println("  jet-2 starts at 3 s with a worn booster; at 65 s it starts again and does not turn.");
+        out.println(
+                "  jet-1 starts healthy at 4 s and stops at 39 s; then its shut-off valve leaks through.");
+        out.println(
+                "  jet-2 starts at 3 s with a worn booster; at 65 s it starts again and does not turn.");
         out.println("Messages appear as maintenance would get them. Ctrl-C ends the demo early.");
         out.println();
         out.flush();
@@ -113,7 +117,11 @@ final class DemoCommand implements Callable<Integer> {
             out.println();
             out.printf(
                     "Stored: %d readings, %d startups, %d alarms, in %s (%d kB).%n",
-                    summary.samples(), summary.startups(), summary.alarms(), database, summary.bytes() / 1024);
+                    summary.samples(),
+                    summary.startups(),
+                    summary.alarms(),
+                    database,
+                    summary.bytes() / 1024);
             out.println();
             out.print(StartupsCommand.table(startups, shown));
             out.println();
@@ -127,19 +135,29 @@ final class DemoCommand implements Callable<Integer> {
     private static void tryNext(PrintWriter out, Path siteFile, Path database) {
         out.println("Try next (leat stands for: java -jar target/leat.jar):");
         out.printf("  leat alerts --site %s --history 1%n", siteFile);
-        out.printf("  leat ack --site %s 1                      (taken up when leat runs again)%n", siteFile);
+        out.printf(
+                "  leat ack --site %s 1                      (taken up when leat runs again)%n",
+                siteFile);
         out.printf("  sqlite3 %s 'SELECT * FROM sample LIMIT 5'%n", database);
-        out.println("  leat simulate                              lists what else the bench can play");
-        out.println("  leat check config/boatyard-modbus.yaml     a configuration to start yours from");
+        out.println(
+                "  leat simulate                              lists what else the bench can play");
+        out.println(
+                "  leat check config/boatyard-modbus.yaml     a configuration to start yours from");
     }
 
     /** The demo's own promise: all three grades for the faults, nothing for the healthy start. */
     private static int verdict(
-            PrintWriter out, StoreReader reader, List<StoredStartup> startups, List<StoredAlarm> alarms) {
+            PrintWriter out,
+            StoreReader reader,
+            List<StoredStartup> startups,
+            List<StoredAlarm> alarms) {
         Set<Grade> seen = EnumSet.noneOf(Grade.class);
         for (StoredAlarm alarm : alarms) {
             reader.alarmHistory(alarm.change().alarmId()).stream()
-                    .filter(a -> a.change().event() == AlarmEvent.RAISED || a.change().event() == AlarmEvent.WORSENED)
+                    .filter(
+                            a ->
+                                    a.change().event() == AlarmEvent.RAISED
+                                            || a.change().event() == AlarmEvent.WORSENED)
                     .forEach(a -> seen.add(a.change().finding().grade()));
         }
         boolean healthyIsGood =
@@ -148,10 +166,16 @@ final class DemoCommand implements Callable<Integer> {
                         .allMatch(s -> s.verdict().outcome() == StartupVerdict.Outcome.GOOD);
         out.println();
         if (seen.equals(EnumSet.allOf(Grade.class)) && healthyIsGood) {
-            out.println("The demo went as it should: ADVISORY, WARNING and CRITICAL seen, the healthy start good.");
+            out.println(
+                    "The demo went as it should: ADVISORY, WARNING and CRITICAL seen, the healthy start good.");
             return Main.DONE;
         }
-        out.println("The demo did not go as it should: seen " + seen + ", healthy start good: " + healthyIsGood + ".");
+        out.println(
+                "The demo did not go as it should: seen "
+                        + seen
+                        + ", healthy start good: "
+                        + healthyIsGood
+                        + ".");
         return Main.FAILED;
     }
 }

@@ -43,10 +43,17 @@ final class JournalCommand implements Callable<Integer> {
     @Option(names = "--serviced", description = "the line was opened and closed again")
     private boolean serviced;
 
-    @Option(names = "--by", paramLabel = "NAME", description = "who did it (default: the user logged in)")
+    @Option(
+            names = "--by",
+            paramLabel = "NAME",
+            description = "who did it (default: the user logged in)")
     private String by = System.getProperty("user.name");
 
-    @Option(names = "--limit", paramLabel = "N", defaultValue = "20", description = "show at most so many (default: 20)")
+    @Option(
+            names = "--limit",
+            paramLabel = "N",
+            defaultValue = "20",
+            description = "show at most so many (default: 20)")
     private int limit;
 
     @Option(names = "--json", description = "show as one JSON document")
@@ -70,9 +77,13 @@ final class JournalCommand implements Callable<Integer> {
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
             String words = text == null ? "" : text;
             long number =
-                    box.journal(machine, new Instruction.Journal(AckCommand.nowMicros(), by, entry, words));
+                    box.journal(
+                            machine,
+                            new Instruction.Journal(AckCommand.nowMicros(), by, entry, words));
             InstructionFate fate = Waiting.fate(box, number);
-            spec.commandLine().getOut().println("journal of " + machine + ": " + Waiting.words(fate));
+            spec.commandLine()
+                    .getOut()
+                    .println("journal of " + machine + ": " + Waiting.words(fate));
             return Waiting.code(fate);
         }
     }
@@ -82,7 +93,8 @@ final class JournalCommand implements Callable<Integer> {
             List<String> known = reader.machines();
             if (!known.contains(machine)) {
                 throw new Trouble.Expected(
-                        Main.FAILED, "There is no machine " + machine + "; known are " + known + ".");
+                        Main.FAILED,
+                        "There is no machine " + machine + "; known are " + known + ".");
             }
         }
     }

@@ -8,8 +8,8 @@ import leat.report.Shown;
 import leat.watch.Glance;
 
 /**
- * What the gauges show, once a second: on a terminal one line that is written over, elsewhere a line
- * every five seconds.
+ * What the gauges show, once a second: on a terminal one line that is written over, elsewhere a
+ * line every five seconds.
  */
 final class LiveLine implements AutoCloseable {
 
@@ -32,7 +32,9 @@ final class LiveLine implements AutoCloseable {
         }
         lastSecond = second;
         StringBuilder line = new StringBuilder(String.format(Locale.ROOT, "%3d s", second));
-        glances.forEach((machine, glance) -> line.append(" | ").append(machine).append(' ').append(words(glance)));
+        glances.forEach(
+                (machine, glance) ->
+                        line.append(" | ").append(machine).append(' ').append(words(glance)));
         out.print(terminal ? "\r" + line + "\u001b[K" : line + System.lineSeparator());
         out.flush();
     }

@@ -60,12 +60,15 @@ public final class Main implements Runnable {
 
     /** Runs one command with its output going to {@code out}; returns the exit code. */
     static int execute(PrintWriter out, String... arguments) {
-        return new CommandLine(new Main())
-                .setOut(out)
-                .setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8))
-                .setExecutionExceptionHandler(new Trouble())
-                .setUsageHelpAutoWidth(true)
-                .execute(arguments);
+        int code =
+                new CommandLine(new Main())
+                        .setOut(out)
+                        .setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8))
+                        .setExecutionExceptionHandler(new Trouble())
+                        .setUsageHelpAutoWidth(true)
+                        .execute(arguments);
+        out.flush();
+        return code;
     }
 
     /** The version that the build wrote into the jar. */

@@ -36,10 +36,18 @@ final class MeasureCommand implements Callable<Integer> {
 
     private static final long WARM_UP_SECONDS = 5;
 
-    @Option(names = "--machines", paramLabel = "N", defaultValue = "64", description = "default: ${DEFAULT-VALUE}")
+    @Option(
+            names = "--machines",
+            paramLabel = "N",
+            defaultValue = "64",
+            description = "default: ${DEFAULT-VALUE}")
     private int machines;
 
-    @Option(names = "--seconds", paramLabel = "N", defaultValue = "60", description = "default: ${DEFAULT-VALUE}")
+    @Option(
+            names = "--seconds",
+            paramLabel = "N",
+            defaultValue = "60",
+            description = "default: ${DEFAULT-VALUE}")
     private int seconds;
 
     @Spec private CommandSpec spec;
@@ -48,10 +56,16 @@ final class MeasureCommand implements Callable<Integer> {
     public Integer call() throws IOException, InterruptedException {
         PrintWriter out = spec.commandLine().getOut();
         Path folder = Files.createTempDirectory("leat-measure");
-        out.printf("%d machines, 2 pressures each at 20 Hz, %d s after %d s of warm-up; data in %s%n",
+        out.printf(
+                "%d machines, 2 pressures each at 20 Hz, %d s after %d s of warm-up; data in %s%n",
                 machines, seconds, WARM_UP_SECONDS, folder);
         out.flush();
-        Process farm = java(folder.resolve("farm.log"), true, "leat.bench.Farm", Integer.toString(machines));
+        Process farm =
+                java(
+                        folder.resolve("farm.log"),
+                        true,
+                        "leat.bench.Farm",
+                        Integer.toString(machines));
         try {
             Path site = folder.resolve("site.yaml");
             Files.writeString(site, LIMITS + siteText(farm));
@@ -75,7 +89,8 @@ final class MeasureCommand implements Callable<Integer> {
                         figures.toString());
         try {
             if (leat.waitFor(WARM_UP_SECONDS, TimeUnit.SECONDS)) {
-                throw new Trouble.Expected(Main.FAILED, "leat ended early; see " + folder.resolve("leat.log"));
+                throw new Trouble.Expected(
+                        Main.FAILED, "leat ended early; see " + folder.resolve("leat.log"));
             }
             ProcessUse before = ProcessUse.of(leat.pid());
             ProcessUse farmBefore = ProcessUse.of(farm.pid());
@@ -88,7 +103,11 @@ final class MeasureCommand implements Callable<Integer> {
             double endSeconds = (System.nanoTime() - ending) / 1e9;
             print(out, new ObjectMapper().readTree(figures.toFile()), timer);
             row(out, "CPU share of leat", "%.1f %% of one core", 100 * before.shareUntil(after));
-            row(out, "CPU share of the simulated machines", "%.1f %% of one core", 100 * farmBefore.shareUntil(farmAfter));
+            row(
+                    out,
+                    "CPU share of the simulated machines",
+                    "%.1f %% of one core",
+                    100 * farmBefore.shareUntil(farmAfter));
             row(out, "memory of leat (RSS, peak)", "%.0f MB", after.peakBytes() / 1e6);
             row(out, "time to end after SIGTERM", "%.2f s", endSeconds);
             return Main.DONE;
@@ -133,7 +152,8 @@ final class MeasureCommand implements Callable<Integer> {
     /** What the farm prints first, up to an empty line. */
     private static String siteText(Process farm) throws IOException {
         BufferedReader lines =
-                new BufferedReader(new InputStreamReader(farm.getInputStream(), StandardCharsets.UTF_8));
+                new BufferedReader(
+                        new InputStreamReader(farm.getInputStream(), StandardCharsets.UTF_8));
         StringBuilder text = new StringBuilder();
         String line = lines.readLine();
         while (line != null && !line.isEmpty()) {

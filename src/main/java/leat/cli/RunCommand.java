@@ -27,13 +27,17 @@ final class RunCommand implements Callable<Integer> {
 
     private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
 
-    @Parameters(paramLabel = "SITE.YAML", defaultValue = "site.yaml", description = "default: ${DEFAULT-VALUE}")
+    @Parameters(
+            paramLabel = "SITE.YAML",
+            defaultValue = "site.yaml",
+            description = "default: ${DEFAULT-VALUE}")
     private Path file;
 
     @Option(
             names = "--figures",
             paramLabel = "FILE",
-            description = "at the end, write figures of the run (polls, jitter, alert latency) as JSON")
+            description =
+                    "at the end, write figures of the run (polls, jitter, alert latency) as JSON")
     private Path figures;
 
     @Override
@@ -55,7 +59,7 @@ final class RunCommand implements Callable<Integer> {
 
     /** An earlier configuration, read without its secrets: only its limits and channels matter. */
     private static Optional<Site> archived(String text) {
-        return SiteFile.loadArchived(text).site();
+        return SiteFile.archived(text).site();
     }
 
     private void end(Daemon daemon, CountDownLatch ended) {
@@ -80,7 +84,12 @@ final class RunCommand implements Callable<Integer> {
             StringBuilder changed = new StringBuilder();
             machine.limits()
                     .changed()
-                    .forEach((limit, value) -> changed.append(' ').append(limit.key()).append('=').append(value));
+                    .forEach(
+                            (limit, value) ->
+                                    changed.append(' ')
+                                            .append(limit.key())
+                                            .append('=')
+                                            .append(value));
             LOG.info(
                     "{}: channels {}, set level {} psi, limits other than default:{}",
                     machine.name(),

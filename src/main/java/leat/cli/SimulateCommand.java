@@ -37,16 +37,28 @@ final class SimulateCommand implements Callable<Integer> {
     @Parameters(arity = "0..1", paramLabel = "SCENARIO", description = "such as worn-booster")
     private String scenario;
 
-    @Option(names = "--port", paramLabel = "PORT", defaultValue = "1502", description = "Modbus TCP port on 127.0.0.1, 0 for any free one (default: 1502)")
+    @Option(
+            names = "--port",
+            paramLabel = "PORT",
+            defaultValue = "1502",
+            description = "Modbus TCP port on 127.0.0.1, 0 for any free one (default: 1502)")
     private int port;
 
-    @Option(names = "--mqtt", paramLabel = "URL", description = "also publish to this broker, such as tcp://127.0.0.1:1883")
+    @Option(
+            names = "--mqtt",
+            paramLabel = "URL",
+            description = "also publish to this broker, such as tcp://127.0.0.1:1883")
     private String broker;
 
-    @Option(names = "--write-site", paramLabel = "FILE", description = "write a site.yaml that reads this bench")
+    @Option(
+            names = "--write-site",
+            paramLabel = "FILE",
+            description = "write a site.yaml that reads this bench")
     private Path siteFile;
 
-    @Option(names = "--stay", description = "go on showing the last values when the scenario is over")
+    @Option(
+            names = "--stay",
+            description = "go on showing the last values when the scenario is over")
     private boolean stay;
 
     @Spec private CommandSpec spec;
@@ -66,7 +78,10 @@ final class SimulateCommand implements Callable<Integer> {
                                 () ->
                                         new Trouble.Expected(
                                                 Main.WRONG,
-                                                "There is no scenario " + scenario + "; there are " + Catalogue.names()));
+                                                "There is no scenario "
+                                                        + scenario
+                                                        + "; there are "
+                                                        + Catalogue.names()));
         play(chosen, out);
         return Main.DONE;
     }
@@ -82,7 +97,9 @@ final class SimulateCommand implements Callable<Integer> {
         try (Bench bench = Bench.start(chosen, panels)) {
             Runtime.getRuntime().addShutdownHook(new Thread(bench::close, "bench-end"));
             out.printf("%s: %s%n", chosen.name(), chosen.description());
-            out.printf("Modbus TCP on 127.0.0.1:%d, unit ids from 1: %s%n", modbus.port(), chosen.machineNames());
+            out.printf(
+                    "Modbus TCP on 127.0.0.1:%d, unit ids from 1: %s%n",
+                    modbus.port(), chosen.machineNames());
             if (siteFile != null) {
                 Files.writeString(siteFile, bench.siteYaml());
                 out.printf("Written: %s. Watch it with: leat run %s%n", siteFile, siteFile);
@@ -103,7 +120,11 @@ final class SimulateCommand implements Callable<Integer> {
         } catch (IOException e) {
             throw new Trouble.Expected(
                     Main.FAILED,
-                    "Port " + port + " cannot be opened (" + e.getMessage() + "); choose another with --port, or 0.");
+                    "Port "
+                            + port
+                            + " cannot be opened ("
+                            + e.getMessage()
+                            + "); choose another with --port, or 0.");
         }
     }
 }

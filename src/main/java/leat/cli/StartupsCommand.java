@@ -30,7 +30,11 @@ final class StartupsCommand implements Callable<Integer> {
     @Option(names = "--machine", paramLabel = "NAME", description = "of one machine only")
     private String machine;
 
-    @Option(names = "--limit", paramLabel = "N", defaultValue = "20", description = "at most so many (default: 20)")
+    @Option(
+            names = "--limit",
+            paramLabel = "N",
+            defaultValue = "20",
+            description = "at most so many (default: 20)")
     private int limit;
 
     @Option(names = "--json", description = "as one JSON document")
@@ -47,7 +51,8 @@ final class StartupsCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             StartupQuery newest = StartupQuery.newest(limit);
-            List<StoredStartup> startups = reader.startups(machine == null ? newest : newest.of(machine));
+            List<StoredStartup> startups =
+                    reader.startups(machine == null ? newest : newest.of(machine));
             if (asJson) {
                 out.println(json(startups));
             } else if (startups.isEmpty()) {
@@ -61,7 +66,17 @@ final class StartupsCommand implements Callable<Integer> {
 
     static TextTable table(List<StoredStartup> startups, Shown shown) {
         TextTable table =
-                new TextTable("started", "machine", "rise", "from inlet", "base", "top", "inlet", "ratio", "verdict", "note");
+                new TextTable(
+                        "started",
+                        "machine",
+                        "rise",
+                        "from inlet",
+                        "base",
+                        "top",
+                        "inlet",
+                        "ratio",
+                        "verdict",
+                        "note");
         for (StoredStartup stored : startups) {
             Startup startup = stored.startup();
             table.row(
