@@ -100,6 +100,7 @@ final class StartupsCommand implements Callable<Integer> {
             case SLOW -> "slow";
             case VERY_SLOW -> "very slow";
             case NOT_RISEN -> "not risen";
+            case NO_BOOST -> "no boost";
             case RELAXED -> "slow, after service";
             case NOT_JUDGED -> "not judged";
         };

@@ -15,6 +15,8 @@ public final class StartupMeter {
 
     private static final long RECENT_MICROS = 5_000_000;
     private static final double BASE_SECONDS = 5;
+    private static final double LEVEL_SECONDS = 0.5;
+    private static final double MOVING_PSI = 1;
     private static final double TOP_SECONDS = 3;
     private static final double DEPARTED_PSI = 3;
 
@@ -106,7 +108,7 @@ public final class StartupMeter {
         int departed = departure(curve);
         double moved = departed < 0 ? 0 : curve.second(departed);
         double zero = Math.min(0, moved);
-        Figure base = curve.median(zero - BASE_SECONDS, zero - 1e-6, "no reading before the start");
+        Figure base = base(curve, zero);
         Figure inletRest =
                 supply.median(zero - BASE_SECONDS, zero - 1e-6, "no reading before the start");
         Figure inletRunning = supply.median(end - TOP_SECONDS, end, "no inlet reading at the top");
@@ -175,21 +177,41 @@ public final class StartupMeter {
     }
 
     /**
-     * Index of the first of two readings running that lie above the earliest level; -1 for none.
+     * Index of the first of two readings running that lie above the lowest level before the start;
+     * -1 for none. Counted from the lowest reading on, so that a pressure still falling from an
+     * earlier run is not taken for a climb.
      */
     private static int departure(Stretch curve) {
-        if (curve.size() == 0) {
+        int lowest = curve.lowest(0);
+        if (lowest < 0) {
             return -1;
         }
-        double from = curve.second(0);
-        Figure early = curve.median(from, Math.min(from + 2, -0.05), "none");
-        double level = early.orElse(curve.psi(0)) + DEPARTED_PSI;
-        for (int i = 0; i + 1 < curve.size(); i++) {
-            if (curve.psi(i) > level && curve.psi(i + 1) > level) {
+        double around = curve.second(lowest);
+        Figure level =
+                curve.median(around - LEVEL_SECONDS, Math.min(0, around + LEVEL_SECONDS), "none");
+        double above = level.orElse(curve.psi(lowest)) + DEPARTED_PSI;
+        for (int i = lowest; i + 1 < curve.size(); i++) {
+            if (curve.psi(i) > above && curve.psi(i + 1) > above) {
                 return i;
             }
         }
         return -1;
+    }
+
+    /**
+     * Level before the departure: the median of five seconds of rest, or of the last moment of a
+     * pressure that was still moving.
+     */
+    private static Figure base(Stretch curve, double zero) {
+        String none = "no reading before the start";
+        double end = zero - 1e-6;
+        Figure early = curve.median(zero - BASE_SECONDS, zero - BASE_SECONDS / 2, none);
+        Figure late = curve.median(zero - BASE_SECONDS / 2, end, none);
+        boolean moves =
+                early.isPresent()
+                        && late.isPresent()
+                        && Math.abs(early.get() - late.get()) > MOVING_PSI;
+        return curve.median(zero - (moves ? LEVEL_SECONDS : BASE_SECONDS), end, none);
     }
 
     private Figure dead(double moved, int departed) {

@@ -122,6 +122,17 @@ final class Stretch {
         return steps[steps.length / 2];
     }
 
+    /** Index of the lowest pressure up to a second, the last of equals; -1 when there is none. */
+    int lowest(double untilSecond) {
+        int lowest = -1;
+        for (int i = 0; i < psi.length && seconds[i] <= untilSecond; i++) {
+            if (lowest < 0 || psi[i] <= psi[lowest]) {
+                lowest = i;
+            }
+        }
+        return lowest;
+    }
+
     double highest(int from) {
         double highest = Double.NEGATIVE_INFINITY;
         for (int i = from; i < psi.length; i++) {

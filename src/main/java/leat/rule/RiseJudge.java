@@ -59,6 +59,12 @@ public final class RiseJudge {
         if (!startup.risen()) {
             return notRisen(startup, findings);
         }
+        if (hasNoBoost(startup)) {
+            return new StartupVerdict(
+                    Outcome.NO_BOOST,
+                    String.format(
+                            Locale.ROOT, "no boost: ratio %.2f at the top", startup.ratio().get()));
+        }
         Figure rise = startup.riseSeconds();
         if (!rise.isPresent()) {
             return new StartupVerdict(Outcome.NOT_JUDGED, "not judged: " + rise.absentBecause());
@@ -75,6 +81,14 @@ public final class RiseJudge {
         }
         remember(slow);
         return slow ? slow(startup, findings) : good(startup, findings);
+    }
+
+    /** The ratio's own rule calls; this start only must not pass for a good one. */
+    private boolean hasNoBoost(Startup startup) {
+        double enough = limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+        return startup.ratio().isPresent()
+                && startup.ratio().get() < limits.get(Limit.RATIO_CRITICAL)
+                && startup.topPsi().get() < enough;
     }
 
     private StartupVerdict good(Startup startup, Findings findings) {

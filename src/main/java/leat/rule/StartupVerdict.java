@@ -16,6 +16,8 @@ public record StartupVerdict(Outcome outcome, String note) {
         SLOW,
         VERY_SLOW,
         NOT_RISEN,
+        /** Risen to a level, but one that is hardly above the inlet: the booster does not boost. */
+        NO_BOOST,
         /** Slow, but one of the first starts after service, in which air purges. */
         RELAXED,
         /** Cut short, or the data do not carry a judgement. */
