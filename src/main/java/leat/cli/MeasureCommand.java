@@ -171,7 +171,7 @@ final class MeasureCommand implements Callable<Integer> {
                 new ArrayList<>(
                         List.of(
                                 java,
-                                "-Xmx96m",
+                                "-Xmx64m",
                                 "-XX:+UseSerialGC",
                                 "-cp",
                                 System.getProperty("java.class.path"),
