@@ -19,323 +19,91 @@ class SiteMistakesTest {
 
     @TempDir Path folder;
 
-    private static Arguments spoilt(
-            String target, String replacement, String path, String... words) {
-        return Arguments.of(target, replacement, path, List.of(words));
-    }
+    /** What is replaced in the good site => by what => path of the problem => words of it. */
+    private static final String MISTAKES =
+            """
+            # spelling
+              time_zone: =>   timezone: => site.timezone => Did you mean time_zone?
+            type: uint16 => type: unit16 => machines.jet-1.channels.inlet.register.type => "unit16" ; int16, uint16, int32, uint32, float32 ; Did you mean uint16?
+            at_least: WARNING => at_least: warning => routes.yard.mqtt.at_least => Did you mean WARNING?
+            table: coil => table: coils => machines.jet-1.channels.running.register.table => Did you mean coil?
+                channels: =>     chanels: => machines.jet-1.chanels => Did you mean channels?
+            Europe/London => Europe/Lodnon => site.time_zone => Did you mean Europe/London?
+            limits: { rise => limits: { rises => machines.jet-1.limits.rises => Did you mean rise?
+            show_pressure_in: bar => show_pressure_in: KPA => site.show_pressure_in => Did you mean kPa?
+            # units
+            poll: 50 ms => poll: 50 => connections.cabinet-1.modbus_tcp.poll => "50" has no unit ; 50 ms
+            set: 100 psi => set: 100 => limits.level.set => "100" has no unit ; 100 psi or 100 bar or 100 kPa
+            set: 100 psi => set: 7 Bar => limits.level.set => Did you mean bar?
+            keep_samples: 30 d => keep_samples: 1,5 d => store.keep_samples => decimal point
+            set: 100 psi => set: 20 bar => limits.level.set => out of range ; 0.689476 bar to 13.7895 bar
+            falling: 0.2 psi/s => falling: 0.2 psi => limits.rest.falling => Did you mean psi/s?
+            keep_alive: 15 s => keep_alive: 15 sec => connections.broker.mqtt.keep_alive => Did you mean s?
+            keep_alive: 15 s => keep_alive: 15.5 s => connections.broker.mqtt.keep_alive => too fine
+            keep_samples: 30 d => keep_samples: 1 m => store.keep_samples => min (minutes)
+            at: 4 mA => at: 4 ma => machines.jet-1.channels.inlet.scale[0].at => Did you mean mA?
+            at: 4 mA => at: 4 => machines.jet-1.channels.inlet.scale[0].at => a loop current, such as 4 mA
+            at: 0, reads => at: 4 mA, reads => machines.jet-1.channels.filtered.scale[0].at => add loop
+            # numbers and words
+            port: 1502 => port: 99999 => connections.cabinet-1.modbus_tcp.port => "99999" ; 1 to 65535
+            port: 1502 => port: "1502" => connections.cabinet-1.modbus_tcp.port => quotes
+            port: 1502 => port: 15.5 => connections.cabinet-1.modbus_tcp.port => not a whole number
+            qos: 1 => qos: 3 => machines.jet-1.channels.boosted.topic.qos => 0 to 2
+            raw: 4095 => raw: .inf => machines.jet-1.channels.inlet.loop[1].raw => not a number
+            raw: 4095 => raw: .nan => machines.jet-1.channels.inlet.loop[1].raw => not a number
+            raw: 4095 => raw: 1e999 => machines.jet-1.channels.inlet.loop[1].raw => out of range
+            reads: 200 psi => reads: 1e999 psi => machines.jet-1.channels.inlet.scale[1].reads => out of range
+            poll: 50 ms => poll: 1e999999999 s => connections.cabinet-1.modbus_tcp.poll => out of range
+            inverted: no => inverted: off => machines.jet-1.channels.running.inverted => Did you mean no?
+            bleeds: no => bleeds: 0 => limits.rest.bleeds => Did you mean no?
+            # addresses and topics
+            host: 127.0.0.1 => host: 127.0.0.1:502 => connections.cabinet-1.modbus_tcp.host => under port
+            url: tcp:// => url: mqtt:// => connections.broker.mqtt.url => tcp://host:port
+            name: yard/jet-1/boosted => name: yard/+/boosted => machines.jet-1.channels.boosted.topic.name => wildcards
+            name: yard/jet-1/boosted => name: "yard/#" => machines.jet-1.channels.boosted.topic.name => wildcards
+            topic_prefix: leat/boatyard => topic_prefix: leat/ => routes.yard.mqtt.topic_prefix => no slash at its end
+            value: /psi => value: psi => machines.jet-1.channels.boosted.topic.value => RFC 6901
+            address: 10, type: float32 => address: 65535, type: float32 => machines.jet-1.channels.filtered.register.address => at most 65534
+            address: 0, type: uint16 => address: 65536, type: uint16 => machines.jet-1.channels.inlet.register.address => 0 to 65535
+            coil, address: 3 => coil, address: 3, type: int16 => machines.jet-1.channels.running.register.type => leave type out
+            table: input_register => table: coil => machines.jet-1.channels.inlet.register.table => input_register, holding_register
+            # what is missing or too much
+              name: Boatyard\\n => (nothing) => site.name => is missing
+            table: coil,  => (nothing) => machines.jet-1.channels.running.register.table => is missing
+                    unit: psi\\n => (nothing) => machines.jet-1.channels.boosted => one of: scale, unit
+                    unit: psi\\n =>         unit: psi\\n        loop: [ { raw: 0, current: 0 mA }, { raw: 9, current: 20 mA } ]\\n => machines.jet-1.channels.boosted.loop => add scale
+            inverted: no => scale: [ ] => machines.jet-1.channels.running.scale => from, register, topic, inverted
+                  user: leat\\n => (nothing) => connections.broker.mqtt.password => add user
+            reads: 0 psi }, { at: 20 mA, reads: 200 psi } ] => reads: 0 psi } ] => machines.jet-1.channels.inlet.scale => exactly two points
+            current: 20.5 mA => current: 0 mA => machines.jet-1.channels.inlet.loop => no line
+            [ -15 psi, 300 psi ] => [ 300 psi, -15 psi ] => machines.jet-1.channels.filtered.range => upwards
+              yard: { =>   Yard: { => routes.Yard => lower-case
+            log: { log: { at_least: ADVISORY } } => log: { } => routes.log => one of: log, mqtt
+            # repeats
+                  valve: =>       running: => machines.jet-1.channels.running => stands twice ; line 40
+            poll: 50 ms, => poll: 50 ms, poll: 20 ms, => connections.cabinet-1.modbus_tcp.poll => stands twice
+            discrete_input, address: 0 => coil, address: 3 => machines.jet-1.channels.valve => jet-1's running
+            holding_register, address: 10, type: float32 => input_register, address: 0, type: float32 => machines.jet-1.channels.filtered => takes a register ; jet-1's inlet
+            name: yard/jet-1/boosted => name: leat/boatyard/status => machines.jet-1.channels.boosted => status topic
+            # references
+            running:\\n        from: cabinet-1 => running:\\n        from: cabinet1 => machines.jet-1.channels.running.from => no connection "cabinet1" ; Did you mean cabinet-1?
+            running:\\n        from: cabinet-1 => running:\\n        from: broker => machines.jet-1.channels.running.register => MQTT broker
+            from: broker\\n => from: cabinet-1\\n => machines.jet-1.channels.boosted.topic => Modbus TCP device
+            connection: broker => connection: cabinet-1 => routes.yard.mqtt.connection => Modbus TCP device
+            # limits side by side
+            set: 100 psi => advisory: 130 psi => limits.level.advisory => 130 psi is above level.high_advisory (120 psi, its default)
+            warning: 5 s => warning: 2 s => machines.jet-1.limits.rise.warning => 2 s is below rise.advisory (3 s, its default)
+            poll: 50 ms => poll: 2 s => connections.cabinet-1.modbus_tcp.poll => signal.blind ; jet-1
+            """;
 
     static Stream<Arguments> mistakes() {
-        return Stream.of(
-                // spelling
-                spoilt("  time_zone:", "  timezone:", "site.timezone", "Did you mean time_zone?"),
-                spoilt(
-                        "type: uint16",
-                        "type: unit16",
-                        "machines.jet-1.channels.inlet.register.type",
-                        "\"unit16\"",
-                        "int16, uint16, int32, uint32, float32",
-                        "Did you mean uint16?"),
-                spoilt(
-                        "at_least: WARNING",
-                        "at_least: warning",
-                        "routes.yard.mqtt.at_least",
-                        "Did you mean WARNING?"),
-                spoilt(
-                        "table: coil",
-                        "table: coils",
-                        "machines.jet-1.channels.running.register.table",
-                        "Did you mean coil?"),
-                spoilt(
-                        "    channels:",
-                        "    chanels:",
-                        "machines.jet-1.chanels",
-                        "Did you mean channels?"),
-                spoilt(
-                        "Europe/London",
-                        "Europe/Lodnon",
-                        "site.time_zone",
-                        "Did you mean Europe/London?"),
-                spoilt(
-                        "limits: { rise",
-                        "limits: { rises",
-                        "machines.jet-1.limits.rises",
-                        "Did you mean rise?"),
-                spoilt(
-                        "show_pressure_in: bar",
-                        "show_pressure_in: KPA",
-                        "site.show_pressure_in",
-                        "Did you mean kPa?"),
-                // units
-                spoilt(
-                        "poll: 50 ms",
-                        "poll: 50",
-                        "connections.cabinet-1.modbus_tcp.poll",
-                        "\"50\" has no unit",
-                        "50 ms"),
-                spoilt(
-                        "set: 100 psi",
-                        "set: 100",
-                        "limits.level.set",
-                        "\"100\" has no unit",
-                        "100 psi or 100 bar or 100 kPa"),
-                spoilt("set: 100 psi", "set: 7 Bar", "limits.level.set", "Did you mean bar?"),
-                spoilt(
-                        "keep_samples: 30 d",
-                        "keep_samples: 1,5 d",
-                        "store.keep_samples",
-                        "decimal point"),
-                spoilt(
-                        "set: 100 psi",
-                        "set: 20 bar",
-                        "limits.level.set",
-                        "out of range",
-                        "0.689476 bar to 13.7895 bar"),
-                spoilt(
-                        "falling: 0.2 psi/s",
-                        "falling: 0.2 psi",
-                        "limits.rest.falling",
-                        "Did you mean psi/s?"),
-                spoilt(
-                        "keep_alive: 15 s",
-                        "keep_alive: 15 sec",
-                        "connections.broker.mqtt.keep_alive",
-                        "Did you mean s?"),
-                spoilt(
-                        "keep_alive: 15 s",
-                        "keep_alive: 15.5 s",
-                        "connections.broker.mqtt.keep_alive",
-                        "too fine"),
-                spoilt(
-                        "keep_samples: 30 d",
-                        "keep_samples: 1 m",
-                        "store.keep_samples",
-                        "min (minutes)"),
-                spoilt(
-                        "at: 4 mA",
-                        "at: 4 ma",
-                        "machines.jet-1.channels.inlet.scale[0].at",
-                        "Did you mean mA?"),
-                spoilt(
-                        "at: 4 mA",
-                        "at: 4",
-                        "machines.jet-1.channels.inlet.scale[0].at",
-                        "a loop current, such as 4 mA"),
-                spoilt(
-                        "at: 0, reads",
-                        "at: 4 mA, reads",
-                        "machines.jet-1.channels.filtered.scale[0].at",
-                        "add loop"),
-                // numbers and words
-                spoilt(
-                        "port: 1502",
-                        "port: 99999",
-                        "connections.cabinet-1.modbus_tcp.port",
-                        "\"99999\"",
-                        "1 to 65535"),
-                spoilt(
-                        "port: 1502",
-                        "port: \"1502\"",
-                        "connections.cabinet-1.modbus_tcp.port",
-                        "quotes"),
-                spoilt(
-                        "port: 1502",
-                        "port: 15.5",
-                        "connections.cabinet-1.modbus_tcp.port",
-                        "not a whole number"),
-                spoilt("qos: 1", "qos: 3", "machines.jet-1.channels.boosted.topic.qos", "0 to 2"),
-                spoilt(
-                        "raw: 4095",
-                        "raw: .inf",
-                        "machines.jet-1.channels.inlet.loop[1].raw",
-                        "not a number"),
-                spoilt(
-                        "raw: 4095",
-                        "raw: .nan",
-                        "machines.jet-1.channels.inlet.loop[1].raw",
-                        "not a number"),
-                spoilt(
-                        "raw: 4095",
-                        "raw: 1e999",
-                        "machines.jet-1.channels.inlet.loop[1].raw",
-                        "out of range"),
-                spoilt(
-                        "reads: 200 psi",
-                        "reads: 1e999 psi",
-                        "machines.jet-1.channels.inlet.scale[1].reads",
-                        "out of range"),
-                spoilt(
-                        "poll: 50 ms",
-                        "poll: 1e999999999 s",
-                        "connections.cabinet-1.modbus_tcp.poll",
-                        "out of range"),
-                spoilt(
-                        "inverted: no",
-                        "inverted: off",
-                        "machines.jet-1.channels.running.inverted",
-                        "Did you mean no?"),
-                spoilt("bleeds: no", "bleeds: 0", "limits.rest.bleeds", "Did you mean no?"),
-                // addresses and topics
-                spoilt(
-                        "host: 127.0.0.1",
-                        "host: 127.0.0.1:502",
-                        "connections.cabinet-1.modbus_tcp.host",
-                        "under port"),
-                spoilt(
-                        "url: tcp://",
-                        "url: mqtt://",
-                        "connections.broker.mqtt.url",
-                        "tcp://host:port"),
-                spoilt(
-                        "name: yard/jet-1/boosted",
-                        "name: yard/+/boosted",
-                        "machines.jet-1.channels.boosted.topic.name",
-                        "wildcards"),
-                spoilt(
-                        "name: yard/jet-1/boosted",
-                        "name: \"yard/#\"",
-                        "machines.jet-1.channels.boosted.topic.name",
-                        "wildcards"),
-                spoilt(
-                        "topic_prefix: leat/boatyard",
-                        "topic_prefix: leat/",
-                        "routes.yard.mqtt.topic_prefix",
-                        "no slash at its end"),
-                spoilt(
-                        "value: /psi",
-                        "value: psi",
-                        "machines.jet-1.channels.boosted.topic.value",
-                        "RFC 6901"),
-                spoilt(
-                        "address: 10, type: float32",
-                        "address: 65535, type: float32",
-                        "machines.jet-1.channels.filtered.register.address",
-                        "at most 65534"),
-                spoilt(
-                        "address: 0, type: uint16",
-                        "address: 65536, type: uint16",
-                        "machines.jet-1.channels.inlet.register.address",
-                        "0 to 65535"),
-                spoilt(
-                        "coil, address: 3",
-                        "coil, address: 3, type: int16",
-                        "machines.jet-1.channels.running.register.type",
-                        "leave type out"),
-                spoilt(
-                        "table: input_register",
-                        "table: coil",
-                        "machines.jet-1.channels.inlet.register.table",
-                        "input_register, holding_register"),
-                // what is missing or too much
-                spoilt("  name: Boatyard\n", "", "site.name", "is missing"),
-                spoilt(
-                        "table: coil, ",
-                        "",
-                        "machines.jet-1.channels.running.register.table",
-                        "is missing"),
-                spoilt(
-                        "        unit: psi\n",
-                        "",
-                        "machines.jet-1.channels.boosted",
-                        "one of: scale, unit"),
-                spoilt(
-                        "        unit: psi\n",
-                        "        unit: psi\n        loop: [ { raw: 0, current: 0 mA }, { raw: 9, current: 20 mA } ]\n",
-                        "machines.jet-1.channels.boosted.loop",
-                        "add scale"),
-                spoilt(
-                        "inverted: no",
-                        "scale: [ ]",
-                        "machines.jet-1.channels.running.scale",
-                        "from, register, topic, inverted"),
-                spoilt("      user: leat\n", "", "connections.broker.mqtt.password", "add user"),
-                spoilt(
-                        "reads: 0 psi }, { at: 20 mA, reads: 200 psi } ]",
-                        "reads: 0 psi } ]",
-                        "machines.jet-1.channels.inlet.scale",
-                        "exactly two points"),
-                spoilt(
-                        "current: 20.5 mA",
-                        "current: 0 mA",
-                        "machines.jet-1.channels.inlet.loop",
-                        "no line"),
-                spoilt(
-                        "[ -15 psi, 300 psi ]",
-                        "[ 300 psi, -15 psi ]",
-                        "machines.jet-1.channels.filtered.range",
-                        "upwards"),
-                spoilt("  yard: {", "  Yard: {", "routes.Yard", "lower-case"),
-                spoilt(
-                        "log: { log: { at_least: ADVISORY } }",
-                        "log: { }",
-                        "routes.log",
-                        "one of: log, mqtt"),
-                // repeats
-                spoilt(
-                        "      valve:",
-                        "      running:",
-                        "machines.jet-1.channels.running",
-                        "stands twice",
-                        "line 40"),
-                spoilt(
-                        "poll: 50 ms,",
-                        "poll: 50 ms, poll: 20 ms,",
-                        "connections.cabinet-1.modbus_tcp.poll",
-                        "stands twice"),
-                spoilt(
-                        "discrete_input, address: 0",
-                        "coil, address: 3",
-                        "machines.jet-1.channels.valve",
-                        "jet-1's running"),
-                spoilt(
-                        "holding_register, address: 10, type: float32",
-                        "input_register, address: 0, type: float32",
-                        "machines.jet-1.channels.filtered",
-                        "takes a register",
-                        "jet-1's inlet"),
-                spoilt(
-                        "name: yard/jet-1/boosted",
-                        "name: leat/boatyard/status",
-                        "machines.jet-1.channels.boosted",
-                        "status topic"),
-                // references
-                spoilt(
-                        "running:\n        from: cabinet-1",
-                        "running:\n        from: cabinet1",
-                        "machines.jet-1.channels.running.from",
-                        "no connection \"cabinet1\"",
-                        "Did you mean cabinet-1?"),
-                spoilt(
-                        "running:\n        from: cabinet-1",
-                        "running:\n        from: broker",
-                        "machines.jet-1.channels.running.register",
-                        "MQTT broker"),
-                spoilt(
-                        "from: broker\n",
-                        "from: cabinet-1\n",
-                        "machines.jet-1.channels.boosted.topic",
-                        "Modbus TCP device"),
-                spoilt(
-                        "connection: broker",
-                        "connection: cabinet-1",
-                        "routes.yard.mqtt.connection",
-                        "Modbus TCP device"),
-                // limits side by side
-                spoilt(
-                        "set: 100 psi",
-                        "advisory: 130 psi",
-                        "limits.level.advisory",
-                        "130 psi is above level.high_advisory (120 psi, its default)"),
-                spoilt(
-                        "warning: 5 s",
-                        "warning: 2 s",
-                        "machines.jet-1.limits.rise.warning",
-                        "2 s is below rise.advisory (3 s, its default)"),
-                spoilt(
-                        "poll: 50 ms",
-                        "poll: 2 s",
-                        "connections.cabinet-1.modbus_tcp.poll",
-                        "signal.blind",
-                        "jet-1"));
+        return MISTAKES.lines().filter(l -> !l.startsWith("#")).map(SiteMistakesTest::mistake);
+    }
+
+    private static Arguments mistake(String line) {
+        String[] parts = line.replace("\\n", "\n").split(" => ");
+        String replacement = parts[1].equals("(nothing)") ? "" : parts[1];
+        return Arguments.of(parts[0], replacement, parts[2], List.of(parts[3].split(" ; ")));
     }
 
     @ParameterizedTest(name = "{1} instead of {0}")
@@ -407,6 +175,17 @@ class SiteMistakesTest {
                         tuple(10, "machines.jet-1.limits.level.set"),
                         tuple(10, "machines.jet-1.limits.rise.warnning"),
                         tuple(11, "routes.log.log.at_least"));
+    }
+
+    @Test
+    void the_last_address_may_be_used_but_not_passed() {
+        String last = "holding_register, address: 65534, type: float32";
+
+        List<Problem> problems =
+                GoodSite.problems(
+                        GoodSite.with("holding_register, address: 10, type: float32", last));
+
+        assertThat(problems).isEmpty();
     }
 
     @Test
