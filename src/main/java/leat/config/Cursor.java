@@ -116,8 +116,24 @@ final class Cursor {
         return new Cursor(node, newPath, keySpot, findings);
     }
 
+    /** What stands below under these keys, one below the other, as far down as they are there. */
+    Cursor below(String... names) {
+        Cursor place = this;
+        for (String name : names) {
+            Cursor from = place;
+            place =
+                    from.children().stream()
+                            .filter(c -> c.name().equals(name))
+                            .map(Child::value)
+                            .findFirst()
+                            .orElse(from);
+        }
+        return place;
+    }
+
+    /** The path of a key below this place. */
     String join(String name) {
-        return path.isEmpty() ? name : path + "." + name;
+        return path.isEmpty() ? plainKey(name) : path + "." + plainKey(name);
     }
 
     /** Reports the value. */
@@ -150,6 +166,26 @@ final class Cursor {
             return "a list stands here";
         }
         return quote(((ScalarNode) node).getValue()) + " stands here";
+    }
+
+    /**
+     * A key in quotes, cut where it stops looking like one: what follows may be a value that lost
+     * its colon.
+     */
+    static String quoteKey(String name) {
+        return "\"" + plainKey(name) + "\"";
+    }
+
+    private static String plainKey(String name) {
+        int end = 0;
+        while (end < name.length() && isOfKeys(name.charAt(end))) {
+            end++;
+        }
+        return end == name.length() ? name : name.substring(0, end) + "...";
+    }
+
+    private static boolean isOfKeys(char c) {
+        return Character.isLetterOrDigit(c) || c == '_' || c == '-';
     }
 
     /** Text in quotes, on one line, cut when it is long. */

@@ -95,14 +95,25 @@ final class Fields {
         free.removeAll(byName.keySet());
         Optional<String> meant = Spelling.closest(child.name(), free);
         Cursor value = child.value();
+        if (startsWithDigit(child.name())) {
+            value.wrongKey(
+                    value.path(),
+                    "a number stands where a key is due",
+                    "write a decimal point, not a comma: a comma ends the value before it");
+            return;
+        }
         value.wrongKey(
                 value.path(),
-                "there is no such key as " + Cursor.quote(child.name()) + " here",
+                "there is no such key as " + Cursor.quoteKey(child.name()) + " here",
                 "allowed: "
                         + String.join(", ", block.names())
                         + "."
                         + meant.map(m -> " Did you mean " + m + "?").orElse(""));
         meant.ifPresent(name -> byName.put(name, value.renamed(at.join(name))));
+    }
+
+    private static boolean startsWithDigit(String name) {
+        return !name.isEmpty() && Character.isDigit(name.charAt(0));
     }
 
     private boolean hasAllRequired(Block block) {

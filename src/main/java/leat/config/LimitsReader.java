@@ -14,6 +14,15 @@ final class LimitsReader {
 
     private static final Map<Limit, Key<Double>> KEYS = keys();
 
+    private static final Map<String, String> GROUP_MEANINGS =
+            Map.of(
+                    "ratio", "boosted over inlet pressure while steady",
+                    "level", "the boosted pressure while steady",
+                    "rise", "the climb of a startup",
+                    "rest", "the boosted pressure with the water shut",
+                    "inlet", "the inlet pressure while running",
+                    "signal", "what the channels say");
+
     /** The groups by name, in the order in which they are declared. */
     private static final Map<String, Block> GROUPS = groups();
 
@@ -49,7 +58,14 @@ final class LimitsReader {
     private static Block block() {
         return Block.of(
                 GROUPS.entrySet().stream()
-                        .map(g -> Part.optional(g.getKey(), g.getValue(), "limits: " + g.getKey()))
+                        .map(
+                                g ->
+                                        Part.optional(
+                                                g.getKey(),
+                                                g.getValue(),
+                                                "limits on "
+                                                        + GROUP_MEANINGS.getOrDefault(
+                                                                g.getKey(), g.getKey())))
                         .toArray(Entry[]::new));
     }
 

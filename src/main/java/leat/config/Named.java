@@ -36,7 +36,7 @@ record Named(String noun, Shape each) implements Shape {
         for (Cursor.Child child : at.children()) {
             Cursor value = child.value();
             if (!NAME.matcher(child.name()).matches()) {
-                String what = Cursor.quote(child.name()) + " cannot be the name of a " + noun;
+                String what = Cursor.quoteKey(child.name()) + " cannot be the name of a " + noun;
                 value.wrongKey(value.path(), what, RULE);
             }
             Cursor first = byName.putIfAbsent(child.name(), value);

@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import leat.rule.Limit;
 
@@ -25,22 +26,20 @@ final class PollCheck {
     }
 
     private static void slow(Connection connection, Duration poll, List<Machine> machines) {
-        Cursor at = connection.at();
+        Cursor at = connection.at().below("modbus_tcp", "poll");
         Set<String> blind =
                 machines.stream()
                         .filter(m -> reads(m, connection) && poll.toMillis() >= blindMillis(m))
                         .map(Machine::name)
-                        .collect(Collectors.toCollection(java.util.TreeSet::new));
-        String path = at.join("modbus_tcp.poll");
+                        .collect(Collectors.toCollection(TreeSet::new));
         String printed = ConnectionReader.POLL.form().print(poll);
         if (blind.isEmpty()) {
-            at.doubtfulKey(
+            at.doubtful(
                     "polls every " + printed + ": rises are measured that coarsely",
                     "poll every 200 ms or faster; 50 ms is the default");
             return;
         }
-        at.wrongKey(
-                path,
+        at.wrong(
                 "polls every "
                         + printed
                         + ", which limits.signal.blind takes for silence at "

@@ -87,7 +87,7 @@ record QuantityForm(String noun, List<Unit> units, double smallest, double large
         if (unit.isEmpty()) {
             at.wrong(
                     what + " has a unit that is not known",
-                    "units: " + unit() + "." + Spelling.didYouMean(amount.unit(), symbols()));
+                    "units: " + unit() + "." + didYouMean(amount.unit()));
             return Optional.empty();
         }
         double value = round(unit.get().toBase().applyAsDouble(amount.value()));
@@ -96,6 +96,15 @@ record QuantityForm(String noun, List<Unit> units, double smallest, double large
             return Optional.empty();
         }
         return Optional.of(value);
+    }
+
+    /** Somebody who writes psi for psi/s meant that. */
+    private String didYouMean(String unit) {
+        return symbols().stream()
+                .filter(symbol -> symbol.startsWith(unit + "/"))
+                .findFirst()
+                .map(symbol -> " Did you mean " + symbol + "?")
+                .orElse(Spelling.didYouMean(unit, symbols()));
     }
 
     private static double round(double value) {

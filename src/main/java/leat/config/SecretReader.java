@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 
@@ -22,7 +23,7 @@ final class SecretReader {
     private static final Key<String> ENV =
             Key.optional("env", Texts.VARIABLE, "environment variable that holds it");
     private static final Key<String> FILE =
-            Key.optional("file", TextForm.LINE, "file that holds it and nothing else");
+            Key.optional("file", TextForm.LINE.neverShown(), "file that holds it and nothing else");
 
     static final Block BLOCK = Block.of(ENV, FILE).exactlyOneOf("env", "file");
 
@@ -45,9 +46,10 @@ final class SecretReader {
     }
 
     Optional<Secret> read(Cursor at) {
-        if (!at.isMapping()) {
+        boolean isPlace = at.isMapping() && BLOCK.names().containsAll(names(at));
+        if (!isPlace) {
             at.wrong(
-                    "a secret does not belong into this file",
+                    "only the place of a secret can stand here, never the secret itself",
                     "write { env: NAME } with the secret in that environment variable,"
                             + " or { file: /path } with the secret in that file");
             return Optional.empty();
@@ -60,6 +62,10 @@ final class SecretReader {
                 fields.maybe(ENV).flatMap(name -> variable(fields.at("env").orElseThrow(), name));
         return fromVariable.or(
                 () -> fields.maybe(FILE).flatMap(f -> file(fields.at("file").orElseThrow(), f)));
+    }
+
+    private static List<String> names(Cursor at) {
+        return at.children().stream().map(Cursor.Child::name).toList();
     }
 
     private Optional<Secret> variable(Cursor at, String name) {

@@ -102,8 +102,8 @@ final class SharedUse {
                 if (first != null) {
                     connection
                             .at()
-                            .wrongKey(
-                                    connection.at().join("mqtt.client_id"),
+                            .below("mqtt", "client_id")
+                            .wrong(
                                     Cursor.quote(mqtt.get().clientId())
                                             + " is the client id of "
                                             + first.name()
@@ -136,13 +136,12 @@ final class SharedUse {
             Map<String, Connection> byTopic,
             List<Use> uses) {
         String topic = mqtt.statusTopic().orElseThrow();
-        String path = connection.at().join("mqtt.status_topic");
         Connection first = byTopic.putIfAbsent(mqtt.url() + " " + topic, connection);
         if (first != null) {
             connection
                     .at()
-                    .wrongKey(
-                            path,
+                    .below("mqtt", "status_topic")
+                    .wrong(
                             Cursor.quote(topic)
                                     + " is the status topic of "
                                     + first.name()
@@ -167,8 +166,8 @@ final class SharedUse {
                         byTarget.putIfAbsent(mqtt.connection() + " " + mqtt.topicPrefix(), route);
                 if (first != null) {
                     route.at()
-                            .wrongKey(
-                                    route.at().join("mqtt.topic_prefix"),
+                            .below("mqtt", "topic_prefix")
+                            .wrong(
                                     "the route "
                                             + first.settings().name()
                                             + " sends to the same topics",

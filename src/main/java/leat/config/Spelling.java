@@ -7,15 +7,21 @@ import java.util.Optional;
 /** Finds the word that somebody probably meant. */
 final class Spelling {
 
+    /** No word of this format is nearly as long. */
+    private static final int LONGEST = 60;
+
     private Spelling() {}
 
     /** The closest of the known words, if it is close: about one slip in every three letters. */
     static Optional<String> closest(String word, Collection<String> known) {
         Optional<String> best = Optional.empty();
+        if (word.length() > LONGEST) {
+            return best;
+        }
         int allowed = Math.max(1, word.length() / 3);
         for (String candidate : known) {
             int distance = distance(plain(word), plain(candidate));
-            if (distance <= allowed && distance < Math.max(2, candidate.length())) {
+            if (distance <= allowed && distance < Math.max(1, candidate.length())) {
                 best = Optional.of(candidate);
                 allowed = distance - 1;
             }

@@ -14,8 +14,10 @@ import java.util.regex.Pattern;
  * @param unit what kind of text it is, in one or two words
  * @param pattern the rule, as a regular expression that Java and JSON Schema read alike
  * @param allowed the rule in plain words
+ * @param mayBeShown false where people may put a secret by mistake: then no message quotes it
  */
-record TextForm(String unit, Pattern pattern, String allowed) implements Form<String> {
+record TextForm(String unit, Pattern pattern, String allowed, boolean mayBeShown)
+        implements Form<String> {
 
     private static final int LONGEST = 1000;
 
@@ -26,10 +28,18 @@ record TextForm(String unit, Pattern pattern, String allowed) implements Form<St
                     Pattern.compile("[^\\u0000-\\u001f]*[^ \\u0000-\\u001f][^\\u0000-\\u001f]*"),
                     "text on one line");
 
+    TextForm(String unit, Pattern pattern, String allowed) {
+        this(unit, pattern, allowed, true);
+    }
+
     TextForm {
         requireNonNull(unit, "unit");
         requireNonNull(pattern, "pattern");
         requireNonNull(allowed, "allowed");
+    }
+
+    TextForm neverShown() {
+        return new TextForm(unit, pattern, allowed, false);
     }
 
     @Override
@@ -39,7 +49,8 @@ record TextForm(String unit, Pattern pattern, String allowed) implements Form<St
             return text;
         }
         if (text.get().length() > LONGEST || !pattern.matcher(text.get()).matches()) {
-            at.wrong(Cursor.quote(text.get()) + " is not allowed here", allowed);
+            String what = mayBeShown ? Cursor.quote(text.get()) : "the text that stands here";
+            at.wrong(what + " cannot stand here", allowed);
             return Optional.empty();
         }
         return text;
@@ -54,7 +65,7 @@ record TextForm(String unit, Pattern pattern, String allowed) implements Form<St
     public Map<String, Object> schema() {
         Map<String, Object> schema = new LinkedHashMap<>();
         schema.put("type", List.of("string", "number", "boolean"));
-        schema.put("pattern", "^" + pattern.pattern() + "$");
+        schema.put("pattern", "^(" + pattern.pattern() + ")$");
         schema.put("maxLength", LONGEST);
         return schema;
     }

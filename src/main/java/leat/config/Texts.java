@@ -26,13 +26,14 @@ final class Texts {
                     "URL",
                     Pattern.compile(
                             "(tcp|ssl)://([A-Za-z0-9._-]+|\\[[0-9A-Fa-f:.]+\\])(:[0-9]{1,5})?"),
-                    "tcp://host:port, or ssl://host:port for TLS; no user and no path in it");
+                    "tcp://host:port, or ssl://host:port for TLS; no user and no path in it",
+                    false);
 
     static final TextForm HOST =
             new TextForm(
                     "name or address",
                     Pattern.compile(
-                            "[A-Za-z0-9]([A-Za-z0-9._-]*[A-Za-z0-9])?|[0-9A-Fa-f:.]*:[0-9A-Fa-f:.]*"),
+                            "[A-Za-z0-9]([A-Za-z0-9._-]*[A-Za-z0-9])?|[0-9A-Fa-f]*:[0-9A-Fa-f:.]*:[0-9A-Fa-f:.]*"),
                     "a host name or an address alone, such as 192.168.1.20; the port stands under port");
 
     static final TextForm CLIENT_ID =
@@ -45,5 +46,6 @@ final class Texts {
             new TextForm(
                     "variable",
                     Pattern.compile("[A-Za-z_][A-Za-z0-9_]*"),
-                    "the name of an environment variable: letters, digits and _");
+                    "the name of an environment variable: letters, digits and _",
+                    false);
 }

@@ -7,6 +7,7 @@ import java.nio.charset.CoderResult;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.util.Iterator;
+import java.util.List;
 import java.util.Optional;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.api.lowlevel.Compose;
@@ -28,6 +29,10 @@ final class YamlText {
     private static final int DEEPEST = 40;
 
     private static final char BYTE_ORDER_MARK = '\uFEFF';
+
+    /** Messages with these words quote the text that follows such a sign. */
+    private static final List<String> SIGNS =
+            List.of("alias", "anchor", "tag", "directive", "character", "handle");
 
     private YamlText() {}
 
@@ -93,7 +98,7 @@ final class YamlText {
                     String.format("the character U+%04X cannot stand in YAML", e.getCodePoint()),
                     "delete it");
         } catch (YamlEngineException e) {
-            findings.unusable("this is not YAML that leat can read", needed());
+            findings.wrong(Spot.START, "", "this is not YAML that leat can read", needed());
         }
         return Optional.empty();
     }
@@ -136,11 +141,18 @@ final class YamlText {
         if (tabs > 0 && problem.contains("TAB")) {
             return;
         }
-        String context = e.getContext() == null ? "" : e.getContext() + ": ";
+        if (SIGNS.stream().anyMatch(problem::contains)) {
+            findings.wrong(
+                    spot,
+                    "",
+                    "a sign stands here that means something else to YAML",
+                    "put text that starts with & * ! | > % @ ` in quotes");
+            return;
+        }
         findings.wrong(
                 spot,
                 "",
-                "this is not YAML: " + context + problem,
+                "this is not YAML: " + problem,
                 "look for a missing colon, quote, bracket or indent here or on the line before");
     }
 
