@@ -26,8 +26,10 @@ import leat.deliver.Route;
 import leat.mqtt.MqttLink;
 import leat.signal.Channel;
 import leat.signal.SourceLost;
+import leat.store.Batch;
 import leat.store.Store;
 import leat.store.StoreReader;
+import leat.store.StoredAlarm;
 import leat.watch.Glance;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -77,6 +79,7 @@ public final class Daemon implements AutoCloseable {
         desk = new Desk(reader);
         machines = new Resume(reader, site, archive).machines();
         Mail mail = new Mail(site, reader.told());
+        keepResumedState();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
         engine =
@@ -85,6 +88,15 @@ public final class Daemon implements AutoCloseable {
         buildLinks();
         buildSources();
         buildRoutes(file);
+    }
+
+    /** So that every input after the newest snapshot was judged under the run that is the last. */
+    private void keepResumedState() {
+        Batch states = new Batch();
+        machines.stream()
+                .filter(machine -> machine.seq() > 0)
+                .forEach(machine -> states.snapshot(machine.snapshotAt(clock.nowMicros())));
+        store.commit(states);
     }
 
     private void buildLinks() {
@@ -162,12 +174,16 @@ public final class Daemon implements AutoCloseable {
 
     /** A watch that has seen something before now learns that there is a gap. */
     private void sayThatItWasDown() {
+        List<StoredAlarm> standing = desk.standingAlarms();
         for (Watched machine : machines) {
             if (machine.seq() > 0) {
                 for (Channel channel : machine.settings().byChannel().keySet()) {
                     engine.feed(
                             machine,
                             new SourceLost(channel, clock.nowMicros(), "leat was not running"));
+                }
+                if (machine.isAfresh()) {
+                    engine.closeUnknown(machine, standing);
                 }
             }
         }

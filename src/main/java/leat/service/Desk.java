@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import leat.store.StoreException;
 import leat.store.StoreReader;
+import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -41,6 +42,11 @@ final class Desk implements AutoCloseable {
             }
             return List.of();
         }
+    }
+
+    /** The alarms that the last run left standing. */
+    List<StoredAlarm> standingAlarms() {
+        return reader.standingAlarms();
     }
 
     /** What was taken up has been committed. */

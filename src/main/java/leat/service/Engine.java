@@ -11,12 +11,11 @@ import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Tick;
 import leat.store.Batch;
-import leat.store.Snapshot;
 import leat.store.Store;
 import leat.store.StoreException;
+import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
-import leat.watch.Watch;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -173,6 +172,20 @@ final class Engine {
         latency.decided(machine.lastReadingMicros());
     }
 
+    /**
+     * Closes the alarms of a past that could not be taken up: a watch that starts afresh does not
+     * know them and would never let them return. What still holds is raised anew.
+     */
+    void closeUnknown(Watched machine, List<StoredAlarm> standing) {
+        for (StoredAlarm alarm : standing) {
+            if (alarm.machine().equals(machine.name())) {
+                for (AlarmChange change : Afresh.closing(alarm.change(), clock.nowMicros())) {
+                    said(machine, machine.seq(), new Outcome.AlarmChanged(change));
+                }
+            }
+        }
+    }
+
     private void takeUpInstructions() {
         for (WaitingInstruction waiting : desk.waiting()) {
             Watched machine = machines.get(waiting.machine());
@@ -189,13 +202,7 @@ final class Engine {
 
     private void snapshot(long nowMicros) {
         for (Watched machine : machines.values()) {
-            batch.snapshot(
-                    new Snapshot(
-                            machine.name(),
-                            machine.seq(),
-                            nowMicros,
-                            Watch.FORMAT,
-                            machine.snapshot()));
+            batch.snapshot(machine.snapshotAt(nowMicros));
         }
         lastSnapshotMicros = nowMicros;
     }

@@ -43,8 +43,14 @@ final class Resume {
         for (MachineSettings machine : site.machines()) {
             WatchSettings then =
                     Watched.watchSettings(before.machine(machine.name()).orElse(machine));
+            long seq = reader.lastSeq(machine.name());
+            Optional<Watch> resumed = watch(machine, then);
             machines.add(
-                    new Watched(machine, watch(machine, then), reader.lastSeq(machine.name())));
+                    new Watched(
+                            machine,
+                            resumed.orElseGet(() -> new Watch(Watched.watchSettings(machine))),
+                            seq,
+                            resumed.isEmpty()));
         }
         return machines;
     }
@@ -58,24 +64,30 @@ final class Resume {
         return reader.configText(runs.get(0).configHash()).flatMap(archive).orElse(site);
     }
 
-    private Watch watch(MachineSettings machine, WatchSettings then) {
+    /** Empty when the machine's past cannot be taken up: then it is judged afresh. */
+    private Optional<Watch> watch(MachineSettings machine, WatchSettings then) {
         WatchSettings now = Watched.watchSettings(machine);
-        for (Snapshot snapshot : reader.snapshots(machine.name())) {
-            try {
-                Watch watch = Watch.restore(then, snapshot.state());
-                reader.inputs(
-                        machine.name(),
-                        snapshot.seq(),
-                        Long.MAX_VALUE,
-                        (seq, input) -> watch.feed(input, outcome -> {}));
-                return then.equals(now) ? watch : Watch.restore(now, watch.snapshot());
-            } catch (IllegalArgumentException e) {
-                LOG.warn(
-                        "{}: the state of the last run cannot be taken up: {}",
-                        machine.name(),
-                        e.getMessage());
+        List<Snapshot> snapshots = reader.snapshots(machine.name());
+        try {
+            Watch watch = new Watch(then);
+            long seq = 0;
+            if (!snapshots.isEmpty()) {
+                watch = Watch.restore(then, snapshots.get(0).state());
+                seq = snapshots.get(0).seq();
             }
+            Watch resumed = watch;
+            reader.inputs(
+                    machine.name(),
+                    seq,
+                    Long.MAX_VALUE,
+                    (number, input) -> resumed.feed(input, outcome -> {}));
+            return Optional.of(then.equals(now) ? resumed : Watch.restore(now, resumed.snapshot()));
+        } catch (IllegalArgumentException e) {
+            LOG.warn(
+                    "{}: the state of the last run cannot be taken up: {}",
+                    machine.name(),
+                    e.getMessage());
+            return Optional.empty();
         }
-        return new Watch(now);
     }
 }

@@ -4,6 +4,7 @@ import java.util.function.Consumer;
 import leat.config.MachineSettings;
 import leat.signal.Input;
 import leat.signal.Reading;
+import leat.store.Snapshot;
 import leat.watch.Glance;
 import leat.watch.Outcome;
 import leat.watch.Watch;
@@ -14,17 +15,20 @@ final class Watched {
 
     private final MachineSettings settings;
     private final Watch watch;
+    private final boolean afresh;
     private long seq;
     private long lastReadingMicros;
     private volatile Glance glance;
 
     /**
-     * @param seq number of the last input that {@code watch} has taken; 0 for none
+     * @param seq number of the last input of the machine; 0 for none
+     * @param afresh true when {@code watch} knows nothing of those inputs
      */
-    Watched(MachineSettings settings, Watch watch, long seq) {
+    Watched(MachineSettings settings, Watch watch, long seq, boolean afresh) {
         this.settings = settings;
         this.watch = watch;
         this.seq = seq;
+        this.afresh = afresh;
         glance = watch.glance();
     }
 
@@ -34,6 +38,15 @@ final class Watched {
 
     String name() {
         return settings.name();
+    }
+
+    /** True when the watch started without the machine's past, though it has one. */
+    boolean isAfresh() {
+        return afresh;
+    }
+
+    Snapshot snapshotAt(long atMicros) {
+        return new Snapshot(name(), seq, atMicros, Watch.FORMAT, watch.snapshot());
     }
 
     MachineSettings settings() {
@@ -56,10 +69,6 @@ final class Watched {
     /** Time of the newest reading fed, to tell how long an alert took from it. */
     long lastReadingMicros() {
         return lastReadingMicros;
-    }
-
-    byte[] snapshot() {
-        return watch.snapshot();
     }
 
     void refreshGlance() {

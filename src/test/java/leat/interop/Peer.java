@@ -13,12 +13,12 @@ import org.opentest4j.TestAbortedException;
 
 /**
  * Programs that we did not write, for interop tests. Where one is missing the test is skipped,
- * unless the system property {@code leat.interop.required} is true: then the test fails. Call it in
- * {@code @BeforeAll} or first in the test.
+ * unless the environment variable {@code LEAT_INTEROP_REQUIRED} is true: then the test fails. Call
+ * it in {@code @BeforeAll} or first in the test.
  */
 public final class Peer {
 
-    private static final String REQUIRED = "leat.interop.required";
+    private static final String REQUIRED = "LEAT_INTEROP_REQUIRED";
 
     private Peer() {}
 
@@ -30,7 +30,7 @@ public final class Peer {
      * @return the executable
      */
     public static Path require(String program) {
-        return orSkip(find(program), "program " + program, Boolean.getBoolean(REQUIRED));
+        return orSkip(find(program), "program " + program, isRequired());
     }
 
     /**
@@ -41,7 +41,11 @@ public final class Peer {
      * @return the interpreter
      */
     public static Path requirePython(String module) {
-        return orSkip(findPython(module), "Python module " + module, Boolean.getBoolean(REQUIRED));
+        return orSkip(findPython(module), "Python module " + module, isRequired());
+    }
+
+    private static boolean isRequired() {
+        return Boolean.parseBoolean(System.getenv(REQUIRED));
     }
 
     static Path orSkip(Optional<Path> found, String what, boolean required) {
@@ -49,7 +53,7 @@ public final class Peer {
             return found.get();
         }
         if (required) {
-            return fail(what + " is missing, and -D" + REQUIRED + "=true asks for it");
+            return fail(what + " is missing, and " + REQUIRED + "=true asks for it");
         }
         throw new TestAbortedException(what + " is missing: interop test skipped");
     }

@@ -35,6 +35,6 @@ class PeerTest {
     void a_missing_peer_fails_the_test_where_peers_are_required() {
         assertThatThrownBy(() -> Peer.orSkip(Optional.empty(), "program x", true))
                 .isInstanceOf(AssertionFailedError.class)
-                .hasMessageContaining("leat.interop.required");
+                .hasMessageContaining("LEAT_INTEROP_REQUIRED");
     }
 }

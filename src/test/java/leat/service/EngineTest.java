@@ -290,6 +290,41 @@ class EngineTest {
     }
 
     @Test
+    void a_crash_before_the_first_snapshot_is_taken_up_from_the_first_input()
+            throws InterruptedException {
+        run(5, 40, 0, 0);
+        run(40, 40, 41, 1);
+        String id = alarms().get(0).change().alarmId();
+        close();
+
+        start();
+        run(60, 40, 41, 1);
+
+        assertThat(alarms()).hasSize(1);
+        assertThat(alarms().get(0).change().alarmId()).isEqualTo(id);
+        assertThat(alarms().get(0).change().revision()).isEqualTo(1);
+    }
+
+    @Test
+    void alarms_of_a_past_that_cannot_be_taken_up_are_closed_by_legal_changes()
+            throws InterruptedException {
+        run(5, 40, 0, 0);
+        run(40, 40, 41, 1);
+        StoredAlarm standing = alarms().get(0);
+
+        List<leat.alarm.AlarmChange> closing = Afresh.closing(standing.change(), clock.nowMicros());
+
+        assertThat(closing).extracting(leat.alarm.AlarmChange::revision).containsExactly(2, 3);
+        assertThat(closing)
+                .allMatch(
+                        c ->
+                                leat.alarm.Transitions.after(c.from(), c.event())
+                                        .equals(Optional.of(c.to())));
+        assertThat(closing.get(1).to()).isEqualTo(leat.alarm.AlarmState.NORMAL);
+        assertThat(closing.get(1).finding().detail()).contains("afresh");
+    }
+
+    @Test
     void a_replay_of_what_is_stored_says_what_was_said_live() throws InterruptedException {
         run(20, 40, 0, 0);
         run(60, 40, 99, 1);

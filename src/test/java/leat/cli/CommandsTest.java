@@ -1,0 +1,324 @@
+package leat.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.measure.Figure;
+import leat.measure.Startup;
+import leat.rule.Finding;
+import leat.rule.Grade;
+import leat.rule.Rule;
+import leat.rule.StartupVerdict;
+import leat.signal.Channel;
+import leat.signal.Instruction;
+import leat.signal.Tick;
+import leat.store.Batch;
+import leat.store.Store;
+import leat.store.StoreReader;
+import leat.watch.Outcome;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Commands as a person types them, on a store that a daemon left. */
+class CommandsTest {
+
+    private static final long SIX = 1_767_592_800_000_000L; // 2026-01-05T06:00:00Z
+
+    @TempDir Path folder;
+    private Path site;
+
+    private record Ran(int code, String out, String err) {}
+
+    private static Ran leat(String... words) {
+        StringWriter out = new StringWriter();
+        ByteArrayOutputStream err = new ByteArrayOutputStream();
+        PrintStream before = System.err;
+        System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
+        try {
+            int code = Main.execute(new PrintWriter(out, true), words);
+            return new Ran(code, out.toString(), err.toString(StandardCharsets.UTF_8));
+        } finally {
+            System.setErr(before);
+        }
+    }
+
+    @BeforeEach
+    void write() throws IOException {
+        site = folder.resolve("site.yaml");
+        Files.copy(Path.of("config/boatyard-modbus.yaml"), site);
+        try (Store store = Store.open(folder.resolve("data/leat.db"))) {
+            store.startRun("test", "hash", "text", SIX);
+            Batch batch = new Batch();
+            batch.fed("jet-1", 1, new Tick(SIX));
+            batch.said("jet-1", 1, new Outcome.StartupMeasured(startup(), verdict()), "hash");
+            batch.said("jet-1", 1, new Outcome.AlarmChanged(weakBoost()), "hash");
+            batch.fed(
+                    "jet-1",
+                    2,
+                    new Instruction.Journal(
+                            SIX,
+                            "tech",
+                            Instruction.Entry.SERVICED,
+                            "new pump\u001b[31m\nnot a line of leat"));
+            store.commit(batch);
+        }
+    }
+
+    private static Startup startup() {
+        Figure none = Figure.absent("no run signal is wired");
+        return new Startup(
+                SIX - 13_000_000,
+                SIX,
+                Figure.of(0),
+                Figure.of(72.4),
+                Figure.of(42),
+                Figure.of(40),
+                none,
+                Figure.of(1.25),
+                Figure.of(0.8),
+                Figure.of(1.4),
+                Figure.of(2),
+                Figure.of(1.81),
+                Figure.absent("twice the inlet pressure was not reached"),
+                true);
+    }
+
+    private static StartupVerdict verdict() {
+        return new StartupVerdict(StartupVerdict.Outcome.GOOD, "rise 1.25 s, limit 3.0 s");
+    }
+
+    private static AlarmChange weakBoost() {
+        Finding finding =
+                new Finding(
+                        Rule.RATIO,
+                        Channel.BOOSTED,
+                        Grade.WARNING,
+                        SIX - 30_000_000,
+                        SIX,
+                        Finding.Quantity.RATIO,
+                        1.81,
+                        2.0,
+                        Finding.Sense.AT_LEAST,
+                        Figure.of(40),
+                        Figure.of(72.4),
+                        "");
+        return new AlarmChange(
+                "jet-1.ratio.20260105T060000Z-1",
+                1,
+                AlarmEvent.RAISED,
+                AlarmState.NORMAL,
+                AlarmState.UNACKNOWLEDGED,
+                SIX,
+                SIX,
+                finding,
+                "");
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "run",
+                "demo",
+                "simulate",
+                "check",
+                "alerts",
+                "startups",
+                "ack",
+                "journal",
+                "measure"
+            })
+    void every_command_has_a_help_text(String command) {
+        Ran ran = leat(command, "--help");
+
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out()).contains("Usage: leat " + command);
+    }
+
+    @Test
+    void no_command_and_an_unknown_one_are_wrong_words() {
+        assertThat(leat().code()).isEqualTo(2);
+        assertThat(leat("alarms").code()).isEqualTo(2);
+        assertThat(leat("alarms").err()).contains("alarms");
+        assertThat(leat("alerts", "--jason").code()).isEqualTo(2);
+    }
+
+    @Test
+    void alerts_are_listed_with_what_was_measured_and_what_it_should_be() {
+        Ran ran = leat("alerts", "--site", site.toString());
+
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out())
+                .contains(
+                        "WARNING",
+                        "jet-1",
+                        "weak boost",
+                        "ratio 1.81, should be at least ratio 2.00")
+                .contains("40.0 psi / 72.4 psi", "unacknowledged", "2026-01-05 06:00:00+00:00");
+    }
+
+    @Test
+    void alerts_as_json_can_be_read_by_a_script() throws IOException {
+        Ran ran = leat("alerts", "--site", site.toString(), "--json");
+
+        JsonNode alarm = new ObjectMapper().readTree(ran.out()).path("alarms").path(0);
+        assertThat(alarm.path("id").asText()).isEqualTo("jet-1.ratio.20260105T060000Z-1");
+        assertThat(alarm.path("grade").asText()).isEqualTo("warning");
+        assertThat(alarm.path("measured").asDouble()).isEqualTo(1.81);
+        assertThat(alarm.path("raised_at").asText()).isEqualTo("2026-01-05T06:00:00Z");
+        assertThat(alarm.path("number").asLong()).isEqualTo(1);
+    }
+
+    @Test
+    void history_of_an_alarm_goes_by_number_or_id_and_an_unknown_one_is_said() {
+        String database = folder.resolve("data/leat.db").toString();
+
+        assertThat(leat("alerts", "--store", database, "--history", "1").out())
+                .contains("weak boost");
+        assertThat(
+                        leat(
+                                        "alerts",
+                                        "--store",
+                                        database,
+                                        "--history",
+                                        "jet-1.ratio.20260105T060000Z-1")
+                                .code())
+                .isZero();
+        Ran unknown = leat("alerts", "--store", database, "--history", "77");
+        assertThat(unknown.code()).isEqualTo(1);
+        assertThat(unknown.err()).contains("There is no alarm 77");
+    }
+
+    @Test
+    void startups_are_listed_and_an_absent_number_is_null_with_its_reason() throws IOException {
+        Ran table = leat("startups", "--site", site.toString());
+        Ran json = leat("startups", "--site", site.toString(), "--json");
+
+        assertThat(table.out()).contains("1.25 s", "72.4 psi", "1.81", "rise good");
+        JsonNode startup = new ObjectMapper().readTree(json.out()).path("startups").path(0);
+        assertThat(startup.path("rise_s").asDouble()).isEqualTo(1.25);
+        assertThat(startup.path("time_to_double_s").isNull()).isTrue();
+        assertThat(startup.path("time_to_double_s_absent").asText()).contains("was not reached");
+    }
+
+    @Test
+    void hostile_text_in_the_journal_drives_no_terminal() {
+        Ran ran = leat("journal", "--site", site.toString());
+
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out()).contains("new pump").doesNotContain("\u001b");
+        assertThat(ran.out().lines()).hasSize(2);
+    }
+
+    @Test
+    void what_is_asked_while_leat_is_down_waits_and_says_so() {
+        Ran ack = leat("ack", "--site", site.toString(), "1", "--by", "tech");
+        Ran journal =
+                leat(
+                        "journal",
+                        "--site",
+                        site.toString(),
+                        "jet-1",
+                        "filter changed",
+                        "--by",
+                        "tech");
+
+        assertThat(ack.code()).isZero();
+        assertThat(ack.out()).contains("leat is not running");
+        assertThat(journal.out()).contains("leat is not running");
+        try (StoreReader reader = StoreReader.open(folder.resolve("data/leat.db"))) {
+            assertThat(reader.waiting()).hasSize(2);
+        }
+    }
+
+    @Test
+    void an_unknown_alarm_or_machine_is_said_plainly() {
+        Ran ack = leat("ack", "--site", site.toString(), "77");
+        Ran journal = leat("journal", "--site", site.toString(), "jet-7", "text");
+
+        assertThat(ack.code()).isEqualTo(1);
+        assertThat(ack.err()).contains("There is no alarm 77");
+        assertThat(journal.code()).isEqualTo(1);
+        assertThat(journal.err()).contains("There is no machine jet-7");
+    }
+
+    @Test
+    void check_reports_every_mistake_with_its_place_and_starts_nothing() throws IOException {
+        String text = Files.readString(site);
+        Files.writeString(
+                site,
+                text.replace("type: uint16", "type: unit16").replace("poll: 50 ms", "pol: 50 ms"));
+
+        Ran ran = leat("check", site.toString());
+
+        assertThat(ran.code()).isEqualTo(2);
+        assertThat(ran.err())
+                .contains(
+                        "unit16",
+                        "Did you mean uint16?",
+                        "pol",
+                        "site.yaml:",
+                        "nothing was started")
+                .doesNotContain("Exception");
+        assertThat(ran.err().lines().filter(line -> line.contains("site.yaml:"))).hasSize(5);
+    }
+
+    @Test
+    void run_with_a_wrong_configuration_ends_with_two_and_starts_nothing() throws IOException {
+        Files.writeString(site, "site: { name: Boatyard }\n");
+
+        Ran ran = leat("run", site.toString());
+
+        assertThat(ran.code()).isEqualTo(2);
+        assertThat(ran.err()).contains("machines").contains("connections");
+    }
+
+    @Test
+    void a_store_that_is_not_there_is_one_clear_line() {
+        Ran ran = leat("alerts", "--store", folder.resolve("none.db").toString());
+
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(ran.err()).contains("none.db").doesNotContain("Exception");
+        assertThat(ran.err().lines()).hasSize(1);
+    }
+
+    @Test
+    void simulate_lists_what_it_can_play_and_refuses_what_it_cannot() {
+        assertThat(leat("simulate").out()).contains("worn-booster", "leaking-valve", "healthy");
+        Ran unknown = leat("simulate", "sunken-boat");
+        assertThat(unknown.code()).isEqualTo(2);
+        assertThat(unknown.err()).contains("sunken-boat", "worn-booster");
+    }
+
+    @Test
+    void every_site_that_the_bench_writes_is_one_that_leat_reads() throws IOException {
+        for (leat.bench.scenario.Scenario scenario : leat.bench.Bench.scenarios()) {
+            try (leat.bench.panel.ModbusPanel panel =
+                            new leat.bench.panel.ModbusPanel(
+                                    "cabinet-1", 0, scenario.machineNames());
+                    leat.bench.Bench bench = leat.bench.Bench.start(scenario, List.of(panel))) {
+                Files.writeString(site, bench.siteYaml());
+            }
+
+            Ran ran = leat("check", site.toString());
+
+            assertThat(ran.err()).as(scenario.name()).isEmpty();
+            assertThat(ran.code()).as(scenario.name()).isZero();
+        }
+    }
+}
