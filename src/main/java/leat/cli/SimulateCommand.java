@@ -1,5 +1,7 @@
 package leat.cli;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -15,6 +17,7 @@ import leat.bench.panel.MqttSettings;
 import leat.bench.panel.Panel;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
+import leat.report.Json;
 import leat.report.TextTable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -61,15 +64,16 @@ final class SimulateCommand implements Callable<Integer> {
             description = "go on showing the last values when the scenario is over")
     private boolean stay;
 
+    @Option(names = "--json", description = "list the scenarios as one JSON document")
+    private boolean asJson;
+
     @Spec private CommandSpec spec;
 
     @Override
     public Integer call() throws IOException, InterruptedException {
         PrintWriter out = spec.commandLine().getOut();
         if (scenario == null) {
-            TextTable table = new TextTable("scenario", "what it plays");
-            Catalogue.all().forEach(s -> table.row(s.name(), s.description()));
-            out.print(table);
+            out.print(asJson ? json() : table());
             return Main.DONE;
         }
         Scenario chosen =
@@ -84,6 +88,25 @@ final class SimulateCommand implements Callable<Integer> {
                                                         + Catalogue.names()));
         play(chosen, out);
         return Main.DONE;
+    }
+
+    private static String table() {
+        TextTable table = new TextTable("scenario", "what it plays");
+        Catalogue.all().forEach(s -> table.row(s.name(), s.description()));
+        return table.toString();
+    }
+
+    private static String json() {
+        ObjectNode document = Json.object();
+        ArrayNode list = document.putArray("scenarios");
+        Catalogue.all()
+                .forEach(
+                        s ->
+                                list.addObject()
+                                        .put("name", s.name())
+                                        .put("description", s.description())
+                                        .put("expect", s.expect()));
+        return Json.print(document) + System.lineSeparator();
     }
 
     private void play(Scenario chosen, PrintWriter out) throws IOException, InterruptedException {

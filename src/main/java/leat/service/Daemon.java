@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.function.Function;
 import leat.acquire.Source;
+import leat.acquire.SourceHealth;
 import leat.acquire.modbus.ModbusSource;
 import leat.acquire.modbus.Tap;
 import leat.acquire.mqtt.MqttSource;
@@ -43,6 +44,7 @@ public final class Daemon implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Daemon.class);
     private static final long ENGINE_CLOSE_MILLIS = 700;
+    private static final long SECONDS_PER_HOUR = 3_600;
 
     private final Site site;
     private final EventClock clock =
@@ -60,6 +62,7 @@ public final class Daemon implements AutoCloseable {
     private final List<Courier> couriers = new ArrayList<>();
     private final List<StoreOutbox> outboxes = new ArrayList<>();
     private final Housekeeping housekeeping;
+    private long seconds;
     private boolean closed;
 
     /**
@@ -192,6 +195,24 @@ public final class Daemon implements AutoCloseable {
     private void committed() {
         couriers.forEach(Courier::nudge);
         housekeeping.second();
+        hourly();
+    }
+
+    /** A line an hour, so that a log shows that all is well, or since when it is not. */
+    private void hourly() {
+        seconds++;
+        if (seconds % SECONDS_PER_HOUR == 0) {
+            DaemonHealth health = health();
+            LOG.info(
+                    "since the start: {} inputs, {} lost, {} polls missed, {} faults at sources{}",
+                    health.inputs(),
+                    health.lost(),
+                    health.sources().stream().mapToLong(SourceHealth::missed).sum(),
+                    health.sources().stream().mapToLong(SourceHealth::faults).sum(),
+                    health.sources().stream().allMatch(SourceHealth::connected)
+                            ? ""
+                            : "; not every source is connected");
+        }
     }
 
     /** What each machine's gauges show, in the order of the configuration; from any thread. */
