@@ -14,11 +14,19 @@ import leat.watch.Glance;
 final class LiveLine implements AutoCloseable {
 
     private static final int SPARSE_SECONDS = 5;
+    private static final String CLEAR_LINE = "\r\u001b[K";
 
     private final PrintWriter out;
     private final Shown shown;
     private final boolean terminal = System.console() != null;
     private long lastSecond = -SPARSE_SECONDS;
+
+    /** On a terminal, lets each log line begin where the live line stands. Before the first log. */
+    static void letTheLogWriteOverIt() {
+        if (System.console() != null) {
+            System.setProperty("leat.line", CLEAR_LINE);
+        }
+    }
 
     LiveLine(PrintWriter out, Shown shown) {
         this.out = out;
@@ -35,14 +43,14 @@ final class LiveLine implements AutoCloseable {
         glances.forEach(
                 (machine, glance) ->
                         line.append(" | ").append(machine).append(' ').append(words(glance)));
-        out.print(terminal ? "\r" + line + "\u001b[K" : line + System.lineSeparator());
+        out.print(terminal ? CLEAR_LINE + line : line + System.lineSeparator());
         out.flush();
     }
 
     private String words(Glance glance) {
         return String.format(
                 Locale.ROOT,
-                "%-6s in %s, out %s",
+                "%-6s in %10s, out %10s",
                 glance.phase().key(),
                 glance.inletKnown() ? shown.pressure(glance.inletPsi()) : "?",
                 glance.boostedKnown() ? shown.pressure(glance.boostedPsi()) : "?");

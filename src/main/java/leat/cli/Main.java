@@ -52,6 +52,7 @@ public final class Main implements Runnable {
     }
 
     public static void main(String[] arguments) {
+        LiveLine.letTheLogWriteOverIt();
         SLF4JBridgeHandler.removeHandlersForRootLogger();
         SLF4JBridgeHandler.install();
         int code = execute(new PrintWriter(System.out, true, StandardCharsets.UTF_8), arguments);
