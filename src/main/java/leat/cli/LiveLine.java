@@ -14,7 +14,9 @@ import leat.watch.Glance;
 final class LiveLine implements AutoCloseable {
 
     private static final int SPARSE_SECONDS = 5;
-    private static final String CLEAR_LINE = "\r\u001b[K";
+
+    /** Plain blanks: a log pattern lets no escape through. */
+    private static final String CLEAR_LINE = "\r" + " ".repeat(100) + "\r";
 
     private final PrintWriter out;
     private final Shown shown;
