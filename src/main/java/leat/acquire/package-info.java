@@ -2,6 +2,6 @@
  * Sources: they deliver readings, and say when a channel falls silent. {@code modbus} and {@code
  * mqtt} are thin adapters over their libraries; driver and socket types stop there.
  *
- * <p>May use {@code signal} and {@code config}.
+ * <p>May use {@code signal} and {@code config}; {@code acquire.mqtt} also the room {@code mqtt}.
  */
 package leat.acquire;

@@ -18,7 +18,7 @@ public final class Dispatch {
 
     /**
      * Whether anything of this occurrence of an alarm was ever owed to a route, delivered or not.
-     * Asked inside the transaction that writes the change.
+     * Asked before the change is committed: it must know what was owed since the last commit, too.
      */
     @FunctionalInterface
     public interface Told {

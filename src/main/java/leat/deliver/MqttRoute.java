@@ -7,8 +7,9 @@ import leat.mqtt.MqttLink;
 
 /**
  * An MQTT broker. Each message goes out twice, both with QoS 1 and the JSON: retained on {@code
- * <prefix>/<machine>/alarm/<rule>}, where the last state of each alarm stands for whoever comes
- * later, and on {@code <prefix>/event}, not retained, as the stream of events.
+ * <prefix>/<machine>/alarm/<rule>} (for a rule about a channel's own signal with the channel as one
+ * more level), where the last state of each alarm stands for whoever comes later, and on {@code
+ * <prefix>/event}, not retained, as the stream of events.
  *
  * <p>The link is borrowed: who made it starts and closes it. Thread-safe.
  */

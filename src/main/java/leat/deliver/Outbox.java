@@ -3,9 +3,9 @@ package leat.deliver;
 import java.util.List;
 
 /**
- * Where owed messages wait. The store fulfils it: a message is written in the same transaction as
- * the change that it tells of, and is seen here after the commit. Thread-safe. A failure of the
- * store comes out as a {@code RuntimeException}; the courier waits and asks again.
+ * Where owed messages wait. {@code service} fulfils it over the store: a message is written in the
+ * same transaction as the change that it tells of, and is seen here after the commit. Thread-safe.
+ * A failure of the store comes out as a {@code RuntimeException}; the courier waits and asks again.
  */
 public interface Outbox {
 

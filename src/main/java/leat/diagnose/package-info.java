@@ -1,7 +1,6 @@
 /**
- * What may be behind a finding, and what to check first with which caution.
+ * What to check first on a finding, and with which caution.
  *
- * <p>Core room: uses {@code measure}, {@code rule} and {@code java.base}; no I/O. All types are
- * immutable.
+ * <p>Core room: uses {@code rule} and {@code java.base}; no I/O. All types are immutable.
  */
 package leat.diagnose;

@@ -1,6 +1,7 @@
 /**
  * What people and scripts read: tables for the terminal and JSON documents.
  *
- * <p>May use the core rooms and {@code store}'s rows. All types are immutable or thread-confined.
+ * <p>Uses {@code signal}, {@code measure}, {@code rule} and {@code alarm}. All types are immutable
+ * or thread-confined.
  */
 package leat.report;
