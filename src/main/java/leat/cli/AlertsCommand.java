@@ -30,6 +30,7 @@ final class AlertsCommand implements Callable<Integer> {
 
     @Option(
             names = "--limit",
+            converter = AtMost.class,
             paramLabel = "N",
             defaultValue = "50",
             description = "at most so many (default: 50)")

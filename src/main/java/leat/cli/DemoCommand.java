@@ -33,8 +33,8 @@ import picocli.CommandLine.Spec;
         name = "demo",
         mixinStandardHelpOptions = true,
         description = {
-            "Runs two invented machines and leat together over real Modbus TCP, in real time, for about 95 s:",
-            "a healthy start, a worn booster, a shut-off valve that leaks through, and a booster that does not"
+            "Runs two invented machines and leat together over real Modbus TCP, in real time, for about 95 s.",
+            "Shown are a healthy start, a worn booster, a shut-off valve that leaks through, and a booster that does not"
                     + " turn, each with the message that maintenance would get."
         })
 final class DemoCommand implements Callable<Integer> {

@@ -51,6 +51,7 @@ final class JournalCommand implements Callable<Integer> {
 
     @Option(
             names = "--limit",
+            converter = AtMost.class,
             paramLabel = "N",
             defaultValue = "20",
             description = "show at most so many (default: 20)")

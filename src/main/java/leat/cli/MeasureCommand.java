@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
 import picocli.CommandLine.Command;
@@ -30,9 +31,14 @@ import picocli.CommandLine.Spec;
         })
 final class MeasureCommand implements Callable<Integer> {
 
-    /** So that alerts come: a sound level of 100 psi is above these. */
-    private static final String LIMITS =
-            "limits:\n  level: { advisory: 80 psi, warning: 70 psi, high_advisory: 95 psi, high_delay: 2 s }\n";
+    /** The limits make alerts come: a sound level of 100 psi is above them. */
+    private static final String HEAD =
+            """
+            site: { name: Load }
+            limits:
+              level: { advisory: 80 psi, warning: 70 psi, high_advisory: 95 psi, high_delay: 2 s }
+            routes: { log: { log: { at_least: ADVISORY } } }
+            """;
 
     private static final long WARM_UP_SECONDS = 5;
 
@@ -68,7 +74,7 @@ final class MeasureCommand implements Callable<Integer> {
                         Integer.toString(machines));
         try {
             Path site = folder.resolve("site.yaml");
-            Files.writeString(site, LIMITS + siteText(farm));
+            Files.writeString(site, siteText(farm));
             return measure(out, folder, site, farm);
         } finally {
             farm.destroy();
@@ -149,18 +155,33 @@ final class MeasureCommand implements Callable<Integer> {
         out.printf("  %-45s %s%n", what, String.format(Locale.ROOT, format, values));
     }
 
-    /** What the farm prints first, up to an empty line. */
+    /** A site of two pressures a machine; the farm says first on which ports its machines are. */
     private static String siteText(Process farm) throws IOException {
         BufferedReader lines =
                 new BufferedReader(
                         new InputStreamReader(farm.getInputStream(), StandardCharsets.UTF_8));
-        StringBuilder text = new StringBuilder();
-        String line = lines.readLine();
-        while (line != null && !line.isEmpty()) {
-            text.append(line).append('\n');
-            line = lines.readLine();
+        String ports = Optional.ofNullable(lines.readLine()).orElse("");
+        StringBuilder connections = new StringBuilder("connections:\n");
+        StringBuilder machines = new StringBuilder("machines:\n");
+        int number = 0;
+        for (String port : ports.replaceAll("[^0-9,]", "").split(",")) {
+            number++;
+            connections.append(
+                    String.format(
+                            "  cabinet-%d: { modbus_tcp: { host: 127.0.0.1, port: %s, poll: 50 ms } }%n",
+                            number, port));
+            machines.append(String.format("  jet-%d:%n    channels:%n", number));
+            machines.append(channel("inlet", number, 0)).append(channel("boosted", number, 1));
         }
-        return text.toString();
+        return HEAD + connections + machines;
+    }
+
+    private static String channel(String role, int cabinet, int address) {
+        return String.format(
+                "      %s: { from: cabinet-%d, register: { unit_id: 1, table: input_register, address: %d,"
+                        + " type: uint16 },%n        loop: [ { raw: 0, current: 0 mA }, { raw: 4095, current: 20.5 mA } ],%n"
+                        + "        scale: [ { at: 4 mA, reads: 0 psi }, { at: 20 mA, reads: 200 psi } ] }%n",
+                role, cabinet, address);
     }
 
     /** Another JVM on this class path, with the options that DEVELOPERS.md gives for the daemon. */

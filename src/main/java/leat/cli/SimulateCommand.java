@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.bench.Bench;
 import leat.bench.panel.ModbusPanel;
@@ -17,6 +18,8 @@ import leat.bench.panel.MqttSettings;
 import leat.bench.panel.Panel;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
+import leat.bench.scenario.ScenarioException;
+import leat.bench.scenario.ScenarioLoader;
 import leat.report.Json;
 import leat.report.TextTable;
 import picocli.CommandLine.Command;
@@ -37,7 +40,10 @@ final class SimulateCommand implements Callable<Integer> {
     private static final double PUBLISH_HZ = 10;
     private static final Duration LOOK = Duration.ofMillis(500);
 
-    @Parameters(arity = "0..1", paramLabel = "SCENARIO", description = "such as worn-booster")
+    @Parameters(
+            arity = "0..1",
+            paramLabel = "SCENARIO",
+            description = "such as worn-booster, or a file.yaml of your own")
     private String scenario;
 
     @Option(
@@ -76,8 +82,9 @@ final class SimulateCommand implements Callable<Integer> {
             out.print(asJson ? json() : table());
             return Main.DONE;
         }
+        Optional<Scenario> own = ownFile();
         Scenario chosen =
-                Catalogue.find(scenario)
+                own.or(() -> Catalogue.find(scenario))
                         .orElseThrow(
                                 () ->
                                         new Trouble.Expected(
@@ -88,6 +95,19 @@ final class SimulateCommand implements Callable<Integer> {
                                                         + Catalogue.names()));
         play(chosen, out);
         return Main.DONE;
+    }
+
+    /** A scenario file of the user's own. */
+    private Optional<Scenario> ownFile() throws IOException {
+        if (!scenario.endsWith(".yaml")) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(ScenarioLoader.load(Path.of(scenario)));
+        } catch (ScenarioException e) {
+            String problems = String.join(System.lineSeparator(), e.problems());
+            throw new Trouble.Expected(Main.WRONG, problems);
+        }
     }
 
     private static String table() {

@@ -32,6 +32,7 @@ final class StartupsCommand implements Callable<Integer> {
 
     @Option(
             names = "--limit",
+            converter = AtMost.class,
             paramLabel = "N",
             defaultValue = "20",
             description = "at most so many (default: 20)")
@@ -44,9 +45,6 @@ final class StartupsCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (limit < 1) {
-            throw new Trouble.Expected(Main.WRONG, "--limit must be 1 or more, not " + limit + ".");
-        }
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
         try (StoreReader reader = StoreReader.open(chosen.database())) {

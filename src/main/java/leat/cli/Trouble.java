@@ -1,5 +1,6 @@
 package leat.cli;
 
+import java.io.IOException;
 import leat.store.StoreException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
@@ -28,6 +29,14 @@ final class Trouble implements IExecutionExceptionHandler {
         }
         if (exception instanceof StoreException) {
             command.getErr().println("leat: " + exception.getMessage());
+            return Main.FAILED;
+        }
+        if (exception instanceof IOException) {
+            command.getErr()
+                    .println(
+                            "leat: "
+                                    + exception
+                                    + ". Check the path, the rights and the room on the disk.");
             return Main.FAILED;
         }
         throw exception;

@@ -7,7 +7,7 @@ import leat.signal.PlainText;
 /** A table for the terminal: columns as wide as their widest cell, two spaces between. */
 public final class TextTable {
 
-    private static final int LONGEST_CELL = 100;
+    private static final int LONGEST_CELL = 160;
 
     private final List<List<String>> rows = new ArrayList<>();
 

@@ -17,6 +17,24 @@ public final class Store implements AutoCloseable {
     /** Machine seconds deleted per call of {@link #prune}: a few hundredths of a second of work. */
     private static final long PRUNED_TICKS = 300;
 
+    /**
+     * But at least so many of each machine, so that one call in ten seconds keeps up with any
+     * number.
+     */
+    private static final long LEAST_TICKS = 20;
+
+    /**
+     * What was delivered long ago; alarms that stand keep their messages, which say who was told.
+     */
+    private static final String OLD_MESSAGES =
+            """
+            DELETE FROM outbox WHERE number IN
+                (SELECT number FROM outbox
+                 WHERE delivered_us < ?
+                     AND alarm_id NOT IN (SELECT id FROM alarm WHERE state <> 'normal')
+                 ORDER BY number LIMIT 100)
+            """;
+
     private static final long NO_RUN = 0;
 
     private final WriterLock lock;
@@ -109,9 +127,9 @@ public final class Store implements AutoCloseable {
     }
 
     /**
-     * Deletes old inputs, the samples among them, oldest first, a bounded slice a call. Episodes,
-     * alarms and journal stay, and so does everything that the oldest snapshot of a machine needs
-     * to be taken up from.
+     * Deletes old inputs, the samples among them, and messages that were delivered before then,
+     * oldest first, a bounded slice a call. Episodes, alarms and journal stay, and so does
+     * everything that the oldest snapshot of a machine needs to be taken up from.
      *
      * @param olderThanMicros event time, microseconds UTC; inputs of younger seconds stay
      * @return rows deleted; 0 when there is nothing left to delete
@@ -120,14 +138,14 @@ public final class Store implements AutoCloseable {
         long[] deleted = {0};
         db.inOneTransaction(
                 () -> {
-                    long ticksLeft = PRUNED_TICKS;
-                    for (long machine : db.list("SELECT id FROM machine", Row::number)) {
-                        List<Long> ticks = oldTicks(machine, olderThanMicros, ticksLeft);
-                        for (long tick : ticks) {
+                    List<Long> machines = db.list("SELECT id FROM machine", Row::number);
+                    long each = Math.max(LEAST_TICKS, PRUNED_TICKS / Math.max(1, machines.size()));
+                    for (long machine : machines) {
+                        for (long tick : oldTicks(machine, olderThanMicros, each)) {
                             deleted[0] += pruneSecond(machine, tick);
                         }
-                        ticksLeft -= ticks.size();
                     }
+                    db.write(OLD_MESSAGES).number(olderThanMicros).now();
                 });
         return deleted[0];
     }

@@ -166,6 +166,26 @@ class StoreReaderTest {
     }
 
     @Test
+    void one_call_in_ten_seconds_keeps_up_with_sixty_four_machines() {
+        Batch batch = new Batch();
+        for (int machine = 1; machine <= 64; machine++) {
+            for (int second = 0; second < 30; second++) {
+                batch.fed("jet-" + machine, second + 1, new Tick(second * PERIOD_MICROS));
+            }
+            batch.snapshot(new Snapshot("jet-" + machine, 30, 30, 1, new byte[1]));
+        }
+        store.commit(batch);
+
+        store.prune(10 * PERIOD_MICROS);
+
+        for (int machine = 1; machine <= 64; machine++) {
+            List<Long> left = new ArrayList<>();
+            reader.inputs("jet-" + machine, 0, Long.MAX_VALUE, (seq, input) -> left.add(seq));
+            assertThat(left).as("jet-%d", machine).hasSize(20).startsWith(11L);
+        }
+    }
+
+    @Test
     void seconds_of_a_clock_that_was_wrong_do_not_drag_good_ones_along() {
         store.commit(seconds(1, 1_000, 10));
         store.commit(seconds(31, 3, 10)); // an empty clock battery
