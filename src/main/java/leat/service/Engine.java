@@ -33,10 +33,8 @@ final class Engine {
     private static final int MOST_TICKS_AT_ONCE = 10;
     private static final long SNAPSHOT_MICROS = 60_000_000;
 
-    /**
-     * With a disk that takes nothing, so many inputs are kept in memory: minutes of 64 machines.
-     */
-    private static final int MOST_WAITING_INPUTS = 500_000;
+    /** With a disk that takes nothing, so many inputs are kept in memory: some 15 MB. */
+    private static final int MOST_WAITING_INPUTS = 150_000;
 
     /** A delivery that a courier has made. */
     record Delivery(long number, long atMicros) {}
