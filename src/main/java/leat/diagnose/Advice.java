@@ -13,7 +13,8 @@ import leat.rule.Rule;
  */
 public record Advice(List<String> checkFirst, String caution) {
 
-    private static final String CAUTION =
+    /** What to do before any hands-on check, whatever was found. */
+    public static final String CAUTION =
             "Stop the machine, isolate water and electricity, lock out, and relieve pressure before"
                     + " opening a line. The intensifier's high-pressure side can injure fatally."
                     + " Follow the site's procedure and local codes, and leave the work to qualified"

@@ -1,0 +1,245 @@
+package leat.report;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.Locale;
+import java.util.function.Function;
+import leat.alarm.AlarmChange;
+import leat.diagnose.Advice;
+import leat.measure.Figure;
+import leat.measure.Startup;
+import leat.rule.Finding;
+import leat.rule.Limit;
+import leat.rule.Limits;
+import leat.rule.StartupVerdict;
+import leat.signal.PlainText;
+
+/**
+ * One startup as a page of HTML that needs nothing else: no script, no other file, no network. It
+ * prints on one sheet of A4 and can be read in a light and a dark window.
+ */
+public final class StartupPage {
+
+    private static final int LONGEST = 400;
+
+    private final StartupView view;
+    private final Shown shown;
+    private final StringBuilder page = new StringBuilder();
+
+    private StartupPage(StartupView view, Shown shown) {
+        this.view = view;
+        this.shown = shown;
+    }
+
+    /** The whole document. */
+    public static String of(StartupView view, Shown shown) {
+        return new StartupPage(view, shown).write();
+    }
+
+    private String write() {
+        String title =
+                view.machine() + ", start of " + shown.time(view.startup().startedAtMicros());
+        page.append("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+                .append(
+                        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+                .append("<title>leat: ")
+                .append(escape(title))
+                .append("</title>\n<style>\n")
+                .append(style())
+                .append("</style>\n</head>\n<body>\n<main>\n");
+        head(title);
+        page.append(new StartupPlot(view, shown.unit()).draw());
+        numbers();
+        fired();
+        cautions();
+        return page.append("</main>\n</body>\n</html>\n").toString();
+    }
+
+    private static String style() {
+        try (InputStream css = StartupPage.class.getResourceAsStream("startup.css")) {
+            return new String(css.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new IllegalStateException("the style sheet is missing from the program", e);
+        }
+    }
+
+    private void head(String title) {
+        page.append("<h1>").append(escape(title)).append("</h1>\n");
+        page.append("<p class=\"soft\">").append(escape(view.site())).append("</p>\n");
+        page.append("<p class=\"verdict ")
+                .append(colour(view.verdict().outcome()))
+                .append("\">")
+                .append(escape(words(view.verdict().outcome()) + ": " + view.verdict().note()))
+                .append("</p>\n");
+        view.other()
+                .ifPresent(
+                        other ->
+                                page.append("<p class=\"soft\">Behind it in grey: ")
+                                        .append(escape(other.label()))
+                                        .append(".</p>\n"));
+    }
+
+    private static String colour(StartupVerdict.Outcome outcome) {
+        return switch (outcome) {
+            case GOOD -> "good";
+            case SLOW -> "advisory";
+            case VERY_SLOW -> "warning";
+            case NOT_RISEN, NO_BOOST -> "critical";
+            case RELAXED, NOT_JUDGED -> "soft";
+        };
+    }
+
+    private static String words(StartupVerdict.Outcome outcome) {
+        return switch (outcome) {
+            case GOOD -> "Rise good";
+            case SLOW -> "Slow rise";
+            case VERY_SLOW -> "Very slow rise";
+            case NOT_RISEN -> "Not risen";
+            case NO_BOOST -> "No boost";
+            case RELAXED -> "Slow after service, only noted";
+            case NOT_JUDGED -> "Not judged";
+        };
+    }
+
+    private void numbers() {
+        Startup startup = view.startup();
+        Limits limits = view.limits();
+        page.append(
+                "<h2>Measured</h2>\n<div class=\"scroll\"><table>\n<tr><th>what</th><th>this start</th>");
+        view.other().ifPresent(other -> page.append("<th>the other</th>"));
+        page.append("<th>should be</th></tr>\n");
+        row(
+                "boosted before the start",
+                startup.basePsi(),
+                Startup::basePsi,
+                Unit.PRESSURE,
+                "0 with the water shut");
+        row(
+                "boosted level reached",
+                startup.topPsi(),
+                Startup::topPsi,
+                Unit.PRESSURE,
+                "about "
+                        + shown.pressure(limits.get(Limit.LEVEL_SET))
+                        + ", at least "
+                        + shown.pressure(limits.get(Limit.LEVEL_WARNING)));
+        row(
+                "inlet before the start",
+                startup.inletRestPsi(),
+                Startup::inletRestPsi,
+                Unit.PRESSURE,
+                "");
+        row(
+                "inlet while running",
+                startup.inletRunningPsi(),
+                Startup::inletRunningPsi,
+                Unit.PRESSURE,
+                "at least " + shown.pressure(limits.get(Limit.INLET_ADVISORY)));
+        row(
+                "boosted over inlet",
+                startup.ratio(),
+                Startup::ratio,
+                Unit.RATIO,
+                "at least " + limits.get(Limit.RATIO_WARNING) + ", or the set level reached");
+        row(
+                "rise, 10 to 90 % from rest",
+                startup.riseSeconds(),
+                Startup::riseSeconds,
+                Unit.TIME,
+                "at most " + limits.get(Limit.RISE_ADVISORY) + " s");
+        row(
+                "rise, 10 to 90 % from inlet pressure",
+                startup.riseFromInletSeconds(), Startup::riseFromInletSeconds, Unit.TIME, "");
+        row("start to 90 %", startup.startTo90Seconds(), Startup::startTo90Seconds, Unit.TIME, "");
+        row("dead time", startup.deadSeconds(), Startup::deadSeconds, Unit.TIME, "");
+        row(
+                "time to double the inlet pressure",
+                startup.doubleSeconds(),
+                Startup::doubleSeconds,
+                Unit.TIME,
+                "");
+        row("overshoot", startup.overshootPercent(), Startup::overshootPercent, Unit.PERCENT, "");
+        page.append("</table></div>\n");
+    }
+
+    /** What a row of numbers is in. */
+    private enum Unit {
+        PRESSURE,
+        TIME,
+        RATIO,
+        PERCENT
+    }
+
+    private void row(
+            String what, Figure figure, Function<Startup, Figure> same, Unit unit, String should) {
+        page.append("<tr><th>").append(escape(what)).append("</th>");
+        cell(figure, unit);
+        view.other().ifPresent(other -> cell(same.apply(other.startup()), unit));
+        page.append("<td>").append(escape(should)).append("</td></tr>\n");
+    }
+
+    private void cell(Figure figure, Unit unit) {
+        page.append(figure.isPresent() ? "<td class=\"value\">" : "<td class=\"soft\">");
+        page.append(escape(figure.isPresent() ? value(figure, unit) : figure.absentBecause()));
+        page.append("</td>");
+    }
+
+    private String value(Figure figure, Unit unit) {
+        return switch (unit) {
+            case PRESSURE -> shown.pressure(figure);
+            case TIME -> Shown.seconds(figure);
+            case RATIO -> Shown.ratio(figure);
+            case PERCENT -> String.format(Locale.ROOT, "%.1f %%", figure.get());
+        };
+    }
+
+    private void fired() {
+        page.append("<h2>What fired</h2>\n");
+        if (view.alarms().isEmpty()) {
+            page.append("<p>Nothing.</p>\n");
+            return;
+        }
+        page.append(
+                "<div class=\"scroll\"><table>\n<tr><th>when</th><th>what</th><th>measured</th></tr>\n");
+        for (AlarmChange alarm : view.alarms()) {
+            Finding finding = alarm.finding();
+            page.append("<tr><td class=\"value\">").append(escape(shown.time(alarm.atMicros())));
+            page.append("</td><td><span class=\"")
+                    .append(finding.grade().name().toLowerCase(Locale.ROOT))
+                    .append("\">")
+                    .append(finding.grade())
+                    .append("</span> ")
+                    .append(
+                            escape(
+                                    finding.rule().title(finding.grade())
+                                            + ", "
+                                            + alarm.event().key()))
+                    .append("</td><td>")
+                    .append(escape(shown.measured(finding)))
+                    .append("</td></tr>\n");
+        }
+        page.append("</table></div>\n");
+    }
+
+    private void cautions() {
+        page.append("<div class=\"cautions\"><p><strong>Before any work on the line:</strong> ")
+                .append(escape(Advice.CAUTION))
+                .append("</p></div>\n");
+    }
+
+    private static String escape(String text) {
+        StringBuilder safe = new StringBuilder();
+        for (char c : PlainText.harmless(text, LONGEST).toCharArray()) {
+            switch (c) {
+                case '<' -> safe.append("&lt;");
+                case '>' -> safe.append("&gt;");
+                case '&' -> safe.append("&amp;");
+                case '"' -> safe.append("&quot;");
+                case '\'' -> safe.append("&#39;");
+                default -> safe.append(c);
+            }
+        }
+        return safe.toString();
+    }
+}

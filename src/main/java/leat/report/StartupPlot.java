@@ -1,0 +1,209 @@
+package leat.report;
+
+import java.util.Locale;
+import leat.measure.Startup;
+import leat.rule.Limit;
+import leat.signal.PressureUnit;
+
+/**
+ * Draws a startup as SVG: both pressures, limits, the reference levels of the rise with their
+ * crossings, another startup behind it. Colours come from the page's style sheet.
+ */
+final class StartupPlot {
+
+    private static final int WIDTH = 760;
+    private static final int HEIGHT = 400;
+    private static final int LEFT = 48;
+    private static final int RIGHT = 96;
+    private static final int TOP = 16;
+    private static final int BOTTOM = 40;
+    private static final int TIME_MARKS = 10;
+    private static final int PRESSURE_MARKS = 7;
+    private static final double HEADROOM = 1.08;
+
+    private final StartupView view;
+    private final PressureUnit unit;
+    private final Axis time;
+    private final Axis pressure;
+    private final StringBuilder svg = new StringBuilder();
+
+    StartupPlot(StartupView view, PressureUnit unit) {
+        this.view = view;
+        this.unit = unit;
+        time = new Axis(firstSecond(view), lastSecond(view), LEFT, WIDTH - RIGHT);
+        pressure = new Axis(lowest(view), highest(view), HEIGHT - BOTTOM, TOP);
+    }
+
+    private static double firstSecond(StartupView view) {
+        return view.boosted().size() == 0 ? -1 : Math.min(-1, view.boosted().second(0));
+    }
+
+    private static double lastSecond(StartupView view) {
+        int size = view.boosted().size();
+        return size == 0 ? 15 : Math.max(1, view.boosted().second(size - 1));
+    }
+
+    private static double lowest(StartupView view) {
+        return Math.min(0, Math.min(extreme(view.boosted(), -1), extreme(view.inlet(), -1)));
+    }
+
+    private static double highest(StartupView view) {
+        double set = view.limits().get(Limit.LEVEL_HIGH_ADVISORY);
+        return HEADROOM
+                * Math.max(set, Math.max(extreme(view.boosted(), 1), extreme(view.inlet(), 1)));
+    }
+
+    private static double extreme(Trace trace, int sign) {
+        double extreme = 0;
+        for (int i = 0; i < trace.size(); i++) {
+            extreme = sign * Math.max(sign * extreme, sign * trace.psi(i));
+        }
+        return extreme;
+    }
+
+    String draw() {
+        svg.append(
+                format(
+                        "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"Inlet and boosted pressure over"
+                                + " time since the start\">%n",
+                        WIDTH, HEIGHT));
+        axes();
+        limits();
+        references();
+        view.other().ifPresent(other -> trace(other.boosted(), "other"));
+        trace(view.inlet(), "inlet");
+        trace(view.boosted(), "boosted");
+        labels();
+        return svg.append("</svg>\n").toString();
+    }
+
+    private void axes() {
+        double step = time.step(TIME_MARKS);
+        for (double t = Math.ceil(time.from() / step) * step; t <= time.to(); t += step) {
+            line(time.pixel(t), TOP, time.pixel(t), HEIGHT - BOTTOM, "grid");
+            text(time.pixel(t), HEIGHT - BOTTOM + 16, "middle", "mark", number(t));
+        }
+        Axis shown =
+                new Axis(
+                        unit.fromPsi(pressure.from()),
+                        unit.fromPsi(pressure.to()),
+                        pressure.pixelFrom(),
+                        pressure.pixelTo());
+        double rise = shown.step(PRESSURE_MARKS);
+        for (double p = Math.ceil(shown.from() / rise) * rise; p <= shown.to(); p += rise) {
+            line(LEFT, shown.pixel(p), WIDTH - RIGHT, shown.pixel(p), "grid");
+            text(LEFT - 6, shown.pixel(p) + 4, "end", "mark", number(p));
+        }
+        text(LEFT - 6, TOP - 4, "end", "mark", unit.symbol());
+        text((LEFT + WIDTH - RIGHT) / 2.0, HEIGHT - 6, "middle", "mark", "seconds since the start");
+        line(time.pixel(0), TOP, time.pixel(0), HEIGHT - BOTTOM, "start");
+    }
+
+    private void limits() {
+        limit(Limit.LEVEL_HIGH_ADVISORY, "no need above");
+        limit(Limit.LEVEL_SET, "set level");
+        limit(Limit.LEVEL_WARNING, "too low below");
+    }
+
+    private void limit(Limit limit, String words) {
+        double y = pressure.pixel(view.limits().get(limit));
+        line(LEFT, y, WIDTH - RIGHT, y, "limit");
+        text(WIDTH - RIGHT + 4, y + 4, "start", "limit-text", words);
+    }
+
+    /** The 10, 50 and 90 % levels, and the crossings of 10 and 90 %. */
+    private void references() {
+        Startup startup = view.startup();
+        if (!startup.basePsi().isPresent() || !startup.topPsi().isPresent()) {
+            return;
+        }
+        double base = startup.basePsi().get();
+        double amplitude = startup.topPsi().get() - base;
+        for (int percent : new int[] {10, 50, 90}) {
+            double y = pressure.pixel(base + percent / 100.0 * amplitude);
+            line(LEFT, y, WIDTH - RIGHT, y, "reference");
+            text(LEFT + 4, y - 3, "start", "reference-text", percent + " %");
+        }
+        if (startup.startTo90Seconds().isPresent() && startup.riseSeconds().isPresent()) {
+            double t90 = startup.startTo90Seconds().get();
+            dot(t90, base + 0.9 * amplitude);
+            dot(t90 - startup.riseSeconds().get(), base + 0.1 * amplitude);
+        }
+    }
+
+    private void labels() {
+        label(view.boosted(), "boosted-text", "boosted");
+        label(view.inlet(), "inlet-text", "inlet");
+    }
+
+    /** Names a line at its end, so that no legend has to be looked up. */
+    private void label(Trace trace, String style, String words) {
+        if (trace.size() > 0) {
+            double y = pressure.pixel(trace.psi(trace.size() - 1));
+            text(WIDTH - RIGHT + 4, y + 16, "start", style, words);
+        }
+    }
+
+    /** At most two points a pixel: the lowest and the highest of what falls on it. */
+    private void trace(Trace trace, String style) {
+        StringBuilder points = new StringBuilder();
+        int i = 0;
+        while (i < trace.size()) {
+            long column = Math.round(time.pixel(trace.second(i)));
+            int low = i;
+            int high = i;
+            while (i < trace.size() && Math.round(time.pixel(trace.second(i))) == column) {
+                low = trace.psi(i) < trace.psi(low) ? i : low;
+                high = trace.psi(i) > trace.psi(high) ? i : high;
+                i++;
+            }
+            point(points, trace, Math.min(low, high));
+            if (low != high) {
+                point(points, trace, Math.max(low, high));
+            }
+        }
+        svg.append(
+                format(
+                        "<polyline class=\"%s\" points=\"%s\"/>%n",
+                        style, points.toString().trim()));
+    }
+
+    private void point(StringBuilder points, Trace trace, int i) {
+        double second = trace.second(i);
+        if (second >= time.from() && second <= time.to()) {
+            points.append(format("%.1f,%.1f ", time.pixel(second), pressure.pixel(trace.psi(i))));
+        }
+    }
+
+    private void dot(double second, double psi) {
+        svg.append(
+                format(
+                        "<circle class=\"crossing\" cx=\"%.1f\" cy=\"%.1f\" r=\"4\"/>%n",
+                        time.pixel(second), pressure.pixel(psi)));
+    }
+
+    private void line(double x1, double y1, double x2, double y2, String style) {
+        svg.append(
+                format(
+                        "<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\"/>%n",
+                        style, x1, y1, x2, y2));
+    }
+
+    private void text(double x, double y, String anchor, String style, String words) {
+        svg.append(
+                format(
+                        "<text class=\"%s\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>%n",
+                        style, x, y, anchor, words));
+    }
+
+    private static String number(double value) {
+        double rounded = Math.round(value * 1000) / 1000.0;
+        return rounded == Math.rint(rounded)
+                ? Long.toString((long) rounded)
+                : Double.toString(rounded);
+    }
+
+    private static String format(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+}

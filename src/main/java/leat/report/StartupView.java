@@ -1,0 +1,62 @@
+package leat.report;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.List;
+import java.util.Optional;
+import leat.alarm.AlarmChange;
+import leat.measure.Startup;
+import leat.rule.Limits;
+import leat.rule.StartupVerdict;
+
+/**
+ * All that a page about one startup shows.
+ *
+ * @param site name of the site
+ * @param machine name of the machine
+ * @param startup as it was measured
+ * @param verdict as it was judged
+ * @param limits what it was judged by
+ * @param inlet inlet pressure around the start
+ * @param boosted boosted pressure around the start
+ * @param alarms what fired in that time
+ * @param other a startup laid over it
+ */
+public record StartupView(
+        String site,
+        String machine,
+        Startup startup,
+        StartupVerdict verdict,
+        Limits limits,
+        Trace inlet,
+        Trace boosted,
+        List<AlarmChange> alarms,
+        Optional<Overlay> other) {
+
+    /**
+     * Another startup, for comparison.
+     *
+     * @param label what it is
+     * @param startup its numbers
+     * @param boosted its boosted pressure, seconds from its own start
+     */
+    public record Overlay(String label, Startup startup, Trace boosted) {
+        public Overlay {
+            requireNonNull(label, "label");
+            requireNonNull(startup, "startup");
+            requireNonNull(boosted, "boosted");
+        }
+    }
+
+    public StartupView {
+        requireNonNull(site, "site");
+        requireNonNull(machine, "machine");
+        requireNonNull(startup, "startup");
+        requireNonNull(verdict, "verdict");
+        requireNonNull(limits, "limits");
+        requireNonNull(inlet, "inlet");
+        requireNonNull(boosted, "boosted");
+        alarms = List.copyOf(alarms);
+        requireNonNull(other, "other");
+    }
+}
