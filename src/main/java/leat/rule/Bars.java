@@ -27,21 +27,26 @@ final class Bars {
         this.gravestFirst = List.copyOf(gravestFirst);
     }
 
-    /** Judges a value against every bar. */
-    void judge(Situation situation, double value, Findings findings) {
+    /** Judges a value against every bar, unless a graver finding explains it. */
+    void judge(Situation situation, double value, Standing findings) {
+        if (isExplained(findings)) {
+            pause();
+            return;
+        }
         for (Bar bar : gravestFirst) {
             bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
         }
         tell(situation, value, "", "", findings);
     }
 
-    /** Judges one bar by conditions that the caller worked out. */
-    void look(Bar bar, Situation situation, boolean bad, boolean good) {
-        bar.latch().look(situation.atMicros(), bad, good);
+    /** True while a CRITICAL finding explains what this rule would find: then it is not judged. */
+    boolean isExplained(Standing findings) {
+        return findings.isExplained(rule);
     }
 
     /**
-     * Tells what has changed since it was last told.
+     * Tells what has changed since it was last told. A grade that has gone is not followed by a
+     * milder one that is about to go too.
      *
      * @param detail facts to a finding
      * @param now facts to its end
@@ -49,7 +54,7 @@ final class Bars {
     void tell(Situation situation, double value, String detail, String now, Findings findings) {
         Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
         Optional<Grade> grade = gravest.map(Bar::grade);
-        if (grade.equals(standing)) {
+        if (grade.equals(standing) || isGoing(gravest)) {
             return;
         }
         standing = grade;
@@ -63,6 +68,10 @@ final class Bars {
                                 gaugeNow(situation, Channel.INLET),
                                 gaugeNow(situation, Channel.BOOSTED),
                                 now));
+    }
+
+    private boolean isGoing(Optional<Bar> gravest) {
+        return gravest.isPresent() && standing.isPresent() && gravest.get().latch().isClearing();
     }
 
     private Finding finding(Bar bar, Situation situation, double value, String detail) {

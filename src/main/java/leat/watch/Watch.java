@@ -14,6 +14,7 @@ import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RuleBook;
 import leat.rule.Situation;
+import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Gauge;
@@ -48,9 +49,16 @@ public final class Watch {
     private static final long STEADY_FROM_MICROS = 13_000_000;
 
     private static final long BEFORE_STOP_MICROS = 500_000;
-    private static final double LEAST_CLIMB_PSI = 10;
+
+    /** A shorter run has no level. */
+    private static final long LEAST_LEVEL_MICROS = 5_000_000;
+
     private static final double STILL_CLIMBING_SHARE = 0.05;
     private static final double STILL_CREEPING_SHARE = 0.0025;
+
+    /** The strokes have begun by then: the top is not that of an unloaded booster. */
+    private static final long EARLIEST_MEASURE_MICROS = 12_000_000;
+
     private static final long LATEST_MEASURE_MICROS = 20_000_000;
     private static final int CLIMB_SECONDS = 4;
 
@@ -88,7 +96,6 @@ public final class Watch {
     private static PhaseSettings phaseSettings(Limits limits) {
         return new PhaseSettings(
                 limits.micros(Limit.SIGNAL_BLIND),
-                limits.micros(Limit.RISE_CRITICAL),
                 limits.get(Limit.REST_CLEAR),
                 limits.get(Limit.RATIO_CRITICAL),
                 limits.get(Limit.INLET_CRITICAL),
@@ -135,10 +142,10 @@ public final class Watch {
 
         @Override
         public void sourceLost(SourceLost lost) {
-            gauges.of(lost.channel()).lose(lost);
             if (lost.channel() == Channel.INLET || lost.channel() == Channel.BOOSTED) {
                 phases.loseSight(lost.atMicros(), lost.channel().key() + " is lost");
             }
+            gauges.of(lost.channel()).lose(lost);
         }
 
         @Override
@@ -148,7 +155,7 @@ public final class Watch {
 
         @Override
         public void clockStep(ClockStep step) {
-            phases.forget(step.atMicros());
+            phases.forget(step.fromMicros());
             gauges.forget(step.atMicros());
             startup.clear();
             rest.drop();
@@ -210,7 +217,7 @@ public final class Watch {
         }
         tickMicros = atMicros;
         gauges.pass(atMicros);
-        phases.tick(atMicros);
+        phases.tick(atMicros, rules.riseDeadlineMicros());
         if (startup.isOpen() && phases.phase().isRunning()) {
             measureWhenDue(atMicros);
         }
@@ -235,27 +242,30 @@ public final class Watch {
     /** A start is measured once its time is up, however early it had settled. */
     private void measureWhenDue(long atMicros) {
         long sinceStart = atMicros - startup.startMicros();
-        if (sinceStart < limits.micros(Limit.RISE_CRITICAL)) {
+        long deadline = rules.riseDeadlineMicros();
+        if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
             return;
         }
         if (hasRisen()) {
-            if (stillCreeps() && sinceStart < LATEST_MEASURE_MICROS) {
-                return;
+            if (!stillCreeps() || sinceStart >= LATEST_MEASURE_MICROS) {
+                judge(startup.measure(atMicros, atMicros));
             }
-            judge(startup.measure(atMicros, atMicros, true));
-        } else if (sinceStart >= rules.riseDeadlineMicros()) {
-            judge(startup.measure(atMicros, atMicros, false));
+        } else if (sinceStart >= deadline) {
+            judge(startup.giveUp(atMicros, "the pressure did not rise to a level"));
         }
     }
 
-    /** At the set level, or at a level of its own that is a climb above the base. */
+    /** At the set level, or at a level of its own that only a climb can have reached. */
     private boolean hasRisen() {
         double level = gauges.boosted().secondMean();
-        if (level >= limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE)) {
+        if (level >= enoughPsi()) {
             return true;
         }
-        return climbPsi() <= STILL_CLIMBING_SHARE * level
-                && level - startup.basePsi() >= LEAST_CLIMB_PSI;
+        return climbPsi() <= STILL_CLIMBING_SHARE * level && phases.hasClimbed();
+    }
+
+    private double enoughPsi() {
+        return limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
     }
 
     /** A top taken too early makes the rise too short. */
@@ -300,15 +310,32 @@ public final class Watch {
         if (!startup.isOpen()) {
             return;
         }
-        if (change.from() == Phase.STEADY) {
-            long beforeStop =
-                    change.to() == Phase.FALL
-                            ? phases.stopMicros() - BEFORE_STOP_MICROS
-                            : steadyMicros;
-            judge(startup.measure(change.atMicros(), Math.max(steadyMicros, beforeStop), true));
+        if (change.to() == Phase.REST) {
+            startup.drop(); // what looked like a start was none
+        } else if (change.from() == Phase.STEADY || hadRisen(change)) {
+            judge(startup.measure(change.atMicros(), lastOfLevelMicros(change)));
         } else {
-            startup.drop();
+            Startup cut = startup.giveUp(change.atMicros(), "cut short: " + change.reason());
+            StartupVerdict verdict = StartupVerdict.notJudged(cut.topPsi().absentBecause());
+            outcomes.accept(new Outcome.StartupMeasured(cut, verdict));
         }
+    }
+
+    /** A short run that was at the set level before it was stopped. */
+    private boolean hadRisen(PhaseChange change) {
+        long last = phases.stopMicros() - BEFORE_STOP_MICROS;
+        return change.to() == Phase.FALL
+                && last - startup.startMicros() >= LEAST_LEVEL_MICROS
+                && startup.levelPsi(last) >= enoughPsi();
+    }
+
+    /** Until when the pressure can be taken for the level that the start had reached. */
+    private long lastOfLevelMicros(PhaseChange change) {
+        long last =
+                change.to() == Phase.FALL
+                        ? phases.stopMicros() - BEFORE_STOP_MICROS
+                        : gauges.boosted().usableMicros();
+        return change.from() == Phase.STEADY ? Math.max(steadyMicros, last) : last;
     }
 
     private void follow(Instruction instruction) {
