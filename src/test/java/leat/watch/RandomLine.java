@@ -1,6 +1,8 @@
 package leat.watch;
 
+import java.util.List;
 import java.util.Random;
+import leat.alarm.AlarmChange;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Instruction;
@@ -21,6 +23,9 @@ final class RandomLine {
         if (random.nextBoolean()) {
             line.runSignal();
         }
+        if (random.nextInt(3) == 0) {
+            line.valveSignal();
+        }
     }
 
     static Line of(long seed, int episodes) {
@@ -33,12 +38,17 @@ final class RandomLine {
     }
 
     private void episode() {
-        switch (random.nextInt(8)) {
+        switch (random.nextInt(13)) {
             case 0, 1, 2 -> run();
             case 3 -> line.silence(0.5 + random.nextInt(9)).hold(2);
             case 4 -> lose();
             case 5 -> bad();
             case 6 -> journal();
+            case 7 -> flicker();
+            case 8 -> runSlowly();
+            case 9 -> runFrozen();
+            case 10 -> restart();
+            case 11 -> creep();
             default -> {
                 if (random.nextInt(4) == 0) {
                     step();
@@ -49,12 +59,51 @@ final class RandomLine {
         }
     }
 
+    private Line running(boolean on) {
+        return line.running(on).valve(on);
+    }
+
+    /** A start that climbs slowly, late or hardly at all. */
+    private void runSlowly() {
+        running(true).hold(random.nextInt(20));
+        line.towards(random.nextInt(110), 1 + 3 * random.nextDouble(), 10 + random.nextInt(60));
+        running(false).towards(0, 1, random.nextInt(30));
+    }
+
+    private void runFrozen() {
+        running(true).towards(100, 0.6, 20);
+        boolean isInlet = random.nextBoolean();
+        Line frozen = isInlet ? line.freezeInlet(true) : line.freezeBoosted(true);
+        frozen.inlet(20 + random.nextInt(30)).towards(60 + random.nextInt(40), 2, 40);
+        line.freezeInlet(false).freezeBoosted(false).hold(random.nextInt(20));
+        running(false).towards(0, 1, random.nextInt(30));
+    }
+
+    private void restart() {
+        for (int i = random.nextInt(5); i >= 0; i--) {
+            running(true).towards(60 + random.nextInt(60), 0.6, 1 + random.nextInt(8));
+            running(false).towards(0, 2, 0.5 + random.nextInt(4));
+        }
+        line.hold(random.nextInt(20));
+    }
+
+    /** The pressure moves without a start. */
+    private void creep() {
+        line.towards(random.nextInt(45), 1 + random.nextInt(8), 5 + random.nextInt(40));
+    }
+
+    private void flicker() {
+        for (int i = 0; i < 20; i++) {
+            line.hold(0.3).input(Reading.bad(Channel.INLET, line.now() + 1, Quality.LOOP_SHORTED));
+        }
+    }
+
     private void run() {
         line.inlet(2 + random.nextInt(60));
-        line.running(true).hold(random.nextDouble());
+        running(true).hold(random.nextDouble());
         line.towards(
                 30 + random.nextInt(130), 0.2 + 4 * random.nextDouble(), 5 + random.nextInt(80));
-        line.running(false)
+        running(false)
                 .towards(random.nextInt(40), 0.5 + 6 * random.nextDouble(), 5 + random.nextInt(50));
     }
 
@@ -77,7 +126,12 @@ final class RandomLine {
         Instruction.Entry entry =
                 random.nextBoolean() ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
         line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
-        line.input(new Instruction.Acknowledge(line.now(), "tech", "no such alarm"));
+        List<AlarmChange> alarms = Told.by(line).alarms;
+        String id =
+                alarms.isEmpty()
+                        ? "no such alarm"
+                        : alarms.get(random.nextInt(alarms.size())).alarmId();
+        line.input(new Instruction.Acknowledge(line.now(), "tech", id));
     }
 
     private void step() {

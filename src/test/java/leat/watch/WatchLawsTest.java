@@ -12,6 +12,7 @@ import leat.rule.Limits;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
+import leat.signal.Reading;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -41,6 +42,26 @@ class WatchLawsTest {
         for (int cut = 0; cut <= line.inputs().size(); cut++) {
             assertThat(withRestartAt(line, cut)).as("cut at input %d", cut).isEqualTo(whole);
         }
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {71, 72, 73, 74, 75, 76, 77, 78, 79, 80, 81, 82, 83, 84, 85, 86, 87, 88})
+    void a_watch_restored_over_and_over_goes_on_as_one_that_never_stopped(long seed) {
+        Line line = RandomLine.of(seed, 40);
+        Random random = new Random(seed);
+        List<Outcome> outcomes = new ArrayList<>();
+        Watch watch = new Watch(line.settings());
+
+        for (Input input : line.inputs()) {
+            int before = outcomes.size();
+            watch.feed(input, outcomes::add);
+            boolean usual = input instanceof Reading r && r.quality().isUsable();
+            if (!usual || outcomes.size() > before || random.nextInt(10) == 0) {
+                watch = Watch.restore(line.settings(), watch.snapshot());
+            }
+        }
+
+        assertThat(outcomes).isEqualTo(line.outcomes());
     }
 
     private static List<Outcome> withRestartAt(Line line, int cut) {
