@@ -49,6 +49,10 @@ final class Line {
         return new Line(0.3, seed);
     }
 
+    static Line withNoise(double psi, long seed) {
+        return new Line(psi, seed);
+    }
+
     static Line quiet() {
         return new Line(0.02, 1);
     }

@@ -14,16 +14,20 @@ import leat.signal.SourceLost;
 /** Invents a line's day from a seed: starts of every kind, faults, silence, clock steps, people. */
 final class RandomLine {
 
+    private static final long SPREAD = 0x9E3779B97F4A7C15L;
+
+    private static final double[] NOISES = {0.02, 0.3, 1.2};
+
     private final Random random;
     private final Line line;
 
     private RandomLine(long seed) {
-        random = new Random(seed);
-        line = Line.withSeed(seed);
-        if (random.nextBoolean()) {
+        random = new Random(seed * SPREAD); // the first draws of neighbouring seeds are alike
+        line = Line.withNoise(NOISES[random.nextInt(NOISES.length)], seed);
+        if (seed % 2 == 0) {
             line.runSignal();
         }
-        if (random.nextInt(3) == 0) {
+        if (seed / 2 % 2 == 0) {
             line.valveSignal();
         }
     }
@@ -38,7 +42,7 @@ final class RandomLine {
     }
 
     private void episode() {
-        switch (random.nextInt(13)) {
+        switch (random.nextInt(14)) {
             case 0, 1, 2 -> run();
             case 3 -> line.silence(0.5 + random.nextInt(9)).hold(2);
             case 4 -> lose();
@@ -49,6 +53,7 @@ final class RandomLine {
             case 9 -> runFrozen();
             case 10 -> restart();
             case 11 -> creep();
+            case 12 -> pauseMoving();
             default -> {
                 if (random.nextInt(4) == 0) {
                     step();
@@ -70,13 +75,29 @@ final class RandomLine {
         running(false).towards(0, 1, random.nextInt(30));
     }
 
+    /** A channel stands still, from before the start or from some time in the run. */
     private void runFrozen() {
+        freeze(random.nextInt(3) == 0);
         running(true).towards(100, 0.6, 20);
-        boolean isInlet = random.nextBoolean();
-        Line frozen = isInlet ? line.freezeInlet(true) : line.freezeBoosted(true);
-        frozen.inlet(20 + random.nextInt(30)).towards(60 + random.nextInt(40), 2, 40);
+        freeze(true);
+        line.hold(random.nextInt(9));
+        line.inlet(20 + random.nextInt(30)).towards(60 + random.nextInt(40), 2, 40);
         line.freezeInlet(false).freezeBoosted(false).hold(random.nextInt(20));
         running(false).towards(0, 1, random.nextInt(30));
+    }
+
+    private void freeze(boolean now) {
+        if (now && random.nextBoolean()) {
+            line.freezeInlet(true);
+        } else if (now) {
+            line.freezeBoosted(true);
+        }
+    }
+
+    /** Quiet for a moment, as a slow converter is. */
+    private void pauseMoving() {
+        line.freezeInlet(true).freezeBoosted(true).hold(1 + random.nextInt(5));
+        line.freezeInlet(false).freezeBoosted(false).hold(1);
     }
 
     private void restart() {
