@@ -14,6 +14,8 @@ import leat.signal.StateWriter;
  */
 final class Bars {
 
+    private static final long SOON_MICROS = 5_000_000;
+
     private final Rule rule;
     private final Channel channel;
     private final Finding.Quantity quantity;
@@ -46,7 +48,8 @@ final class Bars {
 
     /**
      * Tells what has changed since it was last told. A grade that has gone is not followed by a
-     * milder one that is about to go too.
+     * milder one that is about to go too, and a grade that has come waits for a graver one that is
+     * about to come: a value that falls past all limits is called once.
      *
      * @param detail facts to a finding
      * @param now facts to its end
@@ -54,7 +57,7 @@ final class Bars {
     void tell(Situation situation, double value, String detail, String now, Findings findings) {
         Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
         Optional<Grade> grade = gravest.map(Bar::grade);
-        if (grade.equals(standing) || isGoing(gravest)) {
+        if (grade.equals(standing) || isGoing(gravest) || isComing(situation, gravest)) {
             return;
         }
         standing = grade;
@@ -72,6 +75,21 @@ final class Bars {
 
     private boolean isGoing(Optional<Bar> gravest) {
         return gravest.isPresent() && standing.isPresent() && gravest.get().latch().isClearing();
+    }
+
+    private boolean isComing(Situation situation, Optional<Bar> gravest) {
+        if (gravest.isEmpty() || standing.isPresent()) {
+            return false;
+        }
+        for (Bar bar : gravestFirst) {
+            if (bar == gravest.get()) {
+                return false;
+            }
+            if (bar.latch().isComing(situation.atMicros(), SOON_MICROS)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private Finding finding(Bar bar, Situation situation, double value, String detail) {

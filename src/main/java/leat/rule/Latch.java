@@ -69,6 +69,11 @@ final class Latch {
         return onMicros;
     }
 
+    /** True while the condition holds and has nearly held for the whole on-delay. */
+    boolean isComing(long atMicros, long withinMicros) {
+        return !active && badSince != Gauge.NEVER && badSince + onMicros - atMicros <= withinMicros;
+    }
+
     /** True while the value is good and only the off-delay keeps it active. */
     boolean isClearing() {
         return active && goodSince != Gauge.NEVER;

@@ -157,6 +157,21 @@ class TroubleTest {
     }
 
     @Test
+    void a_level_that_falls_past_both_limits_at_once_is_called_once() {
+        Line line = Line.withSeed(4).at(0).hold(8).towards(100, 0.6, 30).towards(60, 1.5, 60);
+
+        assertThat(Told.by(line).raised()).containsExactly("ratio WARNING", "level-low WARNING");
+    }
+
+    @Test
+    void a_level_that_sinks_slowly_is_called_at_each_limit() {
+        Line line = Line.withSeed(4).at(0).hold(8).towards(100, 0.6, 30).towards(70, 60, 200);
+
+        assertThat(Told.by(line).raised())
+                .contains("level-low ADVISORY", "level-low WARNING", "ratio WARNING");
+    }
+
+    @Test
     void a_supply_that_recovers_by_half_eases() {
         Line line = Line.withSeed(4).at(0).hold(8).towards(100, 0.6, 30).inlet(12).hold(40);
         line.inlet(21).hold(40);
@@ -230,7 +245,7 @@ class TroubleTest {
         line.towards(100, 0.6, 30).freezeInlet(true).hold(3).towards(70, 1, 60);
 
         assertThat(Told.by(line).raised())
-                .containsExactly("signal-stuck WARNING", "level-low ADVISORY", "level-low WARNING");
+                .containsExactly("signal-stuck WARNING", "level-low WARNING");
     }
 
     @Test
