@@ -43,6 +43,24 @@ final class Stretch {
         return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
     }
 
+    /** The same with each pressure averaged over so many seconds to either side. */
+    Stretch smoothed(double halfSeconds) {
+        double[] means = new double[psi.length];
+        int from = 0;
+        int end = 0;
+        double sum = 0;
+        for (int i = 0; i < psi.length; i++) {
+            while (end < psi.length && seconds[end] <= seconds[i] + halfSeconds) {
+                sum += psi[end++];
+            }
+            while (seconds[from] < seconds[i] - halfSeconds) {
+                sum -= psi[from++];
+            }
+            means[i] = sum / (end - from);
+        }
+        return new Stretch(seconds, means);
+    }
+
     int size() {
         return seconds.length;
     }
@@ -87,6 +105,28 @@ final class Stretch {
     int lastBelow(double level, int end) {
         for (int i = end - 1; i >= 0; i--) {
             if (psi[i] < level) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    /**
+     * First index from {@code start} on that lies above a level as the next one does; -1 for none.
+     */
+    int firstTwoAbove(double level, int start) {
+        for (int i = start; i + 1 < psi.length; i++) {
+            if (psi[i] > level && psi[i + 1] > level) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    /** Last index before {@code end} at which the pressure is not above a level; -1 for none. */
+    int lastAtOrBelow(double level, int end) {
+        for (int i = end - 1; i >= 0; i--) {
+            if (psi[i] <= level) {
                 return i;
             }
         }

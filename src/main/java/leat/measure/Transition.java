@@ -18,6 +18,12 @@ record Transition(Figure durationSeconds, Figure reach90Second, int top90Index) 
     private static final double INTERVALS_PER_RISE = 3;
 
     /**
+     * Noise is averaged over this share of the climb to either side of a crossing. A window that is
+     * short against the climb moves neither crossing of a smooth one.
+     */
+    private static final double SMOOTHED_SHARE = 0.08;
+
+    /**
      * Measures the climb from {@code lowPsi} to {@code highPsi}.
      *
      * @param from index from which to look
@@ -29,6 +35,16 @@ record Transition(Figure durationSeconds, Figure reach90Second, int top90Index) 
         }
         double low = lowPsi + 0.1 * amplitude;
         double high = lowPsi + 0.9 * amplitude;
+        Transition rough = crossings(curve, from, low, high);
+        if (!rough.durationSeconds().isPresent()) {
+            return rough;
+        }
+        double half = SMOOTHED_SHARE * rough.durationSeconds().get();
+        Transition smooth = crossings(curve.smoothed(half), from, low, high);
+        return smooth.durationSeconds().isPresent() ? smooth : rough;
+    }
+
+    private static Transition crossings(Stretch curve, int from, double low, double high) {
         int above90 = curve.firstAtOrAbove(high, from);
         int below10 = curve.lastBelow(low, above90);
         if (above90 < 1 || below10 < 0) {
@@ -38,17 +54,14 @@ record Transition(Figure durationSeconds, Figure reach90Second, int top90Index) 
         double t10 = curve.crossing(below10, low);
         double interval = curve.interval();
         double gap = curve.longestGap(below10, above90);
+        String lacks = "";
         if (gap > Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * interval)) {
-            return new Transition(
-                    Figure.absent("readings are missing inside the rise"), Figure.of(t90), above90);
+            lacks = "readings are missing inside the rise";
+        } else if (t90 - t10 < INTERVALS_PER_RISE * interval) {
+            lacks = "sampled too slowly for so fast a rise";
         }
-        if (t90 - t10 < INTERVALS_PER_RISE * interval) {
-            return new Transition(
-                    Figure.absent("sampled too slowly for so fast a rise"),
-                    Figure.of(t90),
-                    above90);
-        }
-        return new Transition(Figure.of(t90 - t10), Figure.of(t90), above90);
+        Figure duration = lacks.isEmpty() ? Figure.of(t90 - t10) : Figure.absent(lacks);
+        return new Transition(duration, Figure.of(t90), above90);
     }
 
     private static Transition absent(String because) {

@@ -12,6 +12,10 @@ import leat.signal.TrailingMean;
 final class Collapse {
 
     private static final double SHARE = 0.75;
+
+    /** A lower level cannot break down: an empty line only shows its noise. */
+    private static final double LEAST_LEVEL_PSI = 10;
+
     private static final long LEAST_MICROS = 300_000;
 
     /** A lower level that has lasted this long is the level. */
@@ -25,7 +29,8 @@ final class Collapse {
 
     /** Looks at the next reading; true while the pressure has broken down. */
     boolean shows(long atMicros, double psi) {
-        boolean isBelow = !level.isEmpty() && psi < SHARE * level.mean();
+        boolean isBelow =
+                !level.isEmpty() && level.mean() >= LEAST_LEVEL_PSI && psi < SHARE * level.mean();
         if (!isBelow) {
             below = 0;
             level.add(atMicros, psi);

@@ -1,7 +1,6 @@
 package leat.phase;
 
 import java.util.function.Consumer;
-import leat.signal.Channel;
 import leat.signal.Gauge;
 import leat.signal.Gauges;
 import leat.signal.Gauges.Switch;
@@ -18,19 +17,24 @@ import leat.signal.StateWriter;
  */
 public final class PhaseFinder {
 
-    private static final double LEAST_CLIMB_PSI = 10;
     private static final double PLATEAU_SHARE = 0.05;
+    private static final double PLATEAU_PSI = 1;
     private static final int PLATEAU_SECONDS = 4;
     private static final long ABORT_MICROS = 4_000_000;
     private static final long STARVED_HOLD_MICROS = 10_000_000;
     private static final long LEAST_FALL_MICROS = 2_000_000;
     private static final long LONGEST_FALL_MICROS = 60_000_000;
+
+    /** After so long without sight, another start may have been missed. */
+    private static final long SAME_RUN_MICROS = 60_000_000;
+
     private static final int SETTLED_SECONDS = 10;
     private static final int FALLING_SECONDS = 4;
     private static final double FALLING_PSI_PER_SECOND = 0.5;
 
     private final PhaseSettings settings;
     private final Gauges gauges;
+    private final Signs signs;
     private final Consumer<PhaseChange> changes;
     private final Departure departure = new Departure();
     private final Collapse collapse = new Collapse();
@@ -54,6 +58,7 @@ public final class PhaseFinder {
         this.settings = settings;
         this.gauges = gauges;
         this.changes = changes;
+        signs = new Signs(settings, gauges);
     }
 
     public Phase phase() {
@@ -80,6 +85,16 @@ public final class PhaseFinder {
         return boostedSeconds;
     }
 
+    /**
+     * True when the boosted pressure of the last second is a climb above the lowest level before or
+     * at the start, or higher than a standing booster could let through.
+     */
+    public boolean hasClimbed() {
+        double level = gauges.boosted().secondMean();
+        return level - basePsi >= Signs.LEAST_CLIMB_PSI
+                || signs.isBoost(level, gauges.inlet().secondMean());
+    }
+
     /** A boosted reading has been shown on its gauge. */
     public void boostedRead(long atMicros, double psi) {
         switch (phase) {
@@ -90,7 +105,8 @@ public final class PhaseFinder {
                 }
             }
             case RISE -> {
-                if (collapse.shows(atMicros, psi) && runSignal() == Switch.UNKNOWN) {
+                basePsi = Math.min(basePsi, gauges.boosted().secondMean());
+                if (collapse.shows(atMicros, psi) && signs.pressuresDecide()) {
                     stop(
                             collapse.sinceMicros(),
                             atMicros,
@@ -104,7 +120,7 @@ public final class PhaseFinder {
             }
             case FALL -> {
                 basePsi = Math.min(basePsi, gauges.boosted().secondMean());
-                if (departure.shows(atMicros, psi) && runSignal() == Switch.UNKNOWN) {
+                if (departure.shows(atMicros, psi) && signs.pressuresDecide()) {
                     start(departure.sinceMicros(), atMicros, "the boosted pressure climbs again");
                 }
             }
@@ -119,9 +135,14 @@ public final class PhaseFinder {
         followRunSignal(atMicros);
     }
 
-    /** A second has passed and the gauges have let go of what is too old. */
-    public void tick(long atMicros) {
-        if (!gauges.seeBothPressures(atMicros, settings.blindMicros())) {
+    /**
+     * A second has passed and the gauges have let go of what is too old.
+     *
+     * @param riseDeadlineMicros time after the start at which a climb counts as over, reached or
+     *     not
+     */
+    public void tick(long atMicros, long riseDeadlineMicros) {
+        if (!signs.seeBothPressures(atMicros)) {
             loseSight(atMicros, "no usable reading of both pressures");
             return;
         }
@@ -131,10 +152,11 @@ public final class PhaseFinder {
         boostedSeconds.add(gauges.boosted().secondMean());
         followRunSignal(atMicros);
         switch (phase) {
-            case RISE -> tickRise(atMicros);
+            case REST -> tickRest(atMicros);
+            case RISE -> tickRise(atMicros, riseDeadlineMicros);
             case STEADY -> tickSteady(atMicros);
             case FALL -> tickFall(atMicros);
-            case BLIND, REST -> {
+            case BLIND -> {
                 // nothing that only time decides
             }
         }
@@ -151,9 +173,13 @@ public final class PhaseFinder {
         become(Phase.BLIND, atMicros, reason);
     }
 
-    /** Event time has jumped: what was seen before says nothing of now. */
-    public void forget(long atMicros) {
-        loseSight(atMicros, "the clock was set");
+    /**
+     * Event time has jumped: what was seen before says nothing of now.
+     *
+     * @param fromMicros the end of the time before the jump
+     */
+    public void forget(long fromMicros) {
+        loseSight(fromMicros, "the clock was set");
         beforeBlind = Phase.BLIND;
         startMicros = Gauge.NEVER;
         stopMicros = Gauge.NEVER;
@@ -162,13 +188,13 @@ public final class PhaseFinder {
     }
 
     private void lookAgain(long atMicros) {
-        if (!gauges.seeBothPressures(atMicros, settings.blindMicros())) {
+        if (!signs.seeBothPressures(atMicros)) {
             return;
         }
         double boosted = gauges.boosted().latest();
         double inlet = gauges.inlet().latest();
-        if (seemsToRun(boosted, inlet)) {
-            if (!beforeBlind.isRunning()) {
+        if (signs.seemsToRun(boosted, inlet)) {
+            if (!beforeBlind.isRunning() || atMicros - sinceMicros > SAME_RUN_MICROS) {
                 startMicros = atMicros;
             }
             collapse.reset();
@@ -179,23 +205,8 @@ public final class PhaseFinder {
         }
     }
 
-    private boolean seemsToRun(double boosted, double inlet) {
-        return switch (runSignal()) {
-            case ON -> true;
-            case OFF -> false;
-            case UNKNOWN ->
-                    boosted > settings.boostRatio() * Math.max(inlet, LEAST_CLIMB_PSI)
-                            && boosted > settings.restPsi() + LEAST_CLIMB_PSI;
-        };
-    }
-
-    private Switch runSignal() {
-        Switch running = gauges.contact(Channel.RUNNING);
-        return running != Switch.UNKNOWN ? running : gauges.contact(Channel.VALVE);
-    }
-
     private void followRunSignal(long atMicros) {
-        Switch run = runSignal();
+        Switch run = signs.runSignal();
         if (run == Switch.ON && !phase.isRunning() && phase != Phase.BLIND) {
             start(atMicros, atMicros, "the run signal came on");
         } else if (run == Switch.OFF && phase.isRunning()) {
@@ -204,7 +215,7 @@ public final class PhaseFinder {
     }
 
     private void leaveRest(long atMicros) {
-        if (runSignal() == Switch.OFF) {
+        if (signs.runSignal() == Switch.OFF) {
             movedMicros = atMicros;
         } else {
             start(departure.sinceMicros(), atMicros, "the boosted pressure left its base");
@@ -235,31 +246,49 @@ public final class PhaseFinder {
         become(Phase.REST, atMicros, reason);
     }
 
-    private void tickRise(long atMicros) {
+    private void tickRest(long atMicros) {
+        if (signs.pressuresDecide() && signs.isInletSuckedEmpty()) {
+            start(atMicros, atMicros, "the inlet was sucked empty");
+        }
+    }
+
+    private void tickRise(long atMicros, long riseDeadlineMicros) {
         double level = gauges.boosted().secondMean();
-        boolean isUnknown = runSignal() == Switch.UNKNOWN;
-        if (isUnknown
-                && atMicros - startMicros > ABORT_MICROS
-                && level < basePsi + LEAST_CLIMB_PSI / 2) {
-            stop(atMicros, atMicros, "the climb came to nothing");
-        } else if (level - basePsi >= LEAST_CLIMB_PSI
-                && boostedSeconds.spread(PLATEAU_SECONDS) <= PLATEAU_SHARE * level) {
+        long climbing = atMicros - startMicros;
+        boolean flat =
+                boostedSeconds.spread(PLATEAU_SECONDS)
+                        <= Math.max(PLATEAU_PSI, PLATEAU_SHARE * level);
+        boolean settled = flat && level - basePsi >= Signs.LEAST_CLIMB_PSI;
+        boolean over = climbing >= riseDeadlineMicros;
+        if (signs.pressuresDecide()
+                && climbing > ABORT_MICROS
+                && level < basePsi + Signs.LEAST_CLIMB_PSI / 2
+                && !signs.isInletStarved()) {
+            wasNoStart(atMicros, "the climb came to nothing");
+        } else if (signs.pressuresDecide()
+                && (settled || over && flat)
+                && signs.isBelowFreePath(level)) {
+            wasNoStart(atMicros, "the climb ended below the inlet pressure: no start");
+        } else if (settled) {
             become(Phase.STEADY, atMicros, "the boosted pressure has settled");
-        } else if (atMicros - startMicros >= settings.riseDeadlineMicros()) {
+        } else if (over) {
             become(Phase.STEADY, atMicros, "the time for the climb is over");
         }
     }
 
+    /** Without a run signal: what looked like a start was none. */
+    private void wasNoStart(long atMicros, String reason) {
+        stopMicros = atMicros;
+        rest(atMicros, reason);
+    }
+
     private void tickSteady(long atMicros) {
-        if (runSignal() == Switch.UNKNOWN
-                && gauges.boosted().secondMean() < settings.restPsi()
-                && !isStarved(atMicros)) {
+        double boosted = gauges.boosted().secondMean();
+        if (signs.pressuresDecide() && boosted < settings.restPsi() && !isStarved(atMicros)) {
             stop(atMicros, atMicros, "no boosted pressure is left");
             return;
         }
-        double boosted = gauges.boosted().secondMean();
-        boolean boosts = seemsToRun(boosted, gauges.inlet().secondMean());
-        hasBoosted |= boosts;
+        hasBoosted |= signs.seemsToRun(boosted, gauges.inlet().secondMean());
         if (hasBoosted
                 && hasStopped(atMicros, boosted)
                 && boostedSeconds.fallPerSecond(FALLING_SECONDS) > FALLING_PSI_PER_SECOND) {
@@ -280,8 +309,8 @@ public final class PhaseFinder {
 
     /** Without a run signal: a lower level that is still a boost is no stop. */
     private boolean hasStopped(long atMicros, double boostedPsi) {
-        return runSignal() == Switch.UNKNOWN
-                && !seemsToRun(boostedPsi, gauges.inlet().latest())
+        return signs.pressuresDecide()
+                && !signs.isBoost(boostedPsi, gauges.inlet().latest())
                 && !isStarved(atMicros);
     }
 

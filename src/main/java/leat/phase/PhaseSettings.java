@@ -4,7 +4,6 @@ package leat.phase;
  * What finding the phase needs to know. Pressures psi gauge, times microseconds.
  *
  * @param blindMicros silence of a pressure after which the line counts as unseen
- * @param riseDeadlineMicros time after the start at which a climb counts as over, reached or not
  * @param restPsi boosted pressure below which the line is empty
  * @param boostRatio boosted over inlet from which the booster must be running
  * @param starvedPsi inlet pressure below which a collapse is a starved booster and not a stop
@@ -12,7 +11,6 @@ package leat.phase;
  */
 public record PhaseSettings(
         long blindMicros,
-        long riseDeadlineMicros,
         double restPsi,
         double boostRatio,
         double starvedPsi,

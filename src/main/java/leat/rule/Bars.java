@@ -14,6 +14,8 @@ import leat.signal.StateWriter;
  */
 final class Bars {
 
+    private static final long SOON_MICROS = 5_000_000;
+
     private final Rule rule;
     private final Channel channel;
     private final Finding.Quantity quantity;
@@ -27,21 +29,27 @@ final class Bars {
         this.gravestFirst = List.copyOf(gravestFirst);
     }
 
-    /** Judges a value against every bar. */
-    void judge(Situation situation, double value, Findings findings) {
+    /** Judges a value against every bar, unless a graver finding explains it. */
+    void judge(Situation situation, double value, Standing findings) {
+        if (isExplained(findings)) {
+            pause();
+            return;
+        }
         for (Bar bar : gravestFirst) {
             bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
         }
         tell(situation, value, "", "", findings);
     }
 
-    /** Judges one bar by conditions that the caller worked out. */
-    void look(Bar bar, Situation situation, boolean bad, boolean good) {
-        bar.latch().look(situation.atMicros(), bad, good);
+    /** True while a CRITICAL finding explains what this rule would find: then it is not judged. */
+    boolean isExplained(Standing findings) {
+        return findings.isExplained(rule);
     }
 
     /**
-     * Tells what has changed since it was last told.
+     * Tells what has changed since it was last told. A grade that has gone is not followed by a
+     * milder one that is about to go too, and a grade that has come waits for a graver one that is
+     * about to come: a value that falls past all limits is called once.
      *
      * @param detail facts to a finding
      * @param now facts to its end
@@ -49,7 +57,7 @@ final class Bars {
     void tell(Situation situation, double value, String detail, String now, Findings findings) {
         Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
         Optional<Grade> grade = gravest.map(Bar::grade);
-        if (grade.equals(standing)) {
+        if (grade.equals(standing) || isGoing(gravest) || isComing(situation, gravest)) {
             return;
         }
         standing = grade;
@@ -63,6 +71,25 @@ final class Bars {
                                 gaugeNow(situation, Channel.INLET),
                                 gaugeNow(situation, Channel.BOOSTED),
                                 now));
+    }
+
+    private boolean isGoing(Optional<Bar> gravest) {
+        return gravest.isPresent() && standing.isPresent() && gravest.get().latch().isClearing();
+    }
+
+    private boolean isComing(Situation situation, Optional<Bar> gravest) {
+        if (gravest.isEmpty() || standing.isPresent()) {
+            return false;
+        }
+        for (Bar bar : gravestFirst) {
+            if (bar == gravest.get()) {
+                return false;
+            }
+            if (bar.latch().isComing(situation.atMicros(), SOON_MICROS)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private Finding finding(Bar bar, Situation situation, double value, String detail) {

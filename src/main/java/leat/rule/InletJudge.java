@@ -1,6 +1,7 @@
 package leat.rule;
 
 import java.util.List;
+import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.StateReader;
@@ -41,12 +42,22 @@ final class InletJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Findings findings) {
+    public void tick(Situation situation, Standing findings) {
         if (!situation.hasRunFor(armMicros)) {
-            bars.pause();
+            pause();
             return;
         }
         bars.judge(situation, situation.gauges().inlet().secondMean(), findings);
+    }
+
+    @Override
+    public Set<Channel> restsOn() {
+        return Set.of(Channel.INLET);
+    }
+
+    @Override
+    public void pause() {
+        bars.pause();
     }
 
     @Override

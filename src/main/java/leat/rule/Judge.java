@@ -1,12 +1,20 @@
 package leat.rule;
 
+import java.util.Set;
+import leat.signal.Channel;
 import leat.signal.StateReader;
 import leat.signal.StateWriter;
 
 /** Judges one thing each second and tells only changes. Thread-confined. */
 interface Judge {
 
-    void tick(Situation situation, Findings findings);
+    /** The channels whose readings it rests on. */
+    Set<Channel> restsOn();
+
+    void tick(Situation situation, Standing findings);
+
+    /** Nothing can be judged now: delays start afresh, what stands stays. */
+    void pause();
 
     void save(StateWriter out);
 

@@ -30,7 +30,18 @@ final class Latch {
      * @param good the value lies beyond the clear level
      */
     void look(long atMicros, boolean bad, boolean good) {
-        badSince = since(badSince, bad, atMicros);
+        look(atMicros, since(badSince, bad, atMicros), good);
+    }
+
+    /**
+     * Looks at a condition whose beginning is known.
+     *
+     * @param since since when the value has been beyond the limit; {@link Gauge#NEVER} when it is
+     *     not
+     */
+    void look(long atMicros, long since, boolean good) {
+        boolean bad = since != Gauge.NEVER;
+        badSince = since;
         goodSince = since(goodSince, good, atMicros);
         if (!active && bad && atMicros - badSince >= onMicros) {
             active = true;
@@ -51,6 +62,21 @@ final class Latch {
     void pause() {
         badSince = Gauge.NEVER;
         goodSince = Gauge.NEVER;
+    }
+
+    /** The on-delay. */
+    long onMicros() {
+        return onMicros;
+    }
+
+    /** True while the condition holds and has nearly held for the whole on-delay. */
+    boolean isComing(long atMicros, long withinMicros) {
+        return !active && badSince != Gauge.NEVER && badSince + onMicros - atMicros <= withinMicros;
+    }
+
+    /** True while the value is good and only the off-delay keeps it active. */
+    boolean isClearing() {
+        return active && goodSince != Gauge.NEVER;
     }
 
     boolean isActive() {

@@ -1,6 +1,7 @@
 package leat.rule;
 
 import java.util.List;
+import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.StateReader;
@@ -58,15 +59,25 @@ final class LevelJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Findings findings) {
-        if (!situation.hasRunFor(armMicros)) {
-            low.pause();
-            high.pause();
+    public void tick(Situation situation, Standing findings) {
+        if (!situation.isSteadyFor(armMicros)) {
+            pause();
             return;
         }
         double boosted = situation.gauges().boosted().fiveSecondMean();
         low.judge(situation, boosted, findings);
         high.judge(situation, boosted, findings);
+    }
+
+    @Override
+    public Set<Channel> restsOn() {
+        return Set.of(Channel.BOOSTED);
+    }
+
+    @Override
+    public void pause() {
+        low.pause();
+        high.pause();
     }
 
     @Override

@@ -2,6 +2,7 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.StateReader;
@@ -45,26 +46,38 @@ final class RatioJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Findings findings) {
+    public void tick(Situation situation, Standing findings) {
         double inlet = situation.gauges().inlet().fiveSecondMean();
-        if (!situation.hasRunFor(armMicros) || inlet < minInletPsi) {
-            bars.pause();
+        if (!situation.isSteadyFor(armMicros)
+                || inlet < minInletPsi
+                || bars.isExplained(findings)) {
+            pause();
             return;
         }
         double boosted = situation.gauges().boosted().fiveSecondMean();
         double ratio = boosted / inlet;
         for (Bar bar : List.of(critical, warning)) {
-            bars.look(
-                    bar,
-                    situation,
-                    bar.isBroken(ratio) && boosted < enoughPsi,
-                    bar.isCleared(ratio) || boosted >= enoughClearPsi);
+            bar.latch()
+                    .look(
+                            situation.atMicros(),
+                            bar.isBroken(ratio) && boosted < enoughPsi,
+                            bar.isCleared(ratio) || boosted >= enoughClearPsi);
         }
         bars.tell(situation, ratio, "", words(ratio), findings);
     }
 
     private static String words(double ratio) {
         return String.format(Locale.ROOT, "ratio %.2f", ratio);
+    }
+
+    @Override
+    public Set<Channel> restsOn() {
+        return Set.of(Channel.INLET, Channel.BOOSTED);
+    }
+
+    @Override
+    public void pause() {
+        bars.pause();
     }
 
     @Override

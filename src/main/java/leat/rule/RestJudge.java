@@ -1,6 +1,7 @@
 package leat.rule;
 
 import java.util.List;
+import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauges.Switch;
@@ -24,6 +25,8 @@ final class RestJudge implements Judge {
     private final double fallingPsiPerSecond;
     private final double minInletPsi;
     private final double share;
+    private final double boost;
+    private final double boostClear;
     private final Bar leaksThrough;
     private final Bar pressureLeft;
     private final Bars bars;
@@ -34,6 +37,8 @@ final class RestJudge implements Judge {
         fallingPsiPerSecond = limits.get(Limit.REST_FALLING);
         minInletPsi = limits.get(Limit.REST_MIN_INLET);
         share = limits.get(Limit.REST_WARNING_SHARE);
+        boost = limits.get(Limit.RATIO_CRITICAL);
+        boostClear = limits.get(Limit.RATIO_CRITICAL_CLEAR);
         double psi = limits.get(Limit.REST_ADVISORY);
         double clear = limits.get(Limit.REST_CLEAR);
         long on = limits.micros(Limit.REST_DELAY);
@@ -49,24 +54,63 @@ final class RestJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Findings findings) {
-        boolean waterOpen = situation.gauges().contact(Channel.VALVE) == Switch.ON;
-        if (!bleeds || waterOpen || !situation.hasRestedFor(armMicros)) {
-            bars.pause();
+    public void tick(Situation situation, Standing findings) {
+        double boosted = situation.gauges().boosted().secondMean();
+        if (!bleeds) {
+            letGo(situation, boosted, findings);
             return;
         }
-        double boosted = situation.gauges().boosted().secondMean();
+        boolean waterOpen = situation.gauges().contact(Channel.VALVE) == Switch.ON;
+        if (waterOpen || !situation.hasRestedFor(armMicros)) {
+            pause();
+            return;
+        }
         double inlet = situation.gauges().inlet().secondMean();
         boolean stands =
                 pressureLeft.isBroken(boosted)
                         && situation.boostedSeconds().fallPerSecond(SETTLED_SECONDS)
                                 < fallingPsiPerSecond;
         boolean gone = pressureLeft.isCleared(boosted);
-        boolean nearInlet = inlet >= minInletPsi && boosted >= share * inlet;
-        boolean farFromInlet = inlet < minInletPsi || boosted < (share - SHARE_DEADBAND) * inlet;
-        bars.look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
-        bars.look(pressureLeft, situation, stands, gone);
-        bars.tell(situation, boosted, "", "", findings);
+        boolean nearInlet =
+                inlet >= minInletPsi && boosted >= share * inlet && boosted <= boost * inlet;
+        boolean farFromInlet =
+                inlet < minInletPsi
+                        || boosted < (share - SHARE_DEADBAND) * inlet
+                        || boosted > boostClear * inlet;
+        look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
+        look(pressureLeft, situation, stands, gone);
+        bars.tell(situation, boosted, doubt(situation, nearInlet), "", findings);
+    }
+
+    private static void look(Bar bar, Situation situation, boolean bad, boolean good) {
+        bar.latch().look(situation.atMicros(), bad, good);
+    }
+
+    /** A line that keeps its pressure is not judged; what stood before it was known goes. */
+    private void letGo(Situation situation, double boosted, Findings findings) {
+        look(leaksThrough, situation, false, true);
+        look(pressureLeft, situation, false, true);
+        bars.tell(situation, boosted, "", "a line without a bleed is not judged", findings);
+    }
+
+    /** What else inlet pressure at rest can mean on a machine that is wired like this one. */
+    private static String doubt(Situation situation, boolean nearInlet) {
+        if (!nearInlet || situation.gauges().contact(Channel.VALVE) != Switch.UNKNOWN) {
+            return "";
+        }
+        return situation.gauges().contact(Channel.RUNNING) == Switch.UNKNOWN
+                ? "no run signal is known: if the booster should be running, it does not boost"
+                : "no valve signal is known: if the water was left on, the valve may be sound";
+    }
+
+    @Override
+    public Set<Channel> restsOn() {
+        return Set.of(Channel.INLET, Channel.BOOSTED);
+    }
+
+    @Override
+    public void pause() {
+        bars.pause();
     }
 
     @Override

@@ -2,12 +2,14 @@ package leat.rule;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import leat.measure.Figure;
 import leat.measure.Startup;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
+import leat.signal.Gauge;
 import leat.signal.StateReader;
 import leat.signal.StateWriter;
 
@@ -16,48 +18,60 @@ import leat.signal.StateWriter;
  * (common practice, no published source). Judged once per start, as an event. Thread-confined.
  *
  * <p>A slow start is an advisory when two of the last three starts were slow, or as long as fewer
- * than three starts are known. The finding stands until a good start.
+ * than three starts are known. The finding stands until a good start; one of a pressure that had
+ * not risen eases when it has risen late.
  */
-public final class RiseJudge {
+final class RiseJudge implements Judge {
 
     private static final int REMEMBERED = 3;
     private static final int SLOW_ENOUGH = 2;
 
     private final Limits limits;
+    private final Findings findings;
+
+    /** Holds once the pressure has risen late. */
+    private final Latch late;
+
     private int known;
     private int slowBits;
     private long relaxedLeft;
     private long relaxedInAll;
     private Optional<Grade> standing = Optional.empty();
+    private long raisedMicros = Gauge.NEVER;
 
-    public RiseJudge(Limits limits) {
+    /**
+     * @param findings told when the rule's grade changes
+     */
+    RiseJudge(Limits limits, Findings findings) {
         this.limits = limits;
+        this.findings = findings;
+        late = new Latch(limits.micros(Limit.RATIO_OFF_DELAY), 0);
     }
 
     /** The line was opened: the next starts are slow until the air has purged. */
-    public void serviced() {
+    void serviced() {
         relaxedInAll = Math.round(limits.get(Limit.RISE_RELAXED_STARTS));
         relaxedLeft = relaxedInAll;
     }
 
     /** Time from a start by which the pressure must have risen. */
-    public long deadlineMicros() {
-        return limits.micros(relaxedLeft > 0 ? Limit.RISE_RELAXED_CRITICAL : Limit.RISE_CRITICAL);
+    long deadlineMicros() {
+        return limits.micros(deadline());
     }
 
-    /**
-     * Judges a start.
-     *
-     * @param startup as measured
-     * @param findings told when the rule's grade changes
-     */
-    public StartupVerdict judge(Startup startup, Findings findings) {
+    private Limit deadline() {
+        return relaxedLeft > 0 ? Limit.RISE_RELAXED_CRITICAL : Limit.RISE_CRITICAL;
+    }
+
+    /** Judges a start as measured. */
+    StartupVerdict judge(Startup startup) {
         boolean relaxed = relaxedLeft > 0;
+        Limit deadline = deadline();
         String which =
                 relaxed ? "start " + (relaxedInAll - relaxedLeft + 1) + " of " + relaxedInAll : "";
         relaxedLeft -= relaxed ? 1 : 0;
         if (!startup.risen()) {
-            return notRisen(startup, findings);
+            return notRisen(startup, deadline);
         }
         if (hasNoBoost(startup)) {
             return new StartupVerdict(
@@ -65,11 +79,13 @@ public final class RiseJudge {
                     String.format(
                             Locale.ROOT, "no boost: ratio %.2f at the top", startup.ratio().get()));
         }
+        double advisory = limits.get(Limit.RISE_ADVISORY);
         Figure rise = startup.riseSeconds();
         if (!rise.isPresent()) {
-            return new StartupVerdict(Outcome.NOT_JUDGED, "not judged: " + rise.absentBecause());
+            return startup.startTo90Seconds().orElse(Double.POSITIVE_INFINITY) <= advisory
+                    ? good(startup, fastEnough(startup))
+                    : StartupVerdict.notJudged(rise.absentBecause());
         }
-        double advisory = limits.get(Limit.RISE_ADVISORY);
         boolean slow = rise.get() > advisory;
         if (relaxed && slow) {
             return new StartupVerdict(
@@ -80,7 +96,16 @@ public final class RiseJudge {
                             + " after service, air may still purge");
         }
         remember(slow);
-        return slow ? slow(startup, findings) : good(startup, findings);
+        return slow ? slow(startup) : good(startup, words(rise.get(), advisory));
+    }
+
+    /** The whole of the climb took no longer than a rise may. */
+    private static String fastEnough(Startup startup) {
+        return String.format(
+                Locale.ROOT,
+                "at 90 %% within %.1f s of the start; no rise time: %s",
+                startup.startTo90Seconds().get(),
+                startup.riseSeconds().absentBecause());
     }
 
     /** The ratio's own rule calls; this start only must not pass for a good one. */
@@ -91,8 +116,7 @@ public final class RiseJudge {
                 && startup.topPsi().get() < enough;
     }
 
-    private StartupVerdict good(Startup startup, Findings findings) {
-        String words = words(startup.riseSeconds().get(), limits.get(Limit.RISE_ADVISORY));
+    private StartupVerdict good(Startup startup, String words) {
         if (standing.isPresent()) {
             standing = Optional.empty();
             findings.cleared(
@@ -106,46 +130,43 @@ public final class RiseJudge {
         return new StartupVerdict(Outcome.GOOD, words);
     }
 
-    private StartupVerdict slow(Startup startup, Findings findings) {
+    private StartupVerdict slow(Startup startup) {
         double rise = startup.riseSeconds().get();
         boolean very = rise > limits.get(Limit.RISE_WARNING);
         Limit limit = very ? Limit.RISE_WARNING : Limit.RISE_ADVISORY;
         String words = words(rise, limits.get(limit));
         boolean often = known < REMEMBERED || Integer.bitCount(slowBits) >= SLOW_ENOUGH;
         if (very || often || standing.isPresent()) {
-            raise(
-                    startup,
-                    very ? Grade.WARNING : Grade.ADVISORY,
-                    rise,
-                    limits.get(limit),
-                    "",
-                    findings);
+            raise(startup, very ? Grade.WARNING : Grade.ADVISORY, rise, limits.get(limit), "");
         } else {
             words += "; no alarm yet: one slow start of the last three";
         }
         return new StartupVerdict(very ? Outcome.VERY_SLOW : Outcome.SLOW, words);
     }
 
-    private StartupVerdict notRisen(Startup startup, Findings findings) {
-        remember(true);
+    private StartupVerdict notRisen(Startup startup, Limit deadline) {
         double seconds = (startup.measuredAtMicros() - startup.startedAtMicros()) / 1e6;
-        double limit = limits.get(Limit.RISE_CRITICAL);
         String words = String.format(Locale.ROOT, "not risen within %.1f s of the start", seconds);
-        raise(startup, Grade.CRITICAL, seconds, limit, words, findings);
+        if (isStarved(startup)) {
+            return new StartupVerdict(Outcome.NOT_RISEN, words + "; the inlet was starved");
+        }
+        remember(true);
+        raise(startup, Grade.CRITICAL, seconds, limits.get(deadline), words);
         return new StartupVerdict(Outcome.NOT_RISEN, words);
     }
 
-    private void raise(
-            Startup startup,
-            Grade grade,
-            double seconds,
-            double limit,
-            String detail,
-            Findings findings) {
+    /** The inlet's own rule calls: without water no booster lifts anything. */
+    private boolean isStarved(Startup startup) {
+        return startup.inletRunningPsi().isPresent()
+                && startup.inletRunningPsi().get() < limits.get(Limit.INLET_CRITICAL);
+    }
+
+    private void raise(Startup startup, Grade grade, double seconds, double limit, String detail) {
         if (standing.equals(Optional.of(grade))) {
             return;
         }
         standing = Optional.of(grade);
+        raisedMicros = startup.measuredAtMicros();
         findings.found(
                 new Finding(
                         Rule.RISE,
@@ -171,20 +192,76 @@ public final class RiseJudge {
         return String.format(Locale.ROOT, "rise %.2f s, limit %.1f s", seconds, limit);
     }
 
+    @Override
+    public Set<Channel> restsOn() {
+        return Set.of(Channel.INLET, Channel.BOOSTED);
+    }
+
+    @Override
+    public void pause() {
+        late.pause();
+    }
+
+    /** A pressure that had not risen in time may have risen since: nobody need stop it then. */
+    @Override
+    public void tick(Situation situation, Standing unused) {
+        boolean isSameRun = situation.phase().isRunning() && situation.startMicros() < raisedMicros;
+        if (!isSameRun || !standing.equals(Optional.of(Grade.CRITICAL))) {
+            late.look(situation.atMicros(), false, true);
+            return;
+        }
+        late.look(situation.atMicros(), isBoosted(situation), false);
+        if (late.isActive()) {
+            easeTo(Grade.WARNING, situation);
+        }
+    }
+
+    private boolean isBoosted(Situation situation) {
+        double boosted = situation.gauges().boosted().fiveSecondMean();
+        double inlet = situation.gauges().inlet().fiveSecondMean();
+        return boosted >= limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE)
+                || inlet >= limits.get(Limit.RATIO_MIN_INLET)
+                        && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
+    }
+
+    private void easeTo(Grade grade, Situation situation) {
+        standing = Optional.of(grade);
+        findings.found(
+                new Finding(
+                        Rule.RISE,
+                        Channel.BOOSTED,
+                        grade,
+                        situation.startMicros(),
+                        situation.atMicros(),
+                        Quantity.TIME_SECONDS,
+                        (late.activeSince() - situation.startMicros()) / 1e6,
+                        limits.get(Limit.RISE_CRITICAL),
+                        Sense.AT_MOST,
+                        Bars.gaugeNow(situation, Channel.INLET),
+                        Bars.gaugeNow(situation, Channel.BOOSTED),
+                        "it has risen late"));
+    }
+
+    @Override
     public void save(StateWriter out) {
+        late.save(out);
         out.putInt(known);
         out.putInt(slowBits);
         out.putLong(relaxedLeft);
         out.putLong(relaxedInAll);
         out.putInt(standing.map(Grade::ordinal).orElse(-1));
+        out.putLong(raisedMicros);
     }
 
+    @Override
     public void load(StateReader in) {
+        late.load(in);
         known = in.getInt();
         slowBits = in.getInt();
         relaxedLeft = in.getLong();
         relaxedInAll = in.getLong();
         int ordinal = in.getInt();
         standing = ordinal < 0 ? Optional.empty() : Optional.of(Grade.values()[ordinal]);
+        raisedMicros = in.getLong();
     }
 }

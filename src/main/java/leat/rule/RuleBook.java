@@ -25,7 +25,7 @@ public final class RuleBook {
      */
     public RuleBook(Limits limits, Set<Channel> wired, Findings findings) {
         standing = new Standing(findings);
-        rise = new RiseJudge(limits);
+        rise = new RiseJudge(limits, standing);
         for (Channel channel : Channel.values()) {
             if (wired.contains(channel)) {
                 signals.put(channel, new SignalJudge(channel, limits));
@@ -33,6 +33,7 @@ public final class RuleBook {
         }
         pressures =
                 List.of(
+                        rise,
                         new InletJudge(limits),
                         new RatioJudge(limits),
                         new LevelJudge(limits),
@@ -51,7 +52,9 @@ public final class RuleBook {
 
     /** Judges a start as the event that it is. */
     public StartupVerdict judge(Startup startup) {
-        return rise.judge(startup, standing);
+        return isStuck(Set.of(Channel.INLET, Channel.BOOSTED))
+                ? StartupVerdict.notJudged("a reading stands still")
+                : rise.judge(startup);
     }
 
     /** A usable reading was shown on its gauge. */
@@ -66,9 +69,10 @@ public final class RuleBook {
         }
     }
 
-    /** Event time has jumped. */
+    /** Event time has jumped: delays start afresh. */
     public void forget() {
         signals.values().forEach(SignalJudge::forget);
+        pressures.forEach(Judge::pause);
     }
 
     /** A second has passed. */
@@ -77,21 +81,32 @@ public final class RuleBook {
             signal.tick(situation, standing);
         }
         for (Judge judge : pressures) {
-            judge.tick(situation, standing);
+            if (isStuck(judge.restsOn())) {
+                judge.pause();
+            } else {
+                judge.tick(situation, standing);
+            }
         }
-        standing.tick();
+    }
+
+    /** A reading that stands still says nothing of the pressure. */
+    private boolean isStuck(Set<Channel> channels) {
+        for (Channel channel : channels) {
+            if (signals.get(channel).isStuck()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     public void save(StateWriter out) {
         standing.save(out);
-        rise.save(out);
         signals.values().forEach(signal -> signal.save(out));
         pressures.forEach(judge -> judge.save(out));
     }
 
     public void load(StateReader in) {
         standing.load(in);
-        rise.load(in);
         signals.values().forEach(signal -> signal.load(in));
         pressures.forEach(judge -> judge.load(in));
     }

@@ -1,8 +1,8 @@
 package leat.rule;
 
 import java.util.List;
+import java.util.Set;
 import leat.rule.Finding.Quantity;
-import leat.rule.Finding.Sense;
 import leat.signal.Channel;
 import leat.signal.Gauge;
 import leat.signal.StateReader;
@@ -11,39 +11,41 @@ import leat.signal.StateWriter;
 /** One channel's own health: silent, BAD, or stuck. Never judged as a pressure. */
 final class SignalJudge implements Judge {
 
+    /** In a vacuum the inlet transmitter stands at its lower stop, which is constant by nature. */
+    private static final double INLET_STOP_PSI = 0;
+
+    private static final double BOOSTED_STOP_PSI = -2;
+
     private final Channel channel;
-    private final long missingMicros;
-    private final Bars missing;
     private final Bar missingBar;
-    private final Bars bad;
+    private final Bars missing;
     private final Bar badBar;
+    private final Bars bad;
     private final Stuck stuck;
-    private final Bars stuckBars;
     private final Bar stuckBar;
+    private final Bars stuckBars;
 
     SignalJudge(Channel channel, Limits limits) {
         this.channel = channel;
-        missingMicros = limits.micros(Limit.SIGNAL_MISSING);
-        double missingSeconds = limits.get(Limit.SIGNAL_MISSING);
-        long off = limits.micros(Limit.SIGNAL_OFF_DELAY);
-        missingBar = warning(missingSeconds, 0, off);
+        missingBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
         missing =
                 new Bars(Rule.SIGNAL_MISSING, channel, Quantity.TIME_SECONDS, List.of(missingBar));
-        badBar = warning(missingSeconds, 0, off);
+        badBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
         bad = new Bars(Rule.SIGNAL_BAD, channel, Quantity.TIME_SECONDS, List.of(badBar));
-        stuck = new Stuck(limits);
-        stuckBar = warning(limits.get(Limit.SIGNAL_STUCK), 0, off);
+        stuck = new Stuck(channel == Channel.INLET ? INLET_STOP_PSI : BOOSTED_STOP_PSI, limits);
+        stuckBar = warning(Limit.SIGNAL_STUCK, 0, limits);
         stuckBars = new Bars(Rule.SIGNAL_STUCK, channel, Quantity.TIME_SECONDS, List.of(stuckBar));
     }
 
-    private static Bar warning(double seconds, long onMicros, long offMicros) {
-        return new Bar(
-                Grade.WARNING, seconds, seconds, Sense.AT_MOST, new Latch(onMicros, offMicros));
+    private static Bar warning(Limit limit, long onMicros, Limits limits) {
+        double seconds = limits.get(limit);
+        long off = limits.micros(Limit.SIGNAL_OFF_DELAY);
+        return Bar.atMost(Grade.WARNING, seconds, seconds, onMicros, off);
     }
 
     /** This channel was read. */
     void read(long atMicros, double value) {
-        stuck.read(atMicros, value);
+        stuck.read(atMicros, value, !isStuck());
     }
 
     /** The other pressure was read. */
@@ -51,12 +53,31 @@ final class SignalJudge implements Judge {
         stuck.otherRead(psi);
     }
 
+    /** True while the channel's reading is held to be stuck and says nothing of the pressure. */
+    boolean isStuck() {
+        return stuckBar.latch().isActive();
+    }
+
+    /** Event time has jumped. */
     void forget() {
         stuck.forget();
+        pause();
     }
 
     @Override
-    public void tick(Situation situation, Findings findings) {
+    public Set<Channel> restsOn() {
+        return Set.of(channel);
+    }
+
+    @Override
+    public void pause() {
+        missing.pause();
+        bad.pause();
+        stuckBars.pause();
+    }
+
+    @Override
+    public void tick(Situation situation, Standing findings) {
         Gauge gauge = situation.gauges().of(channel);
         tickMissing(situation, gauge, findings);
         tickBad(situation, gauge, findings);
@@ -66,42 +87,45 @@ final class SignalJudge implements Judge {
     }
 
     private void tickMissing(Situation situation, Gauge gauge, Findings findings) {
-        long now = situation.atMicros();
-        long silentMicros = 0;
+        long since = Gauge.NEVER;
         String why = "";
         if (gauge.isLost()) {
-            silentMicros = now - Math.min(gauge.lostSinceMicros(), latestOr(gauge, now));
+            since = Math.min(gauge.lostSinceMicros(), latestOr(gauge, gauge.lostSinceMicros()));
             why = gauge.lostReason();
         } else if (channel.isPressure() && gauge.latestMicros() != Gauge.NEVER) {
-            silentMicros = now - gauge.latestMicros();
+            since = gauge.latestMicros();
             why = "no reading with a present time; check the sender and its clock";
         }
-        boolean silent = silentMicros >= missingMicros;
-        missing.look(missingBar, situation, silent, !silent && !gauge.isLost());
-        missing.tell(situation, silentMicros / 1e6, silent ? why : "", "", findings);
+        long silent = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
+        boolean speaks = !gauge.isLost() && silent < missingBar.latch().onMicros();
+        missingBar.latch().look(situation.atMicros(), since, speaks);
+        missing.tell(situation, silent / 1e6, why, "", findings);
     }
 
-    private static long latestOr(Gauge gauge, long now) {
-        return gauge.latestMicros() == Gauge.NEVER ? now : gauge.latestMicros();
+    private static long latestOr(Gauge gauge, long other) {
+        return gauge.latestMicros() == Gauge.NEVER ? other : gauge.latestMicros();
     }
 
     private void tickBad(Situation situation, Gauge gauge, Findings findings) {
-        long since = gauge.badSinceMicros();
-        long badMicros = since == Gauge.NEVER || gauge.isLost() ? 0 : situation.atMicros() - since;
-        boolean isBad = badMicros >= missingMicros;
-        bad.look(badBar, situation, isBad, since == Gauge.NEVER && !gauge.isLost());
-        bad.tell(situation, badMicros / 1e6, isBad ? gauge.quality().reason() : "", "", findings);
+        long since = gauge.isLost() ? Gauge.NEVER : gauge.badSinceMicros(situation.atMicros());
+        long lasted = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
+        boolean good = since == Gauge.NEVER && !gauge.isLost();
+        badBar.latch().look(situation.atMicros(), since, good);
+        bad.tell(situation, lasted / 1e6, gauge.badReason(), "", findings);
     }
 
     private void tickStuck(Situation situation, Findings findings) {
-        boolean judged = situation.phase().isRunning();
-        boolean stands = judged && stuck.isStuck(situation.atMicros());
-        stuckBars.look(
-                stuckBar, situation, stands, stuck.standsStillMicros(situation.atMicros()) == 0);
+        long now = situation.atMicros();
+        if (!situation.phase().isRunning()) {
+            stuck.rests(now);
+        }
+        boolean stands = stuck.isStuck(now);
+        long since = stands ? stuck.sinceMicros() : Gauge.NEVER;
+        stuckBar.latch().look(now, since, stuck.moves(now));
         stuckBars.tell(
                 situation,
-                stuck.standsStillMicros(situation.atMicros()) / 1e6,
-                stands ? "the same to the last bit while the other gauge moves" : "",
+                stuck.stillMicros(now) / 1e6,
+                "the same to the last bit while the other gauge moves",
                 "",
                 findings);
     }

@@ -26,6 +26,11 @@ public record Situation(
         return phase.isRunning() && atMicros - startMicros >= micros;
     }
 
+    /** Steady, and so long after the start: what the start itself shows is judged as an event. */
+    boolean isSteadyFor(long micros) {
+        return phase == Phase.STEADY && hasRunFor(micros);
+    }
+
     boolean hasRestedFor(long micros) {
         return phase == Phase.REST && atMicros - stopMicros >= micros;
     }

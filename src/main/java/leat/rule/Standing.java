@@ -1,32 +1,29 @@
 package leat.rule;
 
-import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
+import java.util.Set;
 import leat.measure.Figure;
 import leat.signal.Channel;
 import leat.signal.StateReader;
 import leat.signal.StateWriter;
 
 /**
- * What stands of a machine, and what of it is told: a finding that follows from a graver one is
- * held back while that one stands. A low ratio is no news when the booster is starved.
- * Thread-confined.
+ * Passes findings on and remembers which CRITICAL ones stand, because they explain others: a low
+ * ratio is no news when the booster is starved. A rule that is explained is not judged, and begins
+ * afresh when the explanation has gone. Thread-confined.
  */
 final class Standing implements Findings {
 
     /** For each rule, those whose CRITICAL finding explains it. */
     private static final Map<Rule, List<Rule>> EXPLAINED_BY =
             Map.of(
-                    Rule.RISE, List.of(Rule.INLET),
                     Rule.RATIO, List.of(Rule.INLET, Rule.RISE),
                     Rule.LEVEL_LOW, List.of(Rule.INLET, Rule.RISE, Rule.RATIO));
 
     private final Findings next;
-    private final Map<Rule, Grade> standing = new EnumMap<>(Rule.class);
-    private final Map<Rule, Finding> held = new EnumMap<>(Rule.class);
-    private final Map<Rule, Grade> told = new EnumMap<>(Rule.class);
+    private final Set<Rule> critical = EnumSet.noneOf(Rule.class);
 
     Standing(Findings next) {
         this.next = next;
@@ -34,16 +31,12 @@ final class Standing implements Findings {
 
     @Override
     public void found(Finding finding) {
-        if (!EXPLAINED_BY.containsKey(finding.rule()) && finding.rule() != Rule.INLET) {
-            next.found(finding);
-            return;
-        }
-        standing.put(finding.rule(), finding.grade());
-        if (isExplained(finding.rule()) && !told.containsKey(finding.rule())) {
-            held.put(finding.rule(), finding);
+        if (finding.grade() == Grade.CRITICAL) {
+            critical.add(finding.rule());
         } else {
-            tell(finding);
+            critical.remove(finding.rule());
         }
+        next.found(finding);
     }
 
     @Override
@@ -54,58 +47,30 @@ final class Standing implements Findings {
             Figure inletPsi,
             Figure boostedPsi,
             String now) {
-        standing.remove(rule);
-        held.remove(rule);
-        boolean wasTold = told.remove(rule) != null;
-        if (wasTold || !EXPLAINED_BY.containsKey(rule)) {
-            next.cleared(rule, channel, atMicros, inletPsi, boostedPsi, now);
+        critical.remove(rule);
+        next.cleared(rule, channel, atMicros, inletPsi, boostedPsi, now);
+    }
+
+    boolean isExplained(Rule rule) {
+        for (Rule cause : EXPLAINED_BY.getOrDefault(rule, List.of())) {
+            if (critical.contains(cause)) {
+                return true;
+            }
         }
-    }
-
-    /** Tells what was held back and is no longer explained. */
-    void tick() {
-        for (Rule rule : Rule.values()) {
-            Optional.ofNullable(held.get(rule))
-                    .filter(f -> !isExplained(rule))
-                    .ifPresent(this::tell);
-        }
-    }
-
-    private void tell(Finding finding) {
-        held.remove(finding.rule());
-        told.put(finding.rule(), finding.grade());
-        next.found(finding);
-    }
-
-    private boolean isExplained(Rule rule) {
-        return EXPLAINED_BY.getOrDefault(rule, List.of()).stream()
-                .anyMatch(cause -> standing.get(cause) == Grade.CRITICAL);
+        return false;
     }
 
     void save(StateWriter out) {
         for (Rule rule : Rule.values()) {
-            out.putInt(standing.containsKey(rule) ? standing.get(rule).ordinal() : -1);
-            out.putInt(told.containsKey(rule) ? told.get(rule).ordinal() : -1);
-            out.putBoolean(held.containsKey(rule));
-            if (held.containsKey(rule)) {
-                held.get(rule).save(out);
-            }
+            out.putBoolean(critical.contains(rule));
         }
     }
 
     void load(StateReader in) {
         for (Rule rule : Rule.values()) {
-            put(standing, rule, in.getInt());
-            put(told, rule, in.getInt());
             if (in.getBoolean()) {
-                held.put(rule, Finding.load(in));
+                critical.add(rule);
             }
-        }
-    }
-
-    private static void put(Map<Rule, Grade> grades, Rule rule, int ordinal) {
-        if (ordinal >= 0) {
-            grades.put(rule, Grade.values()[ordinal]);
         }
     }
 }

@@ -24,6 +24,15 @@ public record StartupVerdict(Outcome outcome, String note) {
         NOT_JUDGED
     }
 
+    /**
+     * A start of which nothing can be said.
+     *
+     * @param because why, in plain words
+     */
+    public static StartupVerdict notJudged(String because) {
+        return new StartupVerdict(Outcome.NOT_JUDGED, "not judged: " + because);
+    }
+
     public StartupVerdict {
         requireNonNull(outcome, "outcome");
         requireNonNull(note, "note");

@@ -19,6 +19,8 @@ public final class Gauge {
     private double latest;
     private Quality quality = Quality.GOOD;
     private long badSinceMicros = NEVER;
+    private long badMicros = NEVER;
+    private Quality badQuality = Quality.GOOD;
     private boolean lost;
     private long lostSinceMicros = NEVER;
     private String lostReason = "";
@@ -33,16 +35,18 @@ public final class Gauge {
 
     /** Takes a reading that is later than the one before it. */
     public void show(Reading reading) {
+        boolean wasUsable = quality.isUsable();
         latestMicros = reading.atMicros();
         quality = reading.quality();
         lost = false;
         if (!quality.isUsable()) {
-            if (badSinceMicros == NEVER) {
+            if (wasUsable && reading.atMicros() - badMicros > SECOND) {
                 badSinceMicros = reading.atMicros();
             }
+            badMicros = reading.atMicros();
+            badQuality = quality;
             return;
         }
-        badSinceMicros = NEVER;
         usableMicros = reading.atMicros();
         latest = reading.value();
         if (channel.isPressure()) {
@@ -57,6 +61,9 @@ public final class Gauge {
         }
         lost = true;
         lostReason = loss.reason();
+        usableMicros = NEVER;
+        quality = Quality.GOOD;
+        badMicros = NEVER;
     }
 
     public void comeBack() {
@@ -69,13 +76,17 @@ public final class Gauge {
         fiveSeconds.trim(nowMicros);
     }
 
-    /** Forgets everything but whether it is lost: event time has jumped. */
+    /**
+     * Forgets what it has read: event time has jumped. A contact stays as it is, for it may be told
+     * only when it changes.
+     */
     public void forget(long nowMicros) {
         second.clear();
         fiveSeconds.clear();
         latestMicros = NEVER;
-        usableMicros = NEVER;
-        badSinceMicros = NEVER;
+        usableMicros = channel.isPressure() || usableMicros == NEVER ? NEVER : nowMicros;
+        badSinceMicros = nowMicros;
+        badMicros = NEVER;
         if (lost) {
             lostSinceMicros = nowMicros;
         }
@@ -108,9 +119,18 @@ public final class Gauge {
         return quality;
     }
 
-    /** Since when every reading has been BAD; {@link #NEVER} when the latest is usable. */
-    public long badSinceMicros() {
-        return badSinceMicros;
+    /**
+     * Since when readings have been BAD, with never a second between two of them in which all were
+     * usable; {@link #NEVER} when it is not so now.
+     */
+    public long badSinceMicros(long nowMicros) {
+        boolean isBad = !quality.isUsable() || nowMicros - badMicros <= SECOND;
+        return isBad ? badSinceMicros : NEVER;
+    }
+
+    /** Why the latest BAD reading was BAD, in plain words. */
+    public String badReason() {
+        return badQuality.reason();
     }
 
     /** Time of the latest reading, usable or not; {@link #NEVER} before the first. */
@@ -146,6 +166,8 @@ public final class Gauge {
         out.putDouble(latest);
         out.putInt(quality.code());
         out.putLong(badSinceMicros);
+        out.putLong(badMicros);
+        out.putInt(badQuality.code());
         out.putBoolean(lost);
         out.putLong(lostSinceMicros);
         out.putText(lostReason);
@@ -159,6 +181,8 @@ public final class Gauge {
         latest = in.getDouble();
         quality = Quality.byCode(in.getInt());
         badSinceMicros = in.getLong();
+        badMicros = in.getLong();
+        badQuality = Quality.byCode(in.getInt());
         lost = in.getBoolean();
         lostSinceMicros = in.getLong();
         lostReason = in.getText();

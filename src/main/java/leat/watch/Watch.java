@@ -3,8 +3,6 @@ package leat.watch;
 import java.util.function.Consumer;
 import leat.alarm.AlarmBook;
 import leat.measure.RestMeter;
-import leat.measure.Startup;
-import leat.measure.StartupMeter;
 import leat.measure.SteadyMeter;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
@@ -18,7 +16,6 @@ import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Gauge;
 import leat.signal.Gauges;
-import leat.signal.Gauges.Switch;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Reading;
@@ -47,26 +44,18 @@ public final class Watch {
     /** Steady means start this long after the start of the booster. */
     private static final long STEADY_FROM_MICROS = 13_000_000;
 
-    private static final long BEFORE_STOP_MICROS = 500_000;
-    private static final double LEAST_CLIMB_PSI = 10;
-    private static final double STILL_CLIMBING_SHARE = 0.05;
-    private static final double STILL_CREEPING_SHARE = 0.0025;
-    private static final long LATEST_MEASURE_MICROS = 20_000_000;
-    private static final int CLIMB_SECONDS = 4;
-
     private final WatchSettings settings;
     private final Limits limits;
     private final Gauges gauges;
     private final PhaseFinder phases;
-    private final StartupMeter startup;
     private final SteadyMeter steady;
     private final RestMeter rest;
     private final RuleBook rules;
     private final AlarmBook alarms;
+    private final Starts starts;
     private final Entrance entrance = new Entrance();
     private Consumer<Outcome> outcomes = outcome -> {};
     private long tickMicros = Gauge.NEVER;
-    private long steadyMicros = Gauge.NEVER;
     private long outOfOrder;
     private long ahead;
 
@@ -75,7 +64,6 @@ public final class Watch {
         limits = settings.limits();
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
-        startup = new StartupMeter(limits.get(Limit.RATIO_MIN_INLET));
         steady = new SteadyMeter(limits.get(Limit.RATIO_MIN_INLET));
         rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING));
         alarms =
@@ -83,12 +71,12 @@ public final class Watch {
                         settings.machine(),
                         change -> outcomes.accept(new Outcome.AlarmChanged(change)));
         rules = new RuleBook(limits, settings.wired(), alarms);
+        starts = new Starts(limits, gauges, phases, rules, outcome -> outcomes.accept(outcome));
     }
 
     private static PhaseSettings phaseSettings(Limits limits) {
         return new PhaseSettings(
                 limits.micros(Limit.SIGNAL_BLIND),
-                limits.micros(Limit.RISE_CRITICAL),
                 limits.get(Limit.REST_CLEAR),
                 limits.get(Limit.RATIO_CRITICAL),
                 limits.get(Limit.INLET_CRITICAL),
@@ -135,10 +123,10 @@ public final class Watch {
 
         @Override
         public void sourceLost(SourceLost lost) {
-            gauges.of(lost.channel()).lose(lost);
             if (lost.channel() == Channel.INLET || lost.channel() == Channel.BOOSTED) {
                 phases.loseSight(lost.atMicros(), lost.channel().key() + " is lost");
             }
+            gauges.of(lost.channel()).lose(lost);
         }
 
         @Override
@@ -148,12 +136,12 @@ public final class Watch {
 
         @Override
         public void clockStep(ClockStep step) {
-            phases.forget(step.atMicros());
+            phases.forget(step.fromMicros());
             gauges.forget(step.atMicros());
-            startup.clear();
+            starts.forget();
             rest.drop();
             rules.forget();
-            tickMicros = Gauge.NEVER;
+            tickMicros = step.atMicros();
         }
 
         @Override
@@ -177,15 +165,14 @@ public final class Watch {
             return;
         }
         rules.read(reading);
+        starts.read(reading);
         switch (reading.channel()) {
             case INLET -> {
-                startup.inletRead(reading.atMicros(), reading.value());
                 if (isSteady(reading.atMicros())) {
                     steady.inletRead(reading.value());
                 }
             }
             case BOOSTED -> {
-                startup.boostedRead(reading.atMicros(), reading.value());
                 if (isSteady(reading.atMicros())) {
                     steady.boostedRead(reading.atMicros(), reading.value());
                 }
@@ -210,10 +197,8 @@ public final class Watch {
         }
         tickMicros = atMicros;
         gauges.pass(atMicros);
-        phases.tick(atMicros);
-        if (startup.isOpen() && phases.phase().isRunning()) {
-            measureWhenDue(atMicros);
-        }
+        phases.tick(atMicros, rules.riseDeadlineMicros());
+        starts.tick(atMicros);
         steady.tick().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
         if (phases.phase() == Phase.REST) {
             rest.tick(atMicros, gauges, phases.boostedSeconds())
@@ -232,82 +217,16 @@ public final class Watch {
                 phases.boostedSeconds());
     }
 
-    /** A start is measured once its time is up, however early it had settled. */
-    private void measureWhenDue(long atMicros) {
-        long sinceStart = atMicros - startup.startMicros();
-        if (sinceStart < limits.micros(Limit.RISE_CRITICAL)) {
-            return;
-        }
-        if (hasRisen()) {
-            if (stillCreeps() && sinceStart < LATEST_MEASURE_MICROS) {
-                return;
-            }
-            judge(startup.measure(atMicros, atMicros, true));
-        } else if (sinceStart >= rules.riseDeadlineMicros()) {
-            judge(startup.measure(atMicros, atMicros, false));
-        }
-    }
-
-    /** At the set level, or at a level of its own that is a climb above the base. */
-    private boolean hasRisen() {
-        double level = gauges.boosted().secondMean();
-        if (level >= limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE)) {
-            return true;
-        }
-        return climbPsi() <= STILL_CLIMBING_SHARE * level
-                && level - startup.basePsi() >= LEAST_CLIMB_PSI;
-    }
-
-    /** A top taken too early makes the rise too short. */
-    private boolean stillCreeps() {
-        return climbPsi() > STILL_CREEPING_SHARE * gauges.boosted().secondMean();
-    }
-
-    private double climbPsi() {
-        return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
-    }
-
-    private void judge(Startup measured) {
-        outcomes.accept(new Outcome.StartupMeasured(measured, rules.judge(measured)));
-    }
-
     private void phaseChanged(PhaseChange change) {
         outcomes.accept(new Outcome.PhaseChanged(change));
         if (change.from() == Phase.STEADY) {
             steady.end().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
         }
-        if (!change.to().isRunning()) {
-            closeStartup(change);
-        }
-        switch (change.to()) {
-            case RISE -> {
-                rest.drop();
-                boolean bySignal =
-                        gauges.contact(Channel.RUNNING) == Switch.ON
-                                || gauges.contact(Channel.VALVE) == Switch.ON;
-                startup.open(phases.startMicros(), bySignal);
-            }
-            case REST -> rest.open(phases.stopMicros());
-            case STEADY -> steadyMicros = change.atMicros();
-            case FALL, BLIND -> {
-                // nothing opens
-            }
-        }
-    }
-
-    /** The run ended, or sight was lost, before the start was measured. */
-    private void closeStartup(PhaseChange change) {
-        if (!startup.isOpen()) {
-            return;
-        }
-        if (change.from() == Phase.STEADY) {
-            long beforeStop =
-                    change.to() == Phase.FALL
-                            ? phases.stopMicros() - BEFORE_STOP_MICROS
-                            : steadyMicros;
-            judge(startup.measure(change.atMicros(), Math.max(steadyMicros, beforeStop), true));
-        } else {
-            startup.drop();
+        starts.phaseChanged(change);
+        if (change.to() == Phase.RISE) {
+            rest.drop();
+        } else if (change.to() == Phase.REST) {
+            rest.open(phases.stopMicros());
         }
     }
 
@@ -332,13 +251,12 @@ public final class Watch {
         out.putInt(WatchState.wiring(settings.wired()));
         gauges.save(out);
         phases.save(out);
-        startup.save(out);
+        starts.save(out);
         steady.save(out);
         rest.save(out);
         rules.save(out);
         alarms.save(out);
         out.putLong(tickMicros);
-        out.putLong(steadyMicros);
         out.putLong(outOfOrder);
         out.putLong(ahead);
         return out.toBytes();
@@ -358,13 +276,12 @@ public final class Watch {
         try {
             watch.gauges.load(in);
             watch.phases.load(in);
-            watch.startup.load(in);
+            watch.starts.load(in);
             watch.steady.load(in);
             watch.rest.load(in);
             watch.rules.load(in);
             watch.alarms.load(in);
             watch.tickMicros = in.getLong();
-            watch.steadyMicros = in.getLong();
             watch.outOfOrder = in.getLong();
             watch.ahead = in.getLong();
             in.end();

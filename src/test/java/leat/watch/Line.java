@@ -1,9 +1,13 @@
 package leat.watch;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Channel;
 import leat.signal.Input;
@@ -27,6 +31,13 @@ final class Line {
     private double boosted;
     private boolean running;
     private boolean withRunSignal;
+    private boolean valve;
+    private boolean withValve;
+    private boolean inletFrozen;
+    private boolean boostedFrozen;
+    private double inletRead;
+    private double boostedRead;
+    private final Map<Limit, Double> limits = new EnumMap<>(Limit.class);
 
     private Line(double noisePsi, long seed) {
         this.noisePsi = noisePsi;
@@ -38,12 +49,42 @@ final class Line {
         return new Line(0.3, seed);
     }
 
+    static Line withNoise(double psi, long seed) {
+        return new Line(psi, seed);
+    }
+
     static Line quiet() {
         return new Line(0.02, 1);
     }
 
     Line runSignal() {
         withRunSignal = true;
+        return this;
+    }
+
+    Line valveSignal() {
+        withValve = true;
+        return this;
+    }
+
+    Line valve(boolean open) {
+        valve = open;
+        return this;
+    }
+
+    Line limit(Limit limit, double value) {
+        limits.put(limit, value);
+        return this;
+    }
+
+    /** The inlet reads the same to the bit from now on, or moves again. */
+    Line freezeInlet(boolean frozen) {
+        inletFrozen = frozen;
+        return this;
+    }
+
+    Line freezeBoosted(boolean frozen) {
+        boostedFrozen = frozen;
         return this;
     }
 
@@ -111,10 +152,15 @@ final class Line {
         if (withRunSignal) {
             inputs.add(Reading.good(Channel.RUNNING, atMicros, running ? 1 : 0));
         }
-        inputs.add(Reading.good(Channel.INLET, atMicros, inlet + noisePsi * random.nextGaussian()));
-        inputs.add(
-                Reading.good(
-                        Channel.BOOSTED, atMicros, boosted + noisePsi * random.nextGaussian()));
+        if (withValve) {
+            inputs.add(Reading.good(Channel.VALVE, atMicros, valve ? 1 : 0));
+        }
+        double inletNow = inlet + noisePsi * random.nextGaussian();
+        double boostedNow = boosted + noisePsi * random.nextGaussian();
+        inletRead = inletFrozen ? inletRead : inletNow;
+        boostedRead = boostedFrozen ? boostedRead : boostedNow;
+        inputs.add(Reading.good(Channel.INLET, atMicros, inletRead));
+        inputs.add(Reading.good(Channel.BOOSTED, atMicros, boostedRead));
         if (atMicros % Tick.PERIOD_MICROS == 0) {
             inputs.add(new Tick(atMicros));
         }
@@ -125,11 +171,14 @@ final class Line {
     }
 
     WatchSettings settings() {
-        Set<Channel> wired =
-                withRunSignal
-                        ? Set.of(Channel.INLET, Channel.BOOSTED, Channel.RUNNING)
-                        : Set.of(Channel.INLET, Channel.BOOSTED);
-        return new WatchSettings("jet-1", wired, Limits.DEFAULTS);
+        Set<Channel> wired = EnumSet.of(Channel.INLET, Channel.BOOSTED);
+        if (withRunSignal) {
+            wired.add(Channel.RUNNING);
+        }
+        if (withValve) {
+            wired.add(Channel.VALVE);
+        }
+        return new WatchSettings("jet-1", wired, Limits.with(limits));
     }
 
     /** What a fresh watch says of all this. */

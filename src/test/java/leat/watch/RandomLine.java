@@ -1,6 +1,8 @@
 package leat.watch;
 
+import java.util.List;
 import java.util.Random;
+import leat.alarm.AlarmChange;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Instruction;
@@ -12,14 +14,21 @@ import leat.signal.SourceLost;
 /** Invents a line's day from a seed: starts of every kind, faults, silence, clock steps, people. */
 final class RandomLine {
 
+    private static final long SPREAD = 0x9E3779B97F4A7C15L;
+
+    private static final double[] NOISES = {0.02, 0.3, 1.2};
+
     private final Random random;
     private final Line line;
 
     private RandomLine(long seed) {
-        random = new Random(seed);
-        line = Line.withSeed(seed);
-        if (random.nextBoolean()) {
+        random = new Random(seed * SPREAD); // the first draws of neighbouring seeds are alike
+        line = Line.withNoise(NOISES[random.nextInt(NOISES.length)], seed);
+        if (seed % 2 == 0) {
             line.runSignal();
+        }
+        if (seed / 2 % 2 == 0) {
+            line.valveSignal();
         }
     }
 
@@ -33,12 +42,18 @@ final class RandomLine {
     }
 
     private void episode() {
-        switch (random.nextInt(8)) {
+        switch (random.nextInt(14)) {
             case 0, 1, 2 -> run();
             case 3 -> line.silence(0.5 + random.nextInt(9)).hold(2);
             case 4 -> lose();
             case 5 -> bad();
             case 6 -> journal();
+            case 7 -> flicker();
+            case 8 -> runSlowly();
+            case 9 -> runFrozen();
+            case 10 -> restart();
+            case 11 -> creep();
+            case 12 -> pauseMoving();
             default -> {
                 if (random.nextInt(4) == 0) {
                     step();
@@ -49,12 +64,67 @@ final class RandomLine {
         }
     }
 
+    private Line running(boolean on) {
+        return line.running(on).valve(on);
+    }
+
+    /** A start that climbs slowly, late or hardly at all. */
+    private void runSlowly() {
+        running(true).hold(random.nextInt(20));
+        line.towards(random.nextInt(110), 1 + 3 * random.nextDouble(), 10 + random.nextInt(60));
+        running(false).towards(0, 1, random.nextInt(30));
+    }
+
+    /** A channel stands still, from before the start or from some time in the run. */
+    private void runFrozen() {
+        freeze(random.nextInt(3) == 0);
+        running(true).towards(100, 0.6, 20);
+        freeze(true);
+        line.hold(random.nextInt(9));
+        line.inlet(20 + random.nextInt(30)).towards(60 + random.nextInt(40), 2, 40);
+        line.freezeInlet(false).freezeBoosted(false).hold(random.nextInt(20));
+        running(false).towards(0, 1, random.nextInt(30));
+    }
+
+    private void freeze(boolean now) {
+        if (now && random.nextBoolean()) {
+            line.freezeInlet(true);
+        } else if (now) {
+            line.freezeBoosted(true);
+        }
+    }
+
+    /** Quiet for a moment, as a slow converter is. */
+    private void pauseMoving() {
+        line.freezeInlet(true).freezeBoosted(true).hold(1 + random.nextInt(5));
+        line.freezeInlet(false).freezeBoosted(false).hold(1);
+    }
+
+    private void restart() {
+        for (int i = random.nextInt(5); i >= 0; i--) {
+            running(true).towards(60 + random.nextInt(60), 0.6, 1 + random.nextInt(8));
+            running(false).towards(0, 2, 0.5 + random.nextInt(4));
+        }
+        line.hold(random.nextInt(20));
+    }
+
+    /** The pressure moves without a start. */
+    private void creep() {
+        line.towards(random.nextInt(45), 1 + random.nextInt(8), 5 + random.nextInt(40));
+    }
+
+    private void flicker() {
+        for (int i = 0; i < 20; i++) {
+            line.hold(0.3).input(Reading.bad(Channel.INLET, line.now() + 1, Quality.LOOP_SHORTED));
+        }
+    }
+
     private void run() {
         line.inlet(2 + random.nextInt(60));
-        line.running(true).hold(random.nextDouble());
+        running(true).hold(random.nextDouble());
         line.towards(
                 30 + random.nextInt(130), 0.2 + 4 * random.nextDouble(), 5 + random.nextInt(80));
-        line.running(false)
+        running(false)
                 .towards(random.nextInt(40), 0.5 + 6 * random.nextDouble(), 5 + random.nextInt(50));
     }
 
@@ -77,7 +147,12 @@ final class RandomLine {
         Instruction.Entry entry =
                 random.nextBoolean() ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
         line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
-        line.input(new Instruction.Acknowledge(line.now(), "tech", "no such alarm"));
+        List<AlarmChange> alarms = Told.by(line).alarms;
+        String id =
+                alarms.isEmpty()
+                        ? "no such alarm"
+                        : alarms.get(random.nextInt(alarms.size())).alarmId();
+        line.input(new Instruction.Acknowledge(line.now(), "tech", id));
     }
 
     private void step() {

@@ -9,6 +9,7 @@ import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
 import leat.rule.StartupVerdict;
+import leat.signal.Input;
 import leat.signal.Instruction;
 
 /** Outcomes sorted by kind, for tests to look at. */
@@ -30,6 +31,14 @@ final class Told implements Outcome.Receiver {
 
     static Told by(Line line) {
         return of(line.outcomes());
+    }
+
+    /** What a fresh watch of these settings says of these inputs. */
+    static Told by(WatchSettings settings, List<Input> inputs) {
+        List<Outcome> outcomes = new ArrayList<>();
+        Watch watch = new Watch(settings);
+        inputs.forEach(input -> watch.feed(input, outcomes::add));
+        return of(outcomes);
     }
 
     /** Each raised or worsened alarm as {@code rule GRADE}. */

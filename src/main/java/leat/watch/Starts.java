@@ -1,0 +1,185 @@
+package leat.watch;
+
+import java.util.function.Consumer;
+import leat.measure.Startup;
+import leat.measure.StartupMeter;
+import leat.phase.Phase;
+import leat.phase.PhaseChange;
+import leat.phase.PhaseFinder;
+import leat.rule.Limit;
+import leat.rule.Limits;
+import leat.rule.RuleBook;
+import leat.rule.StartupVerdict;
+import leat.signal.Channel;
+import leat.signal.Gauge;
+import leat.signal.Gauges;
+import leat.signal.Gauges.Switch;
+import leat.signal.Reading;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * Every start of the booster, from the moment that the phase shows it until it has been measured
+ * and judged, or is known to have been none. Thread-confined to its watch.
+ */
+final class Starts {
+
+    private static final long BEFORE_STOP_MICROS = 500_000;
+
+    /** A shorter run has no level. */
+    private static final long LEAST_LEVEL_MICROS = 5_000_000;
+
+    private static final double STILL_CLIMBING_SHARE = 0.05;
+    private static final double STILL_CREEPING_SHARE = 0.0025;
+
+    /** The strokes have begun by then: the top is not that of an unloaded booster. */
+    private static final long EARLIEST_MEASURE_MICROS = 12_000_000;
+
+    private static final long LATEST_MEASURE_MICROS = 20_000_000;
+    private static final int CLIMB_SECONDS = 4;
+
+    private final Limits limits;
+    private final Gauges gauges;
+    private final PhaseFinder phases;
+    private final RuleBook rules;
+    private final Consumer<Outcome> outcomes;
+    private final StartupMeter startup;
+    private long steadyMicros = Gauge.NEVER;
+
+    /**
+     * @param outcomes told of each start that has been measured
+     */
+    Starts(
+            Limits limits,
+            Gauges gauges,
+            PhaseFinder phases,
+            RuleBook rules,
+            Consumer<Outcome> outcomes) {
+        this.limits = limits;
+        this.gauges = gauges;
+        this.phases = phases;
+        this.rules = rules;
+        this.outcomes = outcomes;
+        startup = new StartupMeter(limits.get(Limit.RATIO_MIN_INLET));
+    }
+
+    /** A usable pressure was shown on its gauge. */
+    void read(Reading reading) {
+        if (reading.channel() == Channel.INLET) {
+            startup.inletRead(reading.atMicros(), reading.value());
+        } else if (reading.channel() == Channel.BOOSTED) {
+            startup.boostedRead(reading.atMicros(), reading.value());
+        }
+    }
+
+    /** Event time has jumped. */
+    void forget() {
+        startup.clear();
+    }
+
+    void phaseChanged(PhaseChange change) {
+        if (!change.to().isRunning()) {
+            close(change);
+        }
+        switch (change.to()) {
+            case RISE -> startup.open(phases.startMicros(), isCommanded());
+            case STEADY -> steadyMicros = change.atMicros();
+            case BLIND, REST, FALL -> {
+                // nothing begins
+            }
+        }
+    }
+
+    private boolean isCommanded() {
+        return gauges.contact(Channel.RUNNING) == Switch.ON
+                || gauges.contact(Channel.VALVE) == Switch.ON;
+    }
+
+    /** A second has passed: measures a start whose time is up, however early it had settled. */
+    void tick(long atMicros) {
+        if (!startup.isOpen() || !phases.phase().isRunning()) {
+            return;
+        }
+        long sinceStart = atMicros - startup.startMicros();
+        long deadline = rules.riseDeadlineMicros();
+        if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
+            return;
+        }
+        if (hasRisen()) {
+            if (!stillCreeps() || sinceStart >= LATEST_MEASURE_MICROS) {
+                judge(startup.measure(atMicros, atMicros));
+            }
+        } else if (sinceStart >= deadline) {
+            judge(startup.giveUp(atMicros, "the pressure did not rise to a level"));
+        }
+    }
+
+    /** At the set level, or at a level of its own that only a climb can have reached. */
+    private boolean hasRisen() {
+        double level = gauges.boosted().secondMean();
+        if (level >= enoughPsi()) {
+            return true;
+        }
+        return climbPsi() <= STILL_CLIMBING_SHARE * level && phases.hasClimbed();
+    }
+
+    private double enoughPsi() {
+        return limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+    }
+
+    /** A top taken too early makes the rise too short. */
+    private boolean stillCreeps() {
+        return climbPsi() > STILL_CREEPING_SHARE * gauges.boosted().secondMean();
+    }
+
+    private double climbPsi() {
+        return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
+    }
+
+    private void judge(Startup measured) {
+        outcomes.accept(new Outcome.StartupMeasured(measured, rules.judge(measured)));
+    }
+
+    /** The run ended, or sight was lost, before the start was measured. */
+    private void close(PhaseChange change) {
+        if (!startup.isOpen()) {
+            return;
+        }
+        if (change.to() == Phase.REST) {
+            startup.drop(); // what looked like a start was none
+        } else if (change.from() == Phase.STEADY || hadRisen(change)) {
+            judge(startup.measure(change.atMicros(), lastOfLevelMicros(change)));
+        } else {
+            Startup cut = startup.giveUp(change.atMicros(), "cut short: " + change.reason());
+            StartupVerdict verdict = StartupVerdict.notJudged(cut.topPsi().absentBecause());
+            outcomes.accept(new Outcome.StartupMeasured(cut, verdict));
+        }
+    }
+
+    /** A short run that was at the set level before it was stopped. */
+    private boolean hadRisen(PhaseChange change) {
+        long last = phases.stopMicros() - BEFORE_STOP_MICROS;
+        return change.to() == Phase.FALL
+                && last - startup.startMicros() >= LEAST_LEVEL_MICROS
+                && startup.levelPsi(last) >= enoughPsi();
+    }
+
+    /** Until when the pressure can be taken for the level that the start had reached. */
+    private long lastOfLevelMicros(PhaseChange change) {
+        long last =
+                change.to() == Phase.FALL
+                        ? phases.stopMicros() - BEFORE_STOP_MICROS
+                        : gauges.boosted().usableMicros();
+        return change.from() == Phase.STEADY ? Math.max(steadyMicros, last) : last;
+    }
+
+    void save(StateWriter out) {
+        startup.save(out);
+        out.putLong(steadyMicros);
+    }
+
+    void load(StateReader in) {
+        startup.load(in);
+        steadyMicros = in.getLong();
+    }
+}

@@ -1,0 +1,227 @@
+package leat.watch;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Consumer;
+import leat.bench.scenario.Sample;
+import leat.bench.scenario.Scenario;
+import leat.bench.scenario.ScenarioRun;
+import leat.rule.Limit;
+import leat.rule.Limits;
+import leat.signal.Channel;
+import leat.signal.Contact;
+import leat.signal.Conversion;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Reading;
+import leat.signal.SourceLost;
+import leat.signal.Tick;
+import leat.signal.Transducer;
+import leat.signal.TwoPoint;
+
+/**
+ * Turns a scenario of the bench into the inputs of one machine's watch, as the daemon would get
+ * them over the wire: converter counts through the scaling of the generated {@code site.yaml}, a
+ * tick at every whole second, and the loss of both pressures at the end of the record.
+ */
+final class BenchFeed {
+
+    /** Event time of the scenario's start. */
+    static final long START = Line.START;
+
+    /** What of a machine is wired. */
+    enum Wiring {
+        PRESSURES(Set.of()),
+        RUNNING(Set.of(Channel.RUNNING)),
+        VALVE(Set.of(Channel.VALVE)),
+        RUNNING_AND_VALVE(Set.of(Channel.RUNNING, Channel.VALVE));
+
+        private final Set<Channel> contacts;
+
+        Wiring(Set<Channel> contacts) {
+            this.contacts = contacts;
+        }
+
+        Set<Channel> channels() {
+            Set<Channel> all = new java.util.HashSet<>(contacts);
+            all.add(Channel.INLET);
+            all.add(Channel.BOOSTED);
+            return all;
+        }
+    }
+
+    private static final int BASE_HZ = 20;
+    private static final long STEP = 1_000_000 / BASE_HZ;
+    private static final Conversion PRESSURE =
+            new Transducer(
+                    Optional.of(new TwoPoint(0, 0, 4095, 20.5)),
+                    new TwoPoint(4, 0, 20, 200),
+                    -20,
+                    250);
+    private static final Conversion CONTACT = new Contact(false);
+
+    private final Scenario scenario;
+    private String machine;
+    private Wiring wiring = Wiring.PRESSURES;
+    private Duration length;
+    private int every = 1;
+    private int boostedOffset;
+    private boolean contactsOnChange;
+    private double noisePsi = -1;
+    private long seed = 1;
+    private double countsPerMilliamp = 4095 / 20.5;
+    private Map<Limit, Double> limits = Map.of();
+    private final TreeMap<Long, Instruction.Entry> journal = new TreeMap<>();
+
+    private BenchFeed(Scenario scenario) {
+        this.scenario = scenario;
+        machine = scenario.machineNames().get(0);
+        length = scenario.duration();
+    }
+
+    static BenchFeed of(Scenario scenario) {
+        return new BenchFeed(scenario);
+    }
+
+    BenchFeed machine(String name) {
+        machine = name;
+        return this;
+    }
+
+    BenchFeed wiring(Wiring wired) {
+        wiring = wired;
+        return this;
+    }
+
+    BenchFeed length(Duration howLong) {
+        length = howLong;
+        return this;
+    }
+
+    /** Polled at a rate that divides 20 Hz; both channels of one sample at one time. */
+    BenchFeed hz(int hz) {
+        every = BASE_HZ / hz;
+        return this;
+    }
+
+    /** As over MQTT: two readings a second, the two channels in turn, contacts when they change. */
+    BenchFeed published() {
+        every = 10;
+        boostedOffset = 5;
+        contactsOnChange = true;
+        return this;
+    }
+
+    /** Noise of another size than the bench's own, before the converter. */
+    BenchFeed noise(double psi, long noiseSeed) {
+        noisePsi = psi;
+        seed = noiseSeed;
+        return this;
+    }
+
+    BenchFeed limits(Map<Limit, Double> changed) {
+        limits = changed;
+        return this;
+    }
+
+    BenchFeed journal(double second, Instruction.Entry entry) {
+        journal.put(Math.round(second * 1e6), entry);
+        return this;
+    }
+
+    WatchSettings settings() {
+        return new WatchSettings(machine, wiring.channels(), Limits.with(limits));
+    }
+
+    /** Feeds every input in order. */
+    void into(Consumer<Input> consumer) {
+        int index = scenario.machineNames().indexOf(machine);
+        ScenarioRun run = new ScenarioRun(scenario, BASE_HZ);
+        Random random = new Random(seed);
+        long number = 0;
+        long last = START;
+        Sample before = null;
+        while (run.nextMicros() * 1000 < length.toNanos()) {
+            Sample sample = run.next().get(index);
+            long at = START + sample.micros();
+            while (!journal.isEmpty() && START + journal.firstKey() <= at) {
+                consumer.accept(
+                        new Instruction.Journal(
+                                at, "tech", journal.pollFirstEntry().getValue(), ""));
+            }
+            boolean changed = before == null || before.running() != sample.running();
+            boolean valveChanged = before == null || before.valveOpen() != sample.valveOpen();
+            boolean due = number % every == 0;
+            contact(
+                    Channel.RUNNING,
+                    at,
+                    sample.running(),
+                    contactsOnChange ? changed : due,
+                    consumer);
+            contact(
+                    Channel.VALVE,
+                    at,
+                    sample.valveOpen(),
+                    contactsOnChange ? valveChanged : due,
+                    consumer);
+            if (due) {
+                double counts = counts(sample.truth().inletPsi(), sample.inletCounts(), random);
+                consumer.accept(PRESSURE.read(Channel.INLET, at, counts));
+            }
+            if (number % every == boostedOffset) {
+                double counts = counts(sample.truth().boostedPsi(), sample.boostedCounts(), random);
+                consumer.accept(PRESSURE.read(Channel.BOOSTED, at, counts));
+            }
+            if (at % Tick.PERIOD_MICROS == 0) {
+                consumer.accept(new Tick(at));
+            }
+            before = sample;
+            number++;
+            last = at;
+        }
+        long end = last + STEP;
+        consumer.accept(new SourceLost(Channel.INLET, end, "end of the record"));
+        consumer.accept(new SourceLost(Channel.BOOSTED, end, "end of the record"));
+    }
+
+    private void contact(Channel channel, long at, boolean on, boolean due, Consumer<Input> into) {
+        if (due && wiring.contacts.contains(channel)) {
+            into.accept(CONTACT.read(channel, at, on ? 1 : 0));
+        }
+    }
+
+    /** The counts that the bench's own transmitter gave, or those of one with another noise. */
+    private double counts(double truePsi, int sampled, Random random) {
+        if (noisePsi < 0 || sampled == 0) {
+            return sampled;
+        }
+        double milliamps = 4 + (truePsi + noisePsi * random.nextGaussian()) / 200 * 16;
+        double clamped = Math.min(20.5, Math.max(3.8, milliamps));
+        return Math.max(760, Math.round(clamped * countsPerMilliamp));
+    }
+
+    List<Input> inputs() {
+        List<Input> inputs = new ArrayList<>();
+        into(inputs::add);
+        return inputs;
+    }
+
+    /** What a fresh watch says of it. */
+    Told told() {
+        List<Outcome> outcomes = new ArrayList<>();
+        Watch watch = new Watch(settings());
+        into(input -> watch.feed(input, outcomes::add));
+        return Told.of(outcomes);
+    }
+
+    /** The reading of a count, for tests that need it. */
+    static Reading reading(Channel channel, long at, double counts) {
+        return PRESSURE.read(channel, at, counts);
+    }
+}

@@ -1,0 +1,182 @@
+package leat.watch;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import leat.alarm.AlarmEvent;
+import leat.bench.line.Fault;
+import leat.phase.Phase;
+import leat.phase.PhaseChange;
+import leat.rule.StartupVerdict.Outcome;
+import leat.watch.BenchFeed.Wiring;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** What happens to a sound machine on its days, and calls nobody. The bench plays it. */
+class OrdinaryDaysTest {
+
+    @ParameterizedTest
+    @EnumSource(Wiring.class)
+    void supplies_from_thirty_to_sixty_psi_under_any_noise_call_nobody(Wiring wiring) {
+        for (double noise : new double[] {0.2, 0.6, 1.2}) {
+            for (int supply = 30; supply <= 60; supply += 5) {
+                Plays play = Plays.of(supply, 100, supply).run(20, 100).run(140, 200);
+
+                Told told = play.feed(260).wiring(wiring).noise(noise, supply).told();
+
+                assertThat(told.raised()).as("%s psi, noise %s", supply, noise).isEmpty();
+                assertThat(told.verdicts)
+                        .extracting(v -> v.outcome())
+                        .as("%s psi, noise %s", supply, noise)
+                        .containsExactly(Outcome.GOOD, Outcome.GOOD);
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Wiring.class)
+    void readings_that_stand_still_to_the_bit_at_rest_and_running_are_not_called_stuck(
+            Wiring wiring) {
+        for (double noise : new double[] {0, 0.01, 0.03}) {
+            Plays play = Plays.usual(3).run(600, 700).run(1300, 1500);
+
+            Told told = play.feed(1600).wiring(wiring).noise(noise, 1).told();
+
+            assertThat(told.raised()).as("noise %s", noise).isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0.5", "1", "1.5", "2", "3", "5", "8"})
+    void restarts_within_seconds_call_nobody(double pause) {
+        for (Wiring wiring : Wiring.values()) {
+            for (int seed = 1; seed <= 5; seed++) {
+                Plays play = Plays.usual(seed).run(10, 50).run(50 + pause, 90);
+                play.run(90 + 2 * pause, 130);
+
+                Told told = play.feed(180).wiring(wiring).told();
+
+                assertThat(told.raised()).as("%s seed %d", wiring, seed).isEmpty();
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0.5", "1", "1.5", "2", "3", "5"})
+    void a_worn_booster_restarted_within_seconds_has_risen_though_it_climbs_little(double pause) {
+        for (Wiring wiring : Wiring.values()) {
+            Plays play =
+                    Plays.of(44.5, 100, 2)
+                            .strike(0, Fault.WORN_BOOSTER, 0.72)
+                            .run(5, 70)
+                            .run(70 + pause, 130);
+
+            Told told = play.feed(150).wiring(wiring).told();
+
+            assertThat(told.raised())
+                    .as("%s", wiring)
+                    .containsExactly("ratio WARNING", "level-low WARNING");
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = Wiring.class,
+            names = {"RUNNING", "VALVE", "RUNNING_AND_VALVE"})
+    void every_start_that_a_run_signal_tells_of_is_an_outcome_though_it_was_cut_short(
+            Wiring wiring) {
+        Plays play = Plays.usual(2).run(5, 5.8).run(15, 17).run(25, 28).run(40, 46).run(60, 100);
+
+        Told told = play.feed(120).wiring(wiring).told();
+
+        assertThat(told.verdicts)
+                .extracting(v -> v.outcome())
+                .containsExactly(
+                        Outcome.NOT_JUDGED,
+                        Outcome.NOT_JUDGED,
+                        Outcome.NOT_JUDGED,
+                        Outcome.GOOD,
+                        Outcome.GOOD);
+        assertThat(told.verdicts.get(1).note())
+                .isEqualTo("not judged: cut short: the run signal went off");
+        assertThat(told.startups.get(1).riseSeconds().absentBecause()).startsWith("cut short");
+        assertThat(told.raised()).isEmpty();
+    }
+
+    @Test
+    void aborted_starts_are_seen_from_the_pressures_alone_and_call_nobody() {
+        Plays play = Plays.usual(2).run(5, 6.5).run(15, 17).run(25, 28).run(60, 100);
+
+        Told told = play.feed(120).told();
+
+        assertThat(told.raised()).isEmpty();
+        assertThat(told.verdicts)
+                .extracting(v -> v.outcome())
+                .containsExactly(
+                        Outcome.NOT_JUDGED, Outcome.NOT_JUDGED, Outcome.NOT_JUDGED, Outcome.GOOD);
+    }
+
+    @ParameterizedTest
+    @EnumSource(Wiring.class)
+    void dips_of_the_shop_supply_call_nobody(Wiring wiring) {
+        Plays play = Plays.usual(5).run(10, 300);
+        for (int dip = 0; dip < 8; dip++) {
+            double severity = 0.15 + 0.03 * dip;
+            play.strike(40 + 30 * dip, Fault.WEAK_SUPPLY, severity);
+            play.repair(43 + 31 * dip, Fault.WEAK_SUPPLY);
+        }
+
+        Told told = play.feed(340).wiring(wiring).told();
+
+        assertThat(told.raised()).isEmpty();
+        assertThat(told.startups).hasSize(1);
+    }
+
+    @ParameterizedTest
+    @EnumSource(Wiring.class)
+    void a_turn_of_the_regulator_while_running_is_neither_a_stop_nor_a_start(Wiring wiring) {
+        Plays play =
+                Plays.of(42, 86, 7)
+                        .strike(0, Fault.SET_TOO_HIGH, 0.5)
+                        .start(5)
+                        .repair(60, Fault.SET_TOO_HIGH)
+                        .strike(130, Fault.SET_TOO_HIGH, 0.5)
+                        .stop(200);
+
+        Told told = play.feed(240).wiring(wiring).told();
+
+        assertThat(told.phases)
+                .extracting(PhaseChange::to)
+                .containsExactly(
+                        Phase.REST, Phase.RISE, Phase.STEADY, Phase.FALL, Phase.REST, Phase.BLIND);
+        assertThat(told.raised()).containsExactly("level-low ADVISORY");
+        assertThat(told.alarms.get(1).event()).isEqualTo(AlarmEvent.RETURNED);
+    }
+
+    @ParameterizedTest
+    @EnumSource(Wiring.class)
+    void twice_a_second_with_the_channels_in_turn_a_sound_machine_calls_nobody(Wiring wiring) {
+        for (int seed = 1; seed <= 10; seed++) {
+            Plays play = Plays.of(30 + 3 * seed, 100, seed).run(20, 80).run(84, 130).run(200, 240);
+
+            Told told = play.feed(300).wiring(wiring).published().noise(0.6, seed).told();
+
+            assertThat(told.raised()).as("seed %d", seed).isEmpty();
+            assertThat(told.verdicts.get(0).outcome()).as("seed %d", seed).isEqualTo(Outcome.GOOD);
+        }
+    }
+
+    @Test
+    void a_slow_start_read_twice_a_second_is_forgiven_by_a_quick_one() {
+        Plays play = Plays.usual(9).strike(0, Fault.AIR, 1).run(10, 60);
+        play.repair(60, Fault.AIR).run(120, 160);
+
+        Told told = play.feed(200).published().told();
+
+        assertThat(told.alarms)
+                .extracting(a -> a.event())
+                .isEqualTo(List.of(AlarmEvent.RAISED, AlarmEvent.RETURNED));
+    }
+}
