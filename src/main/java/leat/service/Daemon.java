@@ -26,6 +26,7 @@ import leat.deliver.Route;
 import leat.mqtt.MqttLink;
 import leat.signal.Channel;
 import leat.signal.SourceLost;
+import leat.store.Batch;
 import leat.store.Store;
 import leat.store.StoreReader;
 import leat.watch.Glance;
@@ -77,6 +78,7 @@ public final class Daemon implements AutoCloseable {
         desk = new Desk(reader);
         machines = new Resume(reader, site, archive).machines();
         Mail mail = new Mail(site, reader.told());
+        writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
         engine =
@@ -85,6 +87,16 @@ public final class Daemon implements AutoCloseable {
         buildLinks();
         buildSources();
         buildRoutes(file);
+    }
+
+    /**
+     * Before the run is entered, so that what follows on these states was judged under the
+     * configuration of the run, however soon it is killed.
+     */
+    private void writeDownWhereItSetsOut() {
+        Batch batch = new Batch();
+        machines.forEach(machine -> batch.snapshot(machine.snapshot(clock.nowMicros())));
+        store.commit(batch);
     }
 
     private void buildLinks() {

@@ -11,12 +11,10 @@ import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Tick;
 import leat.store.Batch;
-import leat.store.Snapshot;
 import leat.store.Store;
 import leat.store.StoreException;
 import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
-import leat.watch.Watch;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -189,13 +187,7 @@ final class Engine {
 
     private void snapshot(long nowMicros) {
         for (Watched machine : machines.values()) {
-            batch.snapshot(
-                    new Snapshot(
-                            machine.name(),
-                            machine.seq(),
-                            nowMicros,
-                            Watch.FORMAT,
-                            machine.snapshot()));
+            batch.snapshot(machine.snapshot(nowMicros));
         }
         lastSnapshotMicros = nowMicros;
     }

@@ -4,6 +4,7 @@ import java.util.function.Consumer;
 import leat.config.MachineSettings;
 import leat.signal.Input;
 import leat.signal.Reading;
+import leat.store.Snapshot;
 import leat.watch.Glance;
 import leat.watch.Outcome;
 import leat.watch.Watch;
@@ -58,8 +59,9 @@ final class Watched {
         return lastReadingMicros;
     }
 
-    byte[] snapshot() {
-        return watch.snapshot();
+    /** How its watch stands, to be taken up from later. */
+    Snapshot snapshot(long nowMicros) {
+        return new Snapshot(name(), seq, nowMicros, Watch.FORMAT, watch.snapshot());
     }
 
     void refreshGlance() {
