@@ -5,7 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import leat.config.MachineSettings;
 import leat.config.Site;
@@ -31,6 +33,7 @@ final class Parity {
 
     private final StoreReader reader;
     private final List<Run> runs;
+    private final Map<String, Site> sites = new HashMap<>();
 
     private Parity(StoreReader reader) {
         this.reader = reader;
@@ -49,6 +52,10 @@ final class Parity {
             Parity parity = new Parity(reader);
             return reader.machines().stream().mapToLong(parity::compare).sum();
         }
+    }
+
+    private Site site(String hash) {
+        return SiteFile.archived(reader.configText(hash).orElseThrow()).site().orElseThrow();
     }
 
     /** An outcome, what caused it, and the configuration that it was judged under. */
@@ -125,8 +132,7 @@ final class Parity {
         }
 
         private WatchSettings settings() {
-            String text = reader.configText(hash()).orElseThrow();
-            Site site = SiteFile.archived(text).site().orElseThrow();
+            Site site = sites.computeIfAbsent(hash(), Parity.this::site);
             MachineSettings settings = site.machine(machine).orElseThrow();
             return new WatchSettings(machine, settings.byChannel().keySet(), settings.limits());
         }
