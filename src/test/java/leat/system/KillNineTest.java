@@ -44,10 +44,11 @@ class KillNineTest {
 
     private static final int ROUNDS = 20;
 
-    /** From before the store is open to some seconds of work. */
-    private static final int SHORTEST_MILLIS = 700;
+    /** One kill in so many comes while leat still starts. */
+    private static final int EARLY = 4;
 
-    private static final int LONGEST_MILLIS = 5_500;
+    private static final int LONGEST_START_MILLIS = 2_000;
+    private static final int LONGEST_WORK_MILLIS = 4_000;
     private static final Duration QUIET = Duration.ofSeconds(8);
     private static final Duration LONGEST_UNSAID_GAP = Duration.ofSeconds(3);
     private static final ObjectMapper JSON = new ObjectMapper();
@@ -91,8 +92,9 @@ class KillNineTest {
     }
 
     private void runAndKill() throws Exception {
-        int millis = SHORTEST_MILLIS + random.nextInt(LONGEST_MILLIS - SHORTEST_MILLIS);
-        try (LeatProcess leat = LeatProcess.run(folder)) {
+        boolean early = random.nextInt(EARLY) == 0;
+        int millis = random.nextInt(early ? LONGEST_START_MILLIS : LONGEST_WORK_MILLIS);
+        try (LeatProcess leat = early ? LeatProcess.run(folder) : LeatProcess.watching(folder)) {
             leat.letRun(Duration.ofMillis(millis));
             lookAndLeaveInstruction();
             leat.kill();
@@ -154,7 +156,7 @@ class KillNineTest {
     private void assertEveryAlarmIsOwed() {
         for (String machine : machines()) {
             List<Ledger.Event> events = ledger.events(machine);
-            assertThat(events).as(machine).hasSizeGreaterThan(ROUNDS);
+            assertThat(events).as(machine).isNotEmpty();
             assertThat(owedIds("hall", machine)).isEqualTo(ids(events));
             Set<String> told = new HashSet<>();
             List<Ledger.Event> forLog =
@@ -186,6 +188,7 @@ class KillNineTest {
 
         List<String> owed = ledger.owed("hall").stream().map(Ledger.Owed::id).toList();
         assertThat(heard.stream().distinct().toList()).isEqualTo(owed);
+        assertThat(owed).as("load").hasSizeGreaterThan(5 * ROUNDS);
         System.out.printf(
                 "kill -9: %d messages owed, %d heard, %d of them again%n",
                 owed.size(), heard.size(), heard.size() - owed.size());
@@ -226,7 +229,7 @@ class KillNineTest {
             }
         }
         System.out.printf("kill -9: %d runs, %d gaps of a machine said%n", runs.size(), restarts);
-        assertThat(runs).hasSizeGreaterThan(ROUNDS / 2);
+        assertThat(restarts).isGreaterThan(8 * ROUNDS / 3);
         assertThat(runs.get(runs.size() - 1).endedMicros()).isNotEmpty();
     }
 
