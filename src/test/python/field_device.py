@@ -2,6 +2,8 @@
 
 Prints the port, serves unit 1 until standard input ends, so that it cannot outlive the test.
 Arguments: none, or a port to listen on again after a restart.
+Each line of standard input sets cells: a table (coil, discrete_input, holding_register,
+input_register), an address, and words or bits from there on, such as "input_register 0 17056 0".
 """
 import asyncio
 import logging
@@ -18,6 +20,14 @@ from pymodbus.payload import BinaryPayloadBuilder
 from pymodbus.server.async_io import ModbusTcpServer
 
 logging.disable(logging.ERROR)  # refusals and hang-ups are what the tests are about
+
+# the function code by which pymodbus names a table
+TABLES = {
+    "coil": 1,
+    "discrete_input": 2,
+    "holding_register": 3,
+    "input_register": 4,
+}
 
 
 def registers(add, byteorder=Endian.Big, wordorder=Endian.Big):
@@ -51,6 +61,11 @@ device = ModbusSlaveContext(
 )
 
 
+def set_cells(line):
+    table, address, *values = line.split()
+    device.setValues(TABLES[table], int(address), [int(value) for value in values])
+
+
 async def main(port):
     context = ModbusServerContext(slaves={1: device}, single=False)
     server = ModbusTcpServer(
@@ -62,11 +77,13 @@ async def main(port):
     loop = asyncio.get_running_loop()
     ended = asyncio.Event()
 
-    def wait_for_end():
-        sys.stdin.read()
+    def listen():
+        # in the loop, so that no request sees half of a change
+        for line in sys.stdin:
+            loop.call_soon_threadsafe(set_cells, line)
         loop.call_soon_threadsafe(ended.set)
 
-    threading.Thread(target=wait_for_end, daemon=True).start()
+    threading.Thread(target=listen, daemon=True).start()
     await ended.wait()
     serving.cancel()
 

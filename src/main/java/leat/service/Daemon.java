@@ -82,7 +82,7 @@ public final class Daemon implements AutoCloseable {
         desk = new Desk(reader);
         machines = new Resume(reader, site, archive).machines();
         Mail mail = new Mail(site, reader.told());
-        keepResumedState();
+        writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
         engine =
@@ -93,13 +93,14 @@ public final class Daemon implements AutoCloseable {
         buildRoutes(file);
     }
 
-    /** So that every input after the newest snapshot was judged under the run that is the last. */
-    private void keepResumedState() {
-        Batch states = new Batch();
-        machines.stream()
-                .filter(machine -> machine.seq() > 0)
-                .forEach(machine -> states.snapshot(machine.snapshotAt(clock.nowMicros())));
-        store.commit(states);
+    /**
+     * Before the run is entered, so that what follows on these states was judged under the
+     * configuration of the run, however soon it is killed.
+     */
+    private void writeDownWhereItSetsOut() {
+        Batch batch = new Batch();
+        machines.forEach(machine -> batch.snapshot(machine.snapshot(clock.nowMicros())));
+        store.commit(batch);
     }
 
     private void buildLinks() {

@@ -200,7 +200,7 @@ final class Engine {
 
     private void snapshot(long nowMicros) {
         for (Watched machine : machines.values()) {
-            batch.snapshot(machine.snapshotAt(nowMicros));
+            batch.snapshot(machine.snapshot(nowMicros));
         }
         lastSnapshotMicros = nowMicros;
     }

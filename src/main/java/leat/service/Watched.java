@@ -45,10 +45,6 @@ final class Watched {
         return afresh;
     }
 
-    Snapshot snapshotAt(long atMicros) {
-        return new Snapshot(name(), seq, atMicros, Watch.FORMAT, watch.snapshot());
-    }
-
     MachineSettings settings() {
         return settings;
     }
@@ -69,6 +65,11 @@ final class Watched {
     /** Time of the newest reading fed, to tell how long an alert took from it. */
     long lastReadingMicros() {
         return lastReadingMicros;
+    }
+
+    /** How its watch stands, to be taken up from later. */
+    Snapshot snapshot(long nowMicros) {
+        return new Snapshot(name(), seq, nowMicros, Watch.FORMAT, watch.snapshot());
     }
 
     void refreshGlance() {

@@ -8,7 +8,7 @@ import java.util.Set;
 import java.util.regex.Pattern;
 
 /** Checks JSON against the part of JSON Schema that our schema uses, and refuses any other part. */
-final class SchemaCheck {
+public final class SchemaCheck {
 
     private static final Set<String> NOTES =
             Set.of("$schema", "$id", "$defs", "title", "description", "format");
@@ -20,7 +20,8 @@ final class SchemaCheck {
         this.root = root;
     }
 
-    static List<String> problems(JsonNode schema, JsonNode value) {
+    /** What is wrong with {@code value}; empty when nothing is. */
+    public static List<String> problems(JsonNode schema, JsonNode value) {
         SchemaCheck check = new SchemaCheck(schema);
         check.check(schema, value, "");
         return check.problems;

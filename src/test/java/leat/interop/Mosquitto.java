@@ -10,9 +10,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Supplier;
 import org.awaitility.Awaitility;
 
 /**
@@ -24,7 +27,8 @@ public final class Mosquitto implements AutoCloseable {
     private final Path folder;
     private final List<String> moreSettings;
     private final int port;
-    private final List<Process> listeners = new ArrayList<>();
+    private final Map<Heard, Process> listeners = new HashMap<>();
+    private final List<Sensor> sensors = new ArrayList<>();
     private Optional<Process> broker = Optional.empty();
 
     /** Chooses a port; the broker is not started yet. Skips the test where it is missing. */
@@ -97,8 +101,32 @@ public final class Mosquitto implements AutoCloseable {
                         .redirectErrorStream(true)
                         .redirectOutput(file.toFile())
                         .start();
-        listeners.add(process);
-        return new Heard(file);
+        Heard heard = new Heard(file);
+        listeners.put(heard, process);
+        return heard;
+    }
+
+    /** Ends a listener as a power cut would; what it heard stays. */
+    public void killListener(Heard heard) throws InterruptedException {
+        listeners.remove(heard).destroyForcibly().waitFor();
+    }
+
+    /**
+     * A sensor: one mosquitto_pub that publishes ten times a second for as long as it lives.
+     *
+     * @param payload one line, asked for each time
+     */
+    public Sensor startSensor(String topic, Supplier<String> payload) throws IOException {
+        List<String> command = client("mosquitto_pub");
+        command.addAll(List.of("-q", "1", "-t", topic, "-l"));
+        Process process =
+                new ProcessBuilder(command)
+                        .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                        .redirectError(ProcessBuilder.Redirect.DISCARD)
+                        .start();
+        Sensor sensor = new Sensor(process, payload);
+        sensors.add(sensor);
+        return sensor;
     }
 
     /**
@@ -124,7 +152,8 @@ public final class Mosquitto implements AutoCloseable {
 
     @Override
     public void close() {
-        listeners.forEach(Process::destroyForcibly);
+        listeners.values().forEach(Process::destroyForcibly);
+        sensors.forEach(Sensor::close);
         broker.ifPresent(Process::destroyForcibly);
     }
 

@@ -4,20 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 import static org.awaitility.Awaitility.await;
 
-import java.io.BufferedReader;
-import java.io.IOException;
-import java.io.InputStreamReader;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 import leat.config.Point.NumberType;
 import leat.config.Point.Register;
 import leat.config.Point.Table;
 import leat.config.Point.WordOrder;
-import leat.interop.Peer;
+import leat.interop.FieldDevice;
 import leat.signal.Channel;
 import leat.signal.Quality;
 import org.junit.jupiter.api.BeforeAll;
@@ -30,16 +23,11 @@ import org.junit.jupiter.params.provider.CsvSource;
 @Timeout(90)
 class PymodbusInteropTest {
 
-    private static final Path SCRIPT = Path.of("src/test/python/field_device.py");
-    private static final Duration START = Duration.ofSeconds(30);
-
-    private static Path python;
-
     private final RecordingIntake intake = new RecordingIntake();
 
     @BeforeAll
     static void require_the_peer() {
-        python = Peer.requirePython("pymodbus");
+        FieldDevice.require();
     }
 
     @ParameterizedTest
@@ -48,7 +36,7 @@ class PymodbusInteropTest {
             throws Exception {
         Register register =
                 new Register(1, Table.INPUT_REGISTER, address, NumberType.FLOAT32, order);
-        try (FieldDevice device = new FieldDevice(0);
+        try (FieldDevice device = FieldDevice.start(0);
                 ModbusSource source =
                         source(device, List.of(Taps.tap(Channel.INLET, register, Taps.PSI)))) {
             source.start();
@@ -68,7 +56,7 @@ class PymodbusInteropTest {
                         holding(Channel.FILTERED, 4, NumberType.UINT32),
                         Taps.contact(Channel.RUNNING, Table.COIL, 3),
                         Taps.contact(Channel.VALVE, Table.DISCRETE_INPUT, 3));
-        try (FieldDevice device = new FieldDevice(0);
+        try (FieldDevice device = FieldDevice.start(0);
                 ModbusSource source = source(device, taps)) {
             source.start();
 
@@ -88,7 +76,7 @@ class PymodbusInteropTest {
                 List.of(
                         holding(Channel.INLET, 1, NumberType.UINT16),
                         holding(Channel.BOOSTED, 9, NumberType.UINT16));
-        try (FieldDevice device = new FieldDevice(0);
+        try (FieldDevice device = FieldDevice.start(0);
                 ModbusSource source = source(device, taps)) {
             source.start();
 
@@ -102,7 +90,7 @@ class PymodbusInteropTest {
 
     @Test
     void killed_and_restarted_on_its_port_it_is_lost_once_and_back_once() throws Exception {
-        FieldDevice first = new FieldDevice(0);
+        FieldDevice first = FieldDevice.start(0);
         try (ModbusSource source =
                 source(first, List.of(holding(Channel.INLET, 1, NumberType.UINT16)))) {
             source.start();
@@ -110,11 +98,11 @@ class PymodbusInteropTest {
 
             first.kill();
             await().until(() -> intake.losses().size() == 1);
-            try (FieldDevice second = new FieldDevice(first.port)) {
+            try (FieldDevice second = FieldDevice.start(first.port())) {
                 await().until(() -> intake.returns().size() == 1);
                 int before = intake.readings(Channel.INLET).size();
                 await().until(() -> intake.readings(Channel.INLET).size() > before);
-                assertThat(second.port).isEqualTo(first.port);
+                assertThat(second.port()).isEqualTo(first.port());
             }
 
             assertThat(intake.losses()).hasSize(1);
@@ -130,51 +118,8 @@ class PymodbusInteropTest {
 
     private ModbusSource source(FieldDevice device, List<Tap> taps) {
         return new ModbusSource(
-                Taps.connection(device.port, Duration.ofMillis(50), Duration.ofSeconds(5)),
+                Taps.connection(device.port(), Duration.ofMillis(50), Duration.ofSeconds(5)),
                 taps,
                 intake);
-    }
-
-    /** The peer as a process; ends with its standard input, at the latest with this JVM. */
-    private static final class FieldDevice implements AutoCloseable {
-
-        private final Process process;
-        private final int port;
-
-        FieldDevice(int wantedPort) throws IOException {
-            List<String> command = new ArrayList<>(List.of(python.toString(), SCRIPT.toString()));
-            command.add(String.valueOf(wantedPort));
-            process =
-                    new ProcessBuilder(command)
-                            .redirectError(ProcessBuilder.Redirect.INHERIT)
-                            .start();
-            BufferedReader said =
-                    new BufferedReader(
-                            new InputStreamReader(
-                                    process.getInputStream(), StandardCharsets.US_ASCII));
-            await().atMost(START).until(() -> said.ready() || !process.isAlive());
-            String line = said.readLine();
-            if (line == null) {
-                throw new IOException("the peer did not start: exit " + process.exitValue());
-            }
-            port = Integer.parseInt(line.trim());
-        }
-
-        void kill() throws InterruptedException {
-            process.destroyForcibly().waitFor();
-        }
-
-        @Override
-        public void close() throws IOException {
-            process.getOutputStream().close();
-            try {
-                if (!process.waitFor(5, TimeUnit.SECONDS)) {
-                    process.destroyForcibly();
-                }
-            } catch (InterruptedException e) {
-                process.destroyForcibly();
-                Thread.currentThread().interrupt();
-            }
-        }
     }
 }
