@@ -34,6 +34,7 @@ import picocli.CommandLine.Spec;
             CheckCommand.class,
             AlertsCommand.class,
             StartupsCommand.class,
+            ReplayCommand.class,
             AckCommand.class,
             JournalCommand.class,
             MeasureCommand.class

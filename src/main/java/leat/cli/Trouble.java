@@ -1,6 +1,7 @@
 package leat.cli;
 
 import java.io.IOException;
+import leat.acquire.recording.RecordingException;
 import leat.store.StoreException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
@@ -26,6 +27,10 @@ final class Trouble implements IExecutionExceptionHandler {
         if (exception instanceof Expected expected) {
             command.getErr().println(expected.getMessage());
             return expected.code;
+        }
+        if (exception instanceof RecordingException) {
+            command.getErr().println(exception.getMessage());
+            return Main.WRONG;
         }
         if (exception instanceof StoreException) {
             command.getErr().println("leat: " + exception.getMessage());
