@@ -15,10 +15,14 @@ import java.util.concurrent.Callable;
 import leat.acquire.recording.ColumnNames;
 import leat.acquire.recording.Recording;
 import leat.config.Site;
+import leat.replay.Account;
+import leat.replay.Past;
 import leat.replay.Replay;
 import leat.replay.ReplayJson;
 import leat.replay.Replayed;
 import leat.replay.StoredSpan;
+import leat.report.Glyphs;
+import leat.report.Shown;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
 import picocli.CommandLine.Command;
@@ -66,6 +70,9 @@ final class ReplayCommand implements Callable<Integer> {
     @Option(names = "--json", description = "as one JSON document (config/replay.schema.json)")
     private boolean asJson;
 
+    @Option(names = "--ascii", description = "draw with plain characters")
+    private boolean ascii;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -95,7 +102,7 @@ final class ReplayCommand implements Callable<Integer> {
         Replayed replayed = Replay.of(judging.settings(), recording::read);
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
-        show(replayed, judging, recording.zeroMicros(), notes);
+        show(replayed, recording::read, judging, recording.zeroMicros(), false, notes);
         return Main.DONE;
     }
 
@@ -114,16 +121,49 @@ final class ReplayCommand implements Callable<Integer> {
                             chosen.site(),
                             chosen.shown());
             Replayed replayed = Replay.of(judging.settings(), past);
-            show(replayed, judging, OptionalLong.empty(), judging.notes());
+            List<String> notes = new ArrayList<>(judging.notes());
+            startup.ifPresent(s -> notes.addAll(differs(s, replayed)));
+            show(replayed, past, judging, OptionalLong.empty(), startup.isPresent(), notes);
         }
         return Main.DONE;
     }
 
+    /** A replay of one startup does not know the starts before it. */
+    private static List<String> differs(StoredStartup stored, Replayed replayed) {
+        boolean found =
+                replayed.startups().stream()
+                        .anyMatch(
+                                s ->
+                                        s.startup().equals(stored.startup())
+                                                && s.verdict().equals(stored.verdict()));
+        return found
+                ? List.of()
+                : List.of(
+                        "Then it was judged: "
+                                + Shown.words(stored.verdict().outcome())
+                                + " ("
+                                + stored.verdict().note()
+                                + "); a replay from a minute before it does not know the starts"
+                                + " and services before that.");
+    }
+
     private void show(
-            Replayed replayed, Judging judging, OptionalLong zeroMicros, List<String> notes) {
+            Replayed replayed,
+            Past past,
+            Judging judging,
+            OptionalLong zeroMicros,
+            boolean closeUp,
+            List<String> notes) {
         PrintWriter out = spec.commandLine().getOut();
-        out.println(new ReplayJson(judging.configHash(), zeroMicros).write(replayed));
-        notes.forEach(note -> spec.commandLine().getErr().println(note));
+        if (asJson) {
+            out.println(new ReplayJson(judging.configHash(), zeroMicros).write(replayed));
+            notes.forEach(note -> spec.commandLine().getErr().println(note));
+            return;
+        }
+        Glyphs glyphs = Glyphs.of(ascii);
+        out.print(
+                new Account(judging.shown(), glyphs, zeroMicros, closeUp)
+                        .write(replayed, past, notes));
     }
 
     private ColumnNames columnNames() {

@@ -32,6 +32,20 @@ final class SpanChoice {
         return since != null || until != null;
     }
 
+    /** The distant past where no --since was typed. */
+    long sinceMicros(ZoneId zone) {
+        return since == null ? Long.MIN_VALUE : words(zone).micros("--since", since);
+    }
+
+    /** The distant future where no --until was typed. */
+    long untilMicros(ZoneId zone) {
+        return until == null ? Long.MAX_VALUE : words(zone).micros("--until", until);
+    }
+
+    private static TimeWords words(ZoneId zone) {
+        return new TimeWords(zone, Instant.now());
+    }
+
     StoredSpan of(StoreReader reader, StoredStartup startup) {
         return StoredSpan.of(reader, startup)
                 .orElseThrow(
@@ -54,9 +68,8 @@ final class SpanChoice {
                     Main.FAILED,
                     "There is no machine " + machine + "; known are " + reader.machines() + ".");
         }
-        TimeWords words = new TimeWords(zone, Instant.now());
-        long from = words.micros("--since", since);
-        long to = until == null ? Long.MAX_VALUE : words.micros("--until", until);
+        long from = sinceMicros(zone);
+        long to = untilMicros(zone);
         if (from >= to) {
             throw new Trouble.Expected(Main.WRONG, "--since must lie before --until.");
         }

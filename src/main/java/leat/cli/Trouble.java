@@ -1,6 +1,7 @@
 package leat.cli;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import leat.acquire.recording.RecordingException;
 import leat.store.StoreException;
 import picocli.CommandLine;
@@ -36,7 +37,7 @@ final class Trouble implements IExecutionExceptionHandler {
             command.getErr().println("leat: " + exception.getMessage());
             return Main.FAILED;
         }
-        if (exception instanceof IOException) {
+        if (exception instanceof IOException || exception instanceof UncheckedIOException) {
             command.getErr()
                     .println(
                             "leat: "

@@ -1,0 +1,332 @@
+package leat.replay;
+
+import static java.util.Objects.requireNonNull;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalLong;
+import leat.alarm.AlarmChange;
+import leat.diagnose.Advice;
+import leat.measure.RestSpell;
+import leat.measure.SteadySpell;
+import leat.report.Glyphs;
+import leat.report.Json;
+import leat.report.Shown;
+import leat.report.Sketch;
+import leat.report.StartupRows;
+import leat.report.TextPlot;
+import leat.report.TextTable;
+import leat.rule.Finding;
+import leat.rule.Limit;
+import leat.rule.Limits;
+import leat.rule.StartupVerdict;
+import leat.signal.Channel;
+import leat.signal.Reading;
+
+/**
+ * A replay as one screen of text: the curve, the numbers beside what they should be, what fired and
+ * why, what to check first, and the caution. Immutable.
+ *
+ * @param shown how numbers and times are shown
+ * @param glyphs what the terminal can show
+ * @param zeroMicros where the past counts its own seconds: time of second 0, microseconds UTC
+ * @param closeUp true to show the startup alone, whatever came before it
+ */
+public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boolean closeUp) {
+
+    private static final int PLOT_CHARACTERS = 76;
+    private static final int WIDTH = 100;
+    private static final int MOST_ROWS = 6;
+    private static final double SECOND = 1e6;
+
+    /** A longer past is shown by its gravest startup. */
+    private static final long WHOLE_MICROS = 120_000_000;
+
+    private static final long BEFORE_START_MICROS = 3_000_000;
+    private static final long AFTER_START_MICROS = 15_000_000;
+
+    /** From the gravest verdict to the lightest. */
+    private static final List<StartupVerdict.Outcome> GRAVITY =
+            List.of(
+                    StartupVerdict.Outcome.NOT_RISEN,
+                    StartupVerdict.Outcome.NO_BOOST,
+                    StartupVerdict.Outcome.VERY_SLOW,
+                    StartupVerdict.Outcome.SLOW,
+                    StartupVerdict.Outcome.RELAXED,
+                    StartupVerdict.Outcome.GOOD,
+                    StartupVerdict.Outcome.NOT_JUDGED);
+
+    public Account {
+        requireNonNull(shown, "shown");
+        requireNonNull(glyphs, "glyphs");
+        requireNonNull(zeroMicros, "zeroMicros");
+    }
+
+    /**
+     * @param past what was replayed; it is read once more, for the curve
+     * @param notes what else a person should know; whole sentences
+     */
+    public String write(Replayed replayed, Past past, List<String> notes) {
+        List<String> lines = new ArrayList<>();
+        lines.add(heading(replayed));
+        notes.forEach(note -> wrap(note, "", lines));
+        if (replayed.counts().samples() == 0) {
+            lines.add("There is no reading in it.");
+            return joined(lines);
+        }
+        Optional<JudgedStartup> gravest =
+                replayed.startups().stream()
+                        .min(Comparator.comparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
+        lines.add("");
+        lines.addAll(plot(replayed, past, gravest));
+        gravest.ifPresent(startup -> lines.addAll(startup(replayed, startup)));
+        lines.addAll(others(replayed, gravest));
+        lines.addAll(spells(replayed));
+        lines.add("");
+        lines.addAll(fired(replayed));
+        return joined(lines);
+    }
+
+    private static String joined(List<String> lines) {
+        return String.join(System.lineSeparator(), lines) + System.lineSeparator();
+    }
+
+    private String heading(Replayed replayed) {
+        Counts counts = replayed.counts();
+        StringBuilder text = new StringBuilder(replayed.settings().machine());
+        text.append(": ").append(time(replayed.fromMicros()));
+        text.append(" to ").append(time(replayed.toMicros()));
+        text.append(String.format(Locale.ROOT, ", %,d readings", counts.samples()));
+        append(text, counts.bad(), "bad");
+        append(text, counts.uncertain(), "uncertain");
+        append(text, counts.late(), "late and dropped");
+        append(text, counts.ahead(), "from the future and dropped");
+        if (counts.gaps() > 0) {
+            text.append(
+                    String.format(
+                            Locale.ROOT,
+                            ", %d gaps of up to %.1f s",
+                            counts.gaps(),
+                            counts.longestGapMicros() / SECOND));
+        }
+        return text.toString();
+    }
+
+    private static void append(StringBuilder text, long count, String what) {
+        if (count > 0) {
+            text.append(", ").append(count).append(' ').append(what);
+        }
+    }
+
+    /** Local with offset, or in the file's own seconds. */
+    private String time(long micros) {
+        return zeroMicros.isPresent()
+                ? String.format(Locale.ROOT, "%.1f s", (micros - zeroMicros.getAsLong()) / SECOND)
+                : shown.time(micros);
+    }
+
+    private List<String> plot(Replayed replayed, Past past, Optional<JudgedStartup> startup) {
+        long from = replayed.fromMicros();
+        long to = Math.max(from, replayed.toMicros());
+        boolean near = startup.isPresent() && (closeUp || to - from > WHOLE_MICROS);
+        if (near) {
+            long started = startup.get().startup().startedAtMicros();
+            long measured = startup.get().startup().measuredAtMicros();
+            from = started - BEFORE_START_MICROS;
+            to = Math.max(measured, started + AFTER_START_MICROS);
+        }
+        int columns = TextPlot.columns(glyphs, PLOT_CHARACTERS);
+        Sketch inlet = new Sketch(from, to, columns);
+        Sketch boosted = new Sketch(from, to, columns);
+        past.read(
+                input -> {
+                    if (input instanceof Reading reading) {
+                        if (reading.channel() == Channel.INLET) {
+                            inlet.add(reading);
+                        } else if (reading.channel() == Channel.BOOSTED) {
+                            boosted.add(reading);
+                        }
+                    }
+                });
+        Limits limits = replayed.settings().limits();
+        List<String> lines = new ArrayList<>();
+        lines.add(
+                String.format(
+                        "%6s   boosted %s, inlet %s",
+                        shown.unit().symbol(),
+                        glyphs == Glyphs.ASCII ? "#" : "solid",
+                        glyphs == Glyphs.ASCII ? "o" : "dotted"));
+        lines.addAll(
+                new TextPlot(inlet, boosted, glyphs, shown.unit())
+                        .limit(limits.get(Limit.LEVEL_HIGH_ADVISORY), "high")
+                        .limit(limits.get(Limit.LEVEL_WARNING), "low")
+                        .limit(limits.get(Limit.INLET_WARNING), "inlet low")
+                        .lines());
+        lines.add(axis(from, to, near));
+        lines.add("");
+        return lines;
+    }
+
+    /** The ends of the time axis; near a startup in seconds from it. */
+    private String axis(long from, long to, boolean near) {
+        String left = near ? "3 s before the start" : time(from);
+        String right =
+                near
+                        ? String.format(
+                                Locale.ROOT,
+                                "%.0f s after it",
+                                (to - from - BEFORE_START_MICROS) / SECOND)
+                        : time(to);
+        int gap = Math.max(1, PLOT_CHARACTERS - left.length() - right.length());
+        return " ".repeat(8) + left + " ".repeat(gap) + right;
+    }
+
+    private List<String> startup(Replayed replayed, JudgedStartup judged) {
+        ObjectNode json =
+                Json.startup(replayed.settings().machine(), judged.startup(), judged.verdict());
+        List<String> lines = new ArrayList<>();
+        lines.add(
+                "Start at "
+                        + time(judged.startup().startedAtMicros())
+                        + ": "
+                        + Shown.words(judged.verdict().outcome())
+                        + " ("
+                        + judged.verdict().note()
+                        + ")");
+        new StartupRows(shown, replayed.settings().limits())
+                .table(json)
+                .toString()
+                .lines()
+                .forEach(lines::add);
+        return lines;
+    }
+
+    private List<String> others(Replayed replayed, Optional<JudgedStartup> told) {
+        List<String> lines = new ArrayList<>();
+        List<JudgedStartup> others =
+                replayed.startups().stream().filter(s -> s != told.orElse(null)).toList();
+        for (JudgedStartup other : others.subList(0, Math.min(MOST_ROWS, others.size()))) {
+            lines.add(
+                    "Start at "
+                            + time(other.startup().startedAtMicros())
+                            + ": "
+                            + Shown.words(other.verdict().outcome())
+                            + " ("
+                            + other.verdict().note()
+                            + ")");
+        }
+        addMore(others.size(), "starts", lines);
+        return lines;
+    }
+
+    private List<String> spells(Replayed replayed) {
+        List<String> lines = new ArrayList<>();
+        List<SteadySpell> steadies = replayed.steadies();
+        for (SteadySpell spell : steadies.subList(0, Math.min(MOST_ROWS, steadies.size()))) {
+            lines.add(
+                    "Steady from "
+                            + time(spell.fromMicros())
+                            + ": inlet "
+                            + shown.pressure(spell.inletPsi())
+                            + ", boosted "
+                            + shown.pressure(spell.boostedPsi())
+                            + ", ratio "
+                            + Shown.ratio(spell.ratio()));
+        }
+        addMore(steadies.size(), "steady spells", lines);
+        List<RestSpell> rests = replayed.rests();
+        double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
+        for (RestSpell spell : rests.subList(0, Math.min(MOST_ROWS, rests.size()))) {
+            lines.add(
+                    "At rest from "
+                            + time(spell.stoppedAtMicros())
+                            + ": boosted "
+                            + shown.pressure(spell.boostedPsi())
+                            + ", should be at most "
+                            + shown.pressure(most)
+                            + (spell.settled() ? "" : " (it was still falling)"));
+        }
+        addMore(rests.size(), "rests", lines);
+        return lines;
+    }
+
+    private static void addMore(int count, String what, List<String> lines) {
+        if (count > MOST_ROWS) {
+            lines.add("... and " + (count - MOST_ROWS) + " more " + what + "; --json has all.");
+        }
+    }
+
+    private List<String> fired(Replayed replayed) {
+        List<String> lines = new ArrayList<>();
+        if (replayed.alarms().isEmpty()) {
+            lines.add("No alarm was raised.");
+            return lines;
+        }
+        TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");
+        List<AlarmLife> alarms = replayed.alarms();
+        for (AlarmLife alarm : alarms.subList(0, Math.min(MOST_ROWS, alarms.size()))) {
+            Finding finding = alarm.gravest();
+            table.row(
+                    time(alarm.first().atMicros()),
+                    grades(alarm),
+                    what(finding),
+                    shown.measured(finding),
+                    alarm.returned().map(AlarmChange::atMicros).map(this::time).orElse("stands"));
+        }
+        table.toString().lines().forEach(lines::add);
+        addMore(alarms.size(), "alarms", lines);
+        replayed.refused().forEach(why -> lines.add("An instruction was refused: " + why + "."));
+        lines.addAll(advice(alarms));
+        return lines;
+    }
+
+    private static String grades(AlarmLife alarm) {
+        return alarm.first().finding().grade() == alarm.grade()
+                ? alarm.grade().name()
+                : alarm.first().finding().grade() + ", then " + alarm.grade();
+    }
+
+    private static String what(Finding finding) {
+        String title = finding.rule().title(finding.grade());
+        return finding.rule().isAboutSignal() ? finding.channel().key() + " " + title : title;
+    }
+
+    private static List<String> advice(List<AlarmLife> alarms) {
+        Finding gravest =
+                alarms.stream()
+                        .max(
+                                Comparator.comparing(AlarmLife::grade)
+                                        .thenComparing(a -> -a.first().atMicros()))
+                        .orElseThrow()
+                        .gravest();
+        Advice advice = Advice.on(gravest.rule(), gravest.grade());
+        List<String> lines = new ArrayList<>();
+        lines.add("");
+        lines.add("Check first (" + what(gravest) + "):");
+        for (int i = 0; i < advice.checkFirst().size(); i++) {
+            wrap((i + 1) + ". " + advice.checkFirst().get(i), "   ", lines);
+        }
+        wrap("Caution: " + advice.caution(), "   ", lines);
+        return lines;
+    }
+
+    /** Breaks at blanks; continued lines are indented. */
+    private static void wrap(String text, String indent, List<String> lines) {
+        String rest = text;
+        String lead = "";
+        while (lead.length() + rest.length() > WIDTH) {
+            int blank = rest.lastIndexOf(' ', WIDTH - lead.length());
+            if (blank <= 0) {
+                break;
+            }
+            lines.add(lead + rest.substring(0, blank));
+            rest = rest.substring(blank + 1);
+            lead = indent;
+        }
+        lines.add(lead + rest);
+    }
+}
