@@ -102,7 +102,7 @@ final class ReplayCommand implements Callable<Integer> {
         Replayed replayed = Replay.of(judging.settings(), recording::read);
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
-        show(replayed, recording::read, judging, recording.zeroMicros(), false, notes);
+        show(replayed, recording::read, judging, recording.zeroMicros(), notes);
         return Main.DONE;
     }
 
@@ -123,7 +123,7 @@ final class ReplayCommand implements Callable<Integer> {
             Replayed replayed = Replay.of(judging.settings(), past);
             List<String> notes = new ArrayList<>(judging.notes());
             startup.ifPresent(s -> notes.addAll(differs(s, replayed)));
-            show(replayed, past, judging, OptionalLong.empty(), startup.isPresent(), notes);
+            show(replayed, past, judging, OptionalLong.empty(), notes);
         }
         return Main.DONE;
     }
@@ -152,7 +152,6 @@ final class ReplayCommand implements Callable<Integer> {
             Past past,
             Judging judging,
             OptionalLong zeroMicros,
-            boolean closeUp,
             List<String> notes) {
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {
@@ -161,9 +160,7 @@ final class ReplayCommand implements Callable<Integer> {
             return;
         }
         Glyphs glyphs = Glyphs.of(ascii);
-        out.print(
-                new Account(judging.shown(), glyphs, zeroMicros, closeUp)
-                        .write(replayed, past, notes));
+        out.print(new Account(judging.shown(), glyphs, zeroMicros).write(replayed, past, notes));
     }
 
     private ColumnNames columnNames() {

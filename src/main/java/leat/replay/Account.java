@@ -16,16 +16,11 @@ import leat.measure.SteadySpell;
 import leat.report.Glyphs;
 import leat.report.Json;
 import leat.report.Shown;
-import leat.report.Sketch;
 import leat.report.StartupRows;
-import leat.report.TextPlot;
 import leat.report.TextTable;
 import leat.rule.Finding;
 import leat.rule.Limit;
-import leat.rule.Limits;
 import leat.rule.StartupVerdict;
-import leat.signal.Channel;
-import leat.signal.Reading;
 
 /**
  * A replay as one screen of text: the curve, the numbers beside what they should be, what fired and
@@ -34,20 +29,13 @@ import leat.signal.Reading;
  * @param shown how numbers and times are shown
  * @param glyphs what the terminal can show
  * @param zeroMicros where the past counts its own seconds: time of second 0, microseconds UTC
- * @param closeUp true to show the startup alone, whatever came before it
  */
-public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boolean closeUp) {
+public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
 
-    private static final int PLOT_CHARACTERS = 76;
     private static final int WIDTH = 100;
     private static final int MOST_ROWS = 6;
+    private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
-
-    /** A longer past is shown by its gravest startup. */
-    private static final long WHOLE_MICROS = 120_000_000;
-
-    private static final long BEFORE_START_MICROS = 3_000_000;
-    private static final long AFTER_START_MICROS = 15_000_000;
 
     /** From the gravest verdict to the lightest. */
     private static final List<StartupVerdict.Outcome> GRAVITY =
@@ -71,6 +59,7 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boole
      * @param notes what else a person should know; whole sentences
      */
     public String write(Replayed replayed, Past past, List<String> notes) {
+        AccountTimes times = times();
         List<String> lines = new ArrayList<>();
         lines.add(heading(replayed));
         notes.forEach(note -> wrap(note, "", lines));
@@ -78,17 +67,28 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boole
             lines.add("There is no reading in it.");
             return joined(lines);
         }
-        Optional<JudgedStartup> gravest =
-                replayed.startups().stream()
-                        .min(Comparator.comparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
+        Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
         lines.add("");
-        lines.addAll(plot(replayed, past, gravest));
-        gravest.ifPresent(startup -> lines.addAll(startup(replayed, startup)));
-        lines.addAll(others(replayed, gravest));
+        lines.addAll(new AccountPlot(times, glyphs).lines(replayed, past, told));
+        told.ifPresent(startup -> lines.addAll(startup(replayed, startup)));
+        lines.addAll(others(replayed, told));
         lines.addAll(spells(replayed));
         lines.add("");
         lines.addAll(fired(replayed));
         return joined(lines);
+    }
+
+    private AccountTimes times() {
+        return new AccountTimes(shown, zeroMicros);
+    }
+
+    private String time(long micros) {
+        return times().text(micros);
+    }
+
+    private static Optional<JudgedStartup> gravest(Replayed replayed) {
+        return replayed.startups().stream()
+                .min(Comparator.comparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
     }
 
     private static String joined(List<String> lines) {
@@ -120,69 +120,6 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boole
         if (count > 0) {
             text.append(", ").append(count).append(' ').append(what);
         }
-    }
-
-    /** Local with offset, or in the file's own seconds. */
-    private String time(long micros) {
-        return zeroMicros.isPresent()
-                ? String.format(Locale.ROOT, "%.1f s", (micros - zeroMicros.getAsLong()) / SECOND)
-                : shown.time(micros);
-    }
-
-    private List<String> plot(Replayed replayed, Past past, Optional<JudgedStartup> startup) {
-        long from = replayed.fromMicros();
-        long to = Math.max(from, replayed.toMicros());
-        boolean near = startup.isPresent() && (closeUp || to - from > WHOLE_MICROS);
-        if (near) {
-            long started = startup.get().startup().startedAtMicros();
-            long measured = startup.get().startup().measuredAtMicros();
-            from = started - BEFORE_START_MICROS;
-            to = Math.max(measured, started + AFTER_START_MICROS);
-        }
-        int columns = TextPlot.columns(glyphs, PLOT_CHARACTERS);
-        Sketch inlet = new Sketch(from, to, columns);
-        Sketch boosted = new Sketch(from, to, columns);
-        past.read(
-                input -> {
-                    if (input instanceof Reading reading) {
-                        if (reading.channel() == Channel.INLET) {
-                            inlet.add(reading);
-                        } else if (reading.channel() == Channel.BOOSTED) {
-                            boosted.add(reading);
-                        }
-                    }
-                });
-        Limits limits = replayed.settings().limits();
-        List<String> lines = new ArrayList<>();
-        lines.add(
-                String.format(
-                        "%6s   boosted %s, inlet %s",
-                        shown.unit().symbol(),
-                        glyphs == Glyphs.ASCII ? "#" : "solid",
-                        glyphs == Glyphs.ASCII ? "o" : "dotted"));
-        lines.addAll(
-                new TextPlot(inlet, boosted, glyphs, shown.unit())
-                        .limit(limits.get(Limit.LEVEL_HIGH_ADVISORY), "high")
-                        .limit(limits.get(Limit.LEVEL_WARNING), "low")
-                        .limit(limits.get(Limit.INLET_WARNING), "inlet low")
-                        .lines());
-        lines.add(axis(from, to, near));
-        lines.add("");
-        return lines;
-    }
-
-    /** The ends of the time axis; near a startup in seconds from it. */
-    private String axis(long from, long to, boolean near) {
-        String left = near ? "3 s before the start" : time(from);
-        String right =
-                near
-                        ? String.format(
-                                Locale.ROOT,
-                                "%.0f s after it",
-                                (to - from - BEFORE_START_MICROS) / SECOND)
-                        : time(to);
-        int gap = Math.max(1, PLOT_CHARACTERS - left.length() - right.length());
-        return " ".repeat(8) + left + " ".repeat(gap) + right;
     }
 
     private List<String> startup(Replayed replayed, JudgedStartup judged) {
@@ -219,14 +156,14 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boole
                             + other.verdict().note()
                             + ")");
         }
-        addMore(others.size(), "starts", lines);
+        addMore(others.size(), MOST_ROWS, "starts", lines);
         return lines;
     }
 
     private List<String> spells(Replayed replayed) {
         List<String> lines = new ArrayList<>();
         List<SteadySpell> steadies = replayed.steadies();
-        for (SteadySpell spell : steadies.subList(0, Math.min(MOST_ROWS, steadies.size()))) {
+        for (SteadySpell spell : steadies.subList(0, Math.min(MOST_SPELLS, steadies.size()))) {
             lines.add(
                     "Steady from "
                             + time(spell.fromMicros())
@@ -237,10 +174,10 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boole
                             + ", ratio "
                             + Shown.ratio(spell.ratio()));
         }
-        addMore(steadies.size(), "steady spells", lines);
+        addMore(steadies.size(), MOST_SPELLS, "steady spells", lines);
         List<RestSpell> rests = replayed.rests();
         double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
-        for (RestSpell spell : rests.subList(0, Math.min(MOST_ROWS, rests.size()))) {
+        for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {
             lines.add(
                     "At rest from "
                             + time(spell.stoppedAtMicros())
@@ -250,13 +187,13 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boole
                             + shown.pressure(most)
                             + (spell.settled() ? "" : " (it was still falling)"));
         }
-        addMore(rests.size(), "rests", lines);
+        addMore(rests.size(), MOST_SPELLS, "rests", lines);
         return lines;
     }
 
-    private static void addMore(int count, String what, List<String> lines) {
-        if (count > MOST_ROWS) {
-            lines.add("... and " + (count - MOST_ROWS) + " more " + what + "; --json has all.");
+    private static void addMore(int count, int shown, String what, List<String> lines) {
+        if (count > shown) {
+            lines.add("... and " + (count - shown) + " more " + what + "; --json has all.");
         }
     }
 
@@ -274,14 +211,19 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros, boole
                     time(alarm.first().atMicros()),
                     grades(alarm),
                     what(finding),
-                    shown.measured(finding),
+                    shown.measured(finding) + lasting(finding),
                     alarm.returned().map(AlarmChange::atMicros).map(this::time).orElse("stands"));
         }
         table.toString().lines().forEach(lines::add);
-        addMore(alarms.size(), "alarms", lines);
+        addMore(alarms.size(), MOST_ROWS, "alarms", lines);
         replayed.refused().forEach(why -> lines.add("An instruction was refused: " + why + "."));
         lines.addAll(advice(alarms));
         return lines;
+    }
+
+    private static String lasting(Finding finding) {
+        double seconds = (finding.atMicros() - finding.sinceMicros()) / SECOND;
+        return seconds < 1 ? "" : String.format(Locale.ROOT, ", for %.0f s", seconds);
     }
 
     private static String grades(AlarmLife alarm) {

@@ -1,7 +1,6 @@
 package leat.acquire.recording;
 
 import de.siegmar.fastcsv.reader.CommentStrategy;
-import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.IOException;
@@ -36,7 +35,6 @@ import leat.signal.Input;
 public final class Recording {
 
     private static final int LONGEST_LINE = 1 << 20;
-    private static final int NAMES_SAID = 5;
 
     private final Path file;
     private final ColumnNames names;
@@ -127,7 +125,7 @@ public final class Recording {
         Row row = newRow();
         try (CsvReader<Row> rows = csv(row, Files.newInputStream(file))) {
             Iterator<Row> lines = rows.iterator();
-            while (next(lines)) {
+            while (Lines.next(lines)) {
                 if (row.kind() == Row.Kind.COMMENT && start.isOwn()) {
                     head.take(row.text());
                 } else if (row.kind() == Row.Kind.HEADER) {
@@ -164,35 +162,16 @@ public final class Recording {
                 .build(row, in, start.charset());
     }
 
-    /** Moves to the next line; what the library wraps is taken out again. */
-    private static boolean next(Iterator<Row> lines) {
-        try {
-            if (!lines.hasNext()) {
-                return false;
-            }
-            lines.next();
-            return true;
-        } catch (CsvParseException e) {
-            if (e.getCause() instanceof BadCell bad) {
-                throw bad;
-            }
-            throw new BadCell(
-                    "this line cannot be taken apart",
-                    "a quote in a cell is written twice, and the cell in quotes;"
-                            + " a line has at most 1 MB");
-        }
-    }
-
     private void readOwn(Row row, CsvReader<Row> rows, Consumer<Input> into) {
         long count = 0;
         HeadLines end = new HeadLines();
         Iterator<Row> lines = rows.iterator();
-        while (next(lines)) {
+        while (Lines.next(lines)) {
             if (row.kind() == Row.Kind.COMMENT) {
                 end.take(row.text());
             } else if (row.kind() == Row.Kind.DATA) {
                 requireWhole(row);
-                feed(row, into);
+                row.feed(into);
                 if (!row.text().isEmpty()) {
                     into.accept(EventCell.read(row.text(), row.atMicros()));
                 }
@@ -213,91 +192,27 @@ public final class Recording {
                     "there are " + row.cells() + " cells",
                     "the header has " + row.layout().width());
         }
-        requireTime(row);
+        row.requireTime();
     }
 
     private void readForeign(Row row, CsvReader<Row> rows, Consumer<Input> into) {
-        Seconds seconds = new Seconds(into);
-        Iterator<Row> lines = rows.iterator();
-        long count = 0;
-        long last = Long.MIN_VALUE;
-        while (next(lines)) {
-            if (row.kind() != Row.Kind.DATA) {
-                continue;
-            }
-            requireTime(row);
-            requireForward(row.atMicros(), last);
-            last = row.atMicros();
-            seconds.beforeRow(last);
-            feed(row, into);
-            count++;
-        }
-        seconds.end();
-        if (count == 0) {
+        ForeignRows foreign = new ForeignRows(row, into);
+        if (foreign.read(rows.iterator()) == 0) {
             throw RecordingException.of(
                     file, "there is a header and no row", "allowed is a row for each sample");
         }
         countsOwnSeconds = row.isTimeOf(TimeCell.Form.SECONDS);
-        notes = notes(row, seconds);
-    }
-
-    private static void requireTime(Row row) {
-        if (!row.hasTime()) {
-            throw new BadCell("there is no time", "each row has one");
-        }
-    }
-
-    private static void requireForward(long atMicros, long last) {
-        if (atMicros < last) {
-            throw new BadCell(
-                    "time runs backwards: "
-                            + IsoTime.text(atMicros)
-                            + " after "
-                            + IsoTime.text(last),
-                    "allowed are rows in the order of their time");
-        }
-    }
-
-    private static void feed(Row row, Consumer<Input> into) {
-        int width = Math.min(row.cells(), row.layout().width());
-        for (int i = 0; i < width; i++) {
-            if (row.hasReading(i)) {
-                into.accept(row.reading(i));
-            }
-        }
-    }
-
-    private List<String> notes(Row row, Seconds seconds) {
         List<String> found = new ArrayList<>();
-        List<String> ignored = row.layout().ignored();
-        if (!ignored.isEmpty()) {
-            String more = ignored.size() > NAMES_SAID ? " and others" : "";
-            found.add(
-                    "Columns not read: "
-                            + ignored.stream().limit(NAMES_SAID).map(BadCell::quoted).toList()
-                            + more
-                            + ".");
-        }
         if (start.charset() != StandardCharsets.UTF_8) {
             found.add("The file is not UTF-8; its names were read as " + start.charset() + ".");
         }
+        found.addAll(foreign.notes());
         if (row.isTimeOf(TimeCell.Form.LOCAL) && zone.isEmpty()) {
             found.add("Its times name no zone and were taken as UTC; --zone says otherwise.");
-        }
-        if (row.outOfRange() > 0) {
-            found.add(
-                    row.outOfRange()
-                            + " pressures outside -15 to 500 psi were taken as BAD readings.");
-        }
-        if (seconds.jumps() > 0) {
-            found.add(
-                    "The rows pause for more than a day, "
-                            + seconds.jumps()
-                            + " times; no episode spans that.");
         }
         if (isCut) {
             found.add("The file ends in the middle of a line, which was left out.");
         }
-        return List.copyOf(found);
+        notes = List.copyOf(found);
     }
 }

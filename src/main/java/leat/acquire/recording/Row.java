@@ -5,7 +5,9 @@ import de.siegmar.fastcsv.reader.RecordType;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 import leat.signal.Channel;
+import leat.signal.Input;
 import leat.signal.PressureUnit;
 import leat.signal.Quality;
 import leat.signal.Reading;
@@ -123,7 +125,7 @@ final class Row extends CsvCallbackHandler<Row> {
             } else if (channel.isPressure()) {
                 pressure(column, Decimal.parse(buffer, from, end - from));
             } else {
-                values[column] = contact(buffer, from, end) ? 1 : 0;
+                values[column] = ContactCell.isClosed(buffer, from, end) ? 1 : 0;
                 qualities[column] = Quality.GOOD;
             }
         } catch (BadCell e) {
@@ -154,26 +156,6 @@ final class Row extends CsvCallbackHandler<Row> {
         values[column] = isPossible ? psi : 0;
         qualities[column] = isPossible ? Quality.GOOD : Quality.OUT_OF_RANGE;
         outOfRange += isPossible ? 0 : 1;
-    }
-
-    private static boolean contact(char[] buffer, int from, int end) {
-        if (end - from == 1 && (buffer[from] == '0' || buffer[from] == '1')) {
-            return buffer[from] == '1';
-        }
-        String word = new String(buffer, from, end - from);
-        return switch (word.toLowerCase(java.util.Locale.ROOT)) {
-            case "true", "on", "yes" -> true;
-            case "false", "off", "no" -> false;
-            default -> {
-                try {
-                    yield Decimal.parse(buffer, from, end - from) != 0;
-                } catch (BadCell e) {
-                    throw new BadCell(
-                            BadCell.quoted(word) + " is no position of a contact",
-                            "allowed are 0, 1, false, true, off, on, no and yes");
-                }
-            }
-        };
     }
 
     @Override
@@ -247,8 +229,13 @@ final class Row extends CsvCallbackHandler<Row> {
         return layout;
     }
 
-    boolean hasTime() {
-        return hasTime;
+    /**
+     * @throws BadCell when the line has no time
+     */
+    void requireTime() {
+        if (!hasTime) {
+            throw new BadCell("there is no time", "each row has one");
+        }
     }
 
     long atMicros() {
@@ -260,12 +247,13 @@ final class Row extends CsvCallbackHandler<Row> {
         return text;
     }
 
-    boolean hasReading(int column) {
-        return qualities[column] != null;
-    }
-
-    Reading reading(int column) {
-        return new Reading(channelOf[column], atMicros, values[column], qualities[column]);
+    /** Hands out the readings of the line, from left to right. */
+    void feed(Consumer<Input> into) {
+        for (int i = 0; i < qualities.length; i++) {
+            if (qualities[i] != null) {
+                into.accept(new Reading(channelOf[i], atMicros, values[i], qualities[i]));
+            }
+        }
     }
 
     /** Pressures so far that no gauge in this line can show. */
