@@ -55,6 +55,8 @@ class ArchitectureTest {
                     .definedBy("leat.deliver..")
                     .layer("report")
                     .definedBy("leat.report..")
+                    .layer("replay")
+                    .definedBy("leat.replay..")
                     .layer("service")
                     .definedBy("leat.service..")
                     .layer("cli")
@@ -113,6 +115,18 @@ class ArchitectureTest {
                             "diagnose",
                             "watch",
                             "store")
+                    .whereLayer("replay")
+                    .mayOnlyAccessLayers(
+                            "signal",
+                            "phase",
+                            "measure",
+                            "rule",
+                            "alarm",
+                            "diagnose",
+                            "watch",
+                            "config",
+                            "store",
+                            "report")
                     .whereLayer("service")
                     .mayOnlyBeAccessedByLayers("cli")
                     .whereLayer("cli")

@@ -34,6 +34,8 @@ import picocli.CommandLine.Spec;
             CheckCommand.class,
             AlertsCommand.class,
             StartupsCommand.class,
+            ReplayCommand.class,
+            ExportCommand.class,
             AckCommand.class,
             JournalCommand.class,
             MeasureCommand.class

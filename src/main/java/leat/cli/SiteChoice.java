@@ -26,15 +26,22 @@ final class SiteChoice {
             description = "a leat.db to look into without a configuration")
     private Path store;
 
-    /** The database and how to show what is in it. */
-    record Chosen(Path database, Shown shown) {}
+    /** The database, how to show what is in it, and the site where one was chosen. */
+    record Chosen(Path database, Shown shown, Optional<Site> site) {}
 
     Chosen chosen() {
         if (store != null) {
-            return new Chosen(store, new Shown(ZoneId.systemDefault(), PressureUnit.PSI));
+            Shown shown = new Shown(ZoneId.systemDefault(), PressureUnit.PSI);
+            return new Chosen(store, shown, Optional.empty());
         }
         Site site = load(file());
-        return new Chosen(site.store().file(), new Shown(site.zone(), site.shownIn()));
+        Shown shown = new Shown(site.zone(), site.shownIn());
+        return new Chosen(site.store().file(), shown, Optional.of(site));
+    }
+
+    /** The site of this very command line; none is looked for. */
+    Optional<Site> given() {
+        return Optional.ofNullable(file).map(SiteChoice::load);
     }
 
     private Path file() {

@@ -3,13 +3,17 @@ package leat.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
+import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.function.Function;
 import leat.measure.Startup;
+import leat.report.Csv;
+import leat.report.Glyphs;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
-import leat.rule.StartupVerdict;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
@@ -22,13 +26,26 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "startups",
         mixinStandardHelpOptions = true,
-        description = "Lists the startups that were measured, the newest first.")
+        description = {
+            "Lists the startups that were measured, the newest first.",
+            "leat replay NUMBER shows one of them with its curve; leat export NUMBER writes it to a file."
+        })
 final class StartupsCommand implements Callable<Integer> {
 
     @Mixin private SiteChoice site;
+    @Mixin private SpanChoice span;
 
-    @Option(names = "--machine", paramLabel = "NAME", description = "of one machine only")
-    private String machine;
+    @Option(
+            names = "--slow",
+            description = "only those that were not found good: slow, not risen, without boost")
+    private boolean slow;
+
+    @Option(
+            names = "--slowest",
+            converter = AtMost.class,
+            paramLabel = "N",
+            description = "the N slowest, slowest first")
+    private Integer slowest;
 
     @Option(
             names = "--limit",
@@ -41,6 +58,12 @@ final class StartupsCommand implements Callable<Integer> {
     @Option(names = "--json", description = "as one JSON document")
     private boolean asJson;
 
+    @Option(names = "--csv", description = "as CSV, with the names of the JSON fields")
+    private boolean asCsv;
+
+    @Option(names = "--ascii", description = "draw with plain characters")
+    private boolean ascii;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -48,68 +71,94 @@ final class StartupsCommand implements Callable<Integer> {
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
-            StartupQuery newest = StartupQuery.newest(limit);
-            List<StoredStartup> startups =
-                    reader.startups(machine == null ? newest : newest.of(machine));
+            List<StoredStartup> startups = reader.startups(query(chosen.shown().zone()));
             if (asJson) {
                 out.println(json(startups));
+            } else if (asCsv) {
+                out.print(Csv.of(startups.stream().map(StartupsCommand::json).toList()));
             } else if (startups.isEmpty()) {
-                out.println("No startup has been measured yet.");
+                out.println(
+                        slow || span.isGiven() || span.machine().isPresent()
+                                ? "No startup is like that."
+                                : "No startup has been measured yet.");
             } else {
-                out.print(table(startups, chosen.shown()));
+                Glyphs glyphs = Glyphs.of(ascii);
+                StoredCurve curve = new StoredCurve(reader, glyphs);
+                out.print(table(startups, chosen.shown(), curve::of));
             }
         }
         return Main.DONE;
     }
 
+    private StartupQuery query(ZoneId zone) {
+        StartupQuery query =
+                StartupQuery.newest(slowest == null ? limit : slowest)
+                        .between(span.sinceMicros(zone), span.untilMicros(zone));
+        query = span.machine().map(query::of).orElse(query);
+        query = slow ? query.onlySlow() : query;
+        return slowest == null ? query : query.slowestFirst();
+    }
+
     static TextTable table(List<StoredStartup> startups, Shown shown) {
-        TextTable table =
-                new TextTable(
-                        "started",
-                        "machine",
-                        "rise",
-                        "from inlet",
-                        "base",
-                        "top",
-                        "inlet",
-                        "ratio",
-                        "verdict",
-                        "note");
-        for (StoredStartup stored : startups) {
-            Startup startup = stored.startup();
-            table.row(
-                    shown.time(startup.startedAtMicros()),
-                    stored.machine(),
-                    Shown.seconds(startup.riseSeconds()),
-                    Shown.seconds(startup.riseFromInletSeconds()),
-                    shown.pressure(startup.basePsi()),
-                    shown.pressure(startup.topPsi()),
-                    shown.pressure(startup.inletRunningPsi()),
-                    Shown.ratio(startup.ratio()),
-                    words(stored.verdict().outcome()),
-                    stored.verdict().note());
+        return table(startups, shown, startup -> "");
+    }
+
+    private static TextTable table(
+            List<StoredStartup> startups, Shown shown, Function<StoredStartup, String> curve) {
+        List<String> curves = startups.stream().map(curve).toList();
+        boolean hasCurves = curves.stream().anyMatch(c -> !c.isBlank());
+        List<String> head =
+                new ArrayList<>(
+                        List.of(
+                                "no.",
+                                "started",
+                                "rise",
+                                "from inlet",
+                                "base",
+                                "top",
+                                "inlet",
+                                "ratio",
+                                "verdict",
+                                "note"));
+        if (hasCurves) {
+            head.add(2, "curve");
+        }
+        TextTable table = new TextTable(head.toArray(String[]::new));
+        for (int i = 0; i < startups.size(); i++) {
+            List<String> row = new ArrayList<>(cells(startups.get(i), shown));
+            if (hasCurves) {
+                row.add(2, curves.get(i));
+            }
+            table.row(row.toArray(String[]::new));
         }
         return table;
     }
 
-    private static String words(StartupVerdict.Outcome outcome) {
-        return switch (outcome) {
-            case GOOD -> "rise good";
-            case SLOW -> "slow";
-            case VERY_SLOW -> "very slow";
-            case NOT_RISEN -> "not risen";
-            case NO_BOOST -> "no boost";
-            case RELAXED -> "slow, after service";
-            case NOT_JUDGED -> "not judged";
-        };
+    private static List<String> cells(StoredStartup stored, Shown shown) {
+        Startup startup = stored.startup();
+        return List.of(
+                stored.name(),
+                shown.time(startup.startedAtMicros()),
+                Shown.seconds(startup.riseSeconds()),
+                Shown.seconds(startup.riseFromInletSeconds()),
+                shown.pressure(startup.basePsi()),
+                shown.pressure(startup.topPsi()),
+                shown.pressure(startup.inletRunningPsi()),
+                Shown.ratio(startup.ratio()),
+                Shown.words(stored.verdict().outcome()),
+                stored.verdict().note());
     }
 
     private static String json(List<StoredStartup> startups) {
         ObjectNode document = Json.object();
         ArrayNode list = document.putArray("startups");
-        for (StoredStartup stored : startups) {
-            list.add(Json.startup(stored.machine(), stored.startup(), stored.verdict()));
-        }
+        startups.forEach(stored -> list.add(json(stored)));
         return Json.print(document);
+    }
+
+    private static ObjectNode json(StoredStartup stored) {
+        ObjectNode json = Json.object().put("number", stored.name());
+        json.setAll(Json.startup(stored.machine(), stored.startup(), stored.verdict()));
+        return json;
     }
 }

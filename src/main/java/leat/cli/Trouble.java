@@ -1,6 +1,8 @@
 package leat.cli;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
+import leat.acquire.recording.RecordingException;
 import leat.store.StoreException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
@@ -27,11 +29,15 @@ final class Trouble implements IExecutionExceptionHandler {
             command.getErr().println(expected.getMessage());
             return expected.code;
         }
+        if (exception instanceof RecordingException) {
+            command.getErr().println(exception.getMessage());
+            return Main.WRONG;
+        }
         if (exception instanceof StoreException) {
             command.getErr().println("leat: " + exception.getMessage());
             return Main.FAILED;
         }
-        if (exception instanceof IOException) {
+        if (exception instanceof IOException || exception instanceof UncheckedIOException) {
             command.getErr()
                     .println(
                             "leat: "

@@ -10,7 +10,10 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import leat.alarm.AlarmChange;
 import leat.measure.Figure;
+import leat.measure.RestSpell;
 import leat.measure.Startup;
+import leat.measure.SteadySpell;
+import leat.phase.PhaseChange;
 import leat.rule.Finding;
 import leat.rule.StartupVerdict;
 
@@ -71,6 +74,40 @@ public final class Json {
         return json;
     }
 
+    public static ObjectNode rest(String machine, RestSpell spell) {
+        ObjectNode json = object();
+        json.put("machine", machine);
+        json.put("at", time(spell.stoppedAtMicros()));
+        json.put("measured_at", time(spell.measuredAtMicros()));
+        put(json, "boosted_psi", spell.boostedPsi());
+        put(json, "inlet_psi", spell.inletPsi());
+        json.put("settled", spell.settled());
+        return json;
+    }
+
+    public static ObjectNode steady(String machine, SteadySpell spell) {
+        ObjectNode json = object();
+        json.put("machine", machine);
+        json.put("at", time(spell.fromMicros()));
+        json.put("to", time(spell.toMicros()));
+        json.put("samples", spell.samples());
+        put(json, "inlet_psi", spell.inletPsi());
+        put(json, "boosted_psi", spell.boostedPsi());
+        put(json, "boosted_low_psi", spell.boostedLowPsi());
+        put(json, "boosted_high_psi", spell.boostedHighPsi());
+        put(json, "ratio", spell.ratio());
+        return json;
+    }
+
+    public static ObjectNode phase(PhaseChange change) {
+        ObjectNode json = object();
+        json.put("at", time(change.atMicros()));
+        json.put("from", change.from().key());
+        json.put("to", change.to().key());
+        json.put("reason", change.reason());
+        return json;
+    }
+
     public static ObjectNode alarm(String machine, AlarmChange change) {
         Finding finding = change.finding();
         ObjectNode json = object();
@@ -106,7 +143,8 @@ public final class Json {
         }
     }
 
-    private static String word(Enum<?> value) {
+    /** The name used in JSON, such as {@code very_slow}. */
+    public static String word(Enum<?> value) {
         return value.name().toLowerCase(java.util.Locale.ROOT);
     }
 }

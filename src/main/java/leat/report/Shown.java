@@ -9,6 +9,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import leat.measure.Figure;
 import leat.rule.Finding;
+import leat.rule.StartupVerdict;
 import leat.signal.PressureUnit;
 
 /**
@@ -51,6 +52,19 @@ public record Shown(ZoneId zone, PressureUnit unit) {
     /** A plain ratio; a dash when absent. */
     public static String ratio(Figure ratio) {
         return ratio.isPresent() ? number(ratio.get(), 2) : NONE;
+    }
+
+    /** A verdict in a few plain words. */
+    public static String words(StartupVerdict.Outcome outcome) {
+        return switch (outcome) {
+            case GOOD -> "rise good";
+            case SLOW -> "slow";
+            case VERY_SLOW -> "very slow";
+            case NOT_RISEN -> "not risen";
+            case NO_BOOST -> "no boost";
+            case RELAXED -> "slow, after service";
+            case NOT_JUDGED -> "not judged";
+        };
     }
 
     /** What was measured, and what it should be. */

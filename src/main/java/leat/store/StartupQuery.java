@@ -10,13 +10,28 @@ import java.util.Optional;
  * @param machine name of one machine, or empty for all
  * @param sinceMicros started at or after, microseconds UTC
  * @param untilMicros started before, microseconds UTC
- * @param atMost the newest so many, 1 or more
+ * @param slow only those that were not found good: slow, not risen, without boost
+ * @param order which come first
+ * @param atMost the first so many, 1 or more
  */
 public record StartupQuery(
-        Optional<String> machine, long sinceMicros, long untilMicros, int atMost) {
+        Optional<String> machine,
+        long sinceMicros,
+        long untilMicros,
+        boolean slow,
+        Order order,
+        int atMost) {
+
+    /** Which startups come first. */
+    public enum Order {
+        NEWEST,
+        /** Not risen before any that has, then by the 10-90 % rise; without one last. */
+        SLOWEST
+    }
 
     public StartupQuery {
         requireNonNull(machine, "machine");
+        requireNonNull(order, "order");
         if (atMost < 1) {
             throw new IllegalArgumentException("at most " + atMost + " startups are none");
         }
@@ -24,14 +39,25 @@ public record StartupQuery(
 
     /** The newest startups of all machines. */
     public static StartupQuery newest(int atMost) {
-        return new StartupQuery(Optional.empty(), Long.MIN_VALUE, Long.MAX_VALUE, atMost);
+        return new StartupQuery(
+                Optional.empty(), Long.MIN_VALUE, Long.MAX_VALUE, false, Order.NEWEST, atMost);
     }
 
     public StartupQuery of(String machineName) {
-        return new StartupQuery(Optional.of(machineName), sinceMicros, untilMicros, atMost);
+        return new StartupQuery(
+                Optional.of(machineName), sinceMicros, untilMicros, slow, order, atMost);
     }
 
     public StartupQuery between(long fromMicros, long toMicros) {
-        return new StartupQuery(machine, fromMicros, toMicros, atMost);
+        return new StartupQuery(machine, fromMicros, toMicros, slow, order, atMost);
+    }
+
+    /** Only those that were not found good. */
+    public StartupQuery onlySlow() {
+        return new StartupQuery(machine, sinceMicros, untilMicros, true, order, atMost);
+    }
+
+    public StartupQuery slowestFirst() {
+        return new StartupQuery(machine, sinceMicros, untilMicros, slow, Order.SLOWEST, atMost);
     }
 }

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
-import java.util.function.Function;
 import leat.rule.Grade;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -35,6 +34,15 @@ public final class StoreReader implements AutoCloseable {
 
     private static final String MESSAGE =
             "message_id, route, machine, alarm_id, grade, at_us, topic, text, json";
+
+    /** The numbers are counted, not kept: startups stay for good, in the order of their input. */
+    private static final String STARTUP =
+            "SELECT m.name, s.number, s.seq, s.config_hash, "
+                    + EpisodeTables.STARTUP
+                    + ", "
+                    + EpisodeTables.VERDICT
+                    + " FROM (SELECT *, row_number() OVER (PARTITION BY machine ORDER BY seq, nth)"
+                    + " AS number FROM startup) s JOIN machine m ON m.id = s.machine";
 
     private final Db db;
 
@@ -209,36 +217,40 @@ public final class StoreReader implements AutoCloseable {
         return db.list(ALARM + " WHERE a.id = ? ORDER BY e.revision", StoreReader::alarm, alarmId);
     }
 
-    /** Newest first. */
+    /** In the order that the query asks for. */
     public List<StoredStartup> startups(StartupQuery query) {
-        Function<Row, StoredStartup> reader =
-                row -> {
-                    String machine = row.text();
-                    long seq = row.number();
-                    String configHash = row.text();
-                    return new StoredStartup(
-                            machine,
-                            seq,
-                            EpisodeTables.startup(row),
-                            EpisodeTables.verdict(row),
-                            configHash);
+        String order =
+                switch (query.order()) {
+                    case NEWEST -> "s.started_us DESC, s.machine, s.seq DESC";
+                    case SLOWEST ->
+                            "s.verdict = 'not-risen' DESC, s.rise_seconds DESC NULLS LAST,"
+                                    + " s.started_us DESC, s.machine";
                 };
-        String sql =
-                "SELECT m.name, s.seq, s.config_hash, "
-                        + EpisodeTables.STARTUP
-                        + ", "
-                        + EpisodeTables.VERDICT
-                        + " FROM startup s JOIN machine m ON m.id = s.machine"
-                        + " WHERE s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
-                        + " ORDER BY s.started_us DESC, s.machine, s.seq DESC LIMIT ?";
         return db.list(
-                sql,
-                reader,
+                STARTUP
+                        + " WHERE s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
+                        + " AND (? OR s.verdict NOT IN ('good', 'not-judged'))"
+                        + " ORDER BY "
+                        + order
+                        + " LIMIT ?",
+                StoreReader::startup,
                 query.sinceMicros(),
                 query.untilMicros(),
                 query.machine().isEmpty() ? 1L : 0L,
                 query.machine().orElse(""),
+                query.slow() ? 0L : 1L,
                 (long) query.atMost());
+    }
+
+    /**
+     * @param number as {@link StoredStartup#number} counts
+     */
+    public Optional<StoredStartup> startup(String machine, long number) {
+        return db.first(
+                STARTUP + " WHERE m.name = ? AND s.number = ?",
+                StoreReader::startup,
+                machine,
+                number);
     }
 
     /**
@@ -345,6 +357,20 @@ public final class StoreReader implements AutoCloseable {
         long seq = row.number();
         String configHash = row.text();
         return new StoredAlarm(number, machine, seq, AlarmTables.change(row), configHash);
+    }
+
+    private static StoredStartup startup(Row row) {
+        String machine = row.text();
+        long number = row.number();
+        long seq = row.number();
+        String configHash = row.text();
+        return new StoredStartup(
+                machine,
+                number,
+                seq,
+                EpisodeTables.startup(row),
+                EpisodeTables.verdict(row),
+                configHash);
     }
 
     private static DueMessage message(Row row) {

@@ -1,0 +1,173 @@
+package leat.acquire.recording;
+
+import java.util.Optional;
+import leat.signal.Channel;
+import leat.signal.ClockStep;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Reading;
+import leat.signal.SourceBack;
+import leat.signal.SourceLost;
+import leat.signal.Tick;
+
+/** Inputs that are no readings, as words in the last column. */
+final class EventCell {
+
+    static final String TICK = "tick";
+
+    private static final String ALLOWED =
+            "allowed are: tick; lost CHANNEL: REASON; back CHANNEL; clock from TIME;"
+                    + " acknowledge ALARM by NAME; serviced by NAME: TEXT; note by NAME: TEXT";
+
+    private EventCell() {}
+
+    static String write(Input input) {
+        Words words = new Words();
+        input.to(words);
+        return words.text;
+    }
+
+    /**
+     * @throws BadCell for words that {@link #write} never writes
+     */
+    static Input read(String cell, long atMicros) {
+        if (cell.equals(TICK)) {
+            return tick(atMicros);
+        }
+        int blank = cell.indexOf(' ');
+        if (blank < 0) {
+            throw unknown(cell);
+        }
+        String rest = cell.substring(blank + 1);
+        return switch (cell.substring(0, blank)) {
+            case "lost" -> lost(rest, atMicros);
+            case "back" -> new SourceBack(channel(rest), atMicros);
+            case "clock" -> new ClockStep(atMicros, formerTime(rest));
+            case "acknowledge" -> acknowledge(rest, atMicros);
+            case "serviced" -> journal(rest, atMicros, Instruction.Entry.SERVICED);
+            case "note" -> journal(rest, atMicros, Instruction.Entry.NOTE);
+            default -> throw unknown(cell);
+        };
+    }
+
+    private static Tick tick(long atMicros) {
+        if (Math.floorMod(atMicros, Tick.PERIOD_MICROS) != 0) {
+            throw new BadCell(
+                    "a tick stands at a fraction of a second", "allowed is a whole second");
+        }
+        return new Tick(atMicros);
+    }
+
+    private static SourceLost lost(String rest, long atMicros) {
+        int colon = rest.indexOf(": ");
+        if (colon < 0) {
+            throw unknown("lost " + rest);
+        }
+        return new SourceLost(
+                channel(rest.substring(0, colon)),
+                atMicros,
+                Escape.undo(rest.substring(colon + 2)));
+    }
+
+    private static Channel channel(String key) {
+        return Channel.byKey(key).orElseThrow(() -> unknown(key));
+    }
+
+    private static long formerTime(String rest) {
+        if (!rest.startsWith("from ")) {
+            throw unknown("clock " + rest);
+        }
+        return IsoTime.parse(rest.substring("from ".length()))
+                .orElseThrow(() -> unknown("clock " + rest));
+    }
+
+    private static Instruction acknowledge(String rest, long atMicros) {
+        int blank = rest.indexOf(' ');
+        if (blank < 0 || !rest.startsWith(" by ", blank)) {
+            throw unknown("acknowledge " + rest);
+        }
+        String by = Escape.undo(rest.substring(blank + " by ".length()));
+        requireName(by, rest);
+        return new Instruction.Acknowledge(atMicros, by, Escape.undo(rest.substring(0, blank)));
+    }
+
+    private static Instruction journal(String rest, long atMicros, Instruction.Entry entry) {
+        int colon = rest.indexOf(": ");
+        if (colon < 0 || !rest.startsWith("by ")) {
+            throw unknown(rest);
+        }
+        String by = Escape.undo(rest.substring("by ".length(), colon));
+        requireName(by, rest);
+        return new Instruction.Journal(atMicros, by, entry, Escape.undo(rest.substring(colon + 2)));
+    }
+
+    private static void requireName(String by, String rest) {
+        if (by.isBlank()) {
+            throw unknown(rest);
+        }
+    }
+
+    private static BadCell unknown(String cell) {
+        return new BadCell("event " + BadCell.quoted(cell) + " is not known", ALLOWED);
+    }
+
+    /** The words of one input; empty for a reading. */
+    private static final class Words implements Input.Receiver {
+
+        private String text = "";
+
+        @Override
+        public void reading(Reading reading) {
+            throw new IllegalArgumentException("a reading has columns of its own: " + reading);
+        }
+
+        @Override
+        public void tick(Tick tick) {
+            text = TICK;
+        }
+
+        @Override
+        public void sourceLost(SourceLost lost) {
+            text = "lost " + lost.channel().key() + ": " + Escape.text(lost.reason());
+        }
+
+        @Override
+        public void sourceBack(SourceBack back) {
+            text = "back " + back.channel().key();
+        }
+
+        @Override
+        public void clockStep(ClockStep step) {
+            text = "clock from " + IsoTime.text(step.fromMicros());
+        }
+
+        @Override
+        public void instruction(Instruction instruction) {
+            text = said(instruction).orElseThrow();
+        }
+
+        private static Optional<String> said(Instruction instruction) {
+            if (instruction instanceof Instruction.Acknowledge acknowledge) {
+                return Optional.of(
+                        "acknowledge "
+                                + Escape.word(acknowledge.alarmId())
+                                + " by "
+                                + Escape.text(acknowledge.by()));
+            }
+            if (instruction instanceof Instruction.Journal journal) {
+                String kind =
+                        switch (journal.entry()) {
+                            case SERVICED -> "serviced";
+                            case NOTE -> "note";
+                        };
+                return Optional.of(
+                        kind
+                                + " by "
+                                + Escape.word(journal.by())
+                                + ": "
+                                + Escape.text(journal.text()));
+            }
+            return Optional.empty();
+        }
+    }
+}

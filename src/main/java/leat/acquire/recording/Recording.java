@@ -1,0 +1,218 @@
+package leat.acquire.recording;
+
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.Set;
+import java.util.function.Consumer;
+import leat.signal.Channel;
+import leat.signal.Input;
+
+/**
+ * A CSV file as the inputs of one machine. It can be read any number of times, each time as a
+ * stream in flat memory. Thread-confined.
+ *
+ * <p>A file that leat wrote gives exactly the inputs that were written. A file of another logger
+ * gives the readings of each row from left to right, in the order of the rows, with a tick at every
+ * whole second: after all rows stamped at or before that second, before all later ones. A pressure
+ * outside -15 to 500 psi becomes a BAD reading.
+ *
+ * <p>Whatever is wrong with the file is a {@link RecordingException}.
+ */
+public final class Recording {
+
+    private static final int LONGEST_LINE = 1 << 20;
+
+    private final Path file;
+    private final ColumnNames names;
+    private final Optional<ZoneId> zone;
+    private final FileStart start;
+    private final HeadLines head = new HeadLines();
+    private final Layout layout;
+    private final LastLine lastLine;
+    private final boolean isCut;
+    private List<String> notes = List.of();
+    private boolean countsOwnSeconds;
+
+    private Recording(Path file, ColumnNames names, Optional<ZoneId> zone) {
+        this.file = file;
+        this.names = names;
+        this.zone = zone;
+        start = FileStart.of(file, names);
+        layout = readHeader();
+        lastLine = readLastLine();
+        isCut =
+                start.isOwn()
+                        ? lastLine.isRow()
+                        : lastLine.lacksCells(start.separator(), layout.width());
+    }
+
+    private LastLine readLastLine() {
+        try {
+            return LastLine.of(file, start.charset());
+        } catch (IOException e) {
+            throw cannotBeRead(e);
+        }
+    }
+
+    private RecordingException cannotBeRead(Exception e) {
+        return RecordingException.of(file, "this file cannot be read: " + e.getMessage(), "");
+    }
+
+    /**
+     * Looks at a file and reads its head.
+     *
+     * @param names of columns that differ from leat's own
+     * @param zone of local times; UTC is taken where none is given, and said
+     */
+    public static Recording open(Path file, ColumnNames names, Optional<ZoneId> zone) {
+        return new Recording(file, names, zone);
+    }
+
+    /** What leat wrote above the rows; empty for a file of another logger. */
+    public Optional<RecordingHead> head() {
+        return start.isOwn() ? head.head() : Optional.empty();
+    }
+
+    /** The channels that have a column. */
+    public Set<Channel> channels() {
+        return layout.channels();
+    }
+
+    /** Hands out every input, in order. */
+    public void read(Consumer<Input> into) {
+        Row row = newRow();
+        try (CsvReader<Row> rows = csv(row, whole())) {
+            if (start.isOwn()) {
+                readOwn(row, rows, into);
+            } else {
+                readForeign(row, rows, into);
+            }
+        } catch (BadCell e) {
+            throw RecordingException.at(file, row.line(), e);
+        } catch (IOException | UncheckedIOException e) {
+            throw cannotBeRead(e);
+        }
+    }
+
+    /** What a person should know of the last reading of the file; whole sentences. */
+    public List<String> notes() {
+        return notes;
+    }
+
+    /**
+     * Time of second 0 where the file counts its own seconds, microseconds UTC; known once it has
+     * been read.
+     */
+    public OptionalLong zeroMicros() {
+        return countsOwnSeconds ? OptionalLong.of(TimeCell.ORIGIN) : OptionalLong.empty();
+    }
+
+    private Layout readHeader() {
+        Row row = newRow();
+        try (CsvReader<Row> rows = csv(row, Files.newInputStream(file))) {
+            Iterator<Row> lines = rows.iterator();
+            while (Lines.next(lines)) {
+                if (row.kind() == Row.Kind.COMMENT && start.isOwn()) {
+                    head.take(row.text());
+                } else if (row.kind() == Row.Kind.HEADER) {
+                    return row.layout();
+                }
+            }
+        } catch (BadCell e) {
+            throw RecordingException.at(file, row.line(), e);
+        } catch (IOException | UncheckedIOException e) {
+            throw cannotBeRead(e);
+        }
+        throw RecordingException.of(
+                file, "there is no header", "allowed is a line that names the columns");
+    }
+
+    private Row newRow() {
+        return new Row(start, names, zone.orElse(ZoneOffset.UTC));
+    }
+
+    private InputStream whole() throws IOException {
+        InputStream in = Files.newInputStream(file);
+        return isCut ? lastLine.without(in) : in;
+    }
+
+    private CsvReader<Row> csv(Row row, InputStream in) throws IOException {
+        in.skipNBytes(start.skipBytes());
+        return CsvReader.builder()
+                .fieldSeparator(start.separator())
+                .commentStrategy(CommentStrategy.READ)
+                .skipEmptyLines(true)
+                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .maxBufferSize(LONGEST_LINE)
+                .build(row, in, start.charset());
+    }
+
+    private void readOwn(Row row, CsvReader<Row> rows, Consumer<Input> into) {
+        long count = 0;
+        HeadLines end = new HeadLines();
+        Iterator<Row> lines = rows.iterator();
+        while (Lines.next(lines)) {
+            if (row.kind() == Row.Kind.COMMENT) {
+                end.take(row.text());
+            } else if (row.kind() == Row.Kind.DATA) {
+                requireWhole(row);
+                row.feed(into);
+                if (!row.text().isEmpty()) {
+                    into.accept(EventCell.read(row.text(), row.atMicros()));
+                }
+                count++;
+            }
+        }
+        notes =
+                isCut || !end.isComplete(count)
+                        ? List.of(
+                                "The recording has been cut off or changed: its last line does not"
+                                        + " say that it is whole.")
+                        : List.of();
+    }
+
+    private static void requireWhole(Row row) {
+        if (row.cells() != row.layout().width()) {
+            throw new BadCell(
+                    "there are " + row.cells() + " cells",
+                    "the header has " + row.layout().width());
+        }
+        row.requireTime();
+    }
+
+    private void readForeign(Row row, CsvReader<Row> rows, Consumer<Input> into) {
+        ForeignRows foreign = new ForeignRows(row, into);
+        if (foreign.read(rows.iterator()) == 0) {
+            throw RecordingException.of(
+                    file, "there is a header and no row", "allowed is a row for each sample");
+        }
+        countsOwnSeconds = row.isTimeOf(TimeCell.Form.SECONDS);
+        List<String> found = new ArrayList<>();
+        if (start.charset() != StandardCharsets.UTF_8) {
+            found.add("The file is not UTF-8; its names were read as " + start.charset() + ".");
+        }
+        found.addAll(foreign.notes());
+        if (row.isTimeOf(TimeCell.Form.LOCAL) && zone.isEmpty()) {
+            found.add("Its times name no zone and were taken as UTC; --zone says otherwise.");
+        }
+        if (isCut) {
+            found.add("The file ends in the middle of a line, which was left out.");
+        }
+        notes = List.copyOf(found);
+    }
+}

@@ -1,0 +1,170 @@
+package leat.cli;
+
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import leat.acquire.recording.Recording;
+import leat.acquire.recording.RecordingHead;
+import leat.config.LoadedSite;
+import leat.config.MachineSettings;
+import leat.config.Site;
+import leat.config.SiteFile;
+import leat.report.Shown;
+import leat.rule.Limits;
+import leat.signal.Channel;
+import leat.signal.PressureUnit;
+import leat.store.StoreReader;
+import leat.watch.WatchSettings;
+
+/**
+ * By what a past is judged.
+ *
+ * @param settings the machine and its limits
+ * @param configHash the configuration that they are from; empty for the defaults
+ * @param shown how its numbers are shown
+ * @param notes what a person should know of this choice; whole sentences
+ */
+record Judging(
+        WatchSettings settings, Optional<String> configHash, Shown shown, List<String> notes) {
+
+    /** A machine that nobody has named. */
+    private static final String NAMELESS = "recording";
+
+    Judging {
+        notes = List.copyOf(notes);
+    }
+
+    /**
+     * For a recording: the site that the person names, else the configuration in the file, else the
+     * defaults.
+     */
+    static Judging of(Recording recording, Optional<Site> given, Optional<String> machine) {
+        List<String> notes = new ArrayList<>();
+        Optional<RecordingHead> head = recording.head();
+        Optional<Site> embedded = head.flatMap(h -> embedded(h, notes));
+        Optional<String> name = machine.or(() -> head.map(RecordingHead::machine));
+        Optional<Site> site = given.or(() -> embedded);
+        if (site.isEmpty()) {
+            WatchSettings defaults =
+                    new WatchSettings(
+                            name.orElse(NAMELESS), wired(recording.channels()), Limits.DEFAULTS);
+            ZoneId zone = head.map(RecordingHead::zone).orElse(ZoneOffset.UTC);
+            return new Judging(
+                    defaults, Optional.empty(), new Shown(zone, PressureUnit.PSI), notes);
+        }
+        MachineSettings judged = machine(site.get(), name);
+        Set<Channel> wired =
+                embedded.flatMap(s -> s.machine(head.orElseThrow().machine()))
+                        .map(m -> (Set<Channel>) EnumSet.copyOf(m.byChannel().keySet()))
+                        .orElse(wired(recording.channels()));
+        return new Judging(
+                new WatchSettings(name.orElse(judged.name()), wired, judged.limits()),
+                Optional.of(site.get().hash()),
+                new Shown(site.get().zone(), site.get().shownIn()),
+                notes);
+    }
+
+    private static Set<Channel> wired(Set<Channel> columns) {
+        Set<Channel> wired = EnumSet.copyOf(columns);
+        wired.add(Channel.INLET);
+        wired.add(Channel.BOOSTED);
+        return wired;
+    }
+
+    /** The configuration in the file; its line ends may have been changed on the way. */
+    private static Optional<Site> embedded(RecordingHead head, List<String> notes) {
+        String text = head.configText();
+        for (String form : List.of(text, text.replace("\n", "\r\n"))) {
+            Optional<Site> site = SiteFile.archived(form).site();
+            if (site.isPresent() && site.get().hash().equals(head.configHash())) {
+                return site;
+            }
+        }
+        LoadedSite loaded = SiteFile.archived(text);
+        if (loaded.site().isEmpty()) {
+            notes.add(
+                    "The configuration in the file cannot be read; judged by the default limits.");
+        } else if (loaded.site().get().machine(head.machine()).isEmpty()) {
+            notes.add(
+                    "The configuration in the file does not have the machine; judged by the default"
+                            + " limits.");
+            return Optional.empty();
+        } else {
+            notes.add("The configuration in the file was changed after it was exported.");
+        }
+        return loaded.site();
+    }
+
+    private static MachineSettings machine(Site site, Optional<String> name) {
+        if (name.isEmpty() && site.machines().size() == 1) {
+            return site.machines().get(0);
+        }
+        return name.flatMap(site::machine)
+                .orElseThrow(
+                        () ->
+                                new Trouble.Expected(
+                                        Main.WRONG,
+                                        "Say which machine's limits: --machine "
+                                                + String.join(
+                                                        " or --machine ",
+                                                        site.machines().stream()
+                                                                .map(MachineSettings::name)
+                                                                .toList())));
+    }
+
+    /**
+     * For what the store holds: the configuration that it was judged under, else the site as it is
+     * now, else the defaults.
+     */
+    static Judging of(
+            StoreReader reader,
+            String machine,
+            String configHash,
+            Optional<Site> now,
+            Shown shown) {
+        Optional<Site> then =
+                reader.configText(configHash).flatMap(text -> SiteFile.archived(text).site());
+        Optional<MachineSettings> judged = then.flatMap(s -> s.machine(machine));
+        if (judged.isPresent()) {
+            boolean changed = now.isPresent() && !now.get().hash().equals(configHash);
+            return new Judging(
+                    settings(judged.get()),
+                    Optional.of(configHash),
+                    shown,
+                    changed
+                            ? List.of("Judged by the configuration of that time, not today's.")
+                            : List.of());
+        }
+        Optional<MachineSettings> today = now.flatMap(s -> s.machine(machine));
+        return today.map(
+                        settings ->
+                                new Judging(
+                                        settings(settings),
+                                        Optional.of(now.orElseThrow().hash()),
+                                        shown,
+                                        List.of(
+                                                "The configuration of that time cannot be read;"
+                                                        + " judged by today's.")))
+                .orElseGet(
+                        () ->
+                                new Judging(
+                                        new WatchSettings(
+                                                machine,
+                                                Set.of(Channel.INLET, Channel.BOOSTED),
+                                                Limits.DEFAULTS),
+                                        Optional.empty(),
+                                        shown,
+                                        List.of(
+                                                "The configuration of that time cannot be read;"
+                                                        + " judged by the default limits.")));
+    }
+
+    private static WatchSettings settings(MachineSettings machine) {
+        return new WatchSettings(
+                machine.name(), EnumSet.copyOf(machine.byChannel().keySet()), machine.limits());
+    }
+}

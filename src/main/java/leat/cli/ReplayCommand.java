@@ -1,0 +1,186 @@
+package leat.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.concurrent.Callable;
+import leat.acquire.recording.ColumnNames;
+import leat.acquire.recording.Recording;
+import leat.config.Site;
+import leat.replay.Account;
+import leat.replay.Past;
+import leat.replay.Replay;
+import leat.replay.ReplayJson;
+import leat.replay.Replayed;
+import leat.replay.StoredSpan;
+import leat.report.Glyphs;
+import leat.report.Shown;
+import leat.store.StoreReader;
+import leat.store.StoredStartup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(
+        name = "replay",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Runs leat's judgement again over a recording (a CSV file), a stored startup, or a span of the"
+                    + " store, and tells what was measured, what fired and why. Nothing stored is changed.",
+            "A file that leat exported is judged by the configuration in it, unless --site is given; another"
+                    + " CSV file by --site or the default limits; what is stored, by the configuration of its time.",
+            "Columns of a CSV file: time or time_s, inlet_psi, boosted_psi, and perhaps filtered_psi, running,"
+                    + " valve; _bar or _kpa likewise; or others by --column."
+        })
+final class ReplayCommand implements Callable<Integer> {
+
+    @Mixin private SiteChoice site;
+    @Mixin private SpanChoice span;
+
+    @Parameters(
+            arity = "0..1",
+            paramLabel = "FILE|NUMBER",
+            description = "a CSV file, or a startup as leat startups shows it, such as jet-1/17")
+    private String what;
+
+    @Option(
+            names = "--column",
+            paramLabel = "WHAT=NAME[:UNIT]",
+            description =
+                    "a column of the file by its name, such as inlet=\"P in:bar\" or time=Zeit")
+    private Map<String, String> columns = new LinkedHashMap<>();
+
+    @Option(
+            names = "--zone",
+            paramLabel = "ZONE",
+            description = "time zone of local times in the file, such as Europe/London")
+    private String zone;
+
+    @Option(names = "--json", description = "as one JSON document (config/replay.schema.json)")
+    private boolean asJson;
+
+    @Option(names = "--ascii", description = "draw with plain characters")
+    private boolean ascii;
+
+    @Spec private CommandSpec spec;
+
+    @Override
+    public Integer call() {
+        if (what == null && !span.isGiven()) {
+            throw new Trouble.Expected(
+                    Main.WRONG,
+                    "Say what: leat replay FILE.csv, leat replay NUMBER (see leat startups), or"
+                            + " leat replay --machine NAME --since TIME");
+        }
+        Optional<StartupNumber> number =
+                Optional.ofNullable(what)
+                        .filter(word -> !Files.exists(Path.of(word)))
+                        .flatMap(StartupNumber::of);
+        if (what != null && number.isEmpty()) {
+            return file(Path.of(what));
+        }
+        return stored(number);
+    }
+
+    private int file(Path file) {
+        Optional<Site> given = site.given();
+        Optional<ZoneId> local = Optional.ofNullable(zone).map(ReplayCommand::zone);
+        Recording recording =
+                Recording.open(file, columnNames(), local.or(() -> given.map(Site::zone)));
+        Judging judging = Judging.of(recording, given, span.machine());
+        Replayed replayed = Replay.of(judging.settings(), recording::read);
+        List<String> notes = new ArrayList<>(judging.notes());
+        notes.addAll(recording.notes());
+        show(replayed, recording::read, judging, recording.zeroMicros(), notes);
+        return Main.DONE;
+    }
+
+    private int stored(Optional<StartupNumber> number) {
+        SiteChoice.Chosen chosen = site.chosen();
+        try (StoreReader reader = StoreReader.open(chosen.database())) {
+            Optional<StoredStartup> startup = number.map(n -> n.in(reader));
+            StoredSpan past =
+                    startup.map(s -> span.of(reader, s))
+                            .orElseGet(() -> span.between(reader, chosen.shown().zone()));
+            Judging judging =
+                    Judging.of(
+                            reader,
+                            past.machine(),
+                            past.configHash(),
+                            chosen.site(),
+                            chosen.shown());
+            Replayed replayed = Replay.of(judging.settings(), past);
+            List<String> notes = new ArrayList<>(judging.notes());
+            startup.ifPresent(s -> notes.addAll(differs(s, replayed)));
+            show(replayed, past, judging, OptionalLong.empty(), notes);
+        }
+        return Main.DONE;
+    }
+
+    /** A replay of one startup does not know the starts before it. */
+    private static List<String> differs(StoredStartup stored, Replayed replayed) {
+        boolean found =
+                replayed.startups().stream()
+                        .anyMatch(
+                                s ->
+                                        s.startup().equals(stored.startup())
+                                                && s.verdict().equals(stored.verdict()));
+        return found
+                ? List.of()
+                : List.of(
+                        "Then it was judged: "
+                                + Shown.words(stored.verdict().outcome())
+                                + " ("
+                                + stored.verdict().note()
+                                + "); a replay from a minute before it does not know the starts"
+                                + " and services before that.");
+    }
+
+    private void show(
+            Replayed replayed,
+            Past past,
+            Judging judging,
+            OptionalLong zeroMicros,
+            List<String> notes) {
+        PrintWriter out = spec.commandLine().getOut();
+        if (asJson) {
+            out.println(new ReplayJson(judging.configHash(), zeroMicros).write(replayed));
+            notes.forEach(note -> spec.commandLine().getErr().println(note));
+            return;
+        }
+        Glyphs glyphs = Glyphs.of(ascii);
+        out.print(new Account(judging.shown(), glyphs, zeroMicros).write(replayed, past, notes));
+    }
+
+    private ColumnNames columnNames() {
+        try {
+            return ColumnNames.of(columns);
+        } catch (IllegalArgumentException e) {
+            throw new Trouble.Expected(Main.WRONG, "--column: " + e.getMessage());
+        }
+    }
+
+    private static ZoneId zone(String name) {
+        try {
+            return ZoneId.of(name);
+        } catch (DateTimeException e) {
+            throw new Trouble.Expected(
+                    Main.WRONG,
+                    "--zone: '"
+                            + name
+                            + "' is no time zone. Allowed are names such as"
+                            + " Europe/London, UTC or +01:00.");
+        }
+    }
+}

@@ -1,0 +1,87 @@
+package leat.cli;
+
+import java.time.DateTimeException;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * A time as a person types it: so long ago ({@code 2h}, {@code 3 d}), a local day or time of the
+ * site, or ISO 8601 with its offset.
+ *
+ * @param zone of local times
+ * @param now what "ago" counts from
+ */
+record TimeWords(ZoneId zone, Instant now) {
+
+    static final String ALLOWED =
+            "2h or 3d ago, a day 2026-01-05, a local time \"2026-01-05 06:00\", or with an offset"
+                    + " 2026-01-05T06:00:00Z";
+
+    private static final Pattern AGO =
+            Pattern.compile("([0-9]{1,6}(?:\\.[0-9]{1,3})?) ?(s|min|h|d|w)(?: ago)?");
+
+    /**
+     * @return microseconds UTC
+     */
+    long micros(String option, String words) {
+        String text = words.strip();
+        Instant instant =
+                ago(text)
+                        .or(() -> read(text, t -> OffsetDateTime.parse(t).toInstant()))
+                        .or(() -> read(text, t -> LocalDateTime.parse(t).atZone(zone).toInstant()))
+                        .or(
+                                () ->
+                                        read(
+                                                text,
+                                                t ->
+                                                        LocalDate.parse(t)
+                                                                .atStartOfDay(zone)
+                                                                .toInstant()))
+                        .orElseThrow(
+                                () ->
+                                        new Trouble.Expected(
+                                                Main.WRONG,
+                                                option
+                                                        + ": '"
+                                                        + words
+                                                        + "' is no time. Allowed are "
+                                                        + ALLOWED
+                                                        + "."));
+        return ChronoUnit.MICROS.between(Instant.EPOCH, instant);
+    }
+
+    private Optional<Instant> ago(String text) {
+        Matcher matcher = AGO.matcher(text);
+        if (!matcher.matches()) {
+            return Optional.empty();
+        }
+        Duration unit =
+                switch (matcher.group(2)) {
+                    case "w" -> Duration.ofDays(7);
+                    case "d" -> Duration.ofDays(1);
+                    case "h" -> Duration.ofHours(1);
+                    case "min" -> Duration.ofMinutes(1);
+                    default -> Duration.ofSeconds(1);
+                };
+        double millis = Double.parseDouble(matcher.group(1)) * unit.toMillis();
+        return Optional.of(now.minusMillis(Math.round(millis)));
+    }
+
+    private static Optional<Instant> read(String text, Function<String, Instant> form) {
+        try {
+            return Optional.of(form.apply(text.replace(' ', 'T')))
+                    .filter(i -> Math.abs(i.getEpochSecond()) < 1L << 38);
+        } catch (DateTimeException e) {
+            return Optional.empty();
+        }
+    }
+}

@@ -1,0 +1,274 @@
+package leat.replay;
+
+import static java.util.Objects.requireNonNull;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalLong;
+import leat.alarm.AlarmChange;
+import leat.diagnose.Advice;
+import leat.measure.RestSpell;
+import leat.measure.SteadySpell;
+import leat.report.Glyphs;
+import leat.report.Json;
+import leat.report.Shown;
+import leat.report.StartupRows;
+import leat.report.TextTable;
+import leat.rule.Finding;
+import leat.rule.Limit;
+import leat.rule.StartupVerdict;
+
+/**
+ * A replay as one screen of text: the curve, the numbers beside what they should be, what fired and
+ * why, what to check first, and the caution. Immutable.
+ *
+ * @param shown how numbers and times are shown
+ * @param glyphs what the terminal can show
+ * @param zeroMicros where the past counts its own seconds: time of second 0, microseconds UTC
+ */
+public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
+
+    private static final int WIDTH = 100;
+    private static final int MOST_ROWS = 6;
+    private static final int MOST_SPELLS = 3;
+    private static final double SECOND = 1e6;
+
+    /** From the gravest verdict to the lightest. */
+    private static final List<StartupVerdict.Outcome> GRAVITY =
+            List.of(
+                    StartupVerdict.Outcome.NOT_RISEN,
+                    StartupVerdict.Outcome.NO_BOOST,
+                    StartupVerdict.Outcome.VERY_SLOW,
+                    StartupVerdict.Outcome.SLOW,
+                    StartupVerdict.Outcome.RELAXED,
+                    StartupVerdict.Outcome.GOOD,
+                    StartupVerdict.Outcome.NOT_JUDGED);
+
+    public Account {
+        requireNonNull(shown, "shown");
+        requireNonNull(glyphs, "glyphs");
+        requireNonNull(zeroMicros, "zeroMicros");
+    }
+
+    /**
+     * @param past what was replayed; it is read once more, for the curve
+     * @param notes what else a person should know; whole sentences
+     */
+    public String write(Replayed replayed, Past past, List<String> notes) {
+        AccountTimes times = times();
+        List<String> lines = new ArrayList<>();
+        lines.add(heading(replayed));
+        notes.forEach(note -> wrap(note, "", lines));
+        if (replayed.counts().samples() == 0) {
+            lines.add("There is no reading in it.");
+            return joined(lines);
+        }
+        Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
+        lines.add("");
+        lines.addAll(new AccountPlot(times, glyphs).lines(replayed, past, told));
+        told.ifPresent(startup -> lines.addAll(startup(replayed, startup)));
+        lines.addAll(others(replayed, told));
+        lines.addAll(spells(replayed));
+        lines.add("");
+        lines.addAll(fired(replayed));
+        return joined(lines);
+    }
+
+    private AccountTimes times() {
+        return new AccountTimes(shown, zeroMicros);
+    }
+
+    private String time(long micros) {
+        return times().text(micros);
+    }
+
+    private static Optional<JudgedStartup> gravest(Replayed replayed) {
+        return replayed.startups().stream()
+                .min(Comparator.comparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
+    }
+
+    private static String joined(List<String> lines) {
+        return String.join(System.lineSeparator(), lines) + System.lineSeparator();
+    }
+
+    private String heading(Replayed replayed) {
+        Counts counts = replayed.counts();
+        StringBuilder text = new StringBuilder(replayed.settings().machine());
+        text.append(": ").append(time(replayed.fromMicros()));
+        text.append(" to ").append(time(replayed.toMicros()));
+        text.append(String.format(Locale.ROOT, ", %,d readings", counts.samples()));
+        append(text, counts.bad(), "bad");
+        append(text, counts.uncertain(), "uncertain");
+        append(text, counts.late(), "late and dropped");
+        append(text, counts.ahead(), "from the future and dropped");
+        if (counts.gaps() > 0) {
+            text.append(
+                    String.format(
+                            Locale.ROOT,
+                            ", %d gaps of up to %.1f s",
+                            counts.gaps(),
+                            counts.longestGapMicros() / SECOND));
+        }
+        return text.toString();
+    }
+
+    private static void append(StringBuilder text, long count, String what) {
+        if (count > 0) {
+            text.append(", ").append(count).append(' ').append(what);
+        }
+    }
+
+    private List<String> startup(Replayed replayed, JudgedStartup judged) {
+        ObjectNode json =
+                Json.startup(replayed.settings().machine(), judged.startup(), judged.verdict());
+        List<String> lines = new ArrayList<>();
+        lines.add(
+                "Start at "
+                        + time(judged.startup().startedAtMicros())
+                        + ": "
+                        + Shown.words(judged.verdict().outcome())
+                        + " ("
+                        + judged.verdict().note()
+                        + ")");
+        new StartupRows(shown, replayed.settings().limits())
+                .table(json)
+                .toString()
+                .lines()
+                .forEach(lines::add);
+        return lines;
+    }
+
+    private List<String> others(Replayed replayed, Optional<JudgedStartup> told) {
+        List<String> lines = new ArrayList<>();
+        List<JudgedStartup> others =
+                replayed.startups().stream().filter(s -> s != told.orElse(null)).toList();
+        for (JudgedStartup other : others.subList(0, Math.min(MOST_ROWS, others.size()))) {
+            lines.add(
+                    "Start at "
+                            + time(other.startup().startedAtMicros())
+                            + ": "
+                            + Shown.words(other.verdict().outcome())
+                            + " ("
+                            + other.verdict().note()
+                            + ")");
+        }
+        addMore(others.size(), MOST_ROWS, "starts", lines);
+        return lines;
+    }
+
+    private List<String> spells(Replayed replayed) {
+        List<String> lines = new ArrayList<>();
+        List<SteadySpell> steadies = replayed.steadies();
+        for (SteadySpell spell : steadies.subList(0, Math.min(MOST_SPELLS, steadies.size()))) {
+            lines.add(
+                    "Steady from "
+                            + time(spell.fromMicros())
+                            + ": inlet "
+                            + shown.pressure(spell.inletPsi())
+                            + ", boosted "
+                            + shown.pressure(spell.boostedPsi())
+                            + ", ratio "
+                            + Shown.ratio(spell.ratio()));
+        }
+        addMore(steadies.size(), MOST_SPELLS, "steady spells", lines);
+        List<RestSpell> rests = replayed.rests();
+        double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
+        for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {
+            lines.add(
+                    "At rest from "
+                            + time(spell.stoppedAtMicros())
+                            + ": boosted "
+                            + shown.pressure(spell.boostedPsi())
+                            + ", should be at most "
+                            + shown.pressure(most)
+                            + (spell.settled() ? "" : " (it was still falling)"));
+        }
+        addMore(rests.size(), MOST_SPELLS, "rests", lines);
+        return lines;
+    }
+
+    private static void addMore(int count, int shown, String what, List<String> lines) {
+        if (count > shown) {
+            lines.add("... and " + (count - shown) + " more " + what + "; --json has all.");
+        }
+    }
+
+    private List<String> fired(Replayed replayed) {
+        List<String> lines = new ArrayList<>();
+        if (replayed.alarms().isEmpty()) {
+            lines.add("No alarm was raised.");
+            return lines;
+        }
+        TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");
+        List<AlarmLife> alarms = replayed.alarms();
+        for (AlarmLife alarm : alarms.subList(0, Math.min(MOST_ROWS, alarms.size()))) {
+            Finding finding = alarm.gravest();
+            table.row(
+                    time(alarm.first().atMicros()),
+                    grades(alarm),
+                    what(finding),
+                    shown.measured(finding) + lasting(finding),
+                    alarm.returned().map(AlarmChange::atMicros).map(this::time).orElse("stands"));
+        }
+        table.toString().lines().forEach(lines::add);
+        addMore(alarms.size(), MOST_ROWS, "alarms", lines);
+        replayed.refused().forEach(why -> lines.add("An instruction was refused: " + why + "."));
+        lines.addAll(advice(alarms));
+        return lines;
+    }
+
+    private static String lasting(Finding finding) {
+        double seconds = (finding.atMicros() - finding.sinceMicros()) / SECOND;
+        return seconds < 1 ? "" : String.format(Locale.ROOT, ", for %.0f s", seconds);
+    }
+
+    private static String grades(AlarmLife alarm) {
+        return alarm.first().finding().grade() == alarm.grade()
+                ? alarm.grade().name()
+                : alarm.first().finding().grade() + ", then " + alarm.grade();
+    }
+
+    private static String what(Finding finding) {
+        String title = finding.rule().title(finding.grade());
+        return finding.rule().isAboutSignal() ? finding.channel().key() + " " + title : title;
+    }
+
+    private static List<String> advice(List<AlarmLife> alarms) {
+        Finding gravest =
+                alarms.stream()
+                        .max(
+                                Comparator.comparing(AlarmLife::grade)
+                                        .thenComparing(a -> -a.first().atMicros()))
+                        .orElseThrow()
+                        .gravest();
+        Advice advice = Advice.on(gravest.rule(), gravest.grade());
+        List<String> lines = new ArrayList<>();
+        lines.add("");
+        lines.add("Check first (" + what(gravest) + "):");
+        for (int i = 0; i < advice.checkFirst().size(); i++) {
+            wrap((i + 1) + ". " + advice.checkFirst().get(i), "   ", lines);
+        }
+        wrap("Caution: " + advice.caution(), "   ", lines);
+        return lines;
+    }
+
+    /** Breaks at blanks; continued lines are indented. */
+    private static void wrap(String text, String indent, List<String> lines) {
+        String rest = text;
+        String lead = "";
+        while (lead.length() + rest.length() > WIDTH) {
+            int blank = rest.lastIndexOf(' ', WIDTH - lead.length());
+            if (blank <= 0) {
+                break;
+            }
+            lines.add(lead + rest.substring(0, blank));
+            rest = rest.substring(blank + 1);
+            lead = indent;
+        }
+        lines.add(lead + rest);
+    }
+}

@@ -1,0 +1,44 @@
+package leat.report;
+
+/** What a terminal can show. */
+public enum Glyphs {
+    /** Letters, digits and signs of ASCII only. */
+    ASCII("_.-=^", "-", "|", "+"),
+    /** Braille patterns and blocks, where the terminal takes UTF-8. */
+    UNICODE("\u2581\u2582\u2583\u2584\u2585\u2586\u2587\u2588", "\u2504", "\u2502", "\u253c");
+
+    private final String steps;
+    private final String limit;
+    private final String axis;
+    private final String cross;
+
+    Glyphs(String steps, String limit, String axis, String cross) {
+        this.steps = steps;
+        this.limit = limit;
+        this.axis = axis;
+        this.cross = cross;
+    }
+
+    /** Those that the terminal of this process takes, unless the person wants ASCII. */
+    public static Glyphs of(boolean wantAscii) {
+        boolean isUtf8 = "UTF-8".equalsIgnoreCase(System.getProperty("native.encoding", ""));
+        return wantAscii || !isUtf8 ? ASCII : UNICODE;
+    }
+
+    /** For a line of columns, from low to high. */
+    public String steps() {
+        return steps;
+    }
+
+    String limit() {
+        return limit;
+    }
+
+    String axis() {
+        return axis;
+    }
+
+    String cross() {
+        return cross;
+    }
+}

@@ -1,0 +1,225 @@
+package leat.replay;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import leat.acquire.recording.ColumnNames;
+import leat.acquire.recording.Recording;
+import leat.bench.scenario.Catalogue;
+import leat.bench.scenario.MachineScript;
+import leat.bench.scenario.Scenario;
+import leat.rule.Grade;
+import leat.rule.Limit;
+import leat.rule.Limits;
+import leat.rule.Rule;
+import leat.rule.StartupVerdict;
+import leat.signal.Channel;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Reading;
+import leat.watch.Outcome;
+import leat.watch.Watch;
+import leat.watch.WatchSettings;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class ReplayTest {
+
+    private static final ReplayJson JSON =
+            new ReplayJson(Optional.empty(), OptionalLong.of(Played.START));
+
+    @TempDir Path folder;
+
+    static List<Arguments> machines() {
+        List<Arguments> machines = new ArrayList<>();
+        for (String name : Catalogue.names()) {
+            Scenario scenario = Catalogue.find(name).orElseThrow();
+            for (MachineScript script : scenario.machines()) {
+                machines.add(Arguments.of(name, script.machine()));
+            }
+        }
+        return machines;
+    }
+
+    @ParameterizedTest(name = "{0} {1}")
+    @MethodSource("machines")
+    void a_csv_file_of_a_signal_gives_what_the_signal_itself_gives(String scenario, String machine)
+            throws IOException {
+        Path file = folder.resolve("played.csv");
+        Played played = Played.of(scenario, machine);
+        played.writeCsv(file);
+        Recording recording = Recording.open(file, ColumnNames.OWN, Optional.empty());
+
+        Replayed fromFile = Replay.of(Played.settings(machine), recording::read);
+
+        Replayed direct =
+                Replay.of(
+                        Played.settings(machine),
+                        into -> played.inputs(Played.START).forEach(into));
+        assertThat(fromFile).isEqualTo(direct);
+        assertThat(JSON.write(fromFile)).isEqualTo(JSON.write(direct));
+        assertThat(fromFile.phases()).isNotEmpty();
+    }
+
+    @ParameterizedTest(name = "{0} {1}")
+    @MethodSource("machines")
+    void what_is_kept_is_what_the_watch_says(String scenario, String machine) {
+        List<Input> inputs = Played.of(scenario, machine).inputs(Played.START);
+
+        Replayed replayed = Replay.of(Played.settings(machine), inputs::forEach);
+
+        List<Outcome> said = new ArrayList<>();
+        Watch watch = new Watch(Played.settings(machine));
+        inputs.forEach(input -> watch.feed(input, said::add));
+        assertThat(replayed.startups())
+                .hasSizeGreaterThanOrEqualTo(
+                        (int)
+                                said.stream()
+                                        .filter(o -> o instanceof Outcome.StartupMeasured)
+                                        .count());
+        assertThat(replayed.alarms().stream().mapToLong(a -> a.changes().size()).sum())
+                .isEqualTo(said.stream().filter(o -> o instanceof Outcome.AlarmChanged).count());
+        assertThat(replayed.counts().inputs()).isEqualTo(inputs.size());
+        assertThat(replayed.counts().samples())
+                .isEqualTo(inputs.stream().filter(i -> i instanceof Reading).count());
+    }
+
+    @Test
+    void the_worn_booster_of_the_demo_is_found_with_its_grades() {
+        List<Input> inputs = Played.of("demo", "jet-2").inputs(Played.START);
+
+        Replayed replayed = Replay.of(Played.settings("jet-2"), inputs::forEach);
+
+        assertThat(replayed.startups())
+                .extracting(s -> s.verdict().outcome())
+                .containsExactly(StartupVerdict.Outcome.GOOD, StartupVerdict.Outcome.NO_BOOST);
+        AlarmLife ratio = replayed.alarms().get(0);
+        assertThat(ratio.gravest().rule()).isEqualTo(Rule.RATIO);
+        assertThat(ratio.grade()).isEqualTo(Grade.CRITICAL);
+        assertThat(ratio.first().finding().grade()).isEqualTo(Grade.WARNING);
+        assertThat(ratio.returned()).isEmpty();
+    }
+
+    @Test
+    void the_end_of_a_recording_closes_what_is_open() {
+        List<Input> inputs = Played.of("healthy", "jet-1").inputs(Played.START);
+        int steady = inputs.size() * 3 / 4;
+
+        Replayed cut = Replay.of(Played.settings("jet-1"), inputs.subList(0, steady)::forEach);
+
+        assertThat(cut.steadies()).isNotEmpty();
+        assertThat(cut.phases().get(cut.phases().size() - 1).reason()).contains("lost");
+        assertThat(cut.toMicros()).isEqualTo(inputs.get(steady - 1).atMicros());
+    }
+
+    @Test
+    void a_past_of_nothing_is_an_account_of_nothing() {
+        Replayed nothing = Replay.of(Played.settings("jet-1"), into -> {});
+
+        assertThat(nothing.startups()).isEmpty();
+        assertThat(nothing.counts().inputs()).isZero();
+    }
+
+    @Test
+    void gaps_bad_and_late_readings_are_counted() {
+        long at = Played.START;
+        List<Input> inputs =
+                List.of(
+                        Reading.good(Channel.INLET, at, 40),
+                        Reading.good(Channel.INLET, at, 41),
+                        Reading.good(Channel.INLET, at + 4_000_000, 42),
+                        Reading.bad(Channel.INLET, at + 4_050_000, leat.signal.Quality.LOOP_BROKEN),
+                        new Reading(
+                                Channel.BOOSTED,
+                                at + 4_050_000,
+                                -2.4,
+                                leat.signal.Quality.LOOP_BELOW_BAND));
+
+        Counts counts = Replay.of(Played.settings("jet-1"), inputs::forEach).counts();
+
+        assertThat(counts)
+                .isEqualTo(
+                        new Counts(
+                                5,
+                                Map.of(Channel.INLET, 4L, Channel.BOOSTED, 1L),
+                                1,
+                                1,
+                                1,
+                                0,
+                                1,
+                                4_000_000));
+    }
+
+    @ParameterizedTest(name = "{0} {1}")
+    @MethodSource("machines")
+    void the_json_is_as_its_schema_says_and_has_no_field_that_it_does_not_tell(
+            String scenario, String machine) throws IOException {
+        List<Input> inputs = new ArrayList<>(Played.of(scenario, machine).inputs(Played.START));
+        long end = inputs.get(inputs.size() - 1).atMicros();
+        inputs.add(new Instruction.Acknowledge(end, "Kim", "no such alarm"));
+        WatchSettings settings =
+                new WatchSettings(
+                        machine, Played.WIRED, Limits.with(Map.of(Limit.RISE_WARNING, 4.5)));
+        ObjectMapper mapper = new ObjectMapper();
+        JsonNode schema = mapper.readTree(Path.of("config", "replay.schema.json").toFile());
+
+        JsonNode json = mapper.readTree(JSON.write(Replay.of(settings, inputs::forEach)));
+
+        assertThat(
+                        SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                                .getSchema(schema)
+                                .validate(json))
+                .isEmpty();
+        assertThat(untold(schema, json)).isEmpty();
+        assertThat(json.get("refused")).hasSize(1);
+        assertThat(json.get("limits_changed").get("rise.warning").asDouble()).isEqualTo(4.5);
+    }
+
+    private static List<String> untold(JsonNode schema, JsonNode value) {
+        List<String> untold = new ArrayList<>();
+        if (value.isArray()) {
+            value.forEach(item -> untold.addAll(untold(schema.get("items"), item)));
+        } else if (value.isObject() && schema.has("properties")) {
+            value.properties()
+                    .forEach(
+                            field -> {
+                                JsonNode told = schema.get("properties").get(field.getKey());
+                                if (told != null) {
+                                    untold.addAll(untold(told, field.getValue()));
+                                } else if (!field.getKey().endsWith("_absent")) {
+                                    untold.add(field.getKey());
+                                }
+                            });
+        }
+        return untold;
+    }
+
+    @Test
+    void the_same_replay_gives_the_same_bytes() throws IOException {
+        Path file = folder.resolve("played.csv");
+        Played.of("demo", "jet-2").writeCsv(file);
+
+        List<String> written = new ArrayList<>();
+        for (int i = 0; i < 2; i++) {
+            Recording recording = Recording.open(file, ColumnNames.OWN, Optional.empty());
+            written.add(JSON.write(Replay.of(Played.settings("jet-2"), recording::read)));
+        }
+
+        assertThat(written.get(1)).isEqualTo(written.get(0));
+        assertThat(Files.size(file)).isPositive();
+    }
+}

@@ -1,0 +1,32 @@
+package leat.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import leat.measure.Figure;
+import org.junit.jupiter.api.Test;
+
+class CsvTest {
+
+    @Test
+    void names_stand_above_and_an_absent_number_is_an_empty_cell() {
+        ObjectNode first = Json.object().put("number", "jet-1/1");
+        Json.put(first, "rise_s", Figure.of(1.25));
+        ObjectNode second = Json.object().put("number", "jet-1/2");
+        Json.put(second, "rise_s", Figure.absent("cut short"));
+        second.put("note", "rise 7.00 s, \"very slow\"");
+
+        String csv = Csv.of(List.of(first, second));
+
+        assertThat(csv)
+                .isEqualTo(
+                        "number,rise_s,note\r\njet-1/1,1.25,\r\n"
+                                + "jet-1/2,,\"rise 7.00 s, \"\"very slow\"\"\"\r\n");
+    }
+
+    @Test
+    void nothing_is_written_of_nothing() {
+        assertThat(Csv.of(List.of())).isEmpty();
+    }
+}
