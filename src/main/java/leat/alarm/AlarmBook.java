@@ -102,18 +102,22 @@ public final class AlarmBook implements Findings {
                 "no alarm with the id " + instruction.alarmId() + " waits to be acknowledged");
     }
 
+    /** One that came back before anybody acknowledged it goes on under its id. */
     private void raise(String key, Optional<Alarm> before, Finding finding) {
         AlarmState from = before.map(Alarm::state).orElse(AlarmState.NORMAL);
-        occurrences++;
+        AlarmState to = after(from, AlarmEvent.RAISED);
         Alarm raised =
-                new Alarm(
-                        machine + "." + key + "." + stamp(finding.atMicros()) + "-" + occurrences,
-                        1,
-                        after(from, AlarmEvent.RAISED),
-                        finding.atMicros(),
-                        finding);
+                before.filter(alarm -> alarm.state().needsAcknowledging())
+                        .map(alarm -> alarm.again(to, finding))
+                        .orElseGet(() -> first(key, to, finding));
         byKey.put(key, raised);
         tell(AlarmEvent.RAISED, from, raised, finding.atMicros(), "");
+    }
+
+    private Alarm first(String key, AlarmState state, Finding finding) {
+        occurrences++;
+        String id = machine + "." + key + "." + stamp(finding.atMicros()) + "-" + occurrences;
+        return new Alarm(id, 1, state, finding.atMicros(), finding);
     }
 
     private void change(

@@ -7,15 +7,15 @@ import leat.rule.Finding;
 /**
  * An alarm went from one state to another, or changed its grade.
  *
- * @param alarmId stable id of this occurrence, such as {@code jet-1.ratio.20260105T060031Z-7}; made
- *     from event time, so a replay gives the same
- * @param revision 1 for the first change of this occurrence, then counting; id and revision
- *     together name a change for ever
+ * @param alarmId stable id, such as {@code jet-1.ratio.20260105T060031Z-7}, until the alarm has
+ *     returned and been acknowledged; made from event time, so a replay gives the same
+ * @param revision 1 for the first change of this alarm, then counting; id and revision together
+ *     name a change for ever
  * @param event what happened
  * @param from state before
  * @param to state after
  * @param atMicros event time, microseconds UTC
- * @param raisedAtMicros when this occurrence was raised, microseconds UTC
+ * @param raisedAtMicros when it was last raised, microseconds UTC
  * @param finding the finding that stands, or for a return the last that stood
  * @param by who acknowledged; empty for what no person did
  */

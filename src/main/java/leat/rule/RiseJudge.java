@@ -9,7 +9,6 @@ import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
-import leat.signal.Gauge;
 import leat.signal.StateReader;
 import leat.signal.StateWriter;
 
@@ -26,8 +25,10 @@ final class RiseJudge implements Judge {
     private static final int REMEMBERED = 3;
     private static final int SLOW_ENOUGH = 2;
 
+    /** So long after the start it has been judged, if it could be. */
+    private static final long JUDGED_MICROS = 20_000_000;
+
     private final Limits limits;
-    private final Findings findings;
 
     /** Holds once the pressure has risen late. */
     private final Latch late;
@@ -37,14 +38,9 @@ final class RiseJudge implements Judge {
     private long relaxedLeft;
     private long relaxedInAll;
     private Optional<Grade> standing = Optional.empty();
-    private long raisedMicros = Gauge.NEVER;
 
-    /**
-     * @param findings told when the rule's grade changes
-     */
-    RiseJudge(Limits limits, Findings findings) {
+    RiseJudge(Limits limits) {
         this.limits = limits;
-        this.findings = findings;
         late = new Latch(limits.micros(Limit.RATIO_OFF_DELAY), 0);
     }
 
@@ -63,15 +59,19 @@ final class RiseJudge implements Judge {
         return relaxedLeft > 0 ? Limit.RISE_RELAXED_CRITICAL : Limit.RISE_CRITICAL;
     }
 
-    /** Judges a start as measured. */
-    StartupVerdict judge(Startup startup) {
+    /**
+     * Judges a start as measured.
+     *
+     * @param findings told when the rule's grade changes
+     */
+    StartupVerdict judge(Startup startup, Findings findings) {
         boolean relaxed = relaxedLeft > 0;
         Limit deadline = deadline();
         String which =
                 relaxed ? "start " + (relaxedInAll - relaxedLeft + 1) + " of " + relaxedInAll : "";
         relaxedLeft -= relaxed ? 1 : 0;
         if (!startup.risen()) {
-            return notRisen(startup, deadline);
+            return notRisen(startup, deadline, findings);
         }
         if (hasNoBoost(startup)) {
             return new StartupVerdict(
@@ -83,7 +83,7 @@ final class RiseJudge implements Judge {
         Figure rise = startup.riseSeconds();
         if (!rise.isPresent()) {
             return startup.startTo90Seconds().orElse(Double.POSITIVE_INFINITY) <= advisory
-                    ? good(startup, fastEnough(startup))
+                    ? good(startup, fastEnough(startup), findings)
                     : StartupVerdict.notJudged(rise.absentBecause());
         }
         boolean slow = rise.get() > advisory;
@@ -96,7 +96,9 @@ final class RiseJudge implements Judge {
                             + " after service, air may still purge");
         }
         remember(slow);
-        return slow ? slow(startup) : good(startup, words(rise.get(), advisory));
+        return slow
+                ? slow(startup, findings)
+                : good(startup, words(rise.get(), advisory), findings);
     }
 
     /** The whole of the climb took no longer than a rise may. */
@@ -116,7 +118,7 @@ final class RiseJudge implements Judge {
                 && startup.topPsi().get() < enough;
     }
 
-    private StartupVerdict good(Startup startup, String words) {
+    private StartupVerdict good(Startup startup, String words, Findings findings) {
         if (standing.isPresent()) {
             standing = Optional.empty();
             findings.cleared(
@@ -130,28 +132,34 @@ final class RiseJudge implements Judge {
         return new StartupVerdict(Outcome.GOOD, words);
     }
 
-    private StartupVerdict slow(Startup startup) {
+    private StartupVerdict slow(Startup startup, Findings findings) {
         double rise = startup.riseSeconds().get();
         boolean very = rise > limits.get(Limit.RISE_WARNING);
         Limit limit = very ? Limit.RISE_WARNING : Limit.RISE_ADVISORY;
         String words = words(rise, limits.get(limit));
         boolean often = known < REMEMBERED || Integer.bitCount(slowBits) >= SLOW_ENOUGH;
         if (very || often || standing.isPresent()) {
-            raise(startup, very ? Grade.WARNING : Grade.ADVISORY, rise, limits.get(limit), "");
+            raise(
+                    startup,
+                    very ? Grade.WARNING : Grade.ADVISORY,
+                    rise,
+                    limits.get(limit),
+                    "",
+                    findings);
         } else {
             words += "; no alarm yet: one slow start of the last three";
         }
         return new StartupVerdict(very ? Outcome.VERY_SLOW : Outcome.SLOW, words);
     }
 
-    private StartupVerdict notRisen(Startup startup, Limit deadline) {
+    private StartupVerdict notRisen(Startup startup, Limit deadline, Findings findings) {
         double seconds = (startup.measuredAtMicros() - startup.startedAtMicros()) / 1e6;
         String words = String.format(Locale.ROOT, "not risen within %.1f s of the start", seconds);
         if (isStarved(startup)) {
             return new StartupVerdict(Outcome.NOT_RISEN, words + "; the inlet was starved");
         }
         remember(true);
-        raise(startup, Grade.CRITICAL, seconds, limits.get(deadline), words);
+        raise(startup, Grade.CRITICAL, seconds, limits.get(deadline), words, findings);
         return new StartupVerdict(Outcome.NOT_RISEN, words);
     }
 
@@ -161,12 +169,17 @@ final class RiseJudge implements Judge {
                 && startup.inletRunningPsi().get() < limits.get(Limit.INLET_CRITICAL);
     }
 
-    private void raise(Startup startup, Grade grade, double seconds, double limit, String detail) {
+    private void raise(
+            Startup startup,
+            Grade grade,
+            double seconds,
+            double limit,
+            String detail,
+            Findings findings) {
         if (standing.equals(Optional.of(grade))) {
             return;
         }
         standing = Optional.of(grade);
-        raisedMicros = startup.measuredAtMicros();
         findings.found(
                 new Finding(
                         Rule.RISE,
@@ -204,15 +217,15 @@ final class RiseJudge implements Judge {
 
     /** A pressure that had not risen in time may have risen since: nobody need stop it then. */
     @Override
-    public void tick(Situation situation, Standing unused) {
-        boolean isSameRun = situation.phase().isRunning() && situation.startMicros() < raisedMicros;
-        if (!isSameRun || !standing.equals(Optional.of(Grade.CRITICAL))) {
+    public void tick(Situation situation, Standing findings) {
+        long judged = Math.max(deadlineMicros(), JUDGED_MICROS);
+        if (!situation.isSteadyFor(judged) || !standing.equals(Optional.of(Grade.CRITICAL))) {
             late.look(situation.atMicros(), false, true);
             return;
         }
         late.look(situation.atMicros(), isBoosted(situation), false);
         if (late.isActive()) {
-            easeTo(Grade.WARNING, situation);
+            easeTo(Grade.WARNING, situation, findings);
         }
     }
 
@@ -224,7 +237,7 @@ final class RiseJudge implements Judge {
                         && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
     }
 
-    private void easeTo(Grade grade, Situation situation) {
+    private void easeTo(Grade grade, Situation situation, Findings findings) {
         standing = Optional.of(grade);
         findings.found(
                 new Finding(
@@ -250,7 +263,6 @@ final class RiseJudge implements Judge {
         out.putLong(relaxedLeft);
         out.putLong(relaxedInAll);
         out.putInt(standing.map(Grade::ordinal).orElse(-1));
-        out.putLong(raisedMicros);
     }
 
     @Override
@@ -262,6 +274,5 @@ final class RiseJudge implements Judge {
         relaxedInAll = in.getLong();
         int ordinal = in.getInt();
         standing = ordinal < 0 ? Optional.empty() : Optional.of(Grade.values()[ordinal]);
-        raisedMicros = in.getLong();
     }
 }

@@ -25,7 +25,7 @@ public final class RuleBook {
      */
     public RuleBook(Limits limits, Set<Channel> wired, Findings findings) {
         standing = new Standing(findings);
-        rise = new RiseJudge(limits, standing);
+        rise = new RiseJudge(limits);
         for (Channel channel : Channel.values()) {
             if (wired.contains(channel)) {
                 signals.put(channel, new SignalJudge(channel, limits));
@@ -54,7 +54,7 @@ public final class RuleBook {
     public StartupVerdict judge(Startup startup) {
         return isStuck(Set.of(Channel.INLET, Channel.BOOSTED))
                 ? StartupVerdict.notJudged("a reading stands still")
-                : rise.judge(startup);
+                : rise.judge(startup, standing);
     }
 
     /** A usable reading was shown on its gauge. */

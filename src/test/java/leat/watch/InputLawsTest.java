@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Random;
 import leat.phase.Phase;
 import leat.signal.Channel;
+import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Quality;
@@ -126,6 +127,19 @@ class InputLawsTest {
         assertThat(outcomes).isEqualTo(line.outcomes());
         assertThat(watch.glance().outOfOrder()).isEqualTo(untroubled.glance().outOfOrder() + late);
         assertThat(watch.glance().ahead()).isEqualTo(untroubled.glance().ahead() + future);
+    }
+
+    @Test
+    void a_reading_from_the_future_is_dropped_also_right_after_a_clock_step() {
+        Line line = Line.withSeed(9).at(0).hold(10);
+        long now = line.now() - 600_000_000;
+        line.input(new ClockStep(now, line.now()));
+        line.input(Reading.good(Channel.BOOSTED, now + 60_000_000, 77));
+        Watch watch = new Watch(line.settings());
+
+        line.inputs().forEach(input -> watch.feed(input, outcome -> {}));
+
+        assertThat(watch.glance().ahead()).isEqualTo(1);
     }
 
     @ParameterizedTest

@@ -102,7 +102,21 @@ class TroubleTest {
                 .extracting(a -> a.event() + " " + a.finding().grade())
                 .containsExactly("RAISED CRITICAL", "EASED WARNING", "RETURNED WARNING");
         assertThat(told.alarms.get(1).finding().detail()).isEqualTo("it has risen late");
-        assertThat(told.alarms.get(1).finding().measured()).isBetween(16.0, 24.0);
+        assertThat(told.alarms.get(1).finding().measured()).isBetween(16.0, 26.0);
+    }
+
+    @Test
+    void a_later_start_that_cannot_be_judged_does_not_keep_that_call_over_a_good_run() {
+        Line line = Line.withSeed(1).runSignal().at(0).hold(8).running(true).hold(20);
+        line.running(false).hold(20).at(97).hold(10).running(true).hold(90);
+
+        Told told = Told.by(line);
+
+        assertThat(told.verdicts)
+                .extracting(v -> v.outcome())
+                .containsExactly(Outcome.NOT_RISEN, Outcome.NOT_JUDGED);
+        assertThat(told.alarms.get(told.alarms.size() - 1).finding().grade())
+                .isEqualTo(Grade.WARNING);
     }
 
     @Test
