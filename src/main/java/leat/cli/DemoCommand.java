@@ -134,6 +134,9 @@ final class DemoCommand implements Callable<Integer> {
 
     private static void tryNext(PrintWriter out, Path siteFile, Path database) {
         out.println("Try next (leat stands for: java -jar target/leat.jar):");
+        out.printf(
+                "  leat replay --site %s jet-2/1 --report start.html --against jet-1/1%n",
+                siteFile);
         out.printf("  leat alerts --site %s --history 1%n", siteFile);
         out.printf(
                 "  leat ack --site %s 1                      (taken up when leat runs again)%n",

@@ -1,5 +1,6 @@
 package leat.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -16,13 +17,17 @@ import leat.acquire.recording.ColumnNames;
 import leat.acquire.recording.Recording;
 import leat.config.Site;
 import leat.replay.Account;
+import leat.replay.JudgedStartup;
 import leat.replay.Past;
 import leat.replay.Replay;
 import leat.replay.ReplayJson;
 import leat.replay.Replayed;
+import leat.replay.StartupStory;
 import leat.replay.StoredSpan;
 import leat.report.Glyphs;
 import leat.report.Shown;
+import leat.report.StartupPage;
+import leat.report.StartupView;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
 import picocli.CommandLine.Command;
@@ -73,6 +78,26 @@ final class ReplayCommand implements Callable<Integer> {
     @Option(names = "--ascii", description = "draw with plain characters")
     private boolean ascii;
 
+    @Option(
+            names = "--report",
+            paramLabel = "FILE.html",
+            description = "also write a startup as one self-contained page, to read, print or mail")
+    private Path report;
+
+    @Option(
+            names = "--start",
+            paramLabel = "N",
+            defaultValue = "1",
+            converter = AtMost.class,
+            description = "which startup of a file or span the page is about (default: the first)")
+    private int which;
+
+    @Option(
+            names = "--against",
+            paramLabel = "NUMBER",
+            description = "lay a stored startup over it on the page, such as jet-1/3")
+    private String against;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -103,6 +128,16 @@ final class ReplayCommand implements Callable<Integer> {
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
         show(replayed, recording::read, judging, recording.zeroMicros(), notes);
+        if (report != null) {
+            String source = given.map(Site::name).orElse(file.getFileName().toString());
+            if (against == null) {
+                page(source, replayed, recording::read, judging, Optional.empty());
+            } else {
+                try (StoreReader reader = StoreReader.open(site.chosen().database())) {
+                    page(source, replayed, recording::read, judging, other(reader));
+                }
+            }
+        }
         return Main.DONE;
     }
 
@@ -124,6 +159,10 @@ final class ReplayCommand implements Callable<Integer> {
             List<String> notes = new ArrayList<>(judging.notes());
             startup.ifPresent(s -> notes.addAll(differs(s, replayed)));
             show(replayed, past, judging, OptionalLong.empty(), notes);
+            if (report != null) {
+                String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
+                page(source, replayed, past, judging, other(reader));
+            }
         }
         return Main.DONE;
     }
@@ -161,6 +200,63 @@ final class ReplayCommand implements Callable<Integer> {
         }
         Glyphs glyphs = Glyphs.of(ascii);
         out.print(new Account(judging.shown(), glyphs, zeroMicros).write(replayed, past, notes));
+    }
+
+    private void page(
+            String source,
+            Replayed replayed,
+            Past past,
+            Judging judging,
+            Optional<StartupView.Overlay> other) {
+        if (replayed.startups().size() < which) {
+            throw new Trouble.Expected(
+                    Main.FAILED,
+                    "No page: there are "
+                            + replayed.startups().size()
+                            + " startups in it, not "
+                            + which
+                            + ".");
+        }
+        JudgedStartup judged = replayed.startups().get(which - 1);
+        StartupView view = StartupStory.of(source, replayed, past, judged, other);
+        try {
+            Files.writeString(report, StartupPage.of(view, judging.shown()));
+        } catch (IOException e) {
+            throw new Trouble.Expected(Main.FAILED, report + ": the page cannot be written: " + e);
+        }
+        spec.commandLine().getErr().println("Written: " + report);
+    }
+
+    /** The stored startup to lay over, replayed as it was judged then. */
+    private Optional<StartupView.Overlay> other(StoreReader reader) {
+        if (against == null) {
+            return Optional.empty();
+        }
+        StoredStartup stored =
+                StartupNumber.of(against)
+                        .orElseThrow(
+                                () ->
+                                        new Trouble.Expected(
+                                                Main.WRONG,
+                                                "--against: '"
+                                                        + against
+                                                        + "' is no startup number."))
+                        .in(reader);
+        StoredSpan past = span.of(reader, stored);
+        SiteChoice.Chosen chosen = site.chosen();
+        Judging judging =
+                Judging.of(
+                        reader, past.machine(), past.configHash(), chosen.site(), chosen.shown());
+        List<JudgedStartup> startups = Replay.of(judging.settings(), past).startups();
+        return startups.stream()
+                .reduce((a, b) -> b)
+                .map(judged -> StartupStory.overlay(label(stored, judging), past, judged));
+    }
+
+    private static String label(StoredStartup stored, Judging judging) {
+        return stored.name()
+                + ", start of "
+                + judging.shown().time(stored.startup().startedAtMicros());
     }
 
     private ColumnNames columnNames() {

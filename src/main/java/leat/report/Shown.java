@@ -74,7 +74,9 @@ public record Shown(ZoneId zone, PressureUnit unit) {
                     case AT_LEAST -> "at least ";
                     case AT_MOST -> "at most ";
                 };
-        return quantity(finding.quantity(), finding.measured())
+        String what = finding.quantity() == Finding.Quantity.RATIO ? "ratio " : "";
+        return what
+                + quantity(finding.quantity(), finding.measured())
                 + ", should be "
                 + sense
                 + quantity(finding.quantity(), finding.limit());
@@ -84,7 +86,7 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         return switch (quantity) {
             case PRESSURE_PSI -> pressure(value);
             case TIME_SECONDS -> number(value, 1) + " s";
-            case RATIO -> "ratio " + number(value, 2);
+            case RATIO -> number(value, 2);
         };
     }
 

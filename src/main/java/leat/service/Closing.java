@@ -11,11 +11,10 @@ import org.slf4j.LoggerFactory;
 final class Closing {
 
     private static final Logger LOG = LoggerFactory.getLogger(Closing.class);
-    private static final long LONGEST_MILLIS = 900;
 
     private Closing() {}
 
-    static void all(List<? extends AutoCloseable> closeables) {
+    static void all(List<? extends AutoCloseable> closeables, long longestMillis) {
         if (closeables.isEmpty()) {
             return;
         }
@@ -25,8 +24,8 @@ final class Closing {
         }
         closers.shutdown();
         try {
-            if (!closers.awaitTermination(LONGEST_MILLIS, TimeUnit.MILLISECONDS)) {
-                LOG.warn("not everything closed within {} ms", LONGEST_MILLIS);
+            if (!closers.awaitTermination(longestMillis, TimeUnit.MILLISECONDS)) {
+                LOG.warn("not everything closed within {} ms", longestMillis);
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();

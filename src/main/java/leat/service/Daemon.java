@@ -27,6 +27,7 @@ import leat.deliver.Route;
 import leat.mqtt.MqttLink;
 import leat.signal.Channel;
 import leat.signal.SourceLost;
+import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.Store;
 import leat.store.StoreReader;
@@ -43,7 +44,9 @@ import org.slf4j.LoggerFactory;
 public final class Daemon implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Daemon.class);
-    private static final long ENGINE_CLOSE_MILLIS = 700;
+    private static final long EDGES_CLOSE_MILLIS = 700;
+    private static final long ENGINE_CLOSE_MILLIS = 300;
+    private static final long LINKS_CLOSE_MILLIS = 400;
     private static final long SECONDS_PER_HOUR = 3_600;
 
     private final Site site;
@@ -186,6 +189,7 @@ public final class Daemon implements AutoCloseable {
                             machine,
                             new SourceLost(channel, clock.nowMicros(), "leat was not running"));
                 }
+                engine.feed(machine, new Tick(Tick.before(clock.nowMicros())));
                 if (machine.isAfresh()) {
                     engine.closeUnknown(machine, standing);
                 }
@@ -245,12 +249,14 @@ public final class Daemon implements AutoCloseable {
             return;
         }
         closed = true;
-        Closing.all(sources);
-        worker.close();
-        Closing.all(couriers);
-        engine.finish();
-        store.endRun(clock.nowMicros());
-        Closing.all(List.copyOf(links.values()));
+        List<AutoCloseable> edges = new ArrayList<>(sources);
+        edges.addAll(couriers);
+        Closing.all(edges, EDGES_CLOSE_MILLIS);
+        if (worker.end()) {
+            engine.finish();
+            store.endRun(clock.nowMicros());
+        }
+        Closing.all(List.copyOf(links.values()), LINKS_CLOSE_MILLIS);
         outboxes.forEach(StoreOutbox::close);
         desk.close();
         store.checkpoint();

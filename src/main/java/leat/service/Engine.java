@@ -83,7 +83,7 @@ final class Engine {
     }
 
     private static long nextWholeSecond(long micros) {
-        return Math.floorDiv(micros, Tick.PERIOD_MICROS) * Tick.PERIOD_MICROS + Tick.PERIOD_MICROS;
+        return Tick.before(micros) + Tick.PERIOD_MICROS;
     }
 
     /** One round: some inputs, and the second's work when a second has passed. */

@@ -7,7 +7,7 @@ import org.slf4j.LoggerFactory;
  * Owns the thread of a stepping object: calls its step until closed, and survives a bug in it. A
  * fault is logged once in full, then counted. Thread-safe.
  */
-final class Worker implements AutoCloseable {
+final class Worker {
 
     /** What is run again and again; it waits by itself. */
     @FunctionalInterface
@@ -66,9 +66,12 @@ final class Worker implements AutoCloseable {
         return faults;
     }
 
-    /** Lets the running step end, interrupts it if it takes too long; idempotent. */
-    @Override
-    public void close() {
+    /**
+     * Lets the running step end, interrupts it if it takes too long; idempotent.
+     *
+     * @return false when the thread does not end even then
+     */
+    boolean end() {
         closing = true;
         try {
             thread.join(closeMillis);
@@ -81,6 +84,8 @@ final class Worker implements AutoCloseable {
         }
         if (thread.isAlive()) {
             LOG.warn("thread {} does not end", thread.getName());
+            return false;
         }
+        return true;
     }
 }

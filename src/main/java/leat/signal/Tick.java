@@ -16,6 +16,11 @@ public record Tick(long atMicros) implements Input {
         }
     }
 
+    /** The last whole second at or before a time. */
+    public static long before(long micros) {
+        return Math.floorDiv(micros, PERIOD_MICROS) * PERIOD_MICROS;
+    }
+
     @Override
     public void to(Receiver receiver) {
         receiver.tick(this);

@@ -164,11 +164,7 @@ class CommandsTest {
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out())
-                .contains(
-                        "WARNING",
-                        "jet-1",
-                        "weak boost",
-                        "ratio 1.81, should be at least ratio 2.00")
+                .contains("WARNING", "jet-1", "weak boost", "ratio 1.81, should be at least 2.00")
                 .contains("40.0 psi / 72.4 psi", "unacknowledged", "2026-01-05 06:00:00+00:00");
     }
 
