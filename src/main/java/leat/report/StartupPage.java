@@ -72,12 +72,32 @@ public final class StartupPage {
                 .append("\">")
                 .append(escape(words(view.verdict().outcome()) + ": " + view.verdict().note()))
                 .append("</p>\n");
+        weakness();
         view.other()
                 .ifPresent(
                         other ->
                                 page.append("<p class=\"soft\">Behind it in grey: ")
                                         .append(escape(other.label()))
                                         .append(".</p>\n"));
+    }
+
+    /** A good rise to a level that is too low must not look like a good start. */
+    private void weakness() {
+        Startup startup = view.startup();
+        Limits limits = view.limits();
+        double enough = limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+        if (!startup.topPsi().isPresent() || startup.topPsi().get() >= enough) {
+            return;
+        }
+        StringBuilder words = new StringBuilder("But the level is low: ");
+        words.append(shown.pressure(startup.topPsi()));
+        if (startup.ratio().isPresent()
+                && startup.ratio().get() < limits.get(Limit.RATIO_WARNING)) {
+            words.append(", ")
+                    .append(Shown.ratio(startup.ratio()))
+                    .append(" times the inlet pressure");
+        }
+        page.append("<p class=\"verdict warning\">").append(escape(words + ".")).append("</p>\n");
     }
 
     private static String colour(StartupVerdict.Outcome outcome) {

@@ -14,7 +14,7 @@ final class StartupPlot {
     private static final int WIDTH = 760;
     private static final int HEIGHT = 400;
     private static final int LEFT = 48;
-    private static final int RIGHT = 96;
+    private static final int RIGHT = 104;
     private static final int TOP = 16;
     private static final int BOTTOM = 40;
     private static final int TIME_MARKS = 10;
