@@ -193,6 +193,7 @@ final class MeasureCommand implements Callable<Integer> {
                         List.of(
                                 java,
                                 "-Xmx64m",
+                                "-XX:TieredStopAtLevel=1",
                                 "-XX:+UseSerialGC",
                                 "-cp",
                                 System.getProperty("java.class.path"),
