@@ -35,6 +35,7 @@ import picocli.CommandLine.Spec;
             AlertsCommand.class,
             StartupsCommand.class,
             ReplayCommand.class,
+            BacktestCommand.class,
             ExportCommand.class,
             AckCommand.class,
             JournalCommand.class,

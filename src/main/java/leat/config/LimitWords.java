@@ -1,0 +1,71 @@
+package leat.config;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import leat.rule.Limit;
+
+/** Limits as they are written on a command line, such as {@code rise.warning=4s}. */
+public final class LimitWords {
+
+    private static final Pattern PLAIN = Pattern.compile("[A-Za-z0-9 ./+-]+");
+
+    private LimitWords() {}
+
+    /**
+     * Reads words of the form {@code group.name=value}; values are written as in {@code site.yaml}.
+     *
+     * @return in psi, seconds, psi per second, or plain numbers
+     * @throws IllegalArgumentException saying everything that is wrong, a line each
+     */
+    public static Map<Limit, Double> read(List<String> words) {
+        List<String> wrong = new ArrayList<>();
+        Map<String, String> groups = new LinkedHashMap<>();
+        for (String word : words) {
+            split(word, wrong)
+                    .ifPresent(
+                            entry ->
+                                    groups.merge(
+                                            entry.getKey(),
+                                            entry.getValue(),
+                                            (a, b) -> a + ", " + b));
+        }
+        if (!wrong.isEmpty()) {
+            throw new IllegalArgumentException(String.join(System.lineSeparator(), wrong));
+        }
+        StringBuilder yaml = new StringBuilder();
+        groups.forEach(
+                (group, keys) -> yaml.append(group).append(": { ").append(keys).append(" }\n"));
+        Findings findings = new Findings("--set");
+        Optional<Cursor> root = YamlText.parse(yaml.toString(), findings);
+        GivenLimits given = LimitsReader.read(root, GivenLimits.NONE);
+        if (!findings.isClean()) {
+            findings.problems()
+                    .forEach(p -> wrong.add(p.path() + ": " + p.what() + "; " + p.allowed()));
+            throw new IllegalArgumentException(String.join(System.lineSeparator(), wrong));
+        }
+        return given.values();
+    }
+
+    private static Optional<Map.Entry<String, String>> split(String word, List<String> wrong) {
+        int equals = word.indexOf('=');
+        String key = equals < 0 ? word : word.substring(0, equals).strip();
+        if (equals < 0 || !PLAIN.matcher(word.substring(equals + 1)).matches()) {
+            wrong.add("'" + word + "' is not of the form rise.warning=4s");
+            return Optional.empty();
+        }
+        if (Limit.byKey(key).isEmpty()) {
+            List<String> known = List.of(Limit.values()).stream().map(Limit::key).toList();
+            wrong.add("there is no limit " + key + "." + Spelling.didYouMean(key, known));
+            return Optional.empty();
+        }
+        int dot = key.indexOf('.');
+        return Optional.of(
+                Map.entry(
+                        key.substring(0, dot),
+                        key.substring(dot + 1) + ": " + word.substring(equals + 1).strip()));
+    }
+}
