@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import leat.config.LoadedSite;
 import leat.config.MachineSettings;
 import leat.config.Site;
 import leat.config.SiteFile;
@@ -42,7 +43,9 @@ final class RunCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws InterruptedException {
-        Site site = SiteChoice.load(file);
+        LoadedSite loaded = SiteChoice.loaded(file);
+        loaded.warnings().forEach(warning -> LOG.warn("{}", warning));
+        Site site = loaded.site().orElseThrow();
         sayEffective(site);
         Daemon daemon = daemon(site);
         CountDownLatch ended = new CountDownLatch(1);

@@ -53,8 +53,16 @@ final class SiteChoice {
 
     /** The site that a file describes, or every mistake in it as one message with exit code 2. */
     static Site load(Path file) {
+        return loaded(file).site().orElseThrow();
+    }
+
+    /** Likewise, with what is doubtful in the file. */
+    static LoadedSite loaded(Path file) {
         LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)));
-        return loaded.site().orElseThrow(() -> new Trouble.Expected(Main.WRONG, listed(loaded)));
+        if (loaded.site().isEmpty()) {
+            throw new Trouble.Expected(Main.WRONG, listed(loaded));
+        }
+        return loaded;
     }
 
     static String listed(LoadedSite loaded) {

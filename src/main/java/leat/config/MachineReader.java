@@ -3,6 +3,7 @@ package leat.config;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import leat.rule.Limit;
 import leat.signal.Channel;
 
 /** Reads one entry of {@code machines}. */
@@ -58,6 +59,23 @@ final class MachineReader {
             }
         }
         GivenLimits limits = LimitsReader.read(fields.at("limits"), siteLimits);
+        doubtWithoutRunSignal(limits, wired);
         return new Machine(name, wired, limits);
+    }
+
+    /** Two pressures that both stand still look alike whether the booster runs or not. */
+    private static void doubtWithoutRunSignal(GivenLimits limits, List<Machine.Wired> wired) {
+        boolean hasRunSignal =
+                wired.stream()
+                        .map(w -> w.settings().channel())
+                        .anyMatch(c -> c == Channel.RUNNING || c == Channel.VALVE);
+        limits.given(Limit.REST_BLEEDS)
+                .filter(bleeds -> bleeds.value() == 0 && !hasRunSignal)
+                .ifPresent(
+                        bleeds ->
+                                bleeds.at()
+                                        .doubtful(
+                                                "a line that keeps its pressure at rest looks as if it ran",
+                                                "wire running or valve, so that leat sees the stop"));
     }
 }

@@ -49,6 +49,28 @@ class WarningsTest {
     }
 
     @Test
+    void a_line_that_keeps_its_pressure_without_a_run_signal_is_doubtful() {
+        String second =
+                """
+                  jet-2:
+                    channels:
+                      inlet:
+                        from: cabinet-1
+                        register: { table: input_register, address: 40, type: uint16 }
+                        unit: psi
+                      boosted:
+                        from: cabinet-1
+                        register: { table: input_register, address: 41, type: uint16 }
+                        unit: psi
+                """;
+
+        List<Problem> warnings = warnings(GoodSite.with("routes:\n", second + "routes:\n"));
+
+        assertThat(warnings).extracting(Problem::path).containsExactly("limits.rest.bleeds");
+        assertThat(warnings.get(0).allowed()).contains("wire running or valve");
+    }
+
+    @Test
     void a_connection_that_nobody_uses_is_doubtful() {
         List<Problem> warnings =
                 warnings(
@@ -87,7 +109,7 @@ class WarningsTest {
 
         assertThat(warnings)
                 .extracting(Problem::path)
-                .containsExactly("machines.jet-2.channels.boosted");
+                .containsExactly("limits.rest.bleeds", "machines.jet-2.channels.boosted");
     }
 
     @Test
