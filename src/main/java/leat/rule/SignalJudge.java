@@ -11,6 +11,12 @@ import leat.signal.StateWriter;
 /** One channel's own health: silent, BAD, or stuck. Never judged as a pressure. */
 final class SignalJudge implements Judge {
 
+    /**
+     * Ticks come each second. Where they did not, leat was not running, and a silence that nobody
+     * watched is no fault of the channel.
+     */
+    private static final long MOST_BETWEEN_TICKS_MICROS = 2_500_000;
+
     /** In a vacuum the inlet transmitter stands at its lower stop, which is constant by nature. */
     private static final double INLET_STOP_PSI = 0;
 
@@ -19,6 +25,8 @@ final class SignalJudge implements Judge {
     private final Channel channel;
     private final Bar missingBar;
     private final Bars missing;
+    private long tickMicros = Gauge.NEVER;
+    private long watchedMicros = Gauge.NEVER;
     private final Bar badBar;
     private final Bars bad;
     private final Stuck stuck;
@@ -60,6 +68,7 @@ final class SignalJudge implements Judge {
 
     /** Event time has jumped. */
     void forget() {
+        tickMicros = Gauge.NEVER;
         stuck.forget();
         pause();
     }
@@ -78,6 +87,11 @@ final class SignalJudge implements Judge {
 
     @Override
     public void tick(Situation situation, Standing findings) {
+        if (tickMicros == Gauge.NEVER
+                || situation.atMicros() - tickMicros > MOST_BETWEEN_TICKS_MICROS) {
+            watchedMicros = situation.atMicros();
+        }
+        tickMicros = situation.atMicros();
         Gauge gauge = situation.gauges().of(channel);
         tickMissing(situation, gauge, findings);
         tickBad(situation, gauge, findings);
@@ -96,6 +110,7 @@ final class SignalJudge implements Judge {
             since = gauge.latestMicros();
             why = "no reading with a present time; check the sender and its clock";
         }
+        since = since == Gauge.NEVER ? since : Math.max(since, watchedMicros);
         long silent = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
         boolean speaks = !gauge.isLost() && silent < missingBar.latch().onMicros();
         missingBar.latch().look(situation.atMicros(), since, speaks);
@@ -133,6 +148,8 @@ final class SignalJudge implements Judge {
     @Override
     public void save(StateWriter out) {
         missing.save(out);
+        out.putLong(tickMicros);
+        out.putLong(watchedMicros);
         bad.save(out);
         stuck.save(out);
         stuckBars.save(out);
@@ -141,6 +158,8 @@ final class SignalJudge implements Judge {
     @Override
     public void load(StateReader in) {
         missing.load(in);
+        tickMicros = in.getLong();
+        watchedMicros = in.getLong();
         bad.load(in);
         stuck.load(in);
         stuckBars.load(in);

@@ -25,13 +25,9 @@ import leat.deliver.LogRoute;
 import leat.deliver.MqttRoute;
 import leat.deliver.Route;
 import leat.mqtt.MqttLink;
-import leat.signal.Channel;
-import leat.signal.SourceLost;
-import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.Store;
 import leat.store.StoreReader;
-import leat.store.StoredAlarm;
 import leat.watch.Glance;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -165,7 +161,7 @@ public final class Daemon implements AutoCloseable {
     }
 
     public void start() {
-        sayThatItWasDown();
+        engine.sayThatItWasDown();
         worker.start();
         couriers.forEach(Courier::start);
         links.values().forEach(MqttLink::start);
@@ -177,24 +173,6 @@ public final class Daemon implements AutoCloseable {
                 sources.size(),
                 couriers.size(),
                 site.store().file());
-    }
-
-    /** A watch that has seen something before now learns that there is a gap. */
-    private void sayThatItWasDown() {
-        List<StoredAlarm> standing = desk.standingAlarms();
-        for (Watched machine : machines) {
-            if (machine.seq() > 0) {
-                for (Channel channel : machine.settings().byChannel().keySet()) {
-                    engine.feed(
-                            machine,
-                            new SourceLost(channel, clock.nowMicros(), "leat was not running"));
-                }
-                engine.feed(machine, new Tick(Tick.before(clock.nowMicros())));
-                if (machine.isAfresh()) {
-                    engine.closeUnknown(machine, standing);
-                }
-            }
-        }
     }
 
     private void committed() {

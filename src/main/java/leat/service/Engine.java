@@ -6,9 +6,11 @@ import java.util.Map;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import leat.alarm.AlarmChange;
+import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.Store;
@@ -170,11 +172,28 @@ final class Engine {
         latency.decided(machine.lastReadingMicros());
     }
 
+    /** A watch that has seen something before now learns that there is a gap. */
+    void sayThatItWasDown() {
+        List<StoredAlarm> standing = desk.standingAlarms();
+        for (Watched machine : machines.values()) {
+            if (machine.seq() > 0) {
+                long now = clock.nowMicros();
+                for (Channel channel : machine.settings().byChannel().keySet()) {
+                    feed(machine, new SourceLost(channel, now, "leat was not running"));
+                }
+                feed(machine, new Tick(Tick.before(now)));
+                if (machine.isAfresh()) {
+                    closeUnknown(machine, standing);
+                }
+            }
+        }
+    }
+
     /**
      * Closes the alarms of a past that could not be taken up: a watch that starts afresh does not
      * know them and would never let them return. What still holds is raised anew.
      */
-    void closeUnknown(Watched machine, List<StoredAlarm> standing) {
+    private void closeUnknown(Watched machine, List<StoredAlarm> standing) {
         for (StoredAlarm alarm : standing) {
             if (alarm.machine().equals(machine.name())) {
                 for (AlarmChange change : Afresh.closing(alarm.change(), clock.nowMicros())) {

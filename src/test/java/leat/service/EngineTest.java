@@ -306,6 +306,45 @@ class EngineTest {
     }
 
     @Test
+    void an_hour_in_which_leat_was_down_is_no_fault_of_the_channels() throws InterruptedException {
+        run(10, 40, 0, 0);
+        engine.finish();
+        close();
+        wall.addAndGet(3_600 * SECOND);
+        nanos.addAndGet(3_600 * SECOND * 1_000);
+
+        start();
+        engine.sayThatItWasDown();
+        wall.addAndGet(3 * SECOND); // a slow sensor takes its time
+        nanos.addAndGet(3 * SECOND * 1_000);
+        engine.step();
+        run(10, 40, 0, 0);
+
+        assertThat(alarms()).isEmpty();
+    }
+
+    @Test
+    void a_channel_that_stays_silent_after_a_restart_is_missing() throws InterruptedException {
+        run(10, 40, 0, 0);
+        engine.finish();
+        close();
+        wall.addAndGet(3_600 * SECOND);
+        nanos.addAndGet(3_600 * SECOND * 1_000);
+
+        start();
+        engine.sayThatItWasDown();
+        for (int i = 0; i < 8; i++) {
+            wall.addAndGet(SECOND);
+            nanos.addAndGet(SECOND * 1_000);
+            engine.step();
+        }
+
+        assertThat(alarms())
+                .hasSize(3)
+                .allMatch(a -> a.change().finding().rule() == leat.rule.Rule.SIGNAL_MISSING);
+    }
+
+    @Test
     void alarms_of_a_past_that_cannot_be_taken_up_are_closed_by_legal_changes()
             throws InterruptedException {
         run(5, 40, 0, 0);

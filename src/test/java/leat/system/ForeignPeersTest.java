@@ -100,6 +100,7 @@ class ForeignPeersTest {
         broker.killListener(events);
         device.showFloats(0, 40);
         await().atMost(SOON).until(() -> told("jet-1", "returned") == 1);
+        await().atMost(SOON).until(() -> ledger.due("hall") == 0);
         Mosquitto.Heard again = broker.listen(EVENTS);
         Mosquitto.Heard states = broker.listen("leat/boatyard/+/alarm/#");
         await().atMost(SOON).until(() -> states.lines().size() == 2);
