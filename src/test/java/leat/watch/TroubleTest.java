@@ -324,6 +324,16 @@ class TroubleTest {
     }
 
     @Test
+    void a_channel_lost_after_the_clock_was_set_back_is_missing_within_seconds() {
+        Line line = Line.withSeed(12).at(0).hold(10);
+        long from = line.now();
+        line.jump(-3_600_000_000L).input(new ClockStep(line.now(), from)).hold(5);
+        line.input(new SourceLost(Channel.INLET, line.now(), "cable cut")).silence(9);
+
+        assertThat(Told.by(line).raised()).contains("signal-missing WARNING");
+    }
+
+    @Test
     void a_contact_that_speaks_only_when_it_changes_is_still_known_after_a_clock_step() {
         Line line = Line.withSeed(13).at(0).hold(10);
         line.input(Reading.good(Channel.RUNNING, line.now() + 1, 1)).towards(41, 0.6, 30);
