@@ -51,7 +51,8 @@ public final class PlainText {
         }
     }
 
-    private static boolean isHarmless(int point) {
+    /** Whether a character shows as itself and does nothing else to what it is shown on. */
+    public static boolean isHarmless(int point) {
         return switch (Character.getType(point)) {
             case Character.CONTROL,
                     Character.FORMAT,

@@ -1,5 +1,7 @@
 package leat.acquire.recording;
 
+import leat.signal.PlainText;
+
 /**
  * Free text on one line and in valid UTF-8, whatever it holds: what would break a line, drive a
  * terminal or cannot stand in UTF-8 is written with a backslash, as a letter for the common ones or
@@ -50,17 +52,7 @@ final class Escape {
     }
 
     private static boolean isPlain(int point) {
-        return switch (Character.getType(point)) {
-            case Character.CONTROL,
-                    Character.FORMAT,
-                    Character.LINE_SEPARATOR,
-                    Character.PARAGRAPH_SEPARATOR,
-                    Character.SURROGATE,
-                    Character.PRIVATE_USE,
-                    Character.UNASSIGNED ->
-                    false;
-            default -> point != BROKEN;
-        };
+        return point != BROKEN && PlainText.isHarmless(point);
     }
 
     /**
