@@ -85,7 +85,7 @@ public final class StartupPage {
     private void weakness() {
         Startup startup = view.startup();
         Limits limits = view.limits();
-        double enough = limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+        double enough = limits.levelReachedPsi();
         if (!startup.topPsi().isPresent() || startup.topPsi().get() >= enough) {
             return;
         }

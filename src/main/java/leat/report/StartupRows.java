@@ -83,8 +83,7 @@ public record StartupRows(Shown shown, Limits limits) {
                 "ratio",
                 number("at least %.2f", limits.get(Limit.RATIO_WARNING))
                         + ", or boosted at least "
-                        + shown.pressure(
-                                limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE)),
+                        + shown.pressure(limits.levelReachedPsi()),
                 "rise_s",
                 number("at most %.1f s", limits.get(Limit.RISE_ADVISORY))
                         + number(" (very slow over %.1f s)", limits.get(Limit.RISE_WARNING)),

@@ -116,6 +116,11 @@ public final class Limits {
         return Math.round(get(limit) * 1e6);
     }
 
+    /** From this boosted pressure on the set level counts as reached, and no ratio is judged. */
+    public double levelReachedPsi() {
+        return get(Limit.LEVEL_SET) - get(Limit.LEVEL_TOLERANCE);
+    }
+
     /** A limit of kind FLAG. */
     public boolean isSet(Limit limit) {
         return get(limit) != 0;

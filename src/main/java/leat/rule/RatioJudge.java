@@ -24,7 +24,7 @@ final class RatioJudge implements Judge {
 
     RatioJudge(Limits limits) {
         minInletPsi = limits.get(Limit.RATIO_MIN_INLET);
-        enoughPsi = limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+        enoughPsi = limits.levelReachedPsi();
         enoughClearPsi = enoughPsi + limits.get(Limit.LEVEL_DEADBAND);
         armMicros = limits.micros(Limit.RATIO_ARM);
         long off = limits.micros(Limit.RATIO_OFF_DELAY);

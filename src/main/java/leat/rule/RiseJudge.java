@@ -112,7 +112,7 @@ final class RiseJudge implements Judge {
 
     /** The ratio's own rule calls; this start only must not pass for a good one. */
     private boolean hasNoBoost(Startup startup) {
-        double enough = limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+        double enough = limits.levelReachedPsi();
         return startup.ratio().isPresent()
                 && startup.ratio().get() < limits.get(Limit.RATIO_CRITICAL)
                 && startup.topPsi().get() < enough;
@@ -232,7 +232,7 @@ final class RiseJudge implements Judge {
     private boolean isBoosted(Situation situation) {
         double boosted = situation.gauges().boosted().fiveSecondMean();
         double inlet = situation.gauges().inlet().fiveSecondMean();
-        return boosted >= limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE)
+        return boosted >= limits.levelReachedPsi()
                 || inlet >= limits.get(Limit.RATIO_MIN_INLET)
                         && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
     }

@@ -124,7 +124,7 @@ final class Starts {
     }
 
     private double enoughPsi() {
-        return limits.get(Limit.LEVEL_SET) - limits.get(Limit.LEVEL_TOLERANCE);
+        return limits.levelReachedPsi();
     }
 
     /** A top taken too early makes the rise too short. */
