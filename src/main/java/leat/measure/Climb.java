@@ -1,5 +1,8 @@
 package leat.measure;
 
+import java.util.EnumMap;
+import java.util.Map;
+
 /**
  * One start of the booster laid out for measuring, with times in seconds from its start. Finds
  * where the boosted pressure left its base and reads every figure of the start off the two curves.
@@ -84,22 +87,21 @@ final class Climb {
     private Startup startup(
             long startedAtMicros, long atMicros, Figure top, Figure inletRunning, boolean risen) {
         Figure base = base();
+        Figure inletRest = supply.median(zero - BASE_SECONDS, zero - JUST_BEFORE, NOTHING_BEFORE);
         Transition rise = transition(base, top);
-        return new Startup(
-                startedAtMicros,
-                atMicros,
-                base,
-                top,
-                supply.median(zero - BASE_SECONDS, zero - JUST_BEFORE, NOTHING_BEFORE),
-                inletRunning,
-                dead(),
-                rise.durationSeconds(),
-                transition(inletRunning, top).durationSeconds(),
-                startTo90(rise),
-                overshoot(rise, base, top),
-                ratio(top, inletRunning),
-                timeToDouble(inletRunning),
-                risen);
+        Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
+        figures.put(Measurand.BASE, base);
+        figures.put(Measurand.TOP, top);
+        figures.put(Measurand.INLET_REST, inletRest);
+        figures.put(Measurand.INLET_RUNNING, inletRunning);
+        figures.put(Measurand.DEAD, dead());
+        figures.put(Measurand.RISE, rise.durationSeconds());
+        figures.put(Measurand.RISE_FROM_INLET, transition(inletRunning, top).durationSeconds());
+        figures.put(Measurand.START_TO_90, startTo90(rise));
+        figures.put(Measurand.OVERSHOOT, overshoot(rise, base, top));
+        figures.put(Measurand.RATIO, ratio(top, inletRunning));
+        figures.put(Measurand.TIME_TO_DOUBLE, timeToDouble(inletRunning));
+        return new Startup(startedAtMicros, atMicros, figures, risen);
     }
 
     /**

@@ -7,16 +7,21 @@ import leat.signal.StateReader;
 import leat.signal.StateWriter;
 
 /**
- * One measured number, or the reason why there is none. Never zero or NaN in place of a number that
- * the data do not carry.
+ * One measured number with its uncertainty, or the reason why there is none. Never zero or NaN in
+ * place of a number that the data do not carry.
  *
- * @param value finite, in the unit that the holder's field name says; empty when absent
+ * @param value finite, in the unit that the holder's field or its {@link Measurand} names; empty
+ *     when absent
+ * @param uncertainty half the width of the interval that holds the true value in about 95 % of all
+ *     cases, in the unit of the value, 0 or more: what sampling, the steps of the converter and
+ *     noise leave open, not an error of the transducer itself. Empty when absent or not known
  * @param absentBecause plain words; empty text when the value is there
  */
-public record Figure(OptionalDouble value, String absentBecause) {
+public record Figure(OptionalDouble value, OptionalDouble uncertainty, String absentBecause) {
 
     public Figure {
         requireNonNull(value, "value");
+        requireNonNull(uncertainty, "uncertainty");
         requireNonNull(absentBecause, "absentBecause");
         if (value.isPresent() != absentBecause.isEmpty()) {
             throw new IllegalArgumentException(
@@ -25,14 +30,26 @@ public record Figure(OptionalDouble value, String absentBecause) {
         if (value.isPresent() && !Double.isFinite(value.getAsDouble())) {
             throw new IllegalArgumentException("not finite: " + value);
         }
+        if (uncertainty.isPresent()
+                && (value.isEmpty()
+                        || !(uncertainty.getAsDouble() >= 0)
+                        || !Double.isFinite(uncertainty.getAsDouble()))) {
+            throw new IllegalArgumentException("no uncertainty of " + value + ": " + uncertainty);
+        }
     }
 
+    /** A number whose uncertainty is not known. */
     public static Figure of(double value) {
-        return new Figure(OptionalDouble.of(value), "");
+        return new Figure(OptionalDouble.of(value), OptionalDouble.empty(), "");
+    }
+
+    /** A number that is true within so much to either side, in about 95 % of all cases. */
+    public static Figure of(double value, double uncertainty) {
+        return new Figure(OptionalDouble.of(value), OptionalDouble.of(uncertainty), "");
     }
 
     public static Figure absent(String because) {
-        return new Figure(OptionalDouble.empty(), because);
+        return new Figure(OptionalDouble.empty(), OptionalDouble.empty(), because);
     }
 
     public boolean isPresent() {
@@ -53,13 +70,20 @@ public record Figure(OptionalDouble value, String absentBecause) {
     public void save(StateWriter out) {
         out.putBoolean(isPresent());
         out.putDouble(orElse(0));
+        out.putBoolean(uncertainty.isPresent());
+        out.putDouble(uncertainty.orElse(0));
         out.putText(absentBecause);
     }
 
     public static Figure load(StateReader in) {
         boolean present = in.getBoolean();
         double value = in.getDouble();
+        boolean doubtKnown = in.getBoolean();
+        double doubt = in.getDouble();
         String because = in.getText();
-        return present ? of(value) : absent(because);
+        if (!present) {
+            return absent(because);
+        }
+        return doubtKnown ? of(value, doubt) : of(value);
     }
 }

@@ -53,6 +53,7 @@ public final class RestMeter {
                         atMicros,
                         Figure.of(gauges.boosted().fiveSecondMean()),
                         Figure.of(gauges.inlet().fiveSecondMean()),
+                        Figure.absent("not measured yet"),
                         settled);
         drop();
         return Optional.of(spell);

@@ -10,6 +10,7 @@ import static java.util.Objects.requireNonNull;
  * @param measuredAtMicros when it was measured, microseconds UTC
  * @param boostedPsi mean boosted pressure, which should be 0
  * @param inletPsi mean inlet pressure
+ * @param fallSeconds from the stop until the boosted pressure was down to 40 % of what it ran at
  * @param settled false when the pressure was still falling as it was measured
  */
 public record RestSpell(
@@ -17,10 +18,12 @@ public record RestSpell(
         long measuredAtMicros,
         Figure boostedPsi,
         Figure inletPsi,
+        Figure fallSeconds,
         boolean settled) {
 
     public RestSpell {
         requireNonNull(boostedPsi, "boostedPsi");
         requireNonNull(inletPsi, "inletPsi");
+        requireNonNull(fallSeconds, "fallSeconds");
     }
 }

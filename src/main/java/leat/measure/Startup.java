@@ -2,52 +2,63 @@ package leat.measure;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.Map;
+
 /**
- * The numbers of one start of the booster. Pressures psi gauge, times seconds.
+ * The numbers of one start of the booster. Immutable.
  *
  * @param startedAtMicros the start command or valve opening where wired, else the first departure
  *     from the base level; microseconds UTC. It identifies the startup within its machine
  * @param measuredAtMicros when it was measured, microseconds UTC
- * @param basePsi boosted level before the start
- * @param topPsi boosted level that the start reached
- * @param inletRestPsi inlet level before the start
- * @param inletRunningPsi inlet level after the start
- * @param deadSeconds start until the boosted pressure leaves its base; absent without a run signal
- * @param riseSeconds 10 to 90 % of base to top, linear interpolation between samples
- * @param riseFromInletSeconds 10 to 90 % of inlet pressure to top: the boost without the fill
- * @param startTo90Seconds start until 90 % of base to top; trapped air moves this most
- * @param overshootPercent highest pressure above the top, in percent of top minus base
- * @param ratio top over inlet running, gauge over gauge
- * @param doubleSeconds start until boosted is twice the inlet pressure
+ * @param figures each number or why there is none; what is missing here was not measured by the
+ *     leat of that time
  * @param risen false when no rise to a level was seen in the time allowed
  */
 public record Startup(
         long startedAtMicros,
         long measuredAtMicros,
-        Figure basePsi,
-        Figure topPsi,
-        Figure inletRestPsi,
-        Figure inletRunningPsi,
-        Figure deadSeconds,
-        Figure riseSeconds,
-        Figure riseFromInletSeconds,
-        Figure startTo90Seconds,
-        Figure overshootPercent,
-        Figure ratio,
-        Figure doubleSeconds,
+        Map<Measurand, Figure> figures,
         boolean risen) {
 
+    private static final Figure UNKNOWN = Figure.absent("not measured at that time");
+
     public Startup {
-        requireNonNull(basePsi, "basePsi");
-        requireNonNull(topPsi, "topPsi");
-        requireNonNull(inletRestPsi, "inletRestPsi");
-        requireNonNull(inletRunningPsi, "inletRunningPsi");
-        requireNonNull(deadSeconds, "deadSeconds");
-        requireNonNull(riseSeconds, "riseSeconds");
-        requireNonNull(riseFromInletSeconds, "riseFromInletSeconds");
-        requireNonNull(startTo90Seconds, "startTo90Seconds");
-        requireNonNull(overshootPercent, "overshootPercent");
-        requireNonNull(ratio, "ratio");
-        requireNonNull(doubleSeconds, "doubleSeconds");
+        EnumMap<Measurand, Figure> copy = new EnumMap<>(Measurand.class);
+        figures.forEach((measurand, figure) -> copy.put(measurand, requireNonNull(figure)));
+        figures = Collections.unmodifiableMap(copy);
+    }
+
+    public Figure figure(Measurand measurand) {
+        return figures.getOrDefault(measurand, UNKNOWN);
+    }
+
+    public Figure basePsi() {
+        return figure(Measurand.BASE);
+    }
+
+    public Figure topPsi() {
+        return figure(Measurand.TOP);
+    }
+
+    public Figure inletRunningPsi() {
+        return figure(Measurand.INLET_RUNNING);
+    }
+
+    public Figure riseSeconds() {
+        return figure(Measurand.RISE);
+    }
+
+    public Figure riseFromInletSeconds() {
+        return figure(Measurand.RISE_FROM_INLET);
+    }
+
+    public Figure startTo90Seconds() {
+        return figure(Measurand.START_TO_90);
+    }
+
+    public Figure ratio() {
+        return figure(Measurand.RATIO);
     }
 }

@@ -82,7 +82,9 @@ public final class SteadyMeter {
                         Figure.of(sums.high),
                         inlet < minInletPsi
                                 ? Figure.absent("the inlet pressure is too low to divide by")
-                                : Figure.of(boosted / inlet));
+                                : Figure.of(boosted / inlet),
+                        Figure.absent("not measured yet"),
+                        Figure.absent("not measured yet"));
         sums.clear();
         return Optional.of(spell);
     }

@@ -13,6 +13,8 @@ import static java.util.Objects.requireNonNull;
  * @param boostedLowPsi lowest boosted reading
  * @param boostedHighPsi highest boosted reading
  * @param ratio mean boosted over mean inlet; absent when the inlet is too low to divide by
+ * @param ripplePsi standard deviation of the boosted pressure around its mean of 1.5 s
+ * @param wanderPsi standard deviation of that mean
  */
 public record SteadySpell(
         long fromMicros,
@@ -22,7 +24,9 @@ public record SteadySpell(
         Figure boostedPsi,
         Figure boostedLowPsi,
         Figure boostedHighPsi,
-        Figure ratio) {
+        Figure ratio,
+        Figure ripplePsi,
+        Figure wanderPsi) {
 
     public SteadySpell {
         requireNonNull(inletPsi, "inletPsi");
@@ -30,5 +34,7 @@ public record SteadySpell(
         requireNonNull(boostedLowPsi, "boostedLowPsi");
         requireNonNull(boostedHighPsi, "boostedHighPsi");
         requireNonNull(ratio, "ratio");
+        requireNonNull(ripplePsi, "ripplePsi");
+        requireNonNull(wanderPsi, "wanderPsi");
     }
 }

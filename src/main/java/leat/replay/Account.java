@@ -2,7 +2,6 @@ package leat.replay;
 
 import static java.util.Objects.requireNonNull;
 
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -14,7 +13,6 @@ import leat.diagnose.Advice;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.report.Glyphs;
-import leat.report.Json;
 import leat.report.Shown;
 import leat.report.StartupRows;
 import leat.report.TextTable;
@@ -123,8 +121,6 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
     }
 
     private List<String> startup(Replayed replayed, JudgedStartup judged) {
-        ObjectNode json =
-                Json.startup(replayed.settings().machine(), judged.startup(), judged.verdict());
         List<String> lines = new ArrayList<>();
         lines.add(
                 "Start at "
@@ -135,7 +131,7 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
                         + judged.verdict().note()
                         + ")");
         new StartupRows(shown, replayed.settings().limits())
-                .table(json)
+                .table(judged.startup())
                 .toString()
                 .lines()
                 .forEach(lines::add);

@@ -19,7 +19,8 @@ import leat.rule.StartupVerdict;
 
 /**
  * Episodes and alarms as JSON for scripts: pressures psi gauge, times of day ISO 8601 in UTC, an
- * absent number is null with its reason in a field of the same name and {@code _absent} behind it.
+ * absent number is null with its reason in a field of the same name and {@code _absent} behind it;
+ * the 95 % uncertainty of a number, where it is known, stands in one with {@code _uncertainty}.
  */
 public final class Json {
 
@@ -57,17 +58,7 @@ public final class Json {
         json.put("machine", machine);
         json.put("at", time(startup.startedAtMicros()));
         json.put("measured_at", time(startup.measuredAtMicros()));
-        put(json, "base_psi", startup.basePsi());
-        put(json, "top_psi", startup.topPsi());
-        put(json, "inlet_rest_psi", startup.inletRestPsi());
-        put(json, "inlet_psi", startup.inletRunningPsi());
-        put(json, "dead_time_s", startup.deadSeconds());
-        put(json, "rise_s", startup.riseSeconds());
-        put(json, "rise_from_inlet_s", startup.riseFromInletSeconds());
-        put(json, "start_to_90_s", startup.startTo90Seconds());
-        put(json, "overshoot_pct", startup.overshootPercent());
-        put(json, "ratio", startup.ratio());
-        put(json, "time_to_double_s", startup.doubleSeconds());
+        startup.figures().forEach((measurand, figure) -> put(json, measurand.key(), figure));
         json.put("risen", startup.risen());
         json.put("verdict", word(verdict.outcome()));
         json.put("note", verdict.note());
@@ -81,6 +72,7 @@ public final class Json {
         json.put("measured_at", time(spell.measuredAtMicros()));
         put(json, "boosted_psi", spell.boostedPsi());
         put(json, "inlet_psi", spell.inletPsi());
+        put(json, "fall_s", spell.fallSeconds());
         json.put("settled", spell.settled());
         return json;
     }
@@ -96,6 +88,8 @@ public final class Json {
         put(json, "boosted_low_psi", spell.boostedLowPsi());
         put(json, "boosted_high_psi", spell.boostedHighPsi());
         put(json, "ratio", spell.ratio());
+        put(json, "ripple_psi", spell.ripplePsi());
+        put(json, "wander_psi", spell.wanderPsi());
         return json;
     }
 
@@ -133,10 +127,11 @@ public final class Json {
         return json;
     }
 
-    /** A figure, or null and why. */
+    /** A figure with its uncertainty, or null and why. */
     public static void put(ObjectNode json, String name, Figure figure) {
         if (figure.isPresent()) {
             json.put(name, figure.get());
+            figure.uncertainty().ifPresent(doubt -> json.put(name + "_uncertainty", doubt));
         } else {
             json.putNull(name);
             json.put(name + "_absent", figure.absentBecause());

@@ -8,6 +8,7 @@ import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.rule.Finding;
 import leat.rule.StartupVerdict;
 import leat.signal.PressureUnit;
@@ -52,6 +53,48 @@ public record Shown(ZoneId zone, PressureUnit unit) {
     /** A plain ratio; a dash when absent. */
     public static String ratio(Figure ratio) {
         return ratio.isPresent() ? number(ratio.get(), 2) : NONE;
+    }
+
+    /**
+     * With its unit and, where it is known, its uncertainty, such as {@code 1.32 ± 0.04 s}; a dash
+     * when absent.
+     */
+    public String figure(Measurand.Unit kind, Figure figure) {
+        if (!figure.isPresent()) {
+            return NONE;
+        }
+        double scale = kind == Measurand.Unit.PRESSURE ? unit.fromPsi(1) : 1;
+        int decimals = decimals(kind);
+        String value = number(figure.get() * scale, decimals);
+        String doubt =
+                figure.uncertainty().isPresent()
+                        ? " \u00b1 " + doubt(figure.uncertainty().getAsDouble() * scale, decimals)
+                        : "";
+        return value + doubt + symbol(kind);
+    }
+
+    /** Rounded up: a small doubt is not none. */
+    private static String doubt(double value, int decimals) {
+        double step = Math.pow(10, -decimals);
+        return number(Math.ceil(value / step - 1e-9) * step, decimals);
+    }
+
+    private int decimals(Measurand.Unit kind) {
+        return switch (kind) {
+            case PRESSURE -> unit.decimals();
+            case TIME, RATIO, FREQUENCY -> 2;
+            case PERCENT -> 1;
+        };
+    }
+
+    private String symbol(Measurand.Unit kind) {
+        return switch (kind) {
+            case PRESSURE -> " " + unit.symbol();
+            case TIME -> " s";
+            case RATIO -> "";
+            case PERCENT -> " %";
+            case FREQUENCY -> " Hz";
+        };
     }
 
     /** A verdict in a few plain words. */

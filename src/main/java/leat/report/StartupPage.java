@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
-import java.util.function.Function;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Advice;
 import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.rule.Finding;
 import leat.rule.Limit;
@@ -123,95 +123,32 @@ public final class StartupPage {
     }
 
     private void numbers() {
-        Startup startup = view.startup();
-        Limits limits = view.limits();
         page.append(
                 "<h2>Measured</h2>\n<div class=\"scroll\"><table>\n<tr><th>what</th><th>this start</th>");
         view.other().ifPresent(other -> page.append("<th>the other</th>"));
         page.append("<th>should be</th></tr>\n");
-        row(
-                "boosted before the start",
-                startup.basePsi(),
-                Startup::basePsi,
-                Unit.PRESSURE,
-                "0 with the water shut");
-        row(
-                "boosted level reached",
-                startup.topPsi(),
-                Startup::topPsi,
-                Unit.PRESSURE,
-                "about "
-                        + shown.pressure(limits.get(Limit.LEVEL_SET))
-                        + ", at least "
-                        + shown.pressure(limits.get(Limit.LEVEL_WARNING)));
-        row(
-                "inlet before the start",
-                startup.inletRestPsi(),
-                Startup::inletRestPsi,
-                Unit.PRESSURE,
-                "");
-        row(
-                "inlet while running",
-                startup.inletRunningPsi(),
-                Startup::inletRunningPsi,
-                Unit.PRESSURE,
-                "at least " + shown.pressure(limits.get(Limit.INLET_ADVISORY)));
-        row(
-                "boosted over inlet",
-                startup.ratio(),
-                Startup::ratio,
-                Unit.RATIO,
-                "at least " + limits.get(Limit.RATIO_WARNING) + ", or the set level reached");
-        row(
-                "rise, 10 to 90 % from rest",
-                startup.riseSeconds(),
-                Startup::riseSeconds,
-                Unit.TIME,
-                "at most " + limits.get(Limit.RISE_ADVISORY) + " s");
-        row(
-                "rise, 10 to 90 % from inlet pressure",
-                startup.riseFromInletSeconds(), Startup::riseFromInletSeconds, Unit.TIME, "");
-        row("start to 90 %", startup.startTo90Seconds(), Startup::startTo90Seconds, Unit.TIME, "");
-        row("dead time", startup.deadSeconds(), Startup::deadSeconds, Unit.TIME, "");
-        row(
-                "time to double the inlet pressure",
-                startup.doubleSeconds(),
-                Startup::doubleSeconds,
-                Unit.TIME,
-                "");
-        row("overshoot", startup.overshootPercent(), Startup::overshootPercent, Unit.PERCENT, "");
+        for (StartupRows.Line line : new StartupRows(shown, view.limits()).lines(view.startup())) {
+            page.append("<tr><th>").append(escape(line.measurand().title())).append("</th>");
+            cell(line.measurand(), line.figure());
+            view.other()
+                    .ifPresent(
+                            other ->
+                                    cell(
+                                            line.measurand(),
+                                            other.startup().figure(line.measurand())));
+            page.append("<td>").append(escape(line.wanted())).append("</td></tr>\n");
+        }
         page.append("</table></div>\n");
     }
 
-    /** What a row of numbers is in. */
-    private enum Unit {
-        PRESSURE,
-        TIME,
-        RATIO,
-        PERCENT
-    }
-
-    private void row(
-            String what, Figure figure, Function<Startup, Figure> same, Unit unit, String should) {
-        page.append("<tr><th>").append(escape(what)).append("</th>");
-        cell(figure, unit);
-        view.other().ifPresent(other -> cell(same.apply(other.startup()), unit));
-        page.append("<td>").append(escape(should)).append("</td></tr>\n");
-    }
-
-    private void cell(Figure figure, Unit unit) {
+    private void cell(Measurand measurand, Figure figure) {
         page.append(figure.isPresent() ? "<td class=\"value\">" : "<td class=\"soft\">");
-        page.append(escape(figure.isPresent() ? value(figure, unit) : figure.absentBecause()));
+        page.append(
+                escape(
+                        figure.isPresent()
+                                ? shown.figure(measurand.unit(), figure)
+                                : figure.absentBecause()));
         page.append("</td>");
-    }
-
-    private String value(Figure figure, Unit unit) {
-        return switch (unit) {
-            case PRESSURE -> shown.pressure(figure);
-            case TIME -> Shown.seconds(figure);
-            case RATIO -> Shown.ratio(figure);
-            case PERCENT -> String.format(Locale.ROOT, "%.1f %%", figure.get());
-        };
     }
 
     private void fired() {

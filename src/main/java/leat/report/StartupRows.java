@@ -2,92 +2,116 @@ package leat.report;
 
 import static java.util.Objects.requireNonNull;
 
-import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.Startup;
 import leat.rule.Limit;
 import leat.rule.Limits;
 
 /**
- * The numbers of a startup for a person, beside what they should be. They are taken from the fields
- * that {@link Json#startup} writes, so that both tell the same. Immutable.
+ * The numbers of a startup for a person, beside what they should be. Immutable.
  *
  * @param shown how pressures are shown
  * @param limits what the startup was judged by
  */
 public record StartupRows(Shown shown, Limits limits) {
 
-    /** How a field's number is shown. */
-    private enum Kind {
-        PRESSURE,
-        SECONDS,
-        RATIO,
-        PERCENT
-    }
+    /**
+     * One number.
+     *
+     * @param measurand what it is
+     * @param figure the number
+     * @param wanted what it should be, in words; empty when nothing is asked of it
+     */
+    public record Line(Measurand measurand, Figure figure, String wanted) {}
 
-    private record Line(String field, String name, Kind kind) {}
+    /** Shown on a terminal even when they are absent: a person looks for them. */
+    private static final Set<Measurand> FIRST =
+            EnumSet.of(
+                    Measurand.BASE,
+                    Measurand.TOP,
+                    Measurand.INLET_RUNNING,
+                    Measurand.RATIO,
+                    Measurand.DEAD,
+                    Measurand.RISE,
+                    Measurand.RISE_FROM_INLET,
+                    Measurand.START_TO_90,
+                    Measurand.TIME_TO_DOUBLE,
+                    Measurand.OVERSHOOT);
 
-    private static final List<Line> LINES =
-            List.of(
-                    new Line("base_psi", "boosted before the start", Kind.PRESSURE),
-                    new Line("top_psi", "boosted reached", Kind.PRESSURE),
-                    new Line("inlet_psi", "inlet while running", Kind.PRESSURE),
-                    new Line("ratio", "boosted over inlet", Kind.RATIO),
-                    new Line("rise_s", "rise 10-90 % from rest", Kind.SECONDS),
-                    new Line("rise_from_inlet_s", "rise 10-90 % from inlet", Kind.SECONDS),
-                    new Line("dead_time_s", "start to first movement", Kind.SECONDS),
-                    new Line("start_to_90_s", "start to 90 %", Kind.SECONDS),
-                    new Line("time_to_double_s", "start to twice the inlet", Kind.SECONDS),
-                    new Line("overshoot_pct", "overshoot", Kind.PERCENT));
+    /** Shown on a terminal where they could be measured. */
+    private static final Set<Measurand> SECOND =
+            EnumSet.of(
+                    Measurand.DROP,
+                    Measurand.INLET_SAG,
+                    Measurand.TIME_TO_LEVEL,
+                    Measurand.SETTLING,
+                    Measurand.RIPPLE);
 
     public StartupRows {
         requireNonNull(shown, "shown");
         requireNonNull(limits, "limits");
     }
 
-    /**
-     * @param startup as {@link Json#startup} writes it
-     */
-    public TextTable table(ObjectNode startup) {
+    /** Every number, in the order of {@link Measurand}. */
+    public List<Line> lines(Startup startup) {
+        Map<Measurand, String> wanted = wanted();
+        List<Line> lines = new ArrayList<>();
+        startup.figures()
+                .forEach(
+                        (measurand, figure) ->
+                                lines.add(
+                                        new Line(
+                                                measurand,
+                                                figure,
+                                                wanted.getOrDefault(measurand, ""))));
+        return lines;
+    }
+
+    /** What fits beside a curve on one screen. */
+    public TextTable table(Startup startup) {
         TextTable table = new TextTable("", "measured", "should be");
-        Map<String, String> wanted = wanted();
-        for (Line line : LINES) {
-            table.row(line.name(), measured(startup, line), wanted.getOrDefault(line.field(), ""));
+        for (Line line : lines(startup)) {
+            boolean kept =
+                    FIRST.contains(line.measurand())
+                            || SECOND.contains(line.measurand()) && line.figure().isPresent();
+            if (kept) {
+                table.row(
+                        line.measurand().title(),
+                        line.figure().isPresent()
+                                ? shown.figure(line.measurand().unit(), line.figure())
+                                : "- (" + line.figure().absentBecause() + ")",
+                        line.wanted());
+            }
         }
         return table;
     }
 
-    private String measured(ObjectNode startup, Line line) {
-        if (!startup.path(line.field()).isNumber()) {
-            return "- (" + startup.path(line.field() + "_absent").asText("not measured") + ")";
-        }
-        double value = startup.get(line.field()).doubleValue();
-        return switch (line.kind()) {
-            case PRESSURE -> shown.pressure(value);
-            case SECONDS -> number("%.2f s", value);
-            case RATIO -> number("%.2f", value);
-            case PERCENT -> number("%.0f %%", value);
-        };
-    }
-
-    private Map<String, String> wanted() {
+    private Map<Measurand, String> wanted() {
         return Map.of(
-                "top_psi",
+                Measurand.BASE,
+                "0 with the water shut",
+                Measurand.TOP,
                 "at least "
                         + shown.pressure(limits.get(Limit.LEVEL_ADVISORY))
                         + ", at most "
                         + shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY)),
-                "inlet_psi",
+                Measurand.INLET_RUNNING,
                 "at least " + shown.pressure(limits.get(Limit.INLET_ADVISORY)),
-                "ratio",
+                Measurand.RATIO,
                 number("at least %.2f", limits.get(Limit.RATIO_WARNING))
                         + ", or boosted at least "
                         + shown.pressure(limits.levelReachedPsi()),
-                "rise_s",
+                Measurand.RISE,
                 number("at most %.1f s", limits.get(Limit.RISE_ADVISORY))
                         + number(" (very slow over %.1f s)", limits.get(Limit.RISE_WARNING)),
-                "start_to_90_s",
+                Measurand.START_TO_90,
                 number("within %.0f s", limits.get(Limit.RISE_CRITICAL)));
     }
 

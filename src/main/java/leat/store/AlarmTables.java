@@ -14,8 +14,9 @@ final class AlarmTables {
     static final String EVENT =
             "alarm_id, revision, event, from_state, to_state, at_us, raised_us, by_whom, rule,"
                     + " channel, grade, since_us, found_us, quantity, measured, limit_value,"
-                    + " sense, inlet_psi, inlet_psi_absent, boosted_psi,"
-                    + " boosted_psi_absent, detail";
+                    + " sense, "
+                    + EpisodeTables.figures("inlet_psi", "boosted_psi")
+                    + ", detail";
 
     private static final String UPDATE =
             """

@@ -1,5 +1,11 @@
 package leat.store;
 
+import static java.util.stream.Collectors.joining;
+
+import java.util.Map;
+import java.util.stream.Stream;
+import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -12,27 +18,34 @@ final class EpisodeTables {
 
     static final String PHASE_CHANGE = "at_us, from_phase, to_phase, reason";
 
-    static final String STARTUP =
-            "started_us, measured_us, base_psi, base_psi_absent, top_psi, top_psi_absent,"
-                    + " inlet_rest_psi, inlet_rest_psi_absent, inlet_running_psi,"
-                    + " inlet_running_psi_absent, dead_seconds, dead_seconds_absent, rise_seconds,"
-                    + " rise_seconds_absent, rise_from_inlet_seconds,"
-                    + " rise_from_inlet_seconds_absent, start_to_90_seconds,"
-                    + " start_to_90_seconds_absent, overshoot_percent, overshoot_percent_absent,"
-                    + " ratio, ratio_absent, double_seconds, double_seconds_absent, risen";
+    static final String STARTUP = "started_us, measured_us, risen";
 
     static final String VERDICT = "verdict, note";
 
     static final String STEADY =
-            "from_us, to_us, samples, inlet_psi, inlet_psi_absent, boosted_psi, boosted_psi_absent,"
-                    + " boosted_low_psi, boosted_low_psi_absent, boosted_high_psi,"
-                    + " boosted_high_psi_absent, ratio, ratio_absent";
+            "from_us, to_us, samples, "
+                    + figures(
+                            "inlet_psi",
+                            "boosted_psi",
+                            "boosted_low_psi",
+                            "boosted_high_psi",
+                            "ratio",
+                            "ripple_psi",
+                            "wander_psi");
 
     static final String REST =
-            "stopped_us, measured_us, boosted_psi, boosted_psi_absent, inlet_psi,"
-                    + " inlet_psi_absent, settled";
+            "stopped_us, measured_us, "
+                    + figures("boosted_psi", "inlet_psi", "fall_seconds")
+                    + ", settled";
 
     private EpisodeTables() {}
+
+    /** The three columns of each figure, as {@link Write#figure} fills them. */
+    static String figures(String... names) {
+        return Stream.of(names)
+                .map(name -> name + ", " + name + "_uncertainty, " + name + "_absent")
+                .collect(joining(", "));
+    }
 
     static Write put(Write write, PhaseChange change) {
         return write.number(change.atMicros())
@@ -49,36 +62,14 @@ final class EpisodeTables {
     static Write put(Write write, Startup startup) {
         return write.number(startup.startedAtMicros())
                 .number(startup.measuredAtMicros())
-                .figure(startup.basePsi())
-                .figure(startup.topPsi())
-                .figure(startup.inletRestPsi())
-                .figure(startup.inletRunningPsi())
-                .figure(startup.deadSeconds())
-                .figure(startup.riseSeconds())
-                .figure(startup.riseFromInletSeconds())
-                .figure(startup.startTo90Seconds())
-                .figure(startup.overshootPercent())
-                .figure(startup.ratio())
-                .figure(startup.doubleSeconds())
                 .flag(startup.risen());
     }
 
-    static Startup startup(Row row) {
-        return new Startup(
-                row.number(),
-                row.number(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.figure(),
-                row.flag());
+    /**
+     * @param figures what {@link StartupFigures} holds of it
+     */
+    static Startup startup(Row row, Map<Measurand, Figure> figures) {
+        return new Startup(row.number(), row.number(), figures, row.flag());
     }
 
     static Write put(Write write, StartupVerdict verdict) {
@@ -97,7 +88,9 @@ final class EpisodeTables {
                 .figure(spell.boostedPsi())
                 .figure(spell.boostedLowPsi())
                 .figure(spell.boostedHighPsi())
-                .figure(spell.ratio());
+                .figure(spell.ratio())
+                .figure(spell.ripplePsi())
+                .figure(spell.wanderPsi());
     }
 
     static SteadySpell steady(Row row) {
@@ -105,6 +98,8 @@ final class EpisodeTables {
                 row.number(),
                 row.number(),
                 row.number(),
+                row.figure(),
+                row.figure(),
                 row.figure(),
                 row.figure(),
                 row.figure(),
@@ -117,10 +112,12 @@ final class EpisodeTables {
                 .number(spell.measuredAtMicros())
                 .figure(spell.boostedPsi())
                 .figure(spell.inletPsi())
+                .figure(spell.fallSeconds())
                 .flag(spell.settled());
     }
 
     static RestSpell rest(Row row) {
-        return new RestSpell(row.number(), row.number(), row.figure(), row.figure(), row.flag());
+        return new RestSpell(
+                row.number(), row.number(), row.figure(), row.figure(), row.figure(), row.flag());
     }
 }

@@ -54,10 +54,14 @@ final class OutcomeReader {
         all.addAll(
                 read(
                         "startup",
-                        EpisodeTables.STARTUP + ", " + EpisodeTables.VERDICT,
+                        "machine, seq, nth, "
+                                + EpisodeTables.STARTUP
+                                + ", "
+                                + EpisodeTables.VERDICT,
                         row ->
                                 new Outcome.StartupMeasured(
-                                        EpisodeTables.startup(row), EpisodeTables.verdict(row)),
+                                        EpisodeTables.startup(row, StartupFigures.of(db, row)),
+                                        EpisodeTables.verdict(row)),
                         after,
                         to));
         all.addAll(

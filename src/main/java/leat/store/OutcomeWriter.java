@@ -44,6 +44,7 @@ final class OutcomeWriter implements Outcome.Receiver {
     public void startupMeasured(Startup startup, StartupVerdict verdict) {
         Write row = begin("startup", EpisodeTables.STARTUP + ", " + EpisodeTables.VERDICT);
         EpisodeTables.put(EpisodeTables.put(row, startup), verdict).now();
+        StartupFigures.put(db, machine(), said.seq(), said.nth(), startup.figures());
     }
 
     @Override

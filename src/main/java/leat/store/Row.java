@@ -59,10 +59,12 @@ final class Row {
     Figure figure() {
         double value = real();
         if (isNull()) {
-            return Figure.absent(text());
+            return Figure.absent(skip(1).text());
         }
+        double uncertainty = real();
+        Figure figure = isNull() ? Figure.of(value) : Figure.of(value, uncertainty);
         skip(1);
-        return Figure.of(value);
+        return figure;
     }
 
     byte[] bytes() {

@@ -37,7 +37,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** The numbers are counted, not kept: startups stay for good, in the order of their input. */
     private static final String STARTUP =
-            "SELECT m.name, s.number, s.seq, s.config_hash, "
+            "SELECT m.name, s.number, s.seq, s.config_hash, s.machine, s.seq, s.nth, "
                     + EpisodeTables.STARTUP
                     + ", "
                     + EpisodeTables.VERDICT
@@ -223,7 +223,10 @@ public final class StoreReader implements AutoCloseable {
                 switch (query.order()) {
                     case NEWEST -> "s.started_us DESC, s.machine, s.seq DESC";
                     case SLOWEST ->
-                            "s.verdict = 'not-risen' DESC, s.rise_seconds DESC NULLS LAST,"
+                            "s.verdict = 'not-risen' DESC, (SELECT f.value FROM startup_figure f"
+                                    + " WHERE f.machine = s.machine AND f.seq = s.seq"
+                                    + " AND f.nth = s.nth AND f.measurand = 'rise_s')"
+                                    + " DESC NULLS LAST,"
                                     + " s.started_us DESC, s.machine";
                 };
         return db.list(
@@ -233,7 +236,7 @@ public final class StoreReader implements AutoCloseable {
                         + " ORDER BY "
                         + order
                         + " LIMIT ?",
-                StoreReader::startup,
+                this::startup,
                 query.sinceMicros(),
                 query.untilMicros(),
                 query.machine().isEmpty() ? 1L : 0L,
@@ -247,10 +250,7 @@ public final class StoreReader implements AutoCloseable {
      */
     public Optional<StoredStartup> startup(String machine, long number) {
         return db.first(
-                STARTUP + " WHERE m.name = ? AND s.number = ?",
-                StoreReader::startup,
-                machine,
-                number);
+                STARTUP + " WHERE m.name = ? AND s.number = ?", this::startup, machine, number);
     }
 
     /**
@@ -359,7 +359,7 @@ public final class StoreReader implements AutoCloseable {
         return new StoredAlarm(number, machine, seq, AlarmTables.change(row), configHash);
     }
 
-    private static StoredStartup startup(Row row) {
+    private StoredStartup startup(Row row) {
         String machine = row.text();
         long number = row.number();
         long seq = row.number();
@@ -368,7 +368,7 @@ public final class StoreReader implements AutoCloseable {
                 machine,
                 number,
                 seq,
-                EpisodeTables.startup(row),
+                EpisodeTables.startup(row, StartupFigures.of(db, row)),
                 EpisodeTables.verdict(row),
                 configHash);
     }

@@ -50,11 +50,18 @@ final class Write implements AutoCloseable {
         return put(at -> statement.setString(at, word));
     }
 
-    /** Takes two columns: the number, and the reason why there is none. */
+    /** Takes three columns: the number, its uncertainty, and the reason why there is none. */
     Write figure(Figure figure) {
-        return figure.isPresent()
-                ? real(figure.get()).nothing()
-                : nothing().text(figure.absentBecause());
+        if (!figure.isPresent()) {
+            return nothing().nothing().text(figure.absentBecause());
+        }
+        real(figure.get());
+        if (figure.uncertainty().isPresent()) {
+            real(figure.uncertainty().getAsDouble());
+        } else {
+            nothing();
+        }
+        return nothing();
     }
 
     Write bytes(byte[] value) {

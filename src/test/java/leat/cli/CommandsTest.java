@@ -13,10 +13,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -81,21 +83,23 @@ class CommandsTest {
     }
 
     private static Startup startup() {
-        Figure none = Figure.absent("no run signal is wired");
         return new Startup(
                 SIX - 13_000_000,
                 SIX,
-                Figure.of(0),
-                Figure.of(72.4),
-                Figure.of(42),
-                Figure.of(40),
-                none,
-                Figure.of(1.25),
-                Figure.of(0.8),
-                Figure.of(1.4),
-                Figure.of(2),
-                Figure.of(1.81),
-                Figure.absent("twice the inlet pressure was not reached"),
+                Map.ofEntries(
+                        Map.entry(Measurand.BASE, Figure.of(0)),
+                        Map.entry(Measurand.TOP, Figure.of(72.4)),
+                        Map.entry(Measurand.INLET_REST, Figure.of(42)),
+                        Map.entry(Measurand.INLET_RUNNING, Figure.of(40)),
+                        Map.entry(Measurand.DEAD, Figure.absent("no run signal is wired")),
+                        Map.entry(Measurand.RISE, Figure.of(1.25)),
+                        Map.entry(Measurand.RISE_FROM_INLET, Figure.of(0.8)),
+                        Map.entry(Measurand.START_TO_90, Figure.of(1.4)),
+                        Map.entry(Measurand.OVERSHOOT, Figure.of(2)),
+                        Map.entry(Measurand.RATIO, Figure.of(1.81)),
+                        Map.entry(
+                                Measurand.TIME_TO_DOUBLE,
+                                Figure.absent("twice the inlet pressure was not reached"))),
                 true);
     }
 

@@ -109,7 +109,7 @@ class StartupPageTest {
                 .contains(
                         "<svg",
                         "jet-2, start of 2026-01-05",
-                        "10 to 90 % from rest",
+                        "rise 10-90 % from rest",
                         "a healthy start",
                         "WARNING")
                 .doesNotContain("<script", "http://", "https://", "src=", "@import", "url(");

@@ -1,12 +1,15 @@
 package leat.store;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -121,21 +124,7 @@ final class RandomStory {
 
     Outcome startup() {
         return new Outcome.StartupMeasured(
-                new Startup(
-                        micros,
-                        micros + 5_000_000,
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        figure(),
-                        random.nextBoolean()),
+                new Startup(micros, micros + 5_000_000, figures(), random.nextBoolean()),
                 new StartupVerdict(any(StartupVerdict.Outcome.values()), words()));
     }
 
@@ -149,13 +138,20 @@ final class RandomStory {
                         figure(),
                         figure(),
                         figure(),
+                        figure(),
+                        figure(),
                         figure()));
     }
 
     private Outcome rest() {
         return new Outcome.RestMeasured(
                 new RestSpell(
-                        micros, micros + 12_000_000, figure(), figure(), random.nextBoolean()));
+                        micros,
+                        micros + 12_000_000,
+                        figure(),
+                        figure(),
+                        figure(),
+                        random.nextBoolean()));
     }
 
     private List<Outcome> alarm(String id) {
@@ -193,8 +189,22 @@ final class RandomStory {
                 words());
     }
 
+    private Map<Measurand, Figure> figures() {
+        Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
+        for (Measurand measurand : Measurand.values()) {
+            if (random.nextInt(5) > 0) {
+                figures.put(measurand, figure());
+            }
+        }
+        return figures;
+    }
+
     private Figure figure() {
-        return random.nextInt(3) == 0 ? Figure.absent("no " + words()) : Figure.of(number());
+        return switch (random.nextInt(3)) {
+            case 0 -> Figure.absent("no " + words());
+            case 1 -> Figure.of(number());
+            default -> Figure.of(number(), Math.abs(number()));
+        };
     }
 
     private double number() {

@@ -6,11 +6,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -347,22 +349,11 @@ class StoreReaderTest {
     }
 
     private static Outcome startup(long startedMicros) {
-        Figure none = Figure.absent("not measured");
         return new Outcome.StartupMeasured(
                 new Startup(
                         startedMicros,
                         startedMicros + 1,
-                        none,
-                        Figure.of(101.5),
-                        none,
-                        none,
-                        none,
-                        none,
-                        none,
-                        none,
-                        none,
-                        none,
-                        none,
+                        Map.of(Measurand.TOP, Figure.of(101.5)),
                         true),
                 new StartupVerdict(StartupVerdict.Outcome.GOOD, ""));
     }

@@ -3,6 +3,7 @@ package leat.watch;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,11 +27,11 @@ class FirstOrderRiseTest {
                 .isCloseTo(rise, within(0.01 + 0.02 * rise));
         assertThat(startup.startTo90Seconds().get())
                 .isCloseTo(Math.log(10) * tau, within(0.06 + 0.035 * tau));
-        assertThat(startup.doubleSeconds().get())
+        assertThat(startup.figure(Measurand.TIME_TO_DOUBLE).get())
                 .isCloseTo(-tau * Math.log(1 - 0.84), within(0.12));
         assertThat(startup.basePsi().get()).isCloseTo(0, within(0.1));
         assertThat(startup.topPsi().get()).isCloseTo(100, within(0.3));
-        assertThat(startup.overshootPercent().get()).isLessThan(0.2);
+        assertThat(startup.figure(Measurand.OVERSHOOT).get()).isLessThan(0.2);
     }
 
     @Test
@@ -46,7 +47,7 @@ class FirstOrderRiseTest {
 
         Startup startup = Told.by(line).startups.get(0);
 
-        assertThat(startup.deadSeconds().get()).isCloseTo(0.75, within(0.1));
+        assertThat(startup.figure(Measurand.DEAD).get()).isCloseTo(0.75, within(0.1));
     }
 
     @Test

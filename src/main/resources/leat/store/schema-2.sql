@@ -1,0 +1,115 @@
+-- Schema 2: a startup's numbers become rows of their own, one per measurand, so that a new one
+-- needs no new column; every number carries its uncertainty (95 %), or NULL where it is not known.
+
+DROP VIEW startups;
+
+CREATE TABLE startup_figure (
+    machine     INTEGER NOT NULL,
+    seq         INTEGER NOT NULL,
+    nth         INTEGER NOT NULL,
+    measurand   TEXT NOT NULL,
+    value       ANY,
+    uncertainty ANY,
+    absent      ANY,
+    PRIMARY KEY (machine, seq, nth, measurand),
+    FOREIGN KEY (machine, seq, nth) REFERENCES startup (machine, seq, nth) ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
+
+CREATE INDEX startup_figure_value ON startup_figure (measurand, value);
+
+INSERT INTO startup_figure (machine, seq, nth, measurand, value, absent)
+SELECT machine, seq, nth, 'base_psi', base_psi, base_psi_absent FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'top_psi', top_psi, top_psi_absent FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'inlet_rest_psi', inlet_rest_psi, inlet_rest_psi_absent FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'inlet_psi', inlet_running_psi, inlet_running_psi_absent FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'dead_time_s', dead_seconds, dead_seconds_absent FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'rise_s', rise_seconds, rise_seconds_absent FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'rise_from_inlet_s', rise_from_inlet_seconds,
+       rise_from_inlet_seconds_absent
+FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'start_to_90_s', start_to_90_seconds, start_to_90_seconds_absent
+FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'overshoot_pct', overshoot_percent, overshoot_percent_absent
+FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'ratio', ratio, ratio_absent FROM startup
+UNION ALL
+SELECT machine, seq, nth, 'time_to_double_s', double_seconds, double_seconds_absent FROM startup;
+
+ALTER TABLE startup DROP COLUMN base_psi;
+ALTER TABLE startup DROP COLUMN base_psi_absent;
+ALTER TABLE startup DROP COLUMN top_psi;
+ALTER TABLE startup DROP COLUMN top_psi_absent;
+ALTER TABLE startup DROP COLUMN inlet_rest_psi;
+ALTER TABLE startup DROP COLUMN inlet_rest_psi_absent;
+ALTER TABLE startup DROP COLUMN inlet_running_psi;
+ALTER TABLE startup DROP COLUMN inlet_running_psi_absent;
+ALTER TABLE startup DROP COLUMN dead_seconds;
+ALTER TABLE startup DROP COLUMN dead_seconds_absent;
+ALTER TABLE startup DROP COLUMN rise_seconds;
+ALTER TABLE startup DROP COLUMN rise_seconds_absent;
+ALTER TABLE startup DROP COLUMN rise_from_inlet_seconds;
+ALTER TABLE startup DROP COLUMN rise_from_inlet_seconds_absent;
+ALTER TABLE startup DROP COLUMN start_to_90_seconds;
+ALTER TABLE startup DROP COLUMN start_to_90_seconds_absent;
+ALTER TABLE startup DROP COLUMN overshoot_percent;
+ALTER TABLE startup DROP COLUMN overshoot_percent_absent;
+ALTER TABLE startup DROP COLUMN ratio;
+ALTER TABLE startup DROP COLUMN ratio_absent;
+ALTER TABLE startup DROP COLUMN double_seconds;
+ALTER TABLE startup DROP COLUMN double_seconds_absent;
+
+ALTER TABLE steady ADD COLUMN inlet_psi_uncertainty ANY;
+ALTER TABLE steady ADD COLUMN boosted_psi_uncertainty ANY;
+ALTER TABLE steady ADD COLUMN boosted_low_psi_uncertainty ANY;
+ALTER TABLE steady ADD COLUMN boosted_high_psi_uncertainty ANY;
+ALTER TABLE steady ADD COLUMN ratio_uncertainty ANY;
+ALTER TABLE steady ADD COLUMN ripple_psi ANY;
+ALTER TABLE steady ADD COLUMN ripple_psi_uncertainty ANY;
+ALTER TABLE steady ADD COLUMN ripple_psi_absent ANY DEFAULT 'not measured at that time';
+ALTER TABLE steady ADD COLUMN wander_psi ANY;
+ALTER TABLE steady ADD COLUMN wander_psi_uncertainty ANY;
+ALTER TABLE steady ADD COLUMN wander_psi_absent ANY DEFAULT 'not measured at that time';
+
+ALTER TABLE rest ADD COLUMN boosted_psi_uncertainty ANY;
+ALTER TABLE rest ADD COLUMN inlet_psi_uncertainty ANY;
+ALTER TABLE rest ADD COLUMN fall_seconds ANY;
+ALTER TABLE rest ADD COLUMN fall_seconds_uncertainty ANY;
+ALTER TABLE rest ADD COLUMN fall_seconds_absent ANY DEFAULT 'not measured at that time';
+
+ALTER TABLE alarm_event ADD COLUMN inlet_psi_uncertainty ANY;
+ALTER TABLE alarm_event ADD COLUMN boosted_psi_uncertainty ANY;
+
+-- Views for people.
+
+CREATE VIEW startup_figures AS
+SELECT m.name AS machine, {utc s.started_us} AS started, f.measurand, f.value, f.uncertainty,
+       f.absent
+FROM startup_figure f
+JOIN startup s ON s.machine = f.machine AND s.seq = f.seq AND s.nth = f.nth
+JOIN machine m ON m.id = f.machine;
+
+CREATE VIEW startups AS
+SELECT m.name AS machine, {utc s.started_us} AS started, s.verdict, s.note,
+       max(f.value) FILTER (WHERE f.measurand = 'base_psi') AS base_psi,
+       max(f.value) FILTER (WHERE f.measurand = 'top_psi') AS top_psi,
+       max(f.value) FILTER (WHERE f.measurand = 'inlet_rest_psi') AS inlet_rest_psi,
+       max(f.value) FILTER (WHERE f.measurand = 'inlet_psi') AS inlet_psi,
+       max(f.value) FILTER (WHERE f.measurand = 'ratio') AS ratio,
+       max(f.value) FILTER (WHERE f.measurand = 'dead_time_s') AS dead_time_s,
+       max(f.value) FILTER (WHERE f.measurand = 'rise_s') AS rise_s,
+       max(f.value) FILTER (WHERE f.measurand = 'start_to_90_s') AS start_to_90_s,
+       max(f.value) FILTER (WHERE f.measurand = 'overshoot_pct') AS overshoot_pct,
+       s.config_hash
+FROM startup s
+JOIN machine m ON m.id = s.machine
+LEFT JOIN startup_figure f ON f.machine = s.machine AND f.seq = s.seq AND f.nth = s.nth
+GROUP BY s.machine, s.seq, s.nth;
