@@ -67,6 +67,17 @@ public record Figure(OptionalDouble value, OptionalDouble uncertainty, String ab
         return value.orElse(other);
     }
 
+    /** This divided by another; both must be there. Doubts are added as of independent numbers. */
+    Figure over(Figure other) {
+        double ratio = get() / other.get();
+        if (uncertainty.isEmpty() || other.uncertainty().isEmpty()) {
+            return of(ratio);
+        }
+        double own = uncertainty.getAsDouble() / other.get();
+        double others = ratio * other.uncertainty().getAsDouble() / other.get();
+        return of(ratio, Math.hypot(own, others));
+    }
+
     public void save(StateWriter out) {
         out.putBoolean(isPresent());
         out.putDouble(orElse(0));

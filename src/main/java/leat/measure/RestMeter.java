@@ -17,13 +17,18 @@ public final class RestMeter {
 
     private final long armMicros;
     private final double fallingPsiPerSecond;
+    private final FallMeter fall;
+    private final LastSeconds inlet = new LastSeconds();
+    private final LastSeconds boosted = new LastSeconds();
     private long stopMicros = Gauge.NEVER;
 
     /**
      * @param armMicros time from the stop until it is measured at the earliest
      * @param fallingPsiPerSecond slower than this the pressure has settled
+     * @param fall has watched the pressure since the stop
      */
-    public RestMeter(long armMicros, double fallingPsiPerSecond) {
+    public RestMeter(long armMicros, double fallingPsiPerSecond, FallMeter fall) {
+        this.fall = fall;
         this.armMicros = armMicros;
         this.fallingPsiPerSecond = fallingPsiPerSecond;
     }
@@ -31,6 +36,8 @@ public final class RestMeter {
     /** The booster has stopped, or the line was first seen at rest. */
     public void open(long stoppedMicros) {
         stopMicros = stoppedMicros;
+        inlet.clear();
+        boosted.clear();
     }
 
     /** The rest is over before it could be measured. */
@@ -40,7 +47,12 @@ public final class RestMeter {
 
     /** A second has passed at rest; the measurement when it is due. */
     public Optional<RestSpell> tick(long atMicros, Gauges gauges, SecondMeans boostedSeconds) {
-        if (stopMicros == Gauge.NEVER || atMicros - stopMicros < armMicros) {
+        if (stopMicros == Gauge.NEVER) {
+            return Optional.empty();
+        }
+        inlet.add(gauges.inlet().secondMean());
+        boosted.add(gauges.boosted().secondMean());
+        if (atMicros - stopMicros < armMicros) {
             return Optional.empty();
         }
         boolean settled = boostedSeconds.fallPerSecond(SETTLED_SECONDS) < fallingPsiPerSecond;
@@ -51,9 +63,9 @@ public final class RestMeter {
                 new RestSpell(
                         stopMicros,
                         atMicros,
-                        Figure.of(gauges.boosted().fiveSecondMean()),
-                        Figure.of(gauges.inlet().fiveSecondMean()),
-                        Figure.absent("not measured yet"),
+                        boosted.figure(gauges.boosted().fiveSecondMean()),
+                        inlet.figure(gauges.inlet().fiveSecondMean()),
+                        fall.end(),
                         settled);
         drop();
         return Optional.of(spell);
@@ -61,9 +73,13 @@ public final class RestMeter {
 
     public void save(StateWriter out) {
         out.putLong(stopMicros);
+        inlet.save(out);
+        boosted.save(out);
     }
 
     public void load(StateReader in) {
         stopMicros = in.getLong();
+        inlet.load(in);
+        boosted.load(in);
     }
 }

@@ -10,7 +10,7 @@ import static java.util.Objects.requireNonNull;
  * @param measuredAtMicros when it was measured, microseconds UTC
  * @param boostedPsi mean boosted pressure, which should be 0
  * @param inletPsi mean inlet pressure
- * @param fallSeconds from the stop until the boosted pressure was down to 40 % of what it ran at
+ * @param fallSeconds in which the boosted pressure fell from 90 to 40 % of what it ran at
  * @param settled false when the pressure was still falling as it was measured
  */
 public record RestSpell(

@@ -133,6 +133,16 @@ final class Stretch {
         return -1;
     }
 
+    /** Last index before {@code end} at which the pressure is above a level; -1 for none. */
+    int lastAbove(double level, int end) {
+        for (int i = end - 1; i >= 0; i--) {
+            if (psi[i] > level) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
     /** When the line from sample {@code i} to the next crosses a level that lies between them. */
     double crossing(int i, double level) {
         double step = psi[i + 1] - psi[i];

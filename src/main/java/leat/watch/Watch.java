@@ -2,6 +2,7 @@ package leat.watch;
 
 import java.util.function.Consumer;
 import leat.alarm.AlarmBook;
+import leat.measure.FallMeter;
 import leat.measure.RestMeter;
 import leat.measure.SteadyMeter;
 import leat.phase.Phase;
@@ -49,6 +50,7 @@ public final class Watch {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final SteadyMeter steady;
+    private final FallMeter fall = new FallMeter();
     private final RestMeter rest;
     private final RuleBook rules;
     private final AlarmBook alarms;
@@ -65,7 +67,7 @@ public final class Watch {
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
         steady = new SteadyMeter(limits.get(Limit.RATIO_MIN_INLET));
-        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING));
+        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
         alarms =
                 new AlarmBook(
                         settings.machine(),
@@ -140,6 +142,7 @@ public final class Watch {
             gauges.forget(step.atMicros());
             starts.forget();
             rest.drop();
+            fall.drop();
             rules.forget();
             tickMicros = step.atMicros();
         }
@@ -176,6 +179,7 @@ public final class Watch {
                 if (isSteady(reading.atMicros())) {
                     steady.boostedRead(reading.atMicros(), reading.value());
                 }
+                fall.read(reading.atMicros(), reading.value());
                 phases.boostedRead(reading.atMicros(), reading.value());
             }
             case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
@@ -223,10 +227,17 @@ public final class Watch {
             steady.end().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
         }
         starts.phaseChanged(change);
-        if (change.to() == Phase.RISE) {
-            rest.drop();
-        } else if (change.to() == Phase.REST) {
-            rest.open(phases.stopMicros());
+        switch (change.to()) {
+            case RISE -> {
+                rest.drop();
+                fall.drop();
+            }
+            case FALL -> fall.open(phases.stopMicros());
+            case REST -> rest.open(phases.stopMicros());
+            case BLIND -> fall.drop();
+            case STEADY -> {
+                // the start has been seen; its numbers come when its time is up
+            }
         }
     }
 
@@ -253,6 +264,7 @@ public final class Watch {
         phases.save(out);
         starts.save(out);
         steady.save(out);
+        fall.save(out);
         rest.save(out);
         rules.save(out);
         alarms.save(out);
@@ -278,6 +290,7 @@ public final class Watch {
             watch.phases.load(in);
             watch.starts.load(in);
             watch.steady.load(in);
+            watch.fall.load(in);
             watch.rest.load(in);
             watch.rules.load(in);
             watch.alarms.load(in);

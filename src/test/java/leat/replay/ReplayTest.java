@@ -200,7 +200,7 @@ class ReplayTest {
                                 JsonNode told = schema.get("properties").get(field.getKey());
                                 if (told != null) {
                                     untold.addAll(untold(told, field.getValue()));
-                                } else if (!field.getKey().endsWith("_absent")) {
+                                } else if (!field.getKey().matches(".*_(absent|uncertainty)")) {
                                     untold.add(field.getKey());
                                 }
                             });

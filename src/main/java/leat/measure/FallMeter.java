@@ -1,0 +1,105 @@
+package leat.measure;
+
+import leat.signal.Gauge;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * Measures how fast the boosted pressure falls after a stop: quickly when water leaves by a leak,
+ * slowly when trapped air or a leaking valve holds it up. Thread-confined.
+ */
+public final class FallMeter {
+
+    private static final long BEFORE_MICROS = 5_000_000;
+    private static final double LEVEL_FROM_SECOND = -3;
+    private static final double LEVEL_TO_SECOND = -0.5;
+    private static final double HIGH_SHARE = 0.9;
+    private static final double LOW_SHARE = 0.4;
+
+    /** From a lower level a fall says little. */
+    private static final double LEAST_LEVEL_PSI = 20;
+
+    private static final double LONGEST_GAP_SECONDS = 1;
+
+    private final Curve boosted = new Curve();
+    private long stopMicros = Gauge.NEVER;
+
+    public void read(long atMicros, double psi) {
+        boosted.add(atMicros, psi);
+        if (stopMicros == Gauge.NEVER) {
+            boosted.dropBefore(atMicros - BEFORE_MICROS);
+        }
+    }
+
+    /** The booster was stopped. */
+    public void open(long stoppedMicros) {
+        stopMicros = stoppedMicros;
+    }
+
+    /** What has been read is of no use for a fall: the booster runs, or event time has jumped. */
+    public void drop() {
+        stopMicros = Gauge.NEVER;
+        boosted.clear();
+    }
+
+    /**
+     * Ends the fall.
+     *
+     * @return seconds in which the pressure fell from 90 to 40 % of what it ran at
+     */
+    Figure end() {
+        Figure fall =
+                stopMicros == Gauge.NEVER
+                        ? Figure.absent("the stop was not seen")
+                        : measure(
+                                Stretch.of(
+                                        boosted,
+                                        stopMicros - BEFORE_MICROS,
+                                        Long.MAX_VALUE - 1,
+                                        stopMicros));
+        drop();
+        return fall;
+    }
+
+    private static Figure measure(Stretch curve) {
+        Figure level =
+                curve.median(LEVEL_FROM_SECOND, LEVEL_TO_SECOND, "no reading before the stop");
+        if (!level.isPresent()) {
+            return level;
+        }
+        if (level.get() < LEAST_LEVEL_PSI) {
+            return Figure.absent("it ran at too low a pressure to fall from");
+        }
+        double high = HIGH_SHARE * level.get();
+        double low = LOW_SHARE * level.get();
+        int down = firstTwoAtOrBelow(curve, low);
+        int left = curve.lastAbove(high, down);
+        if (down < 0 || left < 0) {
+            return Figure.absent("the pressure did not fall below 40 % of what it ran at");
+        }
+        if (curve.longestGap(left, down) > LONGEST_GAP_SECONDS) {
+            return Figure.absent("readings are missing inside the fall");
+        }
+        return Figure.of(
+                curve.crossing(down - 1, low) - curve.crossing(left, high), curve.interval());
+    }
+
+    private static int firstTwoAtOrBelow(Stretch curve, double level) {
+        for (int i = 0; i + 1 < curve.size(); i++) {
+            if (curve.second(i) > 0 && curve.psi(i) <= level && curve.psi(i + 1) <= level) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    public void save(StateWriter out) {
+        boosted.save(out);
+        out.putLong(stopMicros);
+    }
+
+    public void load(StateReader in) {
+        boosted.load(in);
+        stopMicros = in.getLong();
+    }
+}

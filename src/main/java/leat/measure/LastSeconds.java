@@ -1,0 +1,52 @@
+package leat.measure;
+
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/** The means of the last few seconds of a pressure, for a mean and its doubt. Thread-confined. */
+final class LastSeconds {
+
+    private static final int KEPT = 5;
+
+    private final double[] means = new double[KEPT];
+    private int count;
+
+    void add(double mean) {
+        System.arraycopy(means, 0, means, 1, KEPT - 1);
+        means[0] = mean;
+        count = Math.min(KEPT, count + 1);
+    }
+
+    void clear() {
+        count = 0;
+    }
+
+    /**
+     * Around {@code mean}, the doubt that the scatter of the seconds leaves: a pressure that still
+     * moves has a large one.
+     */
+    Figure figure(double mean) {
+        if (count < 2) {
+            return Figure.of(mean);
+        }
+        Moments seconds = new Moments();
+        for (int i = 0; i < count; i++) {
+            seconds.add(means[i]);
+        }
+        return Figure.of(mean, StudentT.factor95(count - 1) * seconds.sd() / Math.sqrt(count));
+    }
+
+    void save(StateWriter out) {
+        out.putInt(count);
+        for (double mean : means) {
+            out.putDouble(mean);
+        }
+    }
+
+    void load(StateReader in) {
+        count = Math.floorMod(in.getInt(), KEPT + 1);
+        for (int i = 0; i < KEPT; i++) {
+            means[i] = in.getDouble();
+        }
+    }
+}

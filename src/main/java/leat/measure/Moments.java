@@ -1,0 +1,68 @@
+package leat.measure;
+
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * Mean and standard deviation of any number of values without keeping them. Stable for values that
+ * are large against their spread (Welford's update; Chan, Golub and LeVeque's merging).
+ * Thread-confined.
+ */
+final class Moments {
+
+    private long count;
+    private double mean;
+
+    /** Sum of the squared deviations from the mean. */
+    private double squares;
+
+    void add(double value) {
+        count++;
+        double off = value - mean;
+        mean += off / count;
+        squares += off * (value - mean);
+    }
+
+    void addAll(Moments other) {
+        if (other.count == 0) {
+            return;
+        }
+        long both = count + other.count;
+        double off = other.mean - mean;
+        squares += other.squares + off * off * count * other.count / both;
+        mean += off * other.count / both;
+        count = both;
+    }
+
+    long count() {
+        return count;
+    }
+
+    /** 0 while there is no value. */
+    double mean() {
+        return mean;
+    }
+
+    /** Standard deviation with n - 1 degrees of freedom; 0 for fewer than two values. */
+    double sd() {
+        return count < 2 ? 0 : Math.sqrt(squares / (count - 1));
+    }
+
+    void clear() {
+        count = 0;
+        mean = 0;
+        squares = 0;
+    }
+
+    void save(StateWriter out) {
+        out.putLong(count);
+        out.putDouble(mean);
+        out.putDouble(squares);
+    }
+
+    void load(StateReader in) {
+        count = in.getLong();
+        mean = in.getDouble();
+        squares = in.getDouble();
+    }
+}

@@ -1,0 +1,76 @@
+package leat.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+
+class FallMeterTest {
+
+    private static final double TAU = 2;
+
+    private final FallMeter fall = new FallMeter();
+    private final Random noise = new Random(7);
+
+    /** Analytic: an exponential fall from 90 to 40 % takes tau ln(90 / 40). */
+    @Test
+    void an_exponential_fall_takes_its_time_constant_times_ln_2_25() {
+        play(-5, 10, t -> t < 0 ? 100 : 100 * Math.exp(-t / TAU));
+
+        Figure seconds = fall.end();
+
+        assertThat(seconds.get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(seconds.uncertainty().getAsDouble()));
+    }
+
+    @Test
+    void strokes_before_the_stop_do_not_begin_the_fall() {
+        play(
+                -5,
+                10,
+                t -> t < 0 ? 100 + 4 * Math.sin(2 * Math.PI * 0.9 * t) : 100 * Math.exp(-t / TAU));
+
+        assertThat(fall.end().get()).isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
+    }
+
+    @Test
+    void a_pressure_that_stays_has_no_fall() {
+        play(-5, 10, t -> 100);
+
+        assertThat(fall.end().absentBecause()).contains("did not fall");
+    }
+
+    @Test
+    void nothing_is_told_of_a_fall_with_a_gap_in_it() {
+        play(-5, 0.5, t -> t < 0 ? 100 : 100 * Math.exp(-t / TAU));
+        play(2.5, 10, t -> 100 * Math.exp(-t / TAU));
+
+        assertThat(fall.end().absentBecause()).contains("missing");
+    }
+
+    @Test
+    void from_a_low_level_nothing_is_told() {
+        play(-5, 10, t -> t < 0 ? 12 : 12 * Math.exp(-t / TAU));
+
+        assertThat(fall.end().absentBecause()).contains("too low");
+    }
+
+    @Test
+    void a_stop_that_was_not_seen_has_no_fall() {
+        assertThat(fall.end().absentBecause()).contains("not seen");
+    }
+
+    /** At 20 Hz with 0.3 psi of noise; the booster stops at second 0. */
+    private void play(double from, double to, DoubleUnaryOperator psi) {
+        for (int i = (int) Math.round(from * 20); i < to * 20; i++) {
+            if (i == 0) {
+                fall.open(100_000_000);
+            }
+            fall.read(
+                    100_000_000 + i * 50_000L,
+                    psi.applyAsDouble(i / 20.0) + 0.3 * noise.nextGaussian());
+        }
+    }
+}

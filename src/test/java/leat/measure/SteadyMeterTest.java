@@ -1,0 +1,98 @@
+package leat.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+
+class SteadyMeterTest {
+
+    private static final double SINE_SD = 1 / Math.sqrt(2);
+
+    @Test
+    void a_stroke_of_3_psi_ripples_by_its_standard_deviation() {
+        SteadySpell spell = play(1, 60, 0, t -> 40, t -> 100 + 3 * Math.sin(2 * Math.PI * 0.9 * t));
+
+        assertThat(spell.ripplePsi().get()).isCloseTo(3 * SINE_SD, within(0.35));
+        assertThat(spell.wanderPsi().get()).isLessThan(0.75);
+    }
+
+    @Test
+    void a_slow_wave_wanders_and_does_not_ripple() {
+        SteadySpell spell = play(1, 120, 0, t -> 40, t -> 100 + 3 * Math.sin(2 * Math.PI * t / 30));
+
+        assertThat(spell.wanderPsi().get()).isCloseTo(3 * SINE_SD, within(0.1));
+        assertThat(spell.ripplePsi().get()).isLessThan(0.5);
+    }
+
+    @Test
+    void a_short_spell_has_means_and_no_ripple() {
+        SteadySpell spell = play(1, 8, 0.2, t -> 40, t -> 100);
+
+        assertThat(spell.boostedPsi().get()).isCloseTo(100, within(0.2));
+        assertThat(spell.ripplePsi().absentBecause()).contains("less than 10 s");
+    }
+
+    @Test
+    void once_a_second_is_too_slow_to_see_strokes() {
+        SteadyMeter meter = new SteadyMeter(10);
+        for (int second = 0; second < 60; second++) {
+            meter.inletRead(40);
+            meter.boostedRead(second * 1_000_000L, 100);
+            meter.tick();
+        }
+
+        assertThat(meter.end().orElseThrow().ripplePsi().absentBecause()).contains("too slowly");
+    }
+
+    /** Strokes out of step with the sampling, white noise: the means lie within their doubt. */
+    @Test
+    void about_95_percent_of_true_means_and_ratios_lie_within_their_uncertainty() {
+        int cases = 1_000;
+        int boosted = 0;
+        int ratio = 0;
+
+        for (int seed = 0; seed < cases; seed++) {
+            double strokes = 0.5 + seed / 1_000.0;
+            SteadySpell spell =
+                    play(
+                            seed,
+                            30,
+                            0.8,
+                            t -> 40,
+                            t -> 100 + 2 * Math.sin(2 * Math.PI * strokes * t));
+            boosted += holds(spell.boostedPsi(), 100) ? 1 : 0;
+            ratio += holds(spell.ratio(), 2.5) ? 1 : 0;
+        }
+
+        assertThat(boosted / (double) cases).isBetween(0.93, 1.0);
+        assertThat(ratio / (double) cases).isBetween(0.93, 1.0);
+    }
+
+    private static boolean holds(Figure figure, double truth) {
+        return Math.abs(figure.get() - truth) <= figure.uncertainty().getAsDouble();
+    }
+
+    /** At 20 Hz. */
+    private static SteadySpell play(
+            long seed,
+            int seconds,
+            double noisePsi,
+            DoubleUnaryOperator inlet,
+            DoubleUnaryOperator boosted) {
+        Random random = new Random(seed);
+        SteadyMeter meter = new SteadyMeter(10);
+        for (int i = 0; i < seconds * 20; i++) {
+            double t = i / 20.0;
+            meter.inletRead(inlet.applyAsDouble(t) + noisePsi * random.nextGaussian());
+            meter.boostedRead(
+                    i * 50_000L, boosted.applyAsDouble(t) + noisePsi * random.nextGaussian());
+            if (i % 20 == 19) {
+                meter.tick();
+            }
+        }
+        return meter.end().orElseThrow();
+    }
+}
