@@ -24,19 +24,28 @@ public final class FallMeter {
     private final Curve boosted = new Curve();
     private long stopMicros = Gauge.NEVER;
 
+    /** The next boosted reading; it counts only while a fall is open. */
     public void read(long atMicros, double psi) {
-        boosted.add(atMicros, psi);
-        if (stopMicros == Gauge.NEVER) {
-            boosted.dropBefore(atMicros - BEFORE_MICROS);
+        if (stopMicros != Gauge.NEVER) {
+            boosted.add(atMicros, psi);
         }
     }
 
-    /** The booster was stopped. */
-    public void open(long stoppedMicros) {
+    /**
+     * The booster was stopped.
+     *
+     * @param before boosted pressure of at least the last seconds, up to now: a stop is seen a
+     *     moment after it has come
+     */
+    public void open(long stoppedMicros, Curve before) {
         stopMicros = stoppedMicros;
+        boosted.clear();
+        for (int i = before.indexFrom(stoppedMicros - BEFORE_MICROS); i < before.size(); i++) {
+            boosted.add(before.at(i), before.psi(i));
+        }
     }
 
-    /** What has been read is of no use for a fall: the booster runs, or event time has jumped. */
+    /** The fall is over before it could be measured: the booster runs, or event time has jumped. */
     public void drop() {
         stopMicros = Gauge.NEVER;
         boosted.clear();

@@ -23,6 +23,23 @@ final class Moments {
         squares += off * (value - mean);
     }
 
+    /**
+     * Adds many values at once.
+     *
+     * @param from a value near them
+     * @param offSum sum of their differences from it
+     * @param offSquares sum of the squares of those differences
+     */
+    void addAll(long values, double from, double offSum, double offSquares) {
+        if (values > 0) {
+            Moments many = new Moments();
+            many.count = values;
+            many.mean = from + offSum / values;
+            many.squares = Math.max(0, offSquares - offSum * offSum / values);
+            addAll(many);
+        }
+    }
+
     void addAll(Moments other) {
         if (other.count == 0) {
             return;

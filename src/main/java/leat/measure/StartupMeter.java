@@ -62,6 +62,11 @@ public final class StartupMeter {
         return startMicros;
     }
 
+    /** The boosted pressure of the last seconds; to be read at once and not kept. */
+    public Curve boosted() {
+        return boosted;
+    }
+
     /** Lets the open start go without measuring it. */
     public void drop() {
         startMicros = Gauge.NEVER;

@@ -1,6 +1,7 @@
 package leat.watch;
 
 import java.util.function.Consumer;
+import leat.measure.Curve;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
 import leat.phase.Phase;
@@ -70,6 +71,11 @@ final class Starts {
         } else if (reading.channel() == Channel.BOOSTED) {
             startup.boostedRead(reading.atMicros(), reading.value());
         }
+    }
+
+    /** The boosted pressure of the last seconds; to be read at once and not kept. */
+    Curve boosted() {
+        return startup.boosted();
     }
 
     /** Event time has jumped. */

@@ -232,7 +232,7 @@ public final class Watch {
                 rest.drop();
                 fall.drop();
             }
-            case FALL -> fall.open(phases.stopMicros());
+            case FALL -> fall.open(phases.stopMicros(), starts.boosted());
             case REST -> rest.open(phases.stopMicros());
             case BLIND -> fall.drop();
             case STEADY -> {

@@ -11,6 +11,12 @@ class FallMeterTest {
 
     private static final double TAU = 2;
 
+    private static final long STOP = 100_000_000;
+
+    /** Readings from the stop until it is seen. */
+    private static final int SEEN = 8;
+
+    private final Curve before = new Curve();
     private final FallMeter fall = new FallMeter();
     private final Random noise = new Random(7);
 
@@ -62,15 +68,18 @@ class FallMeterTest {
         assertThat(fall.end().absentBecause()).contains("not seen");
     }
 
-    /** At 20 Hz with 0.3 psi of noise; the booster stops at second 0. */
+    /**
+     * At 20 Hz with 0.3 psi of noise; the booster stops at second 0, which is seen a moment later.
+     */
     private void play(double from, double to, DoubleUnaryOperator psi) {
         for (int i = (int) Math.round(from * 20); i < to * 20; i++) {
-            if (i == 0) {
-                fall.open(100_000_000);
+            if (i == SEEN) {
+                fall.open(STOP, before);
             }
-            fall.read(
-                    100_000_000 + i * 50_000L,
-                    psi.applyAsDouble(i / 20.0) + 0.3 * noise.nextGaussian());
+            long at = STOP + i * 50_000L;
+            double noisy = psi.applyAsDouble(i / 20.0) + 0.3 * noise.nextGaussian();
+            before.add(at, noisy);
+            fall.read(at, noisy);
         }
     }
 }
