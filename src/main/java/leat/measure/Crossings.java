@@ -10,7 +10,7 @@ package leat.measure;
  * @param durationSeconds from {@code t10} to {@code t90}
  * @param fitInstead true where so few samples lie inside the climb that a fitted model tells its
  *     duration better than straight lines
- * @param halfSeconds to either side over which the curve was averaged against noise
+ * @param halfSeconds to either side over which points after the climb are averaged against noise
  */
 record Crossings(
         Measured t10,
@@ -32,14 +32,7 @@ record Crossings(
     /** Straight lines are good enough while they err by less than this share of the duration. */
     private static final double MOST_ERROR_SHARE = 0.05;
 
-    /** No wider average against noise than this share of the duration to either side. */
-    private static final double MOST_SMOOTHED = 0.08;
-
-    /** Error at 90 % of a first-order rise by averaging, times duration over half width squared. */
-    private static final double CURVATURE = Math.log(9) / 6;
-
-    /** Slope at 90 % of a first-order rise, in amplitudes per duration. */
-    private static final double SLOPE_AT_90 = 0.1 * Math.log(9);
+    private static final double HALF_SHARE = 0.08;
 
     /**
      * Measures the climb from {@code base} to {@code top}.
@@ -54,22 +47,11 @@ record Crossings(
         if (!(amplitude >= LEAST_AMPLITUDE_PSI)) {
             return absent("the pressure changed by less than 10 psi");
         }
-        Climbing rough = new Climbing(curve, from, base, top, noise, 0);
+        Climbing rough = new Climbing(curve, from, base, top, noise);
         if (!rough.lacks.isEmpty()) {
             return absent(rough.lacks);
         }
-        double half = bestHalf(rough.seconds(), amplitude, noise);
-        Climbing smooth = new Climbing(curve.smoothed(half), from, base, top, noise, half);
-        return (smooth.lacks.isEmpty() ? smooth : rough).crossings();
-    }
-
-    /** Half width at which noise and curvature together move the 90 % instant least. */
-    private static double bestHalf(double duration, double amplitude, Noise noise) {
-        double slope = SLOPE_AT_90 * amplitude / duration;
-        double byNoise = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds() / (2 * slope * slope);
-        double byCurvature = CURVATURE / duration;
-        double best = Math.pow(byNoise / (4 * byCurvature * byCurvature), 0.2);
-        return Math.min(MOST_SMOOTHED * duration, best);
+        return rough.refined();
     }
 
     private static Crossings absent(String because) {
@@ -77,23 +59,22 @@ record Crossings(
         return new Crossings(none, none, none, none, false, 0);
     }
 
-    /** The three crossings of one curve, raw or smoothed. */
+    /** One climb with its three crossings. */
     private static final class Climbing {
+        private final Stretch curve;
         private final Measured base;
         private final Measured top;
         private final Noise noise;
-        private final double half;
         private final String lacks;
-        private Crossing at10 = new Crossing(0, 0, 0, 0);
+        private Crossing at10 = new Crossing(0, 0, 0, 0, 0);
         private Crossing at50 = at10;
         private Crossing at90 = at10;
 
-        Climbing(
-                Stretch curve, int from, Measured base, Measured top, Noise noise, double half) {
+        Climbing(Stretch curve, int from, Measured base, Measured top, Noise noise) {
+            this.curve = curve;
             this.base = base;
             this.top = top;
             this.noise = noise;
-            this.half = half;
             int above90 = curve.firstAtOrAbove(psi(0.9), from);
             int below10 = curve.lastBelow(psi(0.1), above90);
             if (above90 < 1 || below10 < 0) {
@@ -101,15 +82,15 @@ record Crossings(
                 return;
             }
             int below50 = curve.lastBelow(psi(0.5), above90);
-            at10 = Crossing.at(curve, below10 + 1, psi(0.1), noise, half);
-            at50 = Crossing.at(curve, below50 + 1, psi(0.5), noise, half);
-            at90 = Crossing.at(curve, above90, psi(0.9), noise, half);
+            at10 = Crossing.at(curve, below10 + 1, psi(0.1), noise, 0, 0);
+            at50 = Crossing.at(curve, below50 + 1, psi(0.5), noise, 0, 0);
+            at90 = Crossing.at(curve, above90, psi(0.9), noise, 0, 0);
             double gap = curve.longestGap(below10, above90);
             double most = Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * noise.intervalSeconds());
             lacks = gap > most ? "readings are missing inside the rise" : "";
         }
 
-        double seconds() {
+        private double seconds() {
             return at90.second() - at10.second();
         }
 
@@ -117,37 +98,46 @@ record Crossings(
             return base.get() + share * (top.get() - base.get());
         }
 
-        Crossings crossings() {
+        Crossings refined() {
+            double rough = seconds();
+            at10 = Crossing.refined(curve, at10, psi(0.1), noise, rough);
+            at50 = Crossing.refined(curve, at50, psi(0.5), noise, rough);
+            at90 = Crossing.refined(curve, at90, psi(0.9), noise, rough);
             double intervals = seconds() / noise.intervalSeconds();
             InterpolationError error = InterpolationError.of(Math.max(0.5, intervals));
-            double averaged = CURVATURE * half * half / seconds();
             return new Crossings(
-                    instant(at10, 0.1, Math.hypot(error.at10() * seconds(), averaged)),
-                    instant(at50, 0.5, Math.hypot(error.at50() * seconds(), averaged)),
-                    instant(at90, 0.9, Math.hypot(error.at90() * seconds(), averaged)),
-                    duration(intervals, Math.hypot(error.ofDuration() * seconds(), averaged)),
+                    instant(at10, 0.1, error.at10()),
+                    instant(at50, 0.5, error.at50()),
+                    instant(at90, 0.9, error.at90()),
+                    duration(intervals, error.ofDuration()),
                     error.ofDuration() > MOST_ERROR_SHARE,
-                    half);
+                    HALF_SHARE * seconds());
         }
 
-        private Measured instant(Crossing crossing, double share, double sampling95) {
+        private Measured instant(Crossing crossing, double share, double errorShare) {
             double byBase = (1 - share) * base.sd() / crossing.slope();
             double byTop = share * top.sd() / crossing.slope();
-            double sd = Math.hypot(crossing.noiseSeconds(), Math.hypot(byBase, byTop));
+            double sd =
+                    Math.hypot(
+                            Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()),
+                            Math.hypot(byBase, byTop));
             return Measured.of(
-                    crossing.second(), Math.hypot(Measured.NORMAL_95 * sd, sampling95));
+                    crossing.second(),
+                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
         }
 
         /** One error of a level moves both ends; the noise at them is independent. */
-        private Measured duration(double intervals, double sampling95) {
+        private Measured duration(double intervals, double errorShare) {
             if (intervals < LEAST_INTERVALS) {
                 return Measured.absent("sampled too slowly for so fast a rise");
             }
             double byBase = (0.1 / at90.slope() - 0.9 / at10.slope()) * base.sd();
             double byTop = (0.9 / at90.slope() - 0.1 / at10.slope()) * top.sd();
             double byNoise = Math.hypot(at10.noiseSeconds(), at90.noiseSeconds());
-            double sd = Math.hypot(byNoise, Math.hypot(byBase, byTop));
-            return Measured.of(seconds(), Math.hypot(Measured.NORMAL_95 * sd, sampling95));
+            double byAverage = Math.hypot(at10.averagedSeconds(), at90.averagedSeconds());
+            double sd = Math.hypot(Math.hypot(byNoise, byAverage), Math.hypot(byBase, byTop));
+            return Measured.of(
+                    seconds(), Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
         }
     }
 }

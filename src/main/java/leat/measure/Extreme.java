@@ -16,6 +16,11 @@ record Extreme(Measured highest, double second) {
     /** Fit to simulated moving means of white noise, by the length of the plateau in windows. */
     private static final double CHANCES_PER_WINDOW = 2.5;
 
+    private static final double BEND_SDS = 3;
+
+    /** The correction of a sharp crest is trusted to one part in so many, a standard deviation. */
+    private static final double CREST_PARTS = 8;
+
     private static final double SD_EXPONENT = -0.25;
 
     /** Blom's plotting position: expected highest of so many normal draws. */
@@ -47,24 +52,46 @@ record Extreme(Measured highest, double second) {
         if (from >= end) {
             return new Extreme(Measured.absent("too few readings for a mean"), 0);
         }
-        Stretch means = curve.smoothed(half);
+        Stretch means = curve.cleaned(noise).smoothed(half);
         int best = from;
         for (int i = from; i < end; i++) {
             best = sign * means.psi(i) > sign * means.psi(best) ? i : best;
         }
         double readings = readingsAt(curve, means.second(best), half);
-        double sd = noise.ofMeanOnLevel(readings);
+        double sd = noise.ofMeanOnClimb(readings);
         double near = 0;
         for (int i = from; i < end; i++) {
             near += sign * (means.psi(best) - means.psi(i)) <= NEAR_SD * sd ? 1 : 0;
         }
+        double crest = crest(means, best, (int) Math.rint(readings), sd);
         double windows = 1 + (near - 1) / readings;
         double chances = Math.max(1, CHANCES_PER_WINDOW * (windows - 1) + 1);
         double added = sd * expectedHighest(chances);
         double left = sd * Math.pow(windows, SD_EXPONENT);
         return new Extreme(
-                Measured.of(means.psi(best) - sign * added, Measured.NORMAL_95 * left),
+                Measured.of(
+                        means.psi(best) - sign * added + crest,
+                        Measured.NORMAL_95 * Math.hypot(left, crest / CREST_PARTS)),
                 means.second(best));
+    }
+
+    /**
+     * What the mean over the window and the instants of sampling take off a sharp crest, by the
+     * parabola through it; 0 where the bend is no clearer than noise.
+     */
+    private static double crest(Stretch means, int best, int readings, double sd) {
+        if (best < readings || best + readings >= means.size()) {
+            return 0;
+        }
+        double across =
+                means.psi(best - readings) - 2 * means.psi(best) + means.psi(best + readings);
+        if (Math.abs(across) < BEND_SDS * Math.sqrt(6) * sd) {
+            return 0;
+        }
+        double bend = -across / readings / readings;
+        double slope = (means.psi(best + 1) - means.psi(best - 1)) / 2;
+        double between = Math.min(slope * slope / 2 / Math.abs(bend), Math.abs(bend) / 8);
+        return bend * (readings * readings - 1) / 24 + Math.signum(bend) * between;
     }
 
     private static double readingsAt(Stretch curve, double second, double half) {

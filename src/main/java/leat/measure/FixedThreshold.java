@@ -19,26 +19,26 @@ final class FixedThreshold {
         if (!climb.t10().isPresent()) {
             return Measured.absent(climb.t10().absentBecause());
         }
-        double half = climb.halfSeconds();
-        Stretch smooth = half > 0 ? curve.smoothed(half) : curve;
-        int start = Math.max(from, smooth.indexAfter(climb.t10().get()));
-        int index = smooth.firstAtOrAbove(psi, start);
-        if (base.get() >= psi || index == start && index > 0 && smooth.psi(index - 1) >= psi) {
+        if (base.get() >= psi) {
             return Measured.absent("the climb began above the pressure");
         }
+        int index = curve.firstAtOrAbove(psi, Math.max(1, from));
         if (index < 1) {
             return Measured.absent("the pressure was not reached");
         }
-        Crossing crossing = Crossing.at(smooth, index, psi, noise, half);
+        if (!climb.durationSeconds().isPresent()) {
+            return Measured.absent(climb.durationSeconds().absentBecause());
+        }
+        double duration = climb.durationSeconds().get();
+        Crossing rough = Crossing.at(curve, index, psi, noise, 0, 0);
+        Crossing crossing = Crossing.refined(curve, rough, psi, noise, duration);
         double seconds = crossing.second() - climb.t10().get();
-        double intervals = climb.durationSeconds().isPresent()
-                ? climb.durationSeconds().get() / noise.intervalSeconds()
-                : 1;
-        double sampling = InterpolationError.of(intervals).at90() * intervals * noise.intervalSeconds();
+        InterpolationError error = InterpolationError.of(duration / noise.intervalSeconds());
+        double sd = Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds());
         return Measured.of(
                 seconds,
                 Math.hypot(
-                        Math.hypot(Measured.NORMAL_95 * crossing.noiseSeconds(), sampling),
+                        Math.hypot(Measured.NORMAL_95 * sd, error.at50() * duration),
                         climb.t10().uncertainty95()));
     }
 }

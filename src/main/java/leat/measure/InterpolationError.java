@@ -1,12 +1,10 @@
 package leat.measure;
 
-import java.util.Arrays;
-
 /**
  * What straight lines between samples do to the reference-level instants of a first-order rise,
  * over all phases between the climb and the sampling clock: the worst of usual shapes, since it
- * leaves its base with a corner. Bounds of the errors that hold in 95 % of the phases, as a share
- * of the 10 to 90 % duration.
+ * leaves its base with a corner. 1.96 times the root of the mean square
+ * of the errors, as a share of the 10 to 90 % duration.
  */
 record InterpolationError(double at10, double at50, double at90, double ofDuration) {
 
@@ -25,13 +23,13 @@ record InterpolationError(double at10, double at50, double at90, double ofDurati
             double phase = (i + 0.5) / PHASES * interval;
             double e10 = error(0.1, interval, phase);
             double e90 = error(0.9, interval, phase);
-            errors[0][i] = Math.abs(e10);
-            errors[1][i] = Math.abs(error(0.5, interval, phase));
-            errors[2][i] = Math.abs(e90);
-            errors[3][i] = Math.abs(e90 - e10);
+            errors[0][i] = (e10);
+            errors[1][i] = (error(0.5, interval, phase));
+            errors[2][i] = (e90);
+            errors[3][i] = (e90 - e10);
         }
         return new InterpolationError(
-                most(errors[0]), most(errors[1]), most(errors[2]), most(errors[3]));
+                bound(errors[0]), bound(errors[1]), bound(errors[2]), bound(errors[3]));
     }
 
     /** Error of one crossing in time constants, the first sample a phase before the climb. */
@@ -44,8 +42,11 @@ record InterpolationError(double at10, double at50, double at90, double ofDurati
         return before + interval * (share - low) / (high - low) - truth;
     }
 
-    private static double most(double[] errors) {
-        Arrays.sort(errors);
-        return errors[(int) (0.95 * PHASES)] / LN_9;
+    private static double bound(double[] errors) {
+        double squares = 0;
+        for (double error : errors) {
+            squares += error * error / PHASES;
+        }
+        return Measured.NORMAL_95 * Math.sqrt(squares) / LN_9;
     }
 }

@@ -24,6 +24,9 @@ record Level(Measured psi, How how) {
 
     private static final int LEAST_KEPT = 4;
 
+    /** The rule stops where creep equals noise: this part of what it keeps is left off too. */
+    private static final int MORE_LEFT_OFF = 4;
+
     /** A pressure that creeps by more than this and more than noise has no level yet. */
     private static final double CREEP_SDS = 3;
 
@@ -100,7 +103,7 @@ record Level(Measured psi, How how) {
                 best = i;
             }
         }
-        return best;
+        return best == 0 ? 0 : best + (psi.length - best) / MORE_LEFT_OFF;
     }
 
     /** Standard error of the mean from the scatter of the means of whole strokes. */

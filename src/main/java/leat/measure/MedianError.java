@@ -11,6 +11,9 @@ final class MedianError {
     /** Below this the noise is no help in telling which readings lie near the median. */
     private static final double LEAST_PSI = 1e-3;
 
+    /** Gaps between the readings to either side of the median. */
+    private static final double GAPS = 2;
+
     private MedianError() {}
 
     static double median(double[] psi) {
@@ -36,6 +39,16 @@ final class MedianError {
             density += Normal.density(z) / sd;
         }
         double byNoise = Math.sqrt(spread) / density;
-        return Math.hypot(byNoise, noise.stepPsi() / Math.sqrt(12) * (noise.sdPsi() == 0 ? 1 : 0));
+        double rounding = noise.sdPsi() == 0 ? noise.stepPsi() / Math.sqrt(12) : 0;
+        return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi)));
+    }
+
+    /** What the choice of sampling instants leaves open: the next reading could lie either way. */
+    private static double aroundMedian(double[] psi) {
+        double[] sorted = psi.clone();
+        Arrays.sort(sorted);
+        int n = sorted.length;
+        double gap = n < 3 ? 0 : sorted[Math.min(n - 1, n / 2 + 1)] - sorted[(n - 1) / 2 - 1];
+        return gap / GAPS / Math.sqrt(12);
     }
 }

@@ -9,7 +9,7 @@ final class Settling {
     private static final double BAND = 0.02;
 
     /** The averaged curve must be quieter than the band by this many standard deviations. */
-    private static final double BAND_SDS = 3;
+    private static final double BAND_SDS = 4;
 
     private static final double MOST_HALF = 0.2;
     private static final int ROUNDS = 3;
@@ -57,7 +57,7 @@ final class Settling {
         private final double sd;
 
         Band(
-                Stretch whole,
+                Stretch readings,
                 Crossings climb,
                 Measured base,
                 Measured top,
@@ -65,13 +65,14 @@ final class Settling {
                 double untilSecond) {
             this.noise = noise;
             this.top = top;
+            Stretch whole = readings.cleaned(noise);
             duration = climb.durationSeconds().get();
             half = climb.halfSeconds();
             psi = BAND * (top.get() - base.get());
             curve = whole.part(climb.t50().get(), untilSecond);
             rough = half > 0 ? whole.smoothed(half).part(climb.t50().get(), untilSecond) : curve;
             end = curve.size() == 0 ? climb.t50().get() : curve.second(curve.size() - 1);
-            sd = noise.ofMeanOnLevel(noise.readingsIn(2 * half));
+            sd = noise.ofMeanOnClimb(noise.readingsIn(2 * half));
             last = lastOutside();
         }
 
@@ -135,7 +136,8 @@ final class Settling {
             double byNoise = noise.ofMeanOnClimb(line.count());
             double sdSeconds = Math.hypot(byNoise, top.sd()) / Math.abs(line.slope());
             double sampling = noise.intervalSeconds() * noise.intervalSeconds() / duration;
-            double own = Math.hypot(Measured.NORMAL_95 * sdSeconds, sampling);
+            double bent = Measured.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
+            double own = Math.hypot(Measured.NORMAL_95 * sdSeconds, Math.hypot(sampling, bent));
             return Measured.of(
                     at - climb.t50().get(), Math.hypot(own, climb.t50().uncertainty95()));
         }

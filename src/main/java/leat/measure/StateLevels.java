@@ -94,7 +94,7 @@ record StateLevels(
             risenSecond = curve.second(risen);
             Stretch late = curve.part(Math.max(risenSecond, end - RIPPLE_SECONDS), end);
             ripple = Ripple.of(late, noise);
-            strokesFrom = StrokeOnset.of(curve.part(risenSecond, end), ripple);
+            strokesFrom = StrokeOnset.of(curve.part(risenSecond, end), ripple, noise);
         }
 
         Level base() {

@@ -9,6 +9,8 @@ import java.util.Arrays;
  */
 final class Stretch {
 
+    private static final double WILD_NOISES = 6;
+
     private final double[] seconds;
     private final double[] psi;
     private final double[] raw;
@@ -63,6 +65,25 @@ final class Stretch {
             means[i] = sum / (end - from);
         }
         return new Stretch(seconds, means, raw);
+    }
+
+    /**
+     * The raw readings with single wild ones replaced by their median of three. Unlike that median
+     * it leaves crests that are sampled slowly as they are: a reading is wild when it lies further
+     * outside the two readings to either side than these lie apart, and than noise goes.
+     */
+    Stretch cleaned(Noise noise) {
+        double least = WILD_NOISES * Math.max(noise.sdPsi(), noise.stepPsi());
+        double[] clean = raw.clone();
+        for (int i = 2; i + 2 < raw.length; i++) {
+            double low = Math.min(Math.min(raw[i - 2], raw[i - 1]), Math.min(raw[i + 1], raw[i + 2]));
+            double high = Math.max(Math.max(raw[i - 2], raw[i - 1]), Math.max(raw[i + 1], raw[i + 2]));
+            double beyond = Math.max(raw[i] - high, low - raw[i]);
+            if (beyond > least && beyond > high - low) {
+                clean[i] = psi[i];
+            }
+        }
+        return new Stretch(seconds, clean, raw);
     }
 
     /** The samples from one second to another, both counted. */

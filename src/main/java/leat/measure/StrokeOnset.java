@@ -1,18 +1,18 @@
 package leat.measure;
 
-import java.util.Arrays;
-
 /** Finds when strokes began, walking back from the end until the pressure no longer swings. */
 final class StrokeOnset {
 
-    private static final double HALF_SECONDS = 0.05;
-    private static final double STEADY_STROKES = 3;
+    private static final int STEADY_STROKES = 3;
 
-    /** A stroke's time that swings by less than this share of the steady swing is quiet. */
-    private static final double QUIET_SHARE = 0.5;
+    /** A stroke's time that varies by less than this share of the strokes' variance is quiet. */
+    private static final double QUIET_SHARE = 0.1;
 
-    /** The quiet time found still holds so much of the first stroke. */
-    private static final double FIRST_OF_STROKE = 0.3;
+    private static final double MOST_QUIET_SHARE = 0.5;
+    private static final double NOISE_SDS = 1.5;
+
+    /** The quiet time found may still hold so much of the first stroke. */
+    private static final double FIRST_OF_STROKE = 0.25;
 
     private StrokeOnset() {}
 
@@ -22,48 +22,39 @@ final class StrokeOnset {
      *
      * @param risen the pressure since the climb
      */
-    static double of(Stretch risen, Ripple ripple) {
+    static double of(Stretch risen, Ripple ripple, Noise noise) {
         double end = risen.second(risen.size() - 1);
         if (!ripple.isPresent()) {
             return end;
         }
         double stroke = 1 / ripple.frequencyHz().get();
-        Stretch calm = risen.smoothed(HALF_SECONDS);
-        double steady = median(swings(calm, stroke, end));
-        for (int last = risen.size() - 1; last > 0; last--) {
-            double until = risen.second(last);
-            int from = risen.indexFrom(until - stroke);
-            if (until - stroke < risen.second(0)) {
-                break;
-            }
-            if (swing(calm, from, last + 1) < QUIET_SHARE * steady) {
-                return until - FIRST_OF_STROKE * stroke;
+        int perStroke = Math.max(3, (int) Math.rint(stroke / noise.intervalSeconds()));
+        double[] sums = new double[risen.size() + 1];
+        double[] squares = new double[risen.size() + 1];
+        for (int i = 0; i < risen.size(); i++) {
+            double y = risen.psi(i) - risen.psi(0);
+            sums[i + 1] = sums[i] + y;
+            squares[i + 1] = squares[i] + y * y;
+        }
+        int whole = Math.max(0, risen.size() - STEADY_STROKES * perStroke);
+        double ofNoise = noise.ofMeanOnLevel(1) * noise.ofMeanOnLevel(1);
+        double steady = Math.max(0, variance(sums, squares, whole, risen.size()) - ofNoise);
+        double quiet =
+                Math.min(
+                        MOST_QUIET_SHARE * steady,
+                        QUIET_SHARE * steady + NOISE_SDS * ofNoise * Math.sqrt(2.0 / perStroke));
+        for (int last = risen.size(); last >= perStroke; last--) {
+            if (variance(sums, squares, last - perStroke, last) - ofNoise < quiet) {
+                return Math.max(
+                        risen.second(0), risen.second(last - 1) - FIRST_OF_STROKE * stroke);
             }
         }
         return risen.second(0);
     }
 
-    private static double[] swings(Stretch calm, double stroke, double end) {
-        double[] swings = new double[(int) STEADY_STROKES];
-        for (int i = 0; i < swings.length; i++) {
-            int from = calm.indexFrom(end - (i + 1) * stroke);
-            swings[i] = swing(calm, from, calm.indexAfter(end - i * stroke));
-        }
-        return swings;
-    }
-
-    private static double swing(Stretch calm, int from, int end) {
-        double low = Double.POSITIVE_INFINITY;
-        double high = Double.NEGATIVE_INFINITY;
-        for (int i = from; i < end; i++) {
-            low = Math.min(low, calm.psi(i));
-            high = Math.max(high, calm.psi(i));
-        }
-        return high - low;
-    }
-
-    private static double median(double[] swings) {
-        Arrays.sort(swings);
-        return swings[swings.length / 2];
+    private static double variance(double[] sums, double[] squares, int from, int end) {
+        double n = end - from;
+        double mean = (sums[end] - sums[from]) / n;
+        return (squares[end] - squares[from]) / n - mean * mean;
     }
 }

@@ -37,34 +37,28 @@ final class Wander {
      * Standard deviation of the pressure about its mean over 1.5 s, over whole strokes, noise taken
      * off.
      *
-     * @param psi pressures of the stretch's samples
-     * @param noiseSd of one of them
+     * @param noiseSd of one pressure of the stretch
      */
-    static Measured ripple(Stretch steady, double[] psi, double noiseSd, double strokeSeconds) {
+    static Measured ripple(Stretch steady, double noiseSd, double strokeSeconds) {
         double last = steady.second(steady.size() - 1) - HALF_SECONDS;
         double inner = last - steady.second(0) - HALF_SECONDS;
         double strokes = Math.floor(inner / strokeSeconds + 1e-6);
         if (strokes < 1) {
             return Measured.absent("too short for the mean of 1.5 s and a stroke");
         }
-        int from = steady.indexAfter(last - strokes * strokeSeconds);
+        Stretch slow = steady.smoothed(HALF_SECONDS);
         int end = steady.indexAfter(last);
+        double readings = strokes * strokeSeconds / steady.interval();
+        int from = Math.max(0, end - (int) Math.ceil(readings));
         double squares = 0;
-        double inMean = 0;
         for (int i = from; i < end; i++) {
-            int a = steady.indexFrom(steady.second(i) - HALF_SECONDS);
-            int b = steady.indexAfter(steady.second(i) + HALF_SECONDS);
-            double sum = 0;
-            for (int j = a; j < b; j++) {
-                sum += psi[j];
-            }
-            double off = psi[i] - sum / (b - a);
-            squares += off * off;
-            inMean += 1.0 / (b - a);
+            double off = steady.psi(i) - slow.psi(i);
+            double share = Math.min(1, readings - (end - 1 - i)); // the first counts in part
+            squares += share * off * off;
         }
-        int n = end - from;
-        double noiseVariance = noiseSd * noiseSd * (1 - inMean / n);
-        return sd(squares / n, noiseVariance, noiseSd * noiseSd, n);
+        double inMean = Math.max(1, 2 * HALF_SECONDS / steady.interval());
+        double noiseVariance = noiseSd * noiseSd * (1 - 1 / inMean);
+        return sd(squares / readings, noiseVariance, noiseSd * noiseSd, readings);
     }
 
     /** Root of a variance less that of the noise; its uncertainty is what noise does to it. */

@@ -6,161 +6,133 @@ import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealVector;
 
 /**
- * A repeating wave fitted to a stretch by least squares: a straight line, the fundamental and
- * harmonics of it. Immutable.
- *
- * @param frequencyHz of the fundamental
- * @param explainedRatio what the wave explains of the squares per term, over the residual variance
- * @param residualSd standard deviation of what is left, psi
- * @param slopeSquares half the sum over the harmonics of squared amplitude times squared number;
- *     sharpness in time, psi squared
- * @param count samples
+ * A repeating wave of one frequency fitted to a stretch by least squares: a straight line, the
+ * fundamental and up to two harmonics. Immutable.
  */
-record Waveform(
-        double frequencyHz,
-        double explainedRatio,
-        double residualSd,
-        double slopeSquares,
-        int count) {
-
-    /** Slowest and fastest strokes looked for: 0.5 to 1.5 Hz is usual, invented margin. */
-    static final double SLOWEST_HZ = 0.3;
-
-    static final double FASTEST_HZ = 3;
-
-    /** A harmonic must stay below this share of the sampling rate. */
-    static final double LEAST_SAMPLED = 0.4;
+final class Waveform {
 
     private static final int MOST_HARMONICS = 3;
-    private static final double STEPS_PER_SPAN = 8;
-    private static final int REFINEMENTS = 30;
-    private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
-    /**
-     * The frequency that explains most; of those that explain nearly as much the highest, since
-     * half and third of a frequency explain all that it does.
-     *
-     * @param psi pressures of the stretch's samples
-     * @param asGood share of the most that counts as nearly as much
-     */
-    static Waveform strongest(Stretch steady, double[] psi, double fastestHz, double asGood) {
-        double step = 1 / (STEPS_PER_SPAN * steady.spanSeconds());
-        int steps = (int) ((fastestHz - SLOWEST_HZ) / step) + 1;
-        double[] left = new double[steps];
-        double least = Double.POSITIVE_INFINITY;
-        for (int i = 0; i < steps; i++) {
-            left[i] = new Fit(steady, psi, SLOWEST_HZ + i * step).left;
-            least = Math.min(least, left[i]);
-        }
-        double line = new Fit(steady, psi, 0).left;
-        int best = steps - 1;
-        while (line - left[best] < asGood * (line - least)) {
-            best--;
-        }
-        while (best > 0 && left[best - 1] < left[best]) {
-            best--;
-        }
-        return refined(steady, psi, SLOWEST_HZ + best * step, step, line);
-    }
+    /** The fastest wave of the fit stays below this share of the sampling rate. */
+    private static final double SAMPLED_SHARE = 0.4;
 
-    private static Waveform refined(
-            Stretch steady, double[] psi, double aroundHz, double stepHz, double line) {
-        double low = Math.max(SLOWEST_HZ / 2, aroundHz - stepHz);
-        double high = aroundHz + stepHz;
-        for (int i = 0; i < REFINEMENTS; i++) {
-            double a = high - GOLDEN * (high - low);
-            double b = low + GOLDEN * (high - low);
-            if (new Fit(steady, psi, a).left < new Fit(steady, psi, b).left) {
-                high = b;
-            } else {
-                low = a;
-            }
-        }
-        Fit fit = new Fit(steady, psi, (low + high) / 2);
-        double variance = fit.left / Math.max(1, psi.length - fit.terms - 1);
-        double explained = (line - fit.left) / (fit.terms - 2);
-        return new Waveform(
-                fit.frequency,
-                variance == 0 ? (explained > 0 ? Double.MAX_VALUE : 0) : explained / variance,
-                Math.sqrt(variance),
-                fit.slopeSquares(),
-                psi.length);
-    }
+    /** Rounds of Newton's method and the width of its differences in reciprocal spans. */
+    private static final int ROUNDS = 4;
 
-    /**
-     * Standard error of the frequency under white noise (Cramer-Rao bound of a sinusoid, harmonics
-     * weighing by their slope).
-     */
-    double frequencySd(double spanSeconds) {
-        return Math.sqrt(3 / (count * slopeSquares)) * residualSd / (Math.PI * spanSeconds);
-    }
+    private static final double DIFFERENCE = 0.05;
+    private static final double MOST_MOVED = 0.25;
+    private static final double RIDGE = 1e-10;
 
-    /** Least squares at one frequency; the straight line alone at 0. */
-    private static final class Fit {
-        private final double frequency;
-        private final int terms;
-        private final RealVector solution;
-        private final double left;
+    private final Stretch stretch;
+    private final double frequency;
+    private final int terms;
+    private final RealVector solution;
+    private final double left;
 
-        Fit(Stretch steady, double[] psi, double frequency) {
-            this.frequency = frequency;
-            double middle = steady.second(0) + steady.spanSeconds() / 2;
-            int harmonics =
-                    frequency == 0
-                            ? 0
-                            : (int)
-                                    Math.min(
-                                            MOST_HARMONICS,
-                                            LEAST_SAMPLED / steady.interval() / frequency
-                                                    + 1e-9);
-            terms = 2 + 2 * harmonics;
-            double[][] normal = new double[terms][terms];
-            double[] right = new double[terms];
-            double squares = 0;
-            double mean = psi[0];
-            double[] row = new double[terms];
-            for (int i = 0; i < psi.length; i++) {
-                fill(row, steady.second(i) - middle, harmonics);
-                double y = psi[i] - mean;
-                squares += y * y;
-                for (int j = 0; j < terms; j++) {
-                    right[j] += row[j] * y;
-                    for (int k = 0; k <= j; k++) {
-                        normal[j][k] += row[j] * row[k];
-                        normal[k][j] = normal[j][k];
-                    }
+    private Waveform(Stretch stretch, double frequency) {
+        this.stretch = stretch;
+        this.frequency = frequency;
+        double most = frequency == 0 ? 0 : SAMPLED_SHARE / stretch.interval() / frequency;
+        terms = 2 + 2 * (int) Math.min(MOST_HARMONICS, most + 1e-9);
+        double[][] normal = new double[terms][terms];
+        double[] right = new double[terms];
+        double[] row = new double[terms];
+        double origin = stretch.mean(0, stretch.size());
+        double middle = stretch.second(0) + stretch.spanSeconds() / 2;
+        double squares = 0;
+        for (int i = 0; i < stretch.size(); i++) {
+            fill(row, stretch.second(i) - middle);
+            double y = stretch.psi(i) - origin;
+            squares += y * y;
+            for (int j = 0; j < terms; j++) {
+                right[j] += row[j] * y;
+                for (int k = 0; k <= j; k++) {
+                    normal[j][k] += row[j] * row[k];
                 }
             }
-            ArrayRealVector b = new ArrayRealVector(right, false);
-            for (int j = 0; j < terms; j++) {
-                normal[j][j] *= 1 + 1e-10;
-            }
-            solution =
-                    new CholeskyDecomposition(
-                                    new Array2DRowRealMatrix(normal, false), 1e-9, 1e-14)
-                            .getSolver()
-                            .solve(b);
-            left = Math.max(0, squares - solution.dotProduct(b));
         }
+        solution = solve(normal, right);
+        left = Math.max(0, squares - solution.dotProduct(new ArrayRealVector(right, false)));
+    }
 
-        private void fill(double[] row, double second, int harmonics) {
-            row[0] = 1;
-            row[1] = second;
-            for (int k = 1; k <= harmonics; k++) {
-                double angle = 2 * Math.PI * k * frequency * second;
-                row[2 * k] = Math.cos(angle);
-                row[2 * k + 1] = Math.sin(angle);
-            }
+    /** The wave that leaves least unexplained, sought from a rough frequency on. */
+    static Waveform around(Stretch stretch, double roughHz) {
+        double width = DIFFERENCE / stretch.spanSeconds();
+        double hz = roughHz;
+        for (int i = 0; i < ROUNDS; i++) {
+            double below = new Waveform(stretch, hz - width).left;
+            double at = new Waveform(stretch, hz).left;
+            double above = new Waveform(stretch, hz + width).left;
+            double bend = above - 2 * at + below;
+            double most = MOST_MOVED / stretch.spanSeconds();
+            double step =
+                    bend > 0
+                            ? width * (below - above) / (2 * bend)
+                            : most * Math.signum(below - above);
+            hz = Math.max(2 * width, hz + Math.max(-most, Math.min(most, step)));
         }
+        return new Waveform(stretch, hz);
+    }
 
-        double slopeSquares() {
-            double sum = 0;
-            for (int k = 1; 2 * k < terms; k++) {
-                double c = solution.getEntry(2 * k);
-                double s = solution.getEntry(2 * k + 1);
-                sum += k * k * (c * c + s * s) / 2;
-            }
-            return sum;
+    /** Without any wave, the straight line alone. */
+    static Waveform none(Stretch stretch) {
+        return new Waveform(stretch, 0);
+    }
+
+    double hertz() {
+        return frequency;
+    }
+
+    /** Standard deviation of what the wave leaves, psi. */
+    double residualSd() {
+        int unknowns = frequency == 0 ? terms : terms + 1;
+        return Math.sqrt(left / Math.max(1, stretch.size() - unknowns));
+    }
+
+    /** What each term of the wave explains beyond a line, over what is left per sample. */
+    double explainedRatio(Waveform line) {
+        double explained = Math.max(0, line.left - left) / (terms - 2);
+        double variance = residualSd() * residualSd();
+        return variance > 0 ? explained / variance : explained > 0 ? Double.MAX_VALUE : 0;
+    }
+
+    /**
+     * Standard error of the frequency under white noise: the Cramer-Rao bound of a sinusoid, a
+     * harmonic counting with the square of its number.
+     */
+    double hertzSd() {
+        double sharpness = 0;
+        for (int k = 1; 2 * k < terms; k++) {
+            double c = solution.getEntry(2 * k);
+            double s = solution.getEntry(2 * k + 1);
+            sharpness += k * k * (c * c + s * s) / 2;
         }
+        return Math.sqrt(3 / (stretch.size() * sharpness))
+                * residualSd()
+                / (Math.PI * stretch.spanSeconds());
+    }
+
+    private void fill(double[] row, double second) {
+        row[0] = 1;
+        row[1] = second;
+        double angle = 2 * Math.PI * frequency * second;
+        double c = terms > 2 ? Math.cos(angle) : 0;
+        double s = terms > 2 ? Math.sin(angle) : 0;
+        for (int k = 2; k < terms; k += 2) {
+            row[k] = k == 2 ? c : row[k - 2] * c - row[k - 1] * s;
+            row[k + 1] = k == 2 ? s : row[k - 1] * c + row[k - 2] * s;
+        }
+    }
+
+    private static RealVector solve(double[][] lower, double[] right) {
+        for (int j = 0; j < lower.length; j++) {
+            lower[j][j] *= 1 + RIDGE;
+            for (int k = 0; k < j; k++) {
+                lower[k][j] = lower[j][k];
+            }
+        }
+        return new CholeskyDecomposition(new Array2DRowRealMatrix(lower, false), 1e-9, 1e-14)
+                .getSolver()
+                .solve(new ArrayRealVector(right, false));
     }
 }
