@@ -9,12 +9,16 @@ import java.util.Arrays;
  */
 final class Stretch {
 
+    private static final double WILD_NOISES = 6;
+
     private final double[] seconds;
     private final double[] psi;
+    private final double[] raw;
 
-    private Stretch(double[] seconds, double[] psi) {
+    private Stretch(double[] seconds, double[] psi, double[] raw) {
         this.seconds = seconds;
         this.psi = psi;
+        this.raw = raw;
     }
 
     /**
@@ -26,11 +30,13 @@ final class Stretch {
         int end = curve.indexFrom(toMicros + 1);
         double[] seconds = new double[Math.max(0, end - first)];
         double[] psi = new double[seconds.length];
+        double[] raw = new double[seconds.length];
         for (int i = 0; i < seconds.length; i++) {
             seconds[i] = (curve.at(first + i) - zeroMicros) / 1e6;
             psi[i] = medianOfThree(curve, first + i);
+            raw[i] = curve.psi(first + i);
         }
-        return new Stretch(seconds, psi);
+        return new Stretch(seconds, psi, raw);
     }
 
     private static double medianOfThree(Curve curve, int i) {
@@ -58,7 +64,57 @@ final class Stretch {
             }
             means[i] = sum / (end - from);
         }
-        return new Stretch(seconds, means);
+        return new Stretch(seconds, means, raw);
+    }
+
+    /**
+     * The raw readings with single wild ones replaced by their median of three. Unlike that median
+     * it leaves crests that are sampled slowly as they are: a reading is wild when it lies further
+     * outside the two readings to either side than these lie apart, and than noise goes.
+     */
+    Stretch cleaned(Noise noise) {
+        double least = WILD_NOISES * Math.max(noise.sdPsi(), noise.stepPsi());
+        double[] clean = raw.clone();
+        for (int i = 2; i + 2 < raw.length; i++) {
+            double low = Math.min(Math.min(raw[i - 2], raw[i - 1]), Math.min(raw[i + 1], raw[i + 2]));
+            double high = Math.max(Math.max(raw[i - 2], raw[i - 1]), Math.max(raw[i + 1], raw[i + 2]));
+            double beyond = Math.max(raw[i] - high, low - raw[i]);
+            if (beyond > least && beyond > high - low) {
+                clean[i] = psi[i];
+            }
+        }
+        return new Stretch(seconds, clean, raw);
+    }
+
+    /** The samples from one second to another, both counted. */
+    Stretch part(double fromSecond, double toSecond) {
+        int first = indexFrom(fromSecond);
+        int end = Math.max(first, indexAfter(toSecond));
+        return new Stretch(
+                Arrays.copyOfRange(seconds, first, end),
+                Arrays.copyOfRange(psi, first, end),
+                Arrays.copyOfRange(raw, first, end));
+    }
+
+    /** Index of the first sample at or after a second; {@link #size} when there is none. */
+    int indexFrom(double second) {
+        int index = Arrays.binarySearch(seconds, second);
+        return index < 0 ? -index - 1 : index;
+    }
+
+    /** Index of the first sample after a second; {@link #size} when there is none. */
+    int indexAfter(double second) {
+        int index = Arrays.binarySearch(seconds, second);
+        return index < 0 ? -index - 1 : index + 1;
+    }
+
+    /** Mean of the pressures from index to index, the latter not counted. */
+    double mean(int from, int end) {
+        double sum = 0;
+        for (int i = from; i < end; i++) {
+            sum += psi[i];
+        }
+        return sum / (end - from);
     }
 
     int size() {
@@ -71,6 +127,16 @@ final class Stretch {
 
     double psi(int i) {
         return psi[i];
+    }
+
+    /** The reading itself, before median and averaging. */
+    double raw(int i) {
+        return raw[i];
+    }
+
+    /** Time from the first sample to the last; 0 for fewer than two. */
+    double spanSeconds() {
+        return seconds.length < 2 ? 0 : seconds[seconds.length - 1] - seconds[0];
     }
 
     /** Median of the samples from one time to another; absent when there is none. */

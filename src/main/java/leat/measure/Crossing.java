@@ -1,0 +1,106 @@
+package leat.measure;
+
+/**
+ * One instant at which a climb passes a pressure, by a straight line between two points of the
+ * smoothed curve. Immutable.
+ *
+ * @param second of the crossing
+ * @param slope psi per second there
+ * @param noiseSeconds standard deviation that noise leaves
+ * @param averagedSeconds how much averaging may have moved it
+ * @param index first point at or above the pressure
+ */
+record Crossing(
+        double second, double slope, double noiseSeconds, double averagedSeconds, int index) {
+
+    /** No wider average against noise than this share of the 10 to 90 % duration to a side. */
+    private static final double MOST_SMOOTHED = 0.08;
+
+    /** What averaging does to a crossing of a first-order rise, times duration over half squared. */
+    private static final double CURVATURE = Math.log(9) / 6;
+
+    /** Seconds around the crossing that are looked at again, in half widths of the average. */
+    private static final double AROUND = 3;
+
+    /**
+     * A crossing once more on the curve averaged against noise, by a window of its own: as wide as
+     * makes noise and the bend of the curve together move the crossing least.
+     *
+     * @param rough the crossing of the curve before averaging
+     * @param durationSeconds about 10 to 90 %
+     */
+    static Crossing refined(
+            Stretch curve, Crossing rough, double psi, Noise noise, double durationSeconds) {
+        double half = MOST_SMOOTHED * durationSeconds;
+        Crossing wide = averaged(curve, rough, psi, noise, half, durationSeconds);
+        double variance = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds();
+        double bend = CURVATURE / durationSeconds;
+        double best =
+                Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
+        return best < half
+                ? averaged(curve, rough, psi, noise, best, durationSeconds)
+                : wide;
+    }
+
+    private static Crossing averaged(
+            Stretch curve, Crossing rough, double psi, Noise noise, double half, double duration) {
+        double margin = half + AROUND * Math.max(half, noise.intervalSeconds());
+        double reach = margin + half;
+        Stretch smooth =
+                curve.part(rough.second - reach, rough.second + reach)
+                        .smoothed(half)
+                        .part(rough.second - margin, rough.second + margin);
+        int above = -1;
+        for (int i = 1; i < smooth.size(); i++) {
+            boolean crosses = smooth.psi(i - 1) < psi && smooth.psi(i) >= psi;
+            if (crosses
+                    && (above < 0
+                            || Math.abs(smooth.second(i) - rough.second)
+                                    < Math.abs(smooth.second(above) - rough.second))) {
+                above = i;
+            }
+        }
+        return above < 0 ? rough : at(smooth, above, psi, noise, half, duration);
+    }
+
+    /**
+     * The crossing between the point before {@code index}, below, and the one at it, above.
+     *
+     * @param smooth the curve averaged over {@code halfSeconds} to either side
+     */
+    static Crossing at(
+            Stretch smooth,
+            int index,
+            double psi,
+            Noise noise,
+            double halfSeconds,
+            double durationSeconds) {
+        double second = smooth.crossing(index - 1, psi);
+        double slope = slope(smooth, index, Math.max(halfSeconds, 0), second);
+        double sd = noise.ofMeanOnClimb(noise.readingsIn(2 * halfSeconds));
+        double averaged = halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
+        return new Crossing(second, slope, sd / slope, averaged, index);
+    }
+
+    /** Slope by least squares over the window, never over fewer than the two points around. */
+    private static double slope(Stretch smooth, int index, double half, double second) {
+        int from = Math.min(index - 1, smooth.indexFrom(second - half));
+        int end = Math.max(index + 1, smooth.indexAfter(second + half));
+        double meanSecond = 0;
+        for (int i = from; i < end; i++) {
+            meanSecond += smooth.second(i) / (end - from);
+        }
+        double products = 0;
+        double squares = 0;
+        for (int i = from; i < end; i++) {
+            double off = smooth.second(i) - meanSecond;
+            products += off * smooth.psi(i);
+            squares += off * off;
+        }
+        double across =
+                (smooth.psi(index) - smooth.psi(index - 1))
+                        / (smooth.second(index) - smooth.second(index - 1));
+        double slope = products / squares;
+        return slope > 0 ? slope : across;
+    }
+}

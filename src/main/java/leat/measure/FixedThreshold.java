@@ -1,0 +1,44 @@
+package leat.measure;
+
+/** How long a climb takes from its 10 % instant to a pressure that is the same for every start. */
+final class FixedThreshold {
+
+    /** Common practice of comparing starts at one pressure; no source. */
+    static final double DEFAULT_PSI = 75;
+
+    private FixedThreshold() {}
+
+    /**
+     * Seconds from the 10 % instant to {@code psi}; absent when the climb begins above it or does
+     * not reach it.
+     *
+     * @param from index from which to look
+     */
+    static Measured after10(
+            Stretch curve, int from, Crossings climb, Measured base, double psi, Noise noise) {
+        if (!climb.t10().isPresent()) {
+            return Measured.absent(climb.t10().absentBecause());
+        }
+        if (base.get() >= psi) {
+            return Measured.absent("the climb began above the pressure");
+        }
+        int index = curve.firstAtOrAbove(psi, Math.max(1, from));
+        if (index < 1) {
+            return Measured.absent("the pressure was not reached");
+        }
+        if (!climb.durationSeconds().isPresent()) {
+            return Measured.absent(climb.durationSeconds().absentBecause());
+        }
+        double duration = climb.durationSeconds().get();
+        Crossing rough = Crossing.at(curve, index, psi, noise, 0, 0);
+        Crossing crossing = Crossing.refined(curve, rough, psi, noise, duration);
+        double seconds = crossing.second() - climb.t10().get();
+        InterpolationError error = InterpolationError.of(duration / noise.intervalSeconds());
+        double sd = Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds());
+        return Measured.of(
+                seconds,
+                Math.hypot(
+                        Math.hypot(Measured.NORMAL_95 * sd, error.at50() * duration),
+                        climb.t10().uncertainty95()));
+    }
+}

@@ -1,0 +1,54 @@
+package leat.measure;
+
+import java.util.Arrays;
+
+/**
+ * The median of some readings and how far noise moves it. Where strokes spread the readings the
+ * median hangs on the few that lie near it; on a level it hangs on all.
+ */
+final class MedianError {
+
+    /** Below this the noise is no help in telling which readings lie near the median. */
+    private static final double LEAST_PSI = 1e-3;
+
+    /** Gaps between the readings to either side of the median. */
+    private static final double GAPS = 2;
+
+    private MedianError() {}
+
+    static double median(double[] psi) {
+        double[] sorted = psi.clone();
+        Arrays.sort(sorted);
+        int n = sorted.length;
+        return (sorted[(n - 1) / 2] + sorted[n / 2]) / 2;
+    }
+
+    /**
+     * Standard deviation of the median over the noise, for a course of the pressure that would come
+     * again: root of sum F (1 - F) over the sum of densities, each reading a normal about itself.
+     */
+    static double sd(double[] psi, Noise noise) {
+        double median = median(psi);
+        double sd = Math.max(LEAST_PSI, Math.max(noise.sdPsi(), noise.stepPsi() / 2));
+        double spread = 0;
+        double density = 0;
+        for (double reading : psi) {
+            double z = (median - reading) / sd;
+            double below = Normal.below(z);
+            spread += below * (1 - below);
+            density += Normal.density(z) / sd;
+        }
+        double byNoise = Math.sqrt(spread) / density;
+        double rounding = noise.sdPsi() == 0 ? noise.stepPsi() / Math.sqrt(12) : 0;
+        return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi)));
+    }
+
+    /** What the choice of sampling instants leaves open: the next reading could lie either way. */
+    private static double aroundMedian(double[] psi) {
+        double[] sorted = psi.clone();
+        Arrays.sort(sorted);
+        int n = sorted.length;
+        double gap = n < 3 ? 0 : sorted[Math.min(n - 1, n / 2 + 1)] - sorted[(n - 1) / 2 - 1];
+        return gap / GAPS / Math.sqrt(12);
+    }
+}

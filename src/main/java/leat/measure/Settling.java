@@ -1,0 +1,184 @@
+package leat.measure;
+
+/**
+ * How long a climb takes to stay at its level, by IEEE Std 181: from the 50 % instant, not from the
+ * start, until the pressure stays within 2 % of the amplitude of the top.
+ */
+final class Settling {
+
+    private static final double BAND = 0.02;
+
+    /** The averaged curve must be quieter than the band by this many standard deviations. */
+    private static final double BAND_SDS = 4;
+
+    private static final double MOST_HALF = 0.2;
+    private static final int ROUNDS = 3;
+
+    private Settling() {}
+
+    /**
+     * Seconds from the 50 % instant to the last entry into the band, of the curve averaged against
+     * noise. Absent where noise is wider than the band, where the pressure does not stay in it for
+     * {@code requiredSeconds} before {@code untilSecond}, and where a swing ends so near the edge
+     * of the band that noise decides whether it counts.
+     *
+     * @param untilSecond where strokes begin, which would leave the band, or the record ends
+     * @param requiredSeconds to stay in the band
+     */
+    static Measured of(
+            Stretch curve,
+            Crossings climb,
+            Measured base,
+            Measured top,
+            Noise noise,
+            double untilSecond,
+            double requiredSeconds) {
+        if (!climb.durationSeconds().isPresent()) {
+            return Measured.absent(climb.durationSeconds().absentBecause());
+        }
+        Band band = new Band(curve, climb, base, top, noise, untilSecond);
+        if (!band.lacks().isEmpty()) {
+            return Measured.absent(band.lacks());
+        }
+        return band.entry(climb, requiredSeconds);
+    }
+
+    /** The 2 % band about the top and the curve's way into it. */
+    private static final class Band {
+        private final Stretch rough;
+        private final Stretch curve;
+        private final Noise noise;
+        private final Measured top;
+        private final double psi;
+        private final double half;
+        private final double duration;
+        private final double end;
+        private final int last;
+        private final double sd;
+
+        Band(
+                Stretch readings,
+                Crossings climb,
+                Measured base,
+                Measured top,
+                Noise noise,
+                double untilSecond) {
+            this.noise = noise;
+            this.top = top;
+            Stretch whole = readings.cleaned(noise);
+            duration = climb.durationSeconds().get();
+            half = climb.halfSeconds();
+            psi = BAND * (top.get() - base.get());
+            curve = whole.part(climb.t50().get(), untilSecond);
+            rough = half > 0 ? whole.smoothed(half).part(climb.t50().get(), untilSecond) : curve;
+            end = curve.size() == 0 ? climb.t50().get() : curve.second(curve.size() - 1);
+            sd = noise.ofMeanOnClimb(noise.readingsIn(2 * half));
+            last = lastOutside();
+        }
+
+        private int lastOutside() {
+            for (int i = rough.size() - 1; i >= 0; i--) {
+                if (Math.abs(rough.psi(i) - top.get()) > psi) {
+                    return i;
+                }
+            }
+            return -1;
+        }
+
+        String lacks() {
+            if (BAND_SDS * sd > psi) {
+                return "noise is wider than the band to settle in";
+            }
+            if (last < 0 || last + 1 >= rough.size()) {
+                return "did not settle on record";
+            }
+            return swingNearEdge() ? "a swing ends at the edge of the band" : "";
+        }
+
+        /** Whether the crest of the last swing outside, or of a later one, is within the doubt. */
+        private boolean swingNearEdge() {
+            double doubt = Math.hypot(Measured.NORMAL_95 * sd, top.uncertainty95());
+            double side = Math.signum(rough.psi(last) - top.get());
+            double crest = 0;
+            for (int i = last; i >= 0 && side * (rough.psi(i) - top.get()) > 0; i--) {
+                crest = Math.max(crest, Math.abs(rough.psi(i) - top.get()));
+            }
+            boolean left = false;
+            for (int i = last + 1; i < rough.size(); i++) {
+                double off = side * (rough.psi(i) - top.get());
+                left |= off < psi - 2 * doubt;
+                if (left && Math.abs(off) > psi - doubt) {
+                    return true;
+                }
+            }
+            return crest < psi + doubt;
+        }
+
+        Measured entry(Crossings climb, double requiredSeconds) {
+            double edge = top.get() + psi * Math.signum(rough.psi(last) - top.get());
+            double at = rough.crossing(last, edge);
+            double window = Math.max(half, noise.intervalSeconds());
+            Line line = Line.through(curve, at - window, at + window);
+            for (int i = 0; i < ROUNDS; i++) {
+                double best = bestHalf(line.slope());
+                Line next = Line.through(curve, at - best, at + best);
+                double moved = at + (edge - next.at(at)) / next.slope();
+                if (next.count() < 3 || !(Math.abs(moved - at) < best)) {
+                    break;
+                }
+                at = moved;
+                line = next;
+                window = best;
+            }
+            if (end - at < requiredSeconds) {
+                return Measured.absent("did not stay at its level for long enough on record");
+            }
+            double byNoise = noise.ofMeanOnClimb(line.count());
+            double sdSeconds = Math.hypot(byNoise, top.sd()) / Math.abs(line.slope());
+            double sampling = noise.intervalSeconds() * noise.intervalSeconds() / duration;
+            double bent = Measured.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
+            double own = Math.hypot(Measured.NORMAL_95 * sdSeconds, Math.hypot(sampling, bent));
+            return Measured.of(
+                    at - climb.t50().get(), Math.hypot(own, climb.t50().uncertainty95()));
+        }
+
+        private double bestHalf(double slope) {
+            double variance = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds();
+            double curvature = Math.log(9) / 6 / duration;
+            double best =
+                    Math.pow(
+                            variance / (2 * slope * slope) / (4 * curvature * curvature), 0.2);
+            return Math.max(noise.intervalSeconds(), Math.min(best, MOST_HALF * duration));
+        }
+    }
+
+    /** A straight line by least squares. */
+    private record Line(double middle, double psi, double slope, int count) {
+
+        static Line through(Stretch curve, double fromSecond, double toSecond) {
+            int from = curve.indexFrom(fromSecond);
+            int end = Math.max(from + 1, curve.indexAfter(toSecond));
+            if (end > curve.size()) {
+                from = Math.max(0, curve.size() - 2);
+                end = curve.size();
+            }
+            double middle = 0;
+            for (int i = from; i < end; i++) {
+                middle += curve.second(i) / (end - from);
+            }
+            double products = 0;
+            double squares = 0;
+            for (int i = from; i < end; i++) {
+                double off = curve.second(i) - middle;
+                products += off * curve.psi(i);
+                squares += off * off;
+            }
+            double slope = squares == 0 ? 0 : products / squares;
+            return new Line(middle, curve.mean(from, end), slope, end - from);
+        }
+
+        double at(double second) {
+            return psi + slope * (second - middle);
+        }
+    }
+}

@@ -1,0 +1,263 @@
+package leat.measure;
+
+import java.util.Arrays;
+
+/**
+ * The levels of a climb, by the terms of IEEE Std 181: the most frequent pressure of each half of
+ * the range. Immutable.
+ *
+ * <p>A pump with strokes has two high states, so there are three of them: {@code high} is the most
+ * frequent pressure of the whole upper half, {@code unloaded} that before the strokes, {@code
+ * loaded} the median of the last seconds.
+ *
+ * @param base before the climb
+ * @param high most frequent pressure after the climb
+ * @param unloaded after the climb and before the strokes; absent when no strokes are seen
+ * @param loaded median of the last 3 s, rounded to whole strokes where strokes are seen
+ * @param dropPsi highest mean of 0.3 s before the strokes, within 9 s, less {@code loaded}; absent
+ *     when no strokes are seen
+ * @param strokesFromSecond when the strokes began; the end of the record when none are seen
+ * @param ripple the strokes of the last seconds
+ */
+record StateLevels(
+        Level base,
+        Level high,
+        Level unloaded,
+        Level loaded,
+        Measured dropPsi,
+        double strokesFromSecond,
+        Ripple ripple) {
+
+    private static final int BINS = 100;
+
+    /** A bin is no narrower than so many standard deviations of the noise. */
+    private static final double BIN_NOISES = 3;
+
+    /** With fewer readings or seconds in a state than this a histogram says little. */
+    private static final int LEAST_READINGS = 10;
+
+    private static final double LEAST_SECONDS = 0.5;
+    private static final double LOADED_SECONDS = 3;
+    private static final double RIPPLE_SECONDS = 6;
+    private static final double DROP_MEAN_SECONDS = 0.3;
+    private static final double DROP_WITHIN_SECONDS = 9;
+
+    /** Where the climb counts as over for the search for strokes, as a share of the range. */
+    private static final double RISEN = 0.9;
+
+    private static final String NO_STROKES = "no strokes are seen";
+
+    /**
+     * Finds the levels.
+     *
+     * @param curve from before the climb to a time at the level
+     * @param noise of its readings
+     */
+    static StateLevels of(Stretch curve, Noise noise) {
+        if (curve.size() < 2) {
+            Level none = Level.absent("no readings");
+            Ripple still = Ripple.of(curve, noise);
+            return new StateLevels(
+                    none, none, none, none, Measured.absent("no readings"), 0, still);
+        }
+        Search search = new Search(curve, noise);
+        return new StateLevels(
+                search.base(),
+                search.high(),
+                search.unloaded(),
+                search.loaded(),
+                search.drop(),
+                search.strokesFrom,
+                search.ripple);
+    }
+
+    /** One search over one curve. */
+    private static final class Search {
+        private final Stretch curve;
+        private final Noise noise;
+        private final double lowest;
+        private final double range;
+        private final double end;
+        private final int climbed;
+        private final double risenSecond;
+        private final Ripple ripple;
+        private final double strokesFrom;
+
+        Search(Stretch curve, Noise noise) {
+            this.curve = curve;
+            this.noise = noise;
+            lowest = curve.psi(curve.lowest(Double.POSITIVE_INFINITY));
+            range = curve.highest(0) - lowest;
+            end = curve.second(curve.size() - 1);
+            climbed = Math.max(0, curve.firstAtOrAbove(lowest + range / 2, 0));
+            int risen = Math.max(0, curve.firstAtOrAbove(lowest + RISEN * range, climbed));
+            risenSecond = curve.second(risen);
+            Stretch late = curve.part(Math.max(risenSecond, end - RIPPLE_SECONDS), end);
+            ripple = Ripple.of(late, noise);
+            strokesFrom = StrokeOnset.of(curve.part(risenSecond, end), ripple, noise);
+        }
+
+        Level base() {
+            Stretch before = curve.part(curve.second(0), curve.second(climbed));
+            Stretch low = before.size() < 2 ? before : upTo(before, lowest + range / 2);
+            return level(low, binPsi(0), 0, true);
+        }
+
+        Level high() {
+            double strokes = ripple.isPresent() ? perStroke() : 0;
+            return level(
+                    curve.part(curve.second(climbed), end),
+                    binPsi(wavePsi()),
+                    strokes,
+                    false);
+        }
+
+        Level unloaded() {
+            if (!ripple.isPresent()) {
+                return Level.absent(NO_STROKES);
+            }
+            return level(curve.part(risenSecond, strokesFrom), binPsi(0), 0, false);
+        }
+
+        Level loaded() {
+            if (end - risenSecond < LOADED_SECONDS) {
+                return Level.absent("too short after the climb");
+            }
+            double seconds = LOADED_SECONDS;
+            if (ripple.isPresent()) {
+                double stroke = 1 / ripple.frequencyHz().get();
+                seconds = Math.max(1, Math.rint(LOADED_SECONDS / stroke)) * stroke;
+            }
+            seconds = Math.min(seconds, end - risenSecond);
+            double[] psi = readings(curve.part(end - seconds + 1e-6, end));
+            double sd = MedianError.sd(psi, noise);
+            double scatter = 0;
+            if (ripple.isPresent()) {
+                scatter = strokeScatter(seconds);
+            }
+            return new Level(
+                    Measured.of(
+                            MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, scatter)),
+                    Level.How.MEDIAN_OF_END);
+        }
+
+        /** How much more the medians of the strokes scatter than noise explains, for their mean. */
+        private double strokeScatter(double seconds) {
+            double stroke = 1 / ripple.frequencyHz().get();
+            int strokes = (int) Math.rint(seconds / stroke);
+            if (strokes < 2) {
+                return 0;
+            }
+            double sum = 0;
+            double squares = 0;
+            double byNoise = 0;
+            for (int i = 0; i < strokes; i++) {
+                double until = end - i * stroke;
+                double[] psi = readings(curve.part(until - stroke + 1e-6, until));
+                if (psi.length == 0) {
+                    return 0;
+                }
+                double median = MedianError.median(psi) - lowest;
+                double sd = MedianError.sd(psi, noise);
+                sum += median;
+                squares += median * median;
+                byNoise += sd * sd / strokes;
+            }
+            double variance = (squares - sum * sum / strokes) / (strokes - 1);
+            return Math.sqrt(Math.max(0, variance - 2 * byNoise) / strokes);
+        }
+
+        Measured drop() {
+            Level loaded = loaded();
+            if (!ripple.isPresent()) {
+                return Measured.absent(NO_STROKES);
+            }
+            if (!loaded.psi().isPresent()) {
+                return loaded.psi();
+            }
+            double until = Math.min(strokesFrom, risenSecond + DROP_WITHIN_SECONDS);
+            Measured highest =
+                    Extreme.highest(curve.part(risenSecond, until), noise, DROP_MEAN_SECONDS)
+                            .highest();
+            if (!highest.isPresent()) {
+                return Measured.absent("the strokes began before the climb was over");
+            }
+            return Measured.of(
+                    highest.get() - loaded.psi().get(),
+                    Math.hypot(highest.uncertainty95(), loaded.psi().uncertainty95()));
+        }
+
+        /** The level of the readings at the most frequent pressure. */
+        private Level level(Stretch state, double binPsi, double perStroke, boolean backwards) {
+            if (state.size() == 0) {
+                return Level.absent("no reading in the state");
+            }
+            double[] near = atMode(state, binPsi);
+            double seconds = near.length * noise.intervalSeconds();
+            if (near.length < LEAST_READINGS || seconds < LEAST_SECONDS) {
+                return Level.ofShort(near, noise);
+            }
+            if (backwards) {
+                reverse(near);
+            }
+            return Level.settled(near, noise, range, perStroke);
+        }
+
+        /** The readings in the fullest bin and the bin to either side, in order of time. */
+        private double[] atMode(Stretch state, double binPsi) {
+            int bins = (int) Math.ceil(range / binPsi) + 1;
+            int[] counts = new int[bins];
+            for (int i = 0; i < state.size(); i++) {
+                counts[(int) ((state.psi(i) - lowest) / binPsi)]++;
+            }
+            int mode = 0;
+            for (int i = 1; i < bins; i++) {
+                mode = counts[i] > counts[mode] ? i : mode;
+            }
+            double[] near = new double[state.size()];
+            int n = 0;
+            for (int i = 0; i < near.length; i++) {
+                int bin = (int) ((state.psi(i) - lowest) / binPsi);
+                if (Math.abs(bin - mode) <= 1) {
+                    near[n++] = state.psi(i);
+                }
+            }
+            return Arrays.copyOf(near, n);
+        }
+
+        private double binPsi(double spreadPsi) {
+            double least = Math.max(BIN_NOISES * noise.sdPsi(), noise.stepPsi());
+            return Math.max(Math.max(range / BINS, 1e-6), Math.max(least, spreadPsi));
+        }
+
+        /** From trough to crest of the strokes, taken as a sinusoid. */
+        private double wavePsi() {
+            return ripple.sdPsi().isPresent() ? 2 * Math.sqrt(2) * ripple.sdPsi().get() : 0;
+        }
+
+        private double perStroke() {
+            return 1 / ripple.frequencyHz().get() / noise.intervalSeconds();
+        }
+
+        private static Stretch upTo(Stretch before, double psi) {
+            int last = before.lastAtOrBelow(psi, before.size());
+            return before.part(before.second(0), before.second(Math.max(0, last)));
+        }
+
+        private static double[] readings(Stretch part) {
+            double[] psi = new double[part.size()];
+            for (int i = 0; i < psi.length; i++) {
+                psi[i] = part.psi(i);
+            }
+            return psi;
+        }
+
+        private static void reverse(double[] psi) {
+            for (int i = 0; i < psi.length / 2; i++) {
+                double kept = psi[i];
+                psi[i] = psi[psi.length - 1 - i];
+                psi[psi.length - 1 - i] = kept;
+            }
+        }
+    }
+}
