@@ -1,5 +1,7 @@
 package leat.measure;
 
+import java.util.Optional;
+
 /**
  * A rise described as first order after a dead time: base until the delay is over, then {@code base
  * + amplitude (1 - exp(-(t - delay) / time constant))}. Immutable, deterministic.
@@ -38,10 +40,33 @@ final class FopdtFit {
     private final RiseSamples samples;
     private final Spread spread;
 
-    private FopdtFit(Regression fit, RiseSamples samples) {
+    private FopdtFit(Regression fit, RiseSamples samples, Spread spread) {
         this.fit = fit;
         this.samples = samples;
-        spread = fit.spread(samples.quantumPsi());
+        this.spread = spread;
+    }
+
+    /**
+     * The curve has a kink at the delay. Where the first reading after it is closer than the
+     * uncertainty, that reading may as well belong before it, and then says nothing about the rise:
+     * the uncertainty is the one without it.
+     */
+    private static Attempt<FopdtFit> judged(Regression fit, RiseSamples samples) {
+        double delay = fit.parameter(FirstOrderRise.DELAY);
+        int after = 0;
+        while (after < fit.size() && fit.x(after) < delay) {
+            after++;
+        }
+        Spread spread = fit.spread(samples.quantumPsi());
+        double half = spread.estimate(delay, 0, 0, 1, 0).halfWidth95();
+        if (after < fit.size() && fit.x(after) - delay < half) {
+            Optional<Regression> fewer = fit.withoutSlopesAt(after);
+            if (fewer.isEmpty()) {
+                return Attempt.absent(TOO_SLOW);
+            }
+            spread = fewer.get().spread(samples.quantumPsi());
+        }
+        return new FopdtFit(fit, samples, spread).checked();
     }
 
     /**
@@ -85,7 +110,7 @@ final class FopdtFit {
         double[] start = FirstOrderScan.best(x, y, freeBase, basePsi);
         int[] free = freeBase ? new int[] {0, 1, 2, 3} : new int[] {0, 1, 2};
         return Regression.of(new FirstOrderRise(), x, y, start, free)
-                .map(fit -> new FopdtFit(fit, samples).checked())
+                .map(fit -> judged(fit, samples))
                 .orElseGet(() -> Attempt.absent(TOO_SLOW));
     }
 

@@ -310,6 +310,18 @@ final class Regression {
         return new Spread(covariance(quantum), student());
     }
 
+    /**
+     * The same fit with one reading left out of what the readings tell about the parameters: for a
+     * reading on a kink of the curve, of which nobody knows to which side it belongs. Empty when
+     * the others do not determine the parameters.
+     */
+    Optional<Regression> withoutSlopesAt(int index) {
+        double[][] fewer = slopes.clone();
+        fewer[index] = new double[free.length];
+        return inverse(fewer)
+                .map(m -> new Regression(model, x, y, free, point, fewer, residuals, m));
+    }
+
     private double[][] covariance(double quantum) {
         double rounding = quantum * quantum / 12;
         double noise = residualSquares() / degreesOfFreedom() - rounding;
