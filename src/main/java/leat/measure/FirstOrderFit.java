@@ -1,17 +1,11 @@
 package leat.measure;
 
-import org.hipparchus.linear.Array2DRowRealMatrix;
-import org.hipparchus.linear.ArrayRealVector;
-import org.hipparchus.linear.RealMatrix;
-import org.hipparchus.linear.RealVector;
-import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
-import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresOptimizer;
-import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
-import org.hipparchus.util.Pair;
+import java.util.Optional;
 
 /**
- * Least-squares fit of a first-order rise {@code y = amplitude (1 - exp(-rate x))} by
- * Levenberg-Marquardt. Immutable.
+ * Least-squares fit of a first-order rise {@code y = amplitude (1 - exp(-rate x))}: {@link
+ * FirstOrderRise} with delay and base held at 0, through the same {@link Regression} as the fits of
+ * a startup. Immutable.
  *
  * <p>For a given rate the best amplitude is known in closed form, so the start is first bettered by
  * a search over rates alone: a poor first guess, from which the plain method runs into overflow or
@@ -34,59 +28,37 @@ record FirstOrderFit(
 
     private static final double FACTOR = 1.2;
     private static final int STEPS = 60;
-    private static final int MOST_EVALUATIONS = 1_000;
-    private static final double TOLERANCE = 1e-14;
 
     /**
-     * Fits.
+     * Fits; empty when the data do not determine a rise.
      *
      * @param x at least three values, not all 0
      * @param y as many values
      * @param startRate a first guess of the rate, above 0
-     * @throws org.hipparchus.exception.MathRuntimeException when the data do not determine a rise
      */
-    static FirstOrderFit of(double[] x, double[] y, double startRate) {
+    static Optional<FirstOrderFit> of(double[] x, double[] y, double startRate) {
         double rate = bestRate(x, y, startRate);
-        LeastSquaresOptimizer.Optimum optimum =
-                new LevenbergMarquardtOptimizer()
-                        .withCostRelativeTolerance(TOLERANCE)
-                        .withParameterRelativeTolerance(TOLERANCE)
-                        .withOrthoTolerance(TOLERANCE)
-                        .optimize(
-                                new LeastSquaresBuilder()
-                                        .start(new double[] {amplitude(x, y, rate), rate})
-                                        .target(y)
-                                        .model(point -> model(x, point.toArray()))
-                                        .maxEvaluations(MOST_EVALUATIONS)
-                                        .maxIterations(MOST_EVALUATIONS)
-                                        .build());
-        return of(x, optimum);
+        double[] start = new double[4];
+        start[FirstOrderRise.AMPLITUDE] = amplitude(x, y, rate);
+        start[FirstOrderRise.RATE] = rate;
+        return Regression.of(
+                        new FirstOrderRise(),
+                        x,
+                        y,
+                        start,
+                        FirstOrderRise.AMPLITUDE,
+                        FirstOrderRise.RATE)
+                .map(FirstOrderFit::of);
     }
 
-    private static FirstOrderFit of(double[] x, LeastSquaresOptimizer.Optimum optimum) {
-        double squares = optimum.getResiduals().dotProduct(optimum.getResiduals());
-        double sd = Math.sqrt(squares / (x.length - 2));
-        RealMatrix covariances = optimum.getCovariances(TOLERANCE);
+    private static FirstOrderFit of(Regression fit) {
         return new FirstOrderFit(
-                optimum.getPoint().getEntry(0),
-                optimum.getPoint().getEntry(1),
-                sd * Math.sqrt(covariances.getEntry(0, 0)),
-                sd * Math.sqrt(covariances.getEntry(1, 1)),
-                squares,
-                sd);
-    }
-
-    private static Pair<RealVector, RealMatrix> model(double[] x, double[] point) {
-        double[] values = new double[x.length];
-        double[][] slopes = new double[x.length][2];
-        for (int i = 0; i < x.length; i++) {
-            double decay = Math.exp(-point[1] * x[i]);
-            values[i] = point[0] * (1 - decay);
-            slopes[i][0] = 1 - decay;
-            slopes[i][1] = point[0] * x[i] * decay;
-        }
-        return new Pair<>(
-                new ArrayRealVector(values, false), new Array2DRowRealMatrix(slopes, false));
+                fit.parameter(FirstOrderRise.AMPLITUDE),
+                fit.parameter(FirstOrderRise.RATE),
+                fit.plainError(FirstOrderRise.AMPLITUDE),
+                fit.plainError(FirstOrderRise.RATE),
+                fit.residualSquares(),
+                fit.residualSd());
     }
 
     /** The best of many rates around the first guess, each with its own best amplitude. */

@@ -65,7 +65,7 @@ class FirstOrderFitTest {
                             .toList();
             double[] x = rows.stream().mapToDouble(row -> Double.parseDouble(row[0])).toArray();
             double[] y = rows.stream().mapToDouble(row -> Double.parseDouble(row[1])).toArray();
-            return FirstOrderFit.of(x, y, startRate);
+            return FirstOrderFit.of(x, y, startRate).orElseThrow();
         }
     }
 }

@@ -1,0 +1,16 @@
+package leat.measure;
+
+/**
+ * A number that a fit gave, with its uncertainty. Immutable.
+ *
+ * @param value in the unit that the holder's name says
+ * @param standardError in the same unit, 0 or more
+ * @param halfWidth95 half the width of the interval that holds the true value in 95 of 100 cases;
+ *     Student's t with the degrees of freedom of the fit
+ */
+record Estimate(double value, double standardError, double halfWidth95) {
+
+    boolean holds(double truth) {
+        return Math.abs(truth - value) <= halfWidth95;
+    }
+}

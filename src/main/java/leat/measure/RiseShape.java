@@ -1,0 +1,43 @@
+package leat.measure;
+
+/**
+ * Which of the two curves describes a rise, and what is left over. Immutable.
+ *
+ * @param first first order after a dead time
+ * @param second second order after a dead time
+ * @param secondOrder whether the second order is worth its further parameter: by an F test not by
+ *     chance (0.1 %), which counts on independent noise and is therefore asked to be strict
+ * @param leftOver what is left by the better of the two; {@code TOO_FEW} where neither could be
+ *     fitted
+ */
+record RiseShape(
+        Attempt<FopdtFit> first,
+        Attempt<SecondOrderFit> second,
+        boolean secondOrder,
+        ResidualPattern leftOver) {
+
+    private static final double BY_CHANCE = 0.001;
+
+    /** Fits both, with the base free. */
+    static RiseShape of(RiseSamples samples) {
+        Attempt<FopdtFit> first = FopdtFit.withBase(samples);
+        Attempt<SecondOrderFit> second = SecondOrderFit.withBase(samples);
+        boolean better =
+                second.isPresent() && (!first.isPresent() || better(first.get(), second.get()));
+        ResidualPattern leftOver = ResidualPattern.TOO_FEW;
+        if (better) {
+            leftOver = ResidualPattern.of(second.get());
+        } else if (first.isPresent()) {
+            leftOver = ResidualPattern.of(first.get());
+        }
+        return new RiseShape(first, second, better, leftOver);
+    }
+
+    private static boolean better(FopdtFit first, SecondOrderFit second) {
+        Regression one = first.regression();
+        Regression two = second.regression();
+        return one.size() == two.size()
+                && ResidualPattern.byChance(one.residualSquares(), one.freeParameters(), two)
+                        < BY_CHANCE;
+    }
+}
