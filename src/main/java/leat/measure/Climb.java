@@ -1,17 +1,20 @@
 package leat.measure;
 
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 
 /**
- * One start of the booster laid out for measuring, with times in seconds from its start. Finds
- * where the boosted pressure left its base and reads every figure of the start off the two curves.
+ * One start of the booster laid out for measuring, with times in seconds from its start. Reads
+ * every figure of the start off the two curves.
  */
 final class Climb {
 
     private static final double BASE_SECONDS = 5;
     private static final double TOP_SECONDS = 3;
-    private static final double DEPARTED_PSI = 3;
+    private static final double RIPPLE_SECONDS = 6;
+    private static final double DIP_MEAN_SECONDS = 0.3;
+    private static final double SETTLED_FOR_SECONDS = 0.5;
 
     /** A base whose last second differs by more from the seconds before is moving. */
     private static final double MOVING_PSI = 2;
@@ -20,43 +23,50 @@ final class Climb {
     private static final double MOVING_BASE_SECONDS = 0.5;
     private static final double AROUND_LOWEST_SECONDS = 0.1;
 
-    /** After a restart within seconds the pressure falls on for a while. */
-    private static final double FALLS_ON_SECONDS = 3;
-
     private static final double JUST_BEFORE = 1e-6;
     private static final String NOTHING_BEFORE = "no reading before the start";
+    private static final String NO_TOP = "no reading at the top";
+    private static final String TOO_FEW = "too few readings";
 
     private final Stretch curve;
     private final Stretch supply;
+    private final RiseSamples samples;
     private final double end;
     private final boolean commanded;
-    private final double minInletPsi;
-    private final int lowest;
-    private final int departed;
-
-    /** The moment of the departure; 0 where there was none. */
-    private final double moved;
+    private final StartupSettings settings;
+    private final Noise noise;
+    private final Noise supplyNoise;
+    private final Foot foot;
 
     /** The start: the run signal, or the departure where that came first. */
     private final double zero;
 
+    private final Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
+
     /**
      * @param curve boosted pressure from some seconds before the start to the seconds of the top
      * @param supply inlet pressure of the same time
+     * @param samples the readings of {@code curve} for fits
      * @param endSeconds end of the seconds whose median is the top
      * @param commanded whether a run signal gave the start
-     * @param minInletPsi no ratio is measured below this inlet pressure
      */
-    Climb(Stretch curve, Stretch supply, double endSeconds, boolean commanded, double minInletPsi) {
+    Climb(
+            Stretch curve,
+            Stretch supply,
+            RiseSamples samples,
+            double endSeconds,
+            boolean commanded,
+            StartupSettings settings) {
         this.curve = curve;
         this.supply = supply;
+        this.samples = samples;
         this.end = endSeconds;
         this.commanded = commanded;
-        this.minInletPsi = minInletPsi;
-        lowest = curve.lowest(Math.min(FALLS_ON_SECONDS, endSeconds));
-        departed = departure();
-        moved = departed < 0 ? 0 : curve.second(departed);
-        zero = Math.min(0, moved);
+        this.settings = settings;
+        noise = Noise.of(curve).orElse(Noise.unknown(curve));
+        supplyNoise = Noise.of(supply).orElse(Noise.unknown(supply));
+        foot = Foot.of(curve, endSeconds);
+        zero = Math.min(0, foot.movedSecond());
     }
 
     /** Seconds from the start that was told to the one that the pressure shows; 0 or negative. */
@@ -66,9 +76,22 @@ final class Climb {
 
     /** Every figure of a start that reached a level. */
     Startup risen(long startedAtMicros, long atMicros) {
-        Figure top = curve.median(end - TOP_SECONDS, end, "no reading at the top");
-        Figure inletRunning = supply.median(end - TOP_SECONDS, end, "no inlet reading at the top");
-        return startup(startedAtMicros, atMicros, top, inletRunning, true);
+        StateLevels levels = StateLevels.of(curve.part(zero - BASE_SECONDS, end), noise);
+        Measured base = base(levels);
+        Measured top = top(levels);
+        put(Measurand.BASE, base);
+        put(Measurand.TOP, top);
+        putInlet(levelOf(supply, end - TOP_SECONDS, end, supplyNoise, NO_TOP));
+        put(Measurand.RATIO, ratio());
+        put(Measurand.DEAD, dead());
+        put(Measurand.UNLOADED, levels.unloaded().psi());
+        put(Measurand.DROP, levels.dropPsi());
+        putStrokes(levels);
+        List<String> remarks =
+                base.isPresent() && top.isPresent()
+                        ? rise(base, top, levels)
+                        : absent(base.isPresent() ? top : base);
+        return new Startup(startedAtMicros, atMicros, whole(TOO_FEW), remarks, true);
     }
 
     /**
@@ -77,127 +100,194 @@ final class Climb {
      * @param because why there is no top
      */
     Startup notRisen(long startedAtMicros, long atMicros, String because) {
-        Figure inletRunning =
+        StateLevels levels = StateLevels.of(curve.part(zero - BASE_SECONDS, zero), noise);
+        put(Measurand.BASE, base(levels));
+        putInlet(
                 end >= TOP_SECONDS
-                        ? supply.median(end - TOP_SECONDS, end, "no inlet reading at the end")
-                        : Figure.absent(because);
-        return startup(startedAtMicros, atMicros, Figure.absent(because), inletRunning, false);
+                        ? levelOf(supply, end - TOP_SECONDS, end, supplyNoise, NO_TOP)
+                        : Measured.absent(because));
+        put(Measurand.DEAD, dead());
+        return new Startup(startedAtMicros, atMicros, whole(because), List.of(), false);
     }
 
-    private Startup startup(
-            long startedAtMicros, long atMicros, Figure top, Figure inletRunning, boolean risen) {
-        Figure base = base();
-        Figure inletRest = supply.median(zero - BASE_SECONDS, zero - JUST_BEFORE, NOTHING_BEFORE);
-        Transition rise = transition(base, top);
-        Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
-        figures.put(Measurand.BASE, base);
-        figures.put(Measurand.TOP, top);
-        figures.put(Measurand.INLET_REST, inletRest);
-        figures.put(Measurand.INLET_RUNNING, inletRunning);
-        figures.put(Measurand.DEAD, dead());
-        figures.put(Measurand.RISE, rise.durationSeconds());
-        figures.put(Measurand.RISE_FROM_INLET, transition(inletRunning, top).durationSeconds());
-        figures.put(Measurand.START_TO_90, startTo90(rise));
-        figures.put(Measurand.OVERSHOOT, overshoot(rise, base, top));
-        figures.put(Measurand.RATIO, ratio(top, inletRunning));
-        figures.put(Measurand.TIME_TO_DOUBLE, timeToDouble(inletRunning));
-        return new Startup(startedAtMicros, atMicros, figures, risen);
+    private void put(Measurand measurand, Measured measured) {
+        figures.put(measurand, measured.figure());
     }
 
-    /**
-     * Index of the first reading above the base of the climb; -1 for none. The climb is sought from
-     * the lowest reading on, so that a pressure still falling from an earlier run is not taken for
-     * one, and its foot backwards from there, so that noise is not taken for one either.
-     */
-    private int departure() {
-        if (lowest < 0) {
-            return -1;
+    /** Every measurand; those that nothing was said of are absent. */
+    private Map<Measurand, Figure> whole(String because) {
+        for (Measurand measurand : Measurand.values()) {
+            figures.putIfAbsent(measurand, Figure.absent(because));
         }
-        double foot = curve.psi(lowest) + DEPARTED_PSI;
-        int climbing =
-                curve.firstTwoAbove(curve.psi(lowest) + Transition.LEAST_AMPLITUDE_PSI, lowest);
-        return climbing < 0
-                ? curve.firstTwoAbove(foot, lowest)
-                : curve.lastAtOrBelow(foot, climbing) + 1;
+        return figures;
     }
 
-    /**
-     * Level before the climb: the median of the seconds of rest before the start; of a pressure
-     * that still moved, its lowest point or the last moment.
-     */
-    private Figure base() {
+    private List<String> absent(Measured level) {
+        whole(level.absentBecause());
+        return List.of();
+    }
+
+    /** Of a pressure that moved before the start, its lowest point or the last moment. */
+    private Measured base(StateLevels levels) {
         double before = zero - JUST_BEFORE;
         Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, NOTHING_BEFORE);
         Figure late = curve.median(zero - LAST_SECONDS, before, NOTHING_BEFORE);
         double fallen = early.isPresent() && late.isPresent() ? early.get() - late.get() : 0;
         if (fallen > MOVING_PSI) {
-            double around = curve.second(lowest);
-            return curve.median(
-                    around - AROUND_LOWEST_SECONDS, around + AROUND_LOWEST_SECONDS, NOTHING_BEFORE);
+            double around = curve.second(foot.lowest());
+            return moving(around - AROUND_LOWEST_SECONDS, around + AROUND_LOWEST_SECONDS);
         }
-        double seconds = fallen < -MOVING_PSI ? MOVING_BASE_SECONDS : BASE_SECONDS;
-        return curve.median(zero - seconds, before, NOTHING_BEFORE);
+        if (fallen < -MOVING_PSI) {
+            return moving(zero - MOVING_BASE_SECONDS, before);
+        }
+        Measured low = levels.base().psi();
+        boolean isBefore = early.isPresent() || late.isPresent();
+        return low.isPresent() && isBefore
+                ? low
+                : levelOf(curve, zero - BASE_SECONDS, before, noise, NOTHING_BEFORE);
     }
 
-    private Transition transition(Figure low, Figure high) {
-        for (Figure figure : new Figure[] {low, high}) {
-            if (!figure.isPresent()) {
-                Figure why = Figure.absent(figure.absentBecause());
-                return new Transition(why, why, 0);
-            }
-        }
-        return Transition.of(curve, Math.max(0, departed), low.get(), high.get());
+    /** A base that moved is not known better than by what makes it a moving one. */
+    private Measured moving(double fromSecond, double toSecond) {
+        Measured level = levelOf(curve, fromSecond, toSecond, noise, NOTHING_BEFORE);
+        return level.isPresent()
+                ? Measured.of(level.get(), Math.max(MOVING_PSI, level.uncertainty95()))
+                : level;
     }
 
-    private Figure dead() {
+    private Measured top(StateLevels levels) {
+        Measured loaded = levels.loaded().psi();
+        return loaded.isPresent() ? loaded : levelOf(curve, end - TOP_SECONDS, end, noise, NO_TOP);
+    }
+
+    private static Measured levelOf(
+            Stretch curve, double fromSecond, double toSecond, Noise noise, String absentBecause) {
+        double[] psi = curve.part(fromSecond, toSecond).pressures();
+        return psi.length == 0 ? Measured.absent(absentBecause) : Level.ofShort(psi, noise).psi();
+    }
+
+    private void putInlet(Measured running) {
+        Measured rest =
+                levelOf(
+                        supply,
+                        zero - BASE_SECONDS,
+                        zero - JUST_BEFORE,
+                        supplyNoise,
+                        NOTHING_BEFORE);
+        put(Measurand.INLET_REST, rest);
+        put(Measurand.INLET_RUNNING, running);
+        put(Measurand.INLET_SAG, rest.less(running));
+    }
+
+    private Measured ratio() {
+        Figure running = figures.get(Measurand.INLET_RUNNING);
+        Figure top = figures.get(Measurand.TOP);
+        if (!top.isPresent() || !running.isPresent()) {
+            return Measured.absent((top.isPresent() ? running : top).absentBecause());
+        }
+        if (running.get() < settings.minInletPsi()) {
+            return Measured.absent("the inlet pressure is too low to divide by");
+        }
+        Figure ratio = top.over(running);
+        return Measured.of(ratio.get(), ratio.uncertainty().orElse(0));
+    }
+
+    private Measured dead() {
         if (!commanded) {
-            return Figure.absent("no run signal is wired");
+            return Measured.absent("no run signal is wired");
         }
-        if (departed < 0) {
-            return Figure.absent("the pressure did not leave its base");
+        if (foot.departed() < 0) {
+            return Measured.absent("the pressure did not leave its base");
         }
-        return moved < 0
-                ? Figure.absent("the pressure moved before the run signal")
-                : Figure.of(moved);
+        return foot.movedSecond() < 0
+                ? Measured.absent("the pressure moved before the run signal")
+                : Measured.of(foot.movedSecond(), foot.doubtSeconds());
     }
 
-    private Figure startTo90(Transition rise) {
-        Figure reached = rise.reach90Second();
-        return reached.isPresent() ? Figure.of(reached.get() - zero) : reached;
+    private void putStrokes(StateLevels levels) {
+        put(Measurand.RIPPLE, levels.ripple().sdPsi());
+        put(Measurand.RIPPLE_RATE, levels.ripple().frequencyHz());
+        double from = Math.max(end - RIPPLE_SECONDS, foot.movedSecond());
+        boolean begun = levels.ripple().isPresent();
+        put(
+                Measurand.WANDER,
+                Wander.of(
+                        curve.part(begun ? Math.max(from, levels.strokesFromSecond()) : from, end),
+                        noise));
     }
 
-    private Figure overshoot(Transition rise, Figure base, Figure top) {
-        if (!rise.reach90Second().isPresent()) {
-            return rise.reach90Second();
-        }
-        double over = curve.highest(rise.top90Index()) - top.get();
-        return Figure.of(Math.max(0, over) / (top.get() - base.get()) * 100);
+    /**
+     * Measures the transition.
+     *
+     * @return what a person should know of how it was measured
+     */
+    private List<String> rise(Measured base, Measured top, StateLevels levels) {
+        int from = Math.max(0, foot.departed());
+        Crossings climb = Crossings.of(curve, from, base, top, noise);
+        Measured last = levels.unloaded().psi().isPresent() ? levels.unloaded().psi() : top;
+        double quiet = levels.strokesFromSecond();
+        put(Measurand.RISE, climb.durationSeconds());
+        put(Measurand.START_TO_90, sinceStart(climb.t90()));
+        put(Measurand.RISE_FROM_INLET, fromInlet(top, from));
+        put(Measurand.TIME_TO_DOUBLE, timeToDouble());
+        put(
+                Measurand.TIME_TO_LEVEL,
+                FixedThreshold.after10(curve, from, climb, base, settings.fixedLevelPsi(), noise));
+        Aberrations beyond = Aberrations.of(curve, climb, base, last, noise, quiet);
+        put(Measurand.OVERSHOOT, beyond.overshootPercent());
+        put(Measurand.UNDERSHOOT, beyond.undershootPercent());
+        put(
+                Measurand.SETTLING,
+                Settling.of(curve, climb, base, last, noise, quiet, SETTLED_FOR_SECONDS));
+        put(Measurand.INLET_DIP, inletDip(climb));
+        return new ClimbFits(samples, zero, climb, base, quiet).into(figures);
     }
 
-    private Figure ratio(Figure top, Figure inletRunning) {
-        if (!top.isPresent()) {
-            return top;
+    private Measured sinceStart(Measured instant) {
+        if (!instant.isPresent()) {
+            return instant;
         }
-        if (!inletRunning.isPresent()) {
-            return inletRunning;
-        }
-        return inletRunning.get() < minInletPsi
-                ? Figure.absent("the inlet pressure is too low to divide by")
-                : Figure.of(top.get() / inletRunning.get());
+        double doubt = commanded && zero == 0 ? 0 : foot.doubtSeconds();
+        return Measured.of(instant.get() - zero, Math.hypot(instant.uncertainty95(), doubt));
     }
 
-    private Figure timeToDouble(Figure inletRunning) {
-        if (!inletRunning.isPresent()) {
-            return inletRunning;
+    private Measured fromInlet(Measured top, int from) {
+        Figure running = figures.get(Measurand.INLET_RUNNING);
+        return running.isPresent()
+                ? Crossings.of(curve, from, Measured.of(running), top, noise).durationSeconds()
+                : Measured.absent(running.absentBecause());
+    }
+
+    private Measured timeToDouble() {
+        Figure running = figures.get(Measurand.INLET_RUNNING);
+        if (!running.isPresent()) {
+            return Measured.absent(running.absentBecause());
         }
-        if (inletRunning.get() < minInletPsi) {
-            return Figure.absent("the inlet pressure is too low to double");
+        if (running.get() < settings.minInletPsi()) {
+            return Measured.absent("the inlet pressure is too low to double");
         }
-        double twice = 2 * inletRunning.get();
-        int index = curve.firstAtOrAbove(twice, Math.max(0, departed));
+        double twice = 2 * running.get();
+        int index = curve.firstAtOrAbove(twice, Math.max(0, foot.departed()));
         if (index < 1) {
-            return Figure.absent("twice the inlet pressure was not reached");
+            return Measured.absent("twice the inlet pressure was not reached");
         }
-        return Figure.of(curve.crossing(index - 1, twice) - zero);
+        Crossing crossing = Crossing.at(curve, index, twice, noise, 0, 0);
+        double byInlet = 2 * running.uncertainty().orElse(0) / crossing.slope();
+        double byNoise = Measured.NORMAL_95 * crossing.noiseSeconds();
+        return sinceStart(
+                Measured.of(
+                        crossing.second(),
+                        Math.hypot(noise.intervalSeconds(), Math.hypot(byNoise, byInlet))));
+    }
+
+    private Measured inletDip(Crossings climb) {
+        Figure rest = figures.get(Measurand.INLET_REST);
+        if (!climb.t90().isPresent() || !rest.isPresent()) {
+            return Measured.absent(
+                    rest.isPresent() ? climb.t90().absentBecause() : rest.absentBecause());
+        }
+        Stretch rising = supply.part(zero, climb.t90().get());
+        return Measured.of(rest)
+                .less(Extreme.lowest(rising, supplyNoise, DIP_MEAN_SECONDS).highest());
     }
 }

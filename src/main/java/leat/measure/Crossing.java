@@ -16,7 +16,9 @@ record Crossing(
     /** No wider average against noise than this share of the 10 to 90 % duration to a side. */
     private static final double MOST_SMOOTHED = 0.08;
 
-    /** What averaging does to a crossing of a first-order rise, times duration over half squared. */
+    /**
+     * What averaging does to a crossing of a first-order rise, times duration over half squared.
+     */
     private static final double CURVATURE = Math.log(9) / 6;
 
     /** Seconds around the crossing that are looked at again, in half widths of the average. */
@@ -35,11 +37,8 @@ record Crossing(
         Crossing wide = averaged(curve, rough, psi, noise, half, durationSeconds);
         double variance = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds();
         double bend = CURVATURE / durationSeconds;
-        double best =
-                Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
-        return best < half
-                ? averaged(curve, rough, psi, noise, best, durationSeconds)
-                : wide;
+        double best = Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
+        return best < half ? averaged(curve, rough, psi, noise, best, durationSeconds) : wide;
     }
 
     private static Crossing averaged(
@@ -78,7 +77,8 @@ record Crossing(
         double second = smooth.crossing(index - 1, psi);
         double slope = slope(smooth, index, Math.max(halfSeconds, 0), second);
         double sd = noise.ofMeanOnClimb(noise.readingsIn(2 * halfSeconds));
-        double averaged = halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
+        double averaged =
+                halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
         return new Crossing(second, slope, sd / slope, averaged, index);
     }
 

@@ -21,7 +21,7 @@ record Crossings(
         double halfSeconds) {
 
     /** A smaller change is no climb. */
-    private static final double LEAST_AMPLITUDE_PSI = Transition.LEAST_AMPLITUDE_PSI;
+    static final double LEAST_AMPLITUDE_PSI = 10;
 
     private static final double LONGEST_GAP_SECONDS = 0.5;
     private static final double GAP_INTERVALS = 4;
@@ -122,8 +122,7 @@ record Crossings(
                             Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()),
                             Math.hypot(byBase, byTop));
             return Measured.of(
-                    crossing.second(),
-                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
+                    crossing.second(), Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
         }
 
         /** One error of a level moves both ends; the noise at them is independent. */

@@ -102,7 +102,7 @@ final class FopdtFit {
         if (samples.size() < LEAST_READINGS) {
             return Attempt.absent("fewer than 6 readings");
         }
-        if (samples.rangePsi() < Transition.LEAST_AMPLITUDE_PSI) {
+        if (samples.rangePsi() < Crossings.LEAST_AMPLITUDE_PSI) {
             return Attempt.absent(NO_RISE);
         }
         double[] x = samples.seconds();
@@ -117,7 +117,7 @@ final class FopdtFit {
     private Attempt<FopdtFit> checked() {
         double tau = timeConstant();
         double amplitude = fit.parameter(FirstOrderRise.AMPLITUDE);
-        if (!(amplitude >= Transition.LEAST_AMPLITUDE_PSI) || !(tau > 0)) {
+        if (!(amplitude >= Crossings.LEAST_AMPLITUDE_PSI) || !(tau > 0)) {
             return Attempt.absent(NO_RISE);
         }
         double t90 = delay() + tau * LN_10;

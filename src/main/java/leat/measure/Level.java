@@ -80,8 +80,7 @@ record Level(Measured psi, How how) {
         double byNoise = noise.ofMeanOnLevel(Math.max(1, half)) * Math.sqrt(2);
         double creep = Math.sqrt(Math.max(0, drift * drift - byNoise * byNoise));
         return new Level(
-                Measured.of(
-                        MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, creep)),
+                Measured.of(MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, creep)),
                 How.MEDIAN_OF_SHORT);
     }
 

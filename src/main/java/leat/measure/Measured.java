@@ -40,6 +40,25 @@ record Measured(OptionalDouble value, double uncertainty95, String absentBecause
         return new Measured(OptionalDouble.empty(), 0, because);
     }
 
+    /** The same; where no uncertainty is known it is taken for none. */
+    static Measured of(Figure figure) {
+        return figure.isPresent()
+                ? of(figure.get(), figure.uncertainty().orElse(0))
+                : absent(figure.absentBecause());
+    }
+
+    Figure figure() {
+        return isPresent() ? Figure.of(get(), uncertainty95) : Figure.absent(absentBecause);
+    }
+
+    /** This less another; their doubts are those of independent numbers. */
+    Measured less(Measured other) {
+        if (!isPresent() || !other.isPresent()) {
+            return absent(isPresent() ? other.absentBecause : absentBecause);
+        }
+        return of(get() - other.get(), Math.hypot(uncertainty95, other.uncertainty95));
+    }
+
     boolean isPresent() {
         return value.isPresent();
     }

@@ -20,6 +20,7 @@ import java.util.Optional;
  */
 record Noise(double sdPsi, double stepPsi, double intervalSeconds, int count) {
 
+    private static final double LEAST_INTERVAL = 1e-3;
     private static final int LEAST = 8;
 
     /** 1 / 0.6745: median absolute deviation to standard deviation of a normal distribution. */
@@ -36,6 +37,11 @@ record Noise(double sdPsi, double stepPsi, double intervalSeconds, int count) {
 
     private static final double LAG_1 = 0.249;
     private static final double LAG_2 = 0.115;
+
+    /** Of a stretch too short to tell: none is claimed. */
+    static Noise unknown(Stretch curve) {
+        return new Noise(0, 0, Math.max(curve.interval(), LEAST_INTERVAL), LEAST);
+    }
 
     /** The noise of a stretch; empty for too few readings. */
     static Optional<Noise> of(Stretch curve) {
@@ -94,7 +100,9 @@ record Noise(double sdPsi, double stepPsi, double intervalSeconds, int count) {
         }
         double noiseSteps = sdPsi / stepPsi;
         double left =
-                stepPsi / Math.sqrt(12) * Math.exp(-2 * Math.PI * Math.PI * noiseSteps * noiseSteps);
+                stepPsi
+                        / Math.sqrt(12)
+                        * Math.exp(-2 * Math.PI * Math.PI * noiseSteps * noiseSteps);
         return Math.hypot(sd, left);
     }
 }

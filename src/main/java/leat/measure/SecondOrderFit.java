@@ -64,7 +64,7 @@ final class SecondOrderFit {
         if (samples.size() < LEAST_READINGS) {
             return Attempt.absent("fewer than 7 readings");
         }
-        if (samples.rangePsi() < Transition.LEAST_AMPLITUDE_PSI) {
+        if (samples.rangePsi() < Crossings.LEAST_AMPLITUDE_PSI) {
             return Attempt.absent(FopdtFit.NO_RISE);
         }
         double[] x = samples.seconds();
@@ -136,7 +136,7 @@ final class SecondOrderFit {
 
     private Attempt<SecondOrderFit> checked() {
         double amplitude = fit.parameter(SecondOrderRise.AMPLITUDE);
-        if (!(amplitude >= Transition.LEAST_AMPLITUDE_PSI)) {
+        if (!(amplitude >= Crossings.LEAST_AMPLITUDE_PSI)) {
             return Attempt.absent(FopdtFit.NO_RISE);
         }
         double delay = fit.parameter(SecondOrderRise.DELAY);

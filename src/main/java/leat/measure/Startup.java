@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -14,12 +15,14 @@ import java.util.Map;
  * @param measuredAtMicros when it was measured, microseconds UTC
  * @param figures each number or why there is none; what is missing here was not measured by the
  *     leat of that time
+ * @param remarks what a person should know of how it was measured; whole sentences of one line
  * @param risen false when no rise to a level was seen in the time allowed
  */
 public record Startup(
         long startedAtMicros,
         long measuredAtMicros,
         Map<Measurand, Figure> figures,
+        List<String> remarks,
         boolean risen) {
 
     private static final Figure UNKNOWN = Figure.absent("not measured at that time");
@@ -28,6 +31,7 @@ public record Startup(
         EnumMap<Measurand, Figure> copy = new EnumMap<>(Measurand.class);
         figures.forEach((measurand, figure) -> copy.put(measurand, requireNonNull(figure)));
         figures = Collections.unmodifiableMap(copy);
+        remarks = List.copyOf(remarks);
     }
 
     public Figure figure(Measurand measurand) {

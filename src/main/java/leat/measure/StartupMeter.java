@@ -15,17 +15,14 @@ public final class StartupMeter {
 
     private static final long LEVEL_MICROS = 1_000_000;
 
-    private final double minInletPsi;
+    private final StartupSettings settings;
     private final Curve inlet = new Curve();
     private final Curve boosted = new Curve();
     private long startMicros = Gauge.NEVER;
     private boolean commanded;
 
-    /**
-     * @param minInletPsi no ratio is measured below this inlet pressure
-     */
-    public StartupMeter(double minInletPsi) {
-        this.minInletPsi = minInletPsi;
+    public StartupMeter(StartupSettings settings) {
+        this.settings = settings;
     }
 
     public void inletRead(long atMicros, double psi) {
@@ -125,9 +122,10 @@ public final class StartupMeter {
         return new Climb(
                 Stretch.of(boosted, from, endMicros, startMicros),
                 Stretch.of(inlet, from, endMicros, startMicros),
+                RiseSamples.of(boosted, from, endMicros, startMicros),
                 (endMicros - startMicros) / 1e6,
                 commanded,
-                minInletPsi);
+                settings);
     }
 
     private long startedAtMicros(Climb climb) {

@@ -105,11 +105,7 @@ record StateLevels(
 
         Level high() {
             double strokes = ripple.isPresent() ? perStroke() : 0;
-            return level(
-                    curve.part(curve.second(climbed), end),
-                    binPsi(wavePsi()),
-                    strokes,
-                    false);
+            return level(curve.part(curve.second(climbed), end), binPsi(wavePsi()), strokes, false);
         }
 
         Level unloaded() {

@@ -45,8 +45,7 @@ final class StrokeOnset {
                         QUIET_SHARE * steady + NOISE_SDS * ofNoise * Math.sqrt(2.0 / perStroke));
         for (int last = risen.size(); last >= perStroke; last--) {
             if (variance(sums, squares, last - perStroke, last) - ofNoise < quiet) {
-                return Math.max(
-                        risen.second(0), risen.second(last - 1) - FIRST_OF_STROKE * stroke);
+                return Math.max(risen.second(0), risen.second(last - 1) - FIRST_OF_STROKE * stroke);
             }
         }
         return risen.second(0);

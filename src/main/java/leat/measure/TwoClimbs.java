@@ -80,8 +80,8 @@ final class TwoClimbs implements CurveModel {
     /** Both rise, and the second when the first has come by more than half. */
     private static boolean twice(Regression fit) {
         double half = fit.parameter(2) + Math.log(2) / fit.parameter(1);
-        return fit.parameter(0) >= Transition.LEAST_AMPLITUDE_PSI
-                && fit.parameter(SECOND) >= Transition.LEAST_AMPLITUDE_PSI
+        return fit.parameter(0) >= Crossings.LEAST_AMPLITUDE_PSI
+                && fit.parameter(SECOND) >= Crossings.LEAST_AMPLITUDE_PSI
                 && fit.parameter(1) > 0
                 && fit.parameter(SECOND + 1) > 0
                 && fit.parameter(SECOND + 2) > half;

@@ -66,8 +66,7 @@ final class Wander {
             double variance, double noiseVariance, double oneVariance, double independent) {
         double clean = Math.max(0, variance - noiseVariance);
         double ofVariance =
-                Math.sqrt(
-                        (4 * clean * oneVariance + 2 * oneVariance * oneVariance) / independent);
+                Math.sqrt((4 * clean * oneVariance + 2 * oneVariance * oneVariance) / independent);
         double least = Math.sqrt(Measured.NORMAL_95 * ofVariance);
         double value = Math.sqrt(clean);
         double by = value == 0 ? least : Measured.NORMAL_95 * ofVariance / (2 * value);

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
@@ -59,6 +60,8 @@ public final class Json {
         json.put("at", time(startup.startedAtMicros()));
         json.put("measured_at", time(startup.measuredAtMicros()));
         startup.figures().forEach((measurand, figure) -> put(json, measurand.key(), figure));
+        ArrayNode remarks = json.putArray("remarks");
+        startup.remarks().forEach(remarks::add);
         json.put("risen", startup.risen());
         json.put("verdict", word(verdict.outcome()));
         json.put("note", verdict.note());

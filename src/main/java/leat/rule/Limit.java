@@ -197,6 +197,14 @@ public enum Limit {
             300,
             Origin.TRADE,
             "time from the start by which the pressure must have risen"),
+    RISE_FIXED_LEVEL(
+            "rise.fixed_level",
+            Kind.PRESSURE,
+            75,
+            20,
+            150,
+            Origin.MODEL,
+            "pressure to which every climb is timed, whatever level it reaches: wear shows there first"),
     RISE_RELAXED_STARTS(
             "rise.relaxed_starts",
             Kind.COUNT,

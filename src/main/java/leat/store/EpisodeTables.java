@@ -18,7 +18,7 @@ final class EpisodeTables {
 
     static final String PHASE_CHANGE = "at_us, from_phase, to_phase, reason";
 
-    static final String STARTUP = "started_us, measured_us, risen";
+    static final String STARTUP = "started_us, measured_us, remarks, risen";
 
     static final String VERDICT = "verdict, note";
 
@@ -62,6 +62,7 @@ final class EpisodeTables {
     static Write put(Write write, Startup startup) {
         return write.number(startup.startedAtMicros())
                 .number(startup.measuredAtMicros())
+                .text(String.join("\n", startup.remarks()))
                 .flag(startup.risen());
     }
 
@@ -69,7 +70,8 @@ final class EpisodeTables {
      * @param figures what {@link StartupFigures} holds of it
      */
     static Startup startup(Row row, Map<Measurand, Figure> figures) {
-        return new Startup(row.number(), row.number(), figures, row.flag());
+        return new Startup(
+                row.number(), row.number(), figures, row.text().lines().toList(), row.flag());
     }
 
     static Write put(Write write, StartupVerdict verdict) {

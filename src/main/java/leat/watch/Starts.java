@@ -4,6 +4,7 @@ import java.util.function.Consumer;
 import leat.measure.Curve;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
+import leat.measure.StartupSettings;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -61,7 +62,11 @@ final class Starts {
         this.phases = phases;
         this.rules = rules;
         this.outcomes = outcomes;
-        startup = new StartupMeter(limits.get(Limit.RATIO_MIN_INLET));
+        startup =
+                new StartupMeter(
+                        new StartupSettings(
+                                limits.get(Limit.RATIO_MIN_INLET),
+                                limits.get(Limit.RISE_FIXED_LEVEL)));
     }
 
     /** A usable pressure was shown on its gauge. */

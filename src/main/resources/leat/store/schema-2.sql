@@ -67,6 +67,9 @@ ALTER TABLE startup DROP COLUMN ratio_absent;
 ALTER TABLE startup DROP COLUMN double_seconds;
 ALTER TABLE startup DROP COLUMN double_seconds_absent;
 
+-- What a person should know of how it was measured, one sentence a line.
+ALTER TABLE startup ADD COLUMN remarks ANY NOT NULL DEFAULT '';
+
 ALTER TABLE steady ADD COLUMN inlet_psi_uncertainty ANY;
 ALTER TABLE steady ADD COLUMN boosted_psi_uncertainty ANY;
 ALTER TABLE steady ADD COLUMN boosted_low_psi_uncertainty ANY;

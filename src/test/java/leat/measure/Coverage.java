@@ -17,7 +17,12 @@ final class Coverage {
     private final String whyAbsent;
 
     private Coverage(
-            String what, double[] ratios, double[] uncertainties, double[] errors, int asked, String whyAbsent) {
+            String what,
+            double[] ratios,
+            double[] uncertainties,
+            double[] errors,
+            int asked,
+            String whyAbsent) {
         this.what = what;
         this.ratios = ratios;
         this.uncertainties = uncertainties;

@@ -1,0 +1,124 @@
+package leat.measure;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What curves of first and second order say of a climb: their parameters, the shape that they leave
+ * over, and the rise itself where it was sampled too slowly to be read off.
+ *
+ * @param samples the readings, from before the start
+ * @param zeroSecond the start on their time scale
+ * @param climb as read off the curve
+ * @param base level before the climb
+ * @param untilSecond where the strokes begin or the readings end
+ */
+record ClimbFits(
+        RiseSamples samples,
+        double zeroSecond,
+        Crossings climb,
+        Measured base,
+        double untilSecond) {
+
+    private static final double BEFORE_SECONDS = 2;
+
+    /** A climb is over, and a curve through it done, after so many of its durations. */
+    private static final double DURATIONS = 6;
+
+    private static final double LEAST_AFTER_SECONDS = 1;
+
+    /**
+     * Adds its figures.
+     *
+     * @return what a person should know of them
+     */
+    List<String> into(Map<Measurand, Figure> figures) {
+        RiseSamples rise = samples.around(zeroSecond - BEFORE_SECONDS, lastSecond());
+        Attempt<FopdtFit> first = FopdtFit.of(rise, base.get());
+        List<String> remarks = new ArrayList<>();
+        put(figures, Measurand.TIME_CONSTANT, first.then(f -> Attempt.of(f.timeConstantSeconds())));
+        figures.put(
+                Measurand.FIT_DELAY,
+                first.isPresent()
+                        ? Figure.of(
+                                first.get().delaySecond().value() - zeroSecond,
+                                first.get().delaySecond().halfWidth95())
+                        : Figure.absent(first.absentBecause()));
+        figures.put(
+                Measurand.FIT_RESIDUAL,
+                first.isPresent()
+                        ? Figure.of(first.get().residualSdPsi())
+                        : Figure.absent(first.absentBecause()));
+        Attempt<SecondOrderFit> second = SecondOrderFit.of(rise, base.get());
+        put(figures, Measurand.DAMPING, second.then(f -> Attempt.of(f.dampingRatio())));
+        put(
+                figures,
+                Measurand.NATURAL_FREQUENCY,
+                second.then(f -> Attempt.of(hertz(f.frequencyPerSecond()))));
+        first.result().ifPresent(fit -> leftOver(ResidualPattern.of(fit), remarks));
+        if (climb.fitInstead()) {
+            first.then(SlowRise::of).result().ifPresent(slow -> instead(slow, figures, remarks));
+        }
+        return remarks;
+    }
+
+    private double lastSecond() {
+        double enough =
+                climb.durationSeconds().isPresent()
+                        ? Math.max(LEAST_AFTER_SECONDS, DURATIONS * climb.durationSeconds().get())
+                        : Double.POSITIVE_INFINITY;
+        double from = climb.t10().isPresent() ? climb.t10().get() : zeroSecond;
+        return Math.min(untilSecond, from + enough);
+    }
+
+    private void instead(SlowRise slow, Map<Measurand, Figure> figures, List<String> remarks) {
+        figures.put(Measurand.RISE, figure(slow.durationSeconds()));
+        figures.put(
+                Measurand.START_TO_90,
+                Figure.of(
+                        slow.reach90Second().value() - zeroSecond,
+                        slow.reach90Second().halfWidth95()));
+        remarks.add(
+                "Rise and start to 90 % are from a fitted first-order curve: the readings are too far"
+                        + " apart to read them off.");
+    }
+
+    private static void leftOver(ResidualPattern pattern, List<String> remarks) {
+        switch (pattern) {
+            case NOISE, TOO_FEW -> {
+                // the curve tells all there is to tell
+            }
+            case WAVES ->
+                    remarks.add("The rise is not one smooth climb: the pressure swings about it.");
+            case STEP ->
+                    remarks.add(
+                            "The rise is two climbs, one after the other: a fill, and then the boost.");
+            case BEND ->
+                    remarks.add(
+                            "The rise has not the shape of a first-order climb; read its fit"
+                                    + " with care.");
+        }
+    }
+
+    private static void put(
+            Map<Measurand, Figure> figures, Measurand measurand, Attempt<Estimate> estimate) {
+        figures.put(
+                measurand,
+                estimate.isPresent()
+                        ? figure(estimate.get())
+                        : Figure.absent(estimate.absentBecause()));
+    }
+
+    private static Estimate hertz(Estimate perSecond) {
+        double turn = 2 * Math.PI;
+        return new Estimate(
+                perSecond.value() / turn,
+                perSecond.standardError() / turn,
+                perSecond.halfWidth95() / turn);
+    }
+
+    private static Figure figure(Estimate estimate) {
+        return Figure.of(estimate.value(), estimate.halfWidth95());
+    }
+}
