@@ -1,7 +1,9 @@
 package leat.measure;
 
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.function.ToDoubleBiFunction;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /**
@@ -24,9 +26,12 @@ final class SecondOrderFit {
     private static final double LN_2 = Math.log(2);
     private static final double LN_9 = Math.log(9);
     private static final double[] DAMPINGS = {0.1, 0.2, 0.35, 0.5, 0.7, 0.9, 1.2, 2};
-    private static final double[] STRETCHES = {0.5, 0.75, 1, 1.4, 2};
+    private static final double[] STRETCHES = {0.5, 0.75, 1, 1.4, 2, 3, 5};
     private static final int FINISHED = 4;
     private static final int MOST_PICKED = 150;
+    private static final int LEAST_PICKED = 40;
+    private static final double TAUS_BEFORE = 5;
+    private static final double TAUS_AFTER = 30;
     private static final int LEAST_INSIDE = 3;
     private static final String NO_SHAPE = "the readings do not tell the damping";
     private static final double LEAST_DAMPING = 1e-3;
@@ -74,32 +79,51 @@ final class SecondOrderFit {
             return Attempt.absent(FopdtFit.NO_RISE);
         }
         int[] free = freeBase ? new int[] {0, 1, 2, 3, 4} : new int[] {0, 1, 2, 3};
-        double[] fewX = picked(x);
-        double[] fewY = picked(y);
+        int[] few = picked(x, first);
+        double[] fewX = Arrays.stream(few).mapToDouble(i -> x[i]).toArray();
+        double[] fewY = Arrays.stream(few).mapToDouble(i -> y[i]).toArray();
         return starts(first)
+                .filter(start -> resolved(fewX, start))
                 .sorted(Comparator.comparingDouble(start -> squares(fewX, fewY, start)))
                 .limit(FINISHED)
                 .flatMap(start -> sound(fewX, fewY, start, free))
                 .min(Comparator.comparingDouble(Regression::residualSquares))
-                .flatMap(few -> sound(x, y, few.point(), free).findFirst())
+                .flatMap(rough -> sound(x, y, rough.point(), free).findFirst())
                 .map(fit -> new SecondOrderFit(fit, samples).checked())
                 .orElseGet(() -> Attempt.absent(NO_SHAPE));
     }
 
-    /** Every so manieth value, at most 150: enough to tell a good first guess from a bad one. */
-    private static double[] picked(double[] values) {
-        int stride = (values.length + MOST_PICKED - 1) / MOST_PICKED;
-        double[] picked = new double[(values.length + stride - 1) / stride];
-        for (int i = 0; i < picked.length; i++) {
-            picked[i] = values[i * stride];
-        }
-        return picked;
+    /**
+     * Indices of at most 150 readings around the rise, evenly chosen: enough to tell a good first
+     * guess from a bad one.
+     */
+    private static int[] picked(double[] x, double[] first) {
+        double tau = 1 / first[FirstOrderRise.RATE];
+        double from = first[FirstOrderRise.DELAY] - TAUS_BEFORE * tau;
+        double to = first[FirstOrderRise.DELAY] + TAUS_AFTER * tau;
+        int[] near = IntStream.range(0, x.length).filter(i -> x[i] >= from && x[i] <= to).toArray();
+        int[] all = near.length < LEAST_PICKED ? IntStream.range(0, x.length).toArray() : near;
+        int stride = (all.length + MOST_PICKED - 1) / MOST_PICKED;
+        return IntStream.range(0, (all.length + stride - 1) / stride)
+                .map(i -> all[i * stride])
+                .toArray();
     }
 
     private static Stream<Regression> sound(double[] x, double[] y, double[] start, int[] free) {
         return Regression.of(new SecondOrderRise(), x, y, start, free).stream()
-                .filter(fit -> fit.parameter(SecondOrderRise.DAMPING) > LEAST_DAMPING)
-                .filter(fit -> fit.parameter(SecondOrderRise.FREQUENCY) > 0);
+                .filter(fit -> resolved(x, fit.point()));
+    }
+
+    /**
+     * Whether readings at these times can tell the curve from others: a swing faster than half the
+     * sampling rate looks like a slower one.
+     */
+    private static boolean resolved(double[] x, double[] point) {
+        double spacing = (x[x.length - 1] - x[0]) / (x.length - 1);
+        double zeta = point[SecondOrderRise.DAMPING];
+        double frequency = point[SecondOrderRise.FREQUENCY];
+        double swing = frequency * Math.sqrt(Math.max(0, 1 - zeta * zeta));
+        return zeta > LEAST_DAMPING && frequency > 0 && swing * spacing < Math.PI;
     }
 
     private static Stream<double[]> starts(double[] first) {
