@@ -100,6 +100,7 @@ class CommandsTest {
                         Map.entry(
                                 Measurand.TIME_TO_DOUBLE,
                                 Figure.absent("twice the inlet pressure was not reached"))),
+                List.of("The rise is two climbs."),
                 true);
     }
 

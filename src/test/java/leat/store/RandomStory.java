@@ -124,7 +124,12 @@ final class RandomStory {
 
     Outcome startup() {
         return new Outcome.StartupMeasured(
-                new Startup(micros, micros + 5_000_000, figures(), random.nextBoolean()),
+                new Startup(
+                        micros,
+                        micros + 5_000_000,
+                        figures(),
+                        random.nextBoolean() ? List.of() : List.of("slow", "by a fit"),
+                        random.nextBoolean()),
                 new StartupVerdict(any(StartupVerdict.Outcome.values()), words()));
     }
 

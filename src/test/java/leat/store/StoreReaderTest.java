@@ -354,6 +354,7 @@ class StoreReaderTest {
                         startedMicros,
                         startedMicros + 1,
                         Map.of(Measurand.TOP, Figure.of(101.5)),
+                        List.of(),
                         true),
                 new StartupVerdict(StartupVerdict.Outcome.GOOD, ""));
     }
