@@ -29,6 +29,13 @@ final class FopdtFit {
     /** With fewer readings on the curved part, delay and time constant cannot be told apart. */
     private static final int LEAST_INSIDE = 2;
 
+    /**
+     * The time constant must be this many plain standard errors from nothing. A curve that does not
+     * fit widens the stated uncertainty beyond that, but is no matter of sampling: it is told,
+     * wide.
+     */
+    private static final double MOST_ERRORS = 2;
+
     private static final double LN_50 = Math.log(50);
 
     /** A block of more than this share of the time constant is too coarse. */
@@ -128,9 +135,8 @@ final class FopdtFit {
                 > Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * samples.intervalSeconds())) {
             return Attempt.absent(GAP);
         }
-        Estimate estimate = timeConstantSeconds();
         if (samples.readings(delay(), delay() + tau * LN_50) < LEAST_INSIDE
-                || !(estimate.halfWidth95() < tau)) {
+                || !(MOST_ERRORS * fit.plainError(FirstOrderRise.RATE) * tau < 1)) {
             return Attempt.absent(TOO_SLOW);
         }
         return Attempt.of(this);

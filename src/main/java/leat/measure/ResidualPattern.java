@@ -15,8 +15,8 @@ import org.hipparchus.distribution.continuous.FDistribution;
  *       of the transducer and more than 0.5 % of the rise.
  *   <li>{@link #WAVES} when the residuals swing at least five times from one side to the other,
  *       each beyond three standard deviations of their noise, in even time.
- *   <li>{@link #STEP} when two climbs, one after the other, leave less than a quarter of the sum of
- *       squares, and by the F test not by chance (0.1 %).
+ *   <li>{@link #STEP} when two climbs, one after the other and both on record, leave less than a
+ *       quarter of the sum of squares, and by the F test not by chance (0.1 %).
  *   <li>{@link #BEND} otherwise.
  * </ol>
  *

@@ -260,7 +260,7 @@ final class RiseSamples {
         return longest;
     }
 
-    /** Smallest and largest pressure. */
+    /** From the lowest to the highest pressure. */
     double rangePsi() {
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;

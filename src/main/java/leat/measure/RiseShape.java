@@ -6,15 +6,14 @@ package leat.measure;
  * @param first first order after a dead time
  * @param second second order after a dead time
  * @param secondOrder whether the second order is worth its further parameter: by an F test not by
- *     chance (0.1 %), which counts on independent noise and is therefore asked to be strict
- * @param leftOver what is left by the better of the two; {@code TOO_FEW} where neither could be
- *     fitted
+ *     chance (0.1 %), strict because it counts on independent noise
+ * @param leftOver what is left by the better of the two; absent where neither could be fitted
  */
 record RiseShape(
         Attempt<FopdtFit> first,
         Attempt<SecondOrderFit> second,
         boolean secondOrder,
-        ResidualPattern leftOver) {
+        Attempt<ResidualPattern> leftOver) {
 
     private static final double BY_CHANCE = 0.001;
 
@@ -24,12 +23,10 @@ record RiseShape(
         Attempt<SecondOrderFit> second = SecondOrderFit.withBase(samples);
         boolean better =
                 second.isPresent() && (!first.isPresent() || better(first.get(), second.get()));
-        ResidualPattern leftOver = ResidualPattern.TOO_FEW;
-        if (better) {
-            leftOver = ResidualPattern.of(second.get());
-        } else if (first.isPresent()) {
-            leftOver = ResidualPattern.of(first.get());
-        }
+        Attempt<ResidualPattern> leftOver =
+                better
+                        ? second.then(fit -> Attempt.of(ResidualPattern.of(fit)))
+                        : first.then(fit -> Attempt.of(ResidualPattern.of(fit)));
         return new RiseShape(first, second, better, leftOver);
     }
 

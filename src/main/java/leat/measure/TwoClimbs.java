@@ -77,13 +77,18 @@ final class TwoClimbs implements CurveModel {
         return squares;
     }
 
-    /** Both rise, and the second when the first has come by more than half. */
+    /**
+     * Both rise, the second when the first has come by more than half, and to its 90 % on record: a
+     * level that creeps is no climb.
+     */
     private static boolean twice(Regression fit) {
         double half = fit.parameter(2) + Math.log(2) / fit.parameter(1);
+        double reached = fit.parameter(SECOND + 2) + Math.log(10) / fit.parameter(SECOND + 1);
         return fit.parameter(0) >= Crossings.LEAST_AMPLITUDE_PSI
                 && fit.parameter(SECOND) >= Crossings.LEAST_AMPLITUDE_PSI
                 && fit.parameter(1) > 0
                 && fit.parameter(SECOND + 1) > 0
-                && fit.parameter(SECOND + 2) > half;
+                && fit.parameter(SECOND + 2) > half
+                && reached <= fit.x(fit.size() - 1);
     }
 }

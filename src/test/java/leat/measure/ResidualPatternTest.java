@@ -19,7 +19,7 @@ class ResidualPatternTest {
 
         RiseShape shape = RiseShape.of(samples);
 
-        assertThat(shape.leftOver()).isEqualTo(ResidualPattern.NOISE);
+        assertThat(shape.leftOver().get()).isEqualTo(ResidualPattern.NOISE);
         assertThat(ResidualPattern.of(shape.first().get())).isEqualTo(ResidualPattern.NOISE);
     }
 
@@ -33,7 +33,7 @@ class ResidualPatternTest {
         assertThat(ResidualPattern.of(FopdtFit.withBase(samples).get()))
                 .isEqualTo(ResidualPattern.WAVES);
         assertThat(shape.secondOrder()).isTrue();
-        assertThat(shape.leftOver()).isEqualTo(ResidualPattern.NOISE);
+        assertThat(shape.leftOver().get()).isEqualTo(ResidualPattern.NOISE);
     }
 
     @Test
@@ -48,7 +48,7 @@ class ResidualPatternTest {
 
         RiseShape shape = RiseShape.of(samples);
 
-        assertThat(shape.leftOver()).isEqualTo(ResidualPattern.WAVES);
+        assertThat(shape.leftOver().get()).isEqualTo(ResidualPattern.WAVES);
     }
 
     @Test
