@@ -95,10 +95,19 @@ final class LiveRun implements AutoCloseable {
         return offered;
     }
 
-    /** Plays one machine of a scenario from now on, in real steps of half a second. */
+    /** Plays one machine of a scenario from now on; every twentieth reading on a whole second. */
     LiveRun play(String scenario, String machine) throws InterruptedException {
+        return play(scenario, machine, 50_000);
+    }
+
+    /**
+     * Likewise, and the engine has its turn each half second.
+     *
+     * @param laterMicros so long after now the scenario begins
+     */
+    LiveRun play(String scenario, String machine, long laterMicros) throws InterruptedException {
         long next = clock.nowMicros() + HALF_SECOND;
-        for (Input input : Played.of(scenario, machine).inputs(clock.nowMicros() + 50_000)) {
+        for (Input input : Played.of(scenario, machine).inputs(clock.nowMicros() + laterMicros)) {
             if (!(input instanceof Tick)) {
                 pass(input.atMicros() - clock.nowMicros());
                 if (clock.nowMicros() >= next) {

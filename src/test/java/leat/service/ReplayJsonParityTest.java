@@ -4,11 +4,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.TreeMap;
 import leat.acquire.recording.ColumnNames;
 import leat.acquire.recording.Recording;
 import leat.acquire.recording.RecordingHead;
@@ -135,6 +142,67 @@ class ReplayJsonParityTest {
 
         assertTheSame(lived);
         assertThat(lived.alarms()).hasSizeGreaterThanOrEqualTo(leastAlarms);
+    }
+
+    /**
+     * A plain table of the same signal, as any logger writes it: no ticks, no word of the lost
+     * connection at the end. What is counted of the inputs differs; what is measured, called and
+     * found does not. No reading is stamped on a whole second: whether such a one came before or
+     * after the tick of that second is known to leat's own recordings alone, and is worth one
+     * reading in a mean. A broken loop is not among the scenarios: in a plain table it is an empty
+     * cell, which says that nothing came and not why.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "demo, jet-2",
+        "worn-booster, jet-1",
+        "leaking-valve, jet-1",
+        "air-after-service, jet-1"
+    })
+    void a_plain_table_of_the_same_signal_gives_the_same_numbers_and_alarms(
+            String scenario, String machine) throws Exception {
+        Replayed lived = live.play(scenario, machine, 60_000).finish();
+
+        String plain = fromFile(plainTable());
+
+        assertThat(signalOf(plain)).isEqualTo(signalOf(json(lived)));
+    }
+
+    private static JsonNode signalOf(String document) throws IOException {
+        return ((ObjectNode) MAPPER.readTree(document)).without(List.of("from", "to", "counts"));
+    }
+
+    /** What is stored, a row for each time, cells that have no number left empty. */
+    private Path plainTable() throws IOException {
+        Map<Long, EnumMap<Channel, String>> rows = new TreeMap<>();
+        try (StoreReader reader = StoreReader.open(live.database())) {
+            stored(reader)
+                    .read(
+                            input -> {
+                                if (input instanceof Reading reading) {
+                                    rows.computeIfAbsent(
+                                                    reading.atMicros(),
+                                                    at -> new EnumMap<>(Channel.class))
+                                            .put(
+                                                    reading.channel(),
+                                                    reading.quality().isUsable()
+                                                            ? Double.toString(reading.value())
+                                                            : "");
+                                }
+                            });
+        }
+        StringBuilder text = new StringBuilder("time,inlet_psi,boosted_psi,running\n");
+        rows.forEach(
+                (at, cells) ->
+                        text.append(Instant.EPOCH.plus(at, ChronoUnit.MICROS))
+                                .append(',')
+                                .append(cells.getOrDefault(Channel.INLET, ""))
+                                .append(',')
+                                .append(cells.getOrDefault(Channel.BOOSTED, ""))
+                                .append(',')
+                                .append(cells.getOrDefault(Channel.RUNNING, ""))
+                                .append('\n'));
+        return Files.writeString(folder.resolve("plain.csv"), text);
     }
 
     @Test
