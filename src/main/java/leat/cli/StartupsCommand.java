@@ -6,8 +6,10 @@ import java.io.PrintWriter;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
+import leat.config.Site;
 import leat.measure.Startup;
 import leat.report.Csv;
 import leat.report.Glyphs;
@@ -27,10 +29,13 @@ import picocli.CommandLine.Spec;
         name = "startups",
         mixinStandardHelpOptions = true,
         description = {
-            "Lists the startups that were measured, the newest first.",
-            "leat replay NUMBER shows one of them with its curve; leat export NUMBER writes it to a file."
+            "Lists the startups that were measured, the newest first. The curve is the boosted pressure from just"
+                    + " before the start to 7.5 s after it; it is left out where the readings are no longer kept.",
+            "leat replay NUMBER tells all of one; leat export NUMBER writes it to a file."
         })
 final class StartupsCommand implements Callable<Integer> {
+
+    private static final int DEFAULT_LIMIT = 20;
 
     @Mixin private SiteChoice site;
     @Mixin private SpanChoice span;
@@ -41,19 +46,26 @@ final class StartupsCommand implements Callable<Integer> {
     private boolean slow;
 
     @Option(
+            names = "--unacknowledged",
+            description =
+                    "only those whose run, from the start until the next start, raised an alarm that"
+                            + " nobody has acknowledged yet, whether it still stands or not")
+    private boolean unacknowledged;
+
+    @Option(
             names = "--slowest",
             converter = AtMost.class,
             paramLabel = "N",
-            description = "the N slowest, slowest first")
+            description =
+                    "the N slowest: those that did not rise, then by the longest rise from rest")
     private Integer slowest;
 
     @Option(
             names = "--limit",
             converter = AtMost.class,
             paramLabel = "N",
-            defaultValue = "20",
             description = "at most so many (default: 20)")
-    private int limit;
+    private Integer limit;
 
     @Option(names = "--json", description = "as one JSON document")
     private boolean asJson;
@@ -68,9 +80,17 @@ final class StartupsCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (asJson && asCsv) {
+            throw new Trouble.Expected(Main.WRONG, "Say one of --json and --csv, not both.");
+        }
+        if (slowest != null && limit != null) {
+            throw new Trouble.Expected(
+                    Main.WRONG, "--slowest N says how many already: leave --limit out.");
+        }
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
+            requireKnown(reader.machines(), chosen.site());
             List<StoredStartup> startups = reader.startups(query(chosen.shown().zone()));
             if (asJson) {
                 out.println(json(startups));
@@ -78,24 +98,60 @@ final class StartupsCommand implements Callable<Integer> {
                 out.print(Csv.of(startups.stream().map(StartupsCommand::json).toList()));
             } else if (startups.isEmpty()) {
                 out.println(
-                        slow || span.isGiven() || span.machine().isPresent()
+                        isFiltered()
                                 ? "No startup is like that."
                                 : "No startup has been measured yet.");
             } else {
-                Glyphs glyphs = Glyphs.of(ascii);
-                StoredCurve curve = new StoredCurve(reader, glyphs);
+                StoredCurve curve = new StoredCurve(reader, Glyphs.of(ascii));
                 out.print(table(startups, chosen.shown(), curve::of));
+                below(startups.size(), out);
             }
         }
         return Main.DONE;
     }
 
+    private boolean isFiltered() {
+        return slow || unacknowledged || span.isGiven() || span.machine().isPresent();
+    }
+
+    /** A machine that is wired and has not run yet has no startups; that is no mistake. */
+    private void requireKnown(List<String> stored, Optional<Site> now) {
+        span.machine()
+                .filter(name -> !stored.contains(name))
+                .filter(name -> now.flatMap(s -> s.machine(name)).isEmpty())
+                .ifPresent(
+                        name -> {
+                            throw new Trouble.Expected(
+                                    Main.WRONG,
+                                    "There is no machine " + name + "; known are " + stored + ".");
+                        });
+    }
+
+    /** What a person may want to type next. */
+    private void below(int shownRows, PrintWriter out) {
+        if (slowest == null && shownRows == atMost()) {
+            out.println("There may be more: --limit " + 5 * atMost() + " shows them.");
+        }
+        if (unacknowledged) {
+            out.println("leat alerts --all lists the alarms; leat ack NUMBER acknowledges one.");
+        }
+    }
+
+    private int atMost() {
+        return limit == null ? DEFAULT_LIMIT : limit;
+    }
+
     private StartupQuery query(ZoneId zone) {
+        long from = span.sinceMicros(zone);
+        long to = span.untilMicros(zone);
+        if (from >= to) {
+            throw new Trouble.Expected(Main.WRONG, "--since must lie before --until.");
+        }
         StartupQuery query =
-                StartupQuery.newest(slowest == null ? limit : slowest)
-                        .between(span.sinceMicros(zone), span.untilMicros(zone));
+                StartupQuery.newest(slowest == null ? atMost() : slowest).between(from, to);
         query = span.machine().map(query::of).orElse(query);
         query = slow ? query.onlySlow() : query;
+        query = unacknowledged ? query.onlyUnacknowledged() : query;
         return slowest == null ? query : query.slowestFirst();
     }
 
@@ -113,9 +169,9 @@ final class StartupsCommand implements Callable<Integer> {
                                 "no.",
                                 "started",
                                 "rise",
-                                "from inlet",
-                                "base",
-                                "top",
+                                "rise from inlet",
+                                "before",
+                                "reached",
                                 "inlet",
                                 "ratio",
                                 "verdict",

@@ -15,8 +15,14 @@ public final class LimitWords {
 
     private LimitWords() {}
 
+    /** A value as it would be written, such as {@code 4 s}. */
+    public static String print(Limit limit, double value) {
+        return LimitsReader.print(limit, value);
+    }
+
     /**
      * Reads words of the form {@code group.name=value}; values are written as in {@code site.yaml}.
+     * Whether they contradict one another is not looked at: that depends on what they are put over.
      *
      * @return in psi, seconds, psi per second, or plain numbers
      * @throws IllegalArgumentException saying everything that is wrong, a line each
@@ -41,7 +47,7 @@ public final class LimitWords {
                 (group, keys) -> yaml.append(group).append(": { ").append(keys).append(" }\n"));
         Findings findings = new Findings("--set");
         Optional<Cursor> root = YamlText.parse(yaml.toString(), findings);
-        GivenLimits given = LimitsReader.read(root, GivenLimits.NONE);
+        GivenLimits given = root.map(LimitsReader::readUnchecked).orElse(GivenLimits.NONE);
         if (!findings.isClean()) {
             findings.problems()
                     .forEach(p -> wrong.add(p.path() + ": " + p.what() + "; " + p.allowed()));

@@ -103,14 +103,20 @@ final class LimitsReader {
         if (at.isEmpty()) {
             return over;
         }
+        GivenLimits own = readUnchecked(at.get());
+        GivenLimits given = over.with(own.byLimit());
+        LimitsCheck.of(given, own.byLimit().keySet()).report();
+        return given;
+    }
+
+    /** Likewise, of limits that will be put over others, not looked at side by side. */
+    static GivenLimits readUnchecked(Cursor at) {
         Map<Limit, GivenLimits.Given> own = new EnumMap<>(Limit.class);
-        Fields groups = Fields.of(at.get(), BLOCK);
+        Fields groups = Fields.of(at, BLOCK);
         for (String group : GROUPS.keySet()) {
             groups.at(group).ifPresent(c -> readGroup(group, c, own));
         }
-        GivenLimits given = over.with(own);
-        LimitsCheck.of(given, own.keySet()).report();
-        return given;
+        return new GivenLimits(own);
     }
 
     private static void readGroup(String group, Cursor at, Map<Limit, GivenLimits.Given> own) {

@@ -1,22 +1,35 @@
 package leat.replay;
 
+import static java.util.Objects.requireNonNull;
+
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.Deque;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import leat.rule.Rule;
+import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.Tick;
 import leat.watch.WatchSettings;
 
 /**
- * Which alarms a past would have raised under other limits. One past is fed to two watches at once;
- * nothing that is stored is touched.
+ * Which alarms a past would have raised under other limits. One past is fed to two fresh watches at
+ * once; nothing that is stored is touched. Memory grows with the number of calls only.
  *
- * @param before judged as it is
- * @param after judged by the other limits
- * @param changes every alarm of either, in the order of their raising
+ * @param machine name of the machine
+ * @param fromMicros time of the first input, microseconds UTC
+ * @param toMicros time of the last input
+ * @param watchedSeconds how much of that time leat saw: one for each tick
+ * @param changes every call of either, in the order of raising
  */
-public record Backtest(Replayed before, Replayed after, List<Change> changes) {
+public record Backtest(
+        String machine, long fromMicros, long toMicros, long watchedSeconds, List<Change> changes) {
 
-    /** What became of an alarm. */
+    /** What became of a call. */
     public enum Kind {
         SAME,
         /** Raised at another time, or with another grade. */
@@ -26,70 +39,148 @@ public record Backtest(Replayed before, Replayed after, List<Change> changes) {
     }
 
     /**
-     * One alarm under both limits.
+     * One call under both limits.
      *
      * @param kind what became of it
      * @param before as it is; empty for a new one
      * @param after as it would be; empty for one that is gone
      */
-    public record Change(Kind kind, Optional<AlarmLife> before, Optional<AlarmLife> after) {
+    public record Change(Kind kind, Optional<AlarmCall> before, Optional<AlarmCall> after) {
+
+        public Change {
+            requireNonNull(kind, "kind");
+            if (before.isEmpty() && after.isEmpty()) {
+                throw new IllegalArgumentException("a change of nothing");
+            }
+        }
 
         /** The one that exists, as it is rather than as it would be. */
-        public AlarmLife either() {
+        public AlarmCall either() {
             return before.or(() -> after).orElseThrow();
         }
     }
 
+    /**
+     * A part of the past in which the same channels are wired.
+     *
+     * @param before judged as it is
+     * @param after judged by the other limits; the same machine
+     * @param past what the two are fed
+     */
+    public record Stretch(WatchSettings before, WatchSettings after, Past past) {
+
+        public Stretch {
+            requireNonNull(past, "past");
+            if (!before.machine().equals(after.machine())) {
+                throw new IllegalArgumentException(before.machine() + ", " + after.machine());
+            }
+        }
+    }
+
     public Backtest {
+        requireNonNull(machine, "machine");
         changes = List.copyOf(changes);
     }
 
     public static Backtest of(WatchSettings before, WatchSettings after, Past past) {
-        Replay first = new Replay(before);
-        Replay second = new Replay(after);
-        past.read(
-                (Input input) -> {
-                    first.accept(input);
-                    second.accept(input);
-                });
-        Replayed was = first.end();
-        Replayed would = second.end();
-        return new Backtest(was, would, compare(was.alarms(), would.alarms()));
+        return of(List.of(new Stretch(before, after, past)));
     }
 
-    private static List<Change> compare(List<AlarmLife> before, List<AlarmLife> after) {
-        List<AlarmLife> unmatched = new ArrayList<>(after);
-        List<Change> changes = new ArrayList<>();
-        for (AlarmLife was : before) {
-            Optional<AlarmLife> would =
-                    unmatched.stream().filter(a -> isTheSame(was, a)).findFirst();
-            would.ifPresent(unmatched::remove);
-            Kind kind =
-                    would.map(a -> isUnmoved(was, a) ? Kind.SAME : Kind.MOVED).orElse(Kind.GONE);
-            changes.add(new Change(kind, Optional.of(was), would));
+    /**
+     * Judges one stretch after the other, each with a watch of its own.
+     *
+     * @param stretches at least one, of one machine, in their order
+     */
+    public static Backtest of(List<Stretch> stretches) {
+        Clock clock = new Clock();
+        List<AlarmCall> before = new ArrayList<>();
+        List<AlarmCall> after = new ArrayList<>();
+        for (Stretch stretch : stretches) {
+            Calls was = new Calls(stretch.before(), clock.inputs);
+            Calls would = new Calls(stretch.after(), clock.inputs);
+            stretch.past()
+                    .read(
+                            input -> {
+                                clock.take(input);
+                                was.accept(input);
+                                would.accept(input);
+                            });
+            before.addAll(was.end(clock.toMicros));
+            after.addAll(would.end(clock.toMicros));
         }
-        unmatched.forEach(a -> changes.add(new Change(Kind.NEW, Optional.empty(), Optional.of(a))));
-        changes.sort((a, b) -> Long.compare(raised(a.either()), raised(b.either())));
+        return new Backtest(
+                stretches.get(0).before().machine(),
+                clock.fromMicros,
+                clock.toMicros,
+                clock.ticks,
+                compare(before, after));
+    }
+
+    /** Calls as it is. */
+    public long callsBefore() {
+        return changes.stream().filter(c -> c.before().isPresent()).count();
+    }
+
+    /** Calls under the other limits. */
+    public long callsAfter() {
+        return changes.stream().filter(c -> c.after().isPresent()).count();
+    }
+
+    /** What an alarm is about; at most one of each stands at a time. */
+    private record Key(Rule rule, Channel channel) {
+
+        static Key of(AlarmCall call) {
+            return new Key(call.gravest().rule(), call.gravest().channel());
+        }
+    }
+
+    /** A call is the same alarm as one of the same rule and channel that stood when it stood. */
+    private static List<Change> compare(List<AlarmCall> before, List<AlarmCall> after) {
+        Map<Key, Deque<AlarmCall>> would = new LinkedHashMap<>();
+        after.forEach(a -> would.computeIfAbsent(Key.of(a), k -> new ArrayDeque<>()).add(a));
+        List<Change> changes = new ArrayList<>();
+        for (AlarmCall was : before) {
+            Deque<AlarmCall> next = would.getOrDefault(Key.of(was), new ArrayDeque<>());
+            while (!next.isEmpty() && next.peek().toInput() < was.fromInput()) {
+                changes.add(came(next.remove()));
+            }
+            if (!next.isEmpty() && next.peek().overlaps(was)) {
+                AlarmCall same = next.remove();
+                Kind kind = isUnmoved(was, same) ? Kind.SAME : Kind.MOVED;
+                changes.add(new Change(kind, Optional.of(was), Optional.of(same)));
+            } else {
+                changes.add(new Change(Kind.GONE, Optional.of(was), Optional.empty()));
+            }
+        }
+        would.values().forEach(rest -> rest.forEach(call -> changes.add(came(call))));
+        changes.sort(Comparator.comparingLong(change -> change.either().fromInput()));
         return changes;
     }
 
-    /** The same rule and channel at overlapping times. */
-    private static boolean isTheSame(AlarmLife a, AlarmLife b) {
-        return a.gravest().rule() == b.gravest().rule()
-                && a.gravest().channel() == b.gravest().channel()
-                && raised(a) <= over(b)
-                && raised(b) <= over(a);
+    private static Change came(AlarmCall call) {
+        return new Change(Kind.NEW, Optional.empty(), Optional.of(call));
     }
 
-    private static boolean isUnmoved(AlarmLife a, AlarmLife b) {
-        return raised(a) == raised(b) && a.grade() == b.grade();
+    private static boolean isUnmoved(AlarmCall a, AlarmCall b) {
+        return a.raisedAtMicros() == b.raisedAtMicros() && a.grade() == b.grade();
     }
 
-    private static long raised(AlarmLife life) {
-        return life.first().raisedAtMicros();
-    }
+    /** How far the past has been read. */
+    private static final class Clock {
 
-    private static long over(AlarmLife life) {
-        return life.returned().map(change -> change.atMicros()).orElse(Long.MAX_VALUE);
+        private long inputs;
+        private long ticks;
+        private long fromMicros;
+        private long toMicros;
+
+        void take(Input input) {
+            toMicros = input.atMicros();
+            if (inputs++ == 0) {
+                fromMicros = toMicros;
+            }
+            if (input instanceof Tick) {
+                ticks++;
+            }
+        }
     }
 }

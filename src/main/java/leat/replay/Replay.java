@@ -26,7 +26,7 @@ import leat.watch.WatchSettings;
  */
 public final class Replay implements Consumer<Input> {
 
-    private static final String END = "end of the recording";
+    static final String END = "end of the recording";
 
     private final WatchSettings settings;
     private final Watch watch;

@@ -219,30 +219,8 @@ public final class StoreReader implements AutoCloseable {
 
     /** In the order that the query asks for. */
     public List<StoredStartup> startups(StartupQuery query) {
-        String order =
-                switch (query.order()) {
-                    case NEWEST -> "s.started_us DESC, s.machine, s.seq DESC";
-                    case SLOWEST ->
-                            "s.verdict = 'not-risen' DESC, (SELECT f.value FROM startup_figure f"
-                                    + " WHERE f.machine = s.machine AND f.seq = s.seq"
-                                    + " AND f.nth = s.nth AND f.measurand = 'rise_s')"
-                                    + " DESC NULLS LAST,"
-                                    + " s.started_us DESC, s.machine";
-                };
         return db.list(
-                STARTUP
-                        + " WHERE s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
-                        + " AND (? OR s.verdict NOT IN ('good', 'not-judged'))"
-                        + " ORDER BY "
-                        + order
-                        + " LIMIT ?",
-                this::startup,
-                query.sinceMicros(),
-                query.untilMicros(),
-                query.machine().isEmpty() ? 1L : 0L,
-                query.machine().orElse(""),
-                query.slow() ? 0L : 1L,
-                (long) query.atMost());
+                STARTUP + StartupSearch.sql(query), this::startup, StartupSearch.arguments(query));
     }
 
     /**

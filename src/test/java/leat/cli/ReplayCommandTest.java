@@ -368,4 +368,41 @@ class ReplayCommandTest {
         assertThat(csv.out()).startsWith("number,machine,at,measured_at,base_psi,top_psi,");
         assertThat(csv.out().lines().skip(1)).allMatch(line -> line.startsWith("jet-2/"));
     }
+
+    @Test
+    void startups_whose_alarm_nobody_acknowledged_are_listed_with_what_to_type_next()
+            throws IOException {
+        Ran table = stored("startups", "--unacknowledged");
+        JsonNode json = json(stored("startups", "--unacknowledged", "--json"));
+
+        assertThat(json.get("startups").findValuesAsText("number"))
+                .containsExactly("jet-2/2", "jet-1/1", "jet-2/1");
+        assertThat(table.out()).contains("jet-2/2", "leat ack NUMBER");
+    }
+
+    @Test
+    void a_list_that_may_be_cut_says_so_and_one_that_is_whole_does_not() {
+        assertThat(stored("startups", "--limit", "2").out()).contains("--limit 10 shows them");
+        assertThat(stored("startups").out()).doesNotContain("There may be more");
+        assertThat(stored("startups", "--slowest", "2").out()).doesNotContain("There may be more");
+    }
+
+    static List<List<String>> mistakesAboutStartups() {
+        return List.of(
+                List.of("There is no machine jet-9", "--machine", "jet-9"),
+                List.of("not both", "--json", "--csv"),
+                List.of("leave --limit out", "--slowest", "3", "--limit", "3"),
+                List.of("must lie before", "--since", "2026-01-06", "--until", "2026-01-05"));
+    }
+
+    @ParameterizedTest
+    @org.junit.jupiter.params.provider.MethodSource("mistakesAboutStartups")
+    void a_mistake_about_startups_is_one_line_and_ends_with_two(List<String> mistake) {
+        Ran ran = stored("startups", mistake.subList(1, mistake.size()).toArray(String[]::new));
+
+        assertThat(ran.code()).isEqualTo(2);
+        assertThat(ran.err()).contains(mistake.get(0));
+        assertThat(ran.err().lines()).hasSize(1);
+        assertThat(ran.out()).isEmpty();
+    }
 }

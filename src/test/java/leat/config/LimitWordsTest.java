@@ -30,6 +30,13 @@ class LimitWordsTest {
     }
 
     @Test
+    void what_contradicts_the_defaults_may_suit_the_limits_of_a_site() {
+        assertThat(LimitWords.read(List.of("rise.warning=15s")))
+                .containsEntry(Limit.RISE_WARNING, 15.0);
+        assertThat(LimitWords.print(Limit.RISE_WARNING, 15)).isEqualTo("15 s");
+    }
+
+    @Test
     void everything_that_is_wrong_is_said_at_once() {
         assertThatThrownBy(
                         () ->

@@ -156,7 +156,11 @@ class SecondOrderFitTest {
     }
 
     private static void count(
-            FitCoverage coverage, SecondOrderFit fit, double delay, double frequency, double damping) {
+            FitCoverage coverage,
+            SecondOrderFit fit,
+            double delay,
+            double frequency,
+            double damping) {
         SecondOrderShape truth = new SecondOrderShape(damping);
         coverage.present();
         coverage.add("amplitude", fit.amplitudePsi(), 80);

@@ -1,11 +1,13 @@
 package leat.replay;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Consumer;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
@@ -16,6 +18,7 @@ import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Reading;
+import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.watch.WatchSettings;
 import org.junit.jupiter.api.Test;
@@ -23,6 +26,7 @@ import org.junit.jupiter.api.Test;
 class BacktestTest {
 
     private static final long ZERO = 1_767_592_800_000_000L; // 2026-01-05T06:00:00Z
+    private static final long HOUR = 3_600_000_000L;
     private static final WatchSettings NOW = settings(Limits.DEFAULTS);
 
     private static WatchSettings settings(Limits limits) {
@@ -80,7 +84,7 @@ class BacktestTest {
 
         Backtest backtest = Backtest.of(NOW, settings(strict), past("healthy"));
 
-        assertThat(backtest.before().alarms()).isEmpty();
+        assertThat(backtest.callsBefore()).isZero();
         assertThat(backtest.changes())
                 .extracting(Backtest.Change::kind)
                 .contains(Backtest.Kind.NEW);
@@ -96,5 +100,122 @@ class BacktestTest {
                 .filteredOn(c -> c.either().gravest().rule() == Rule.RATIO)
                 .extracting(Backtest.Change::kind)
                 .contains(Backtest.Kind.MOVED);
+    }
+
+    @Test
+    void the_calls_are_the_alarms_of_a_replay() {
+        Replayed replayed = Replay.of(NOW, past("worn-booster"));
+
+        Backtest backtest = Backtest.of(NOW, NOW, past("worn-booster"));
+
+        assertThat(backtest.changes())
+                .extracting(c -> c.either().raisedAtMicros(), c -> c.either().grade())
+                .containsExactlyElementsOf(
+                        replayed.alarms().stream()
+                                .map(a -> tuple(a.first().atMicros(), a.grade()))
+                                .toList());
+        assertThat(backtest.fromMicros()).isEqualTo(replayed.fromMicros());
+        assertThat(backtest.toMicros()).isEqualTo(replayed.toMicros());
+    }
+
+    @Test
+    void an_alarm_that_nobody_acknowledges_counts_each_time_it_is_raised() {
+        Backtest once = Backtest.of(NOW, NOW, past("worn-booster"));
+
+        Backtest thrice =
+                Backtest.of(
+                        NOW,
+                        NOW,
+                        inTurn(
+                                "worn-booster",
+                                "healthy",
+                                "worn-booster",
+                                "healthy",
+                                "worn-booster"));
+
+        assertThat(ratioCalls(once)).isPositive();
+        assertThat(ratioCalls(thrice)).isEqualTo(3 * ratioCalls(once));
+    }
+
+    private static long ratioCalls(Backtest backtest) {
+        return backtest.changes().stream()
+                .filter(c -> c.either().gravest().rule() == Rule.RATIO)
+                .count();
+    }
+
+    private static Past inTurn(String... scenarios) {
+        List<Input> inputs = new ArrayList<>();
+        for (String scenario : scenarios) {
+            long later = inputs.isEmpty() ? 0 : inputs.get(inputs.size() - 1).atMicros() - ZERO;
+            past(scenario).read(input -> inputs.add(moved(input, later)));
+        }
+        return inputs::forEach;
+    }
+
+    private static Input moved(Input input, long micros) {
+        return input instanceof Reading r
+                ? Reading.good(r.channel(), r.atMicros() + micros, r.value())
+                : new Tick(Tick.before(input.atMicros() + micros));
+    }
+
+    @Test
+    void a_stretch_with_other_channels_is_judged_by_those() {
+        WatchSettings unwired =
+                new WatchSettings("jet-1", Set.of(Channel.INLET, Channel.BOOSTED), Limits.DEFAULTS);
+        Past contactTakenOut = past("healthy", Set.of(Channel.INLET, Channel.BOOSTED));
+        Past lost =
+                into -> {
+                    past("healthy").read(into);
+                    into.accept(new SourceLost(Channel.RUNNING, ZERO + HOUR, "taken out"));
+                    later(contactTakenOut, HOUR, into);
+                };
+
+        Backtest wired = Backtest.of(NOW, NOW, lost);
+        Backtest inTwo =
+                Backtest.of(
+                        List.of(
+                                new Backtest.Stretch(NOW, NOW, past("healthy")),
+                                new Backtest.Stretch(
+                                        unwired,
+                                        unwired,
+                                        into -> later(contactTakenOut, HOUR, into))));
+
+        assertThat(wired.changes())
+                .extracting(c -> c.either().gravest().rule())
+                .containsExactly(Rule.SIGNAL_MISSING);
+        assertThat(inTwo.changes()).isEmpty();
+        assertThat(inTwo.fromMicros()).isEqualTo(wired.fromMicros());
+        assertThat(inTwo.toMicros()).isEqualTo(wired.toMicros());
+        assertThat(inTwo.watchedSeconds()).isEqualTo(wired.watchedSeconds());
+    }
+
+    private static Past past(String name, Set<Channel> wired) {
+        return into ->
+                past(name)
+                        .read(
+                                input -> {
+                                    if (!(input instanceof Reading r)
+                                            || wired.contains(r.channel())) {
+                                        into.accept(input);
+                                    }
+                                });
+    }
+
+    private static void later(Past past, long micros, Consumer<Input> into) {
+        past.read(input -> into.accept(moved(input, micros)));
+    }
+
+    @Test
+    void what_leat_watched_is_counted_in_ticks() {
+        Past gap =
+                into -> {
+                    past("healthy").read(into);
+                    into.accept(new Tick(ZERO + 86_400_000_000L));
+                };
+
+        Backtest backtest = Backtest.of(NOW, NOW, gap);
+
+        assertThat(backtest.toMicros() - backtest.fromMicros()).isEqualTo(86_400_000_000L);
+        assertThat(backtest.watchedSeconds()).isBetween(60L, 600L);
     }
 }

@@ -1,0 +1,211 @@
+package leat.cli;
+
+import static java.util.Objects.requireNonNull;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import leat.config.LimitWords;
+import leat.replay.AlarmCall;
+import leat.replay.Backtest;
+import leat.replay.WeekCount;
+import leat.report.Shown;
+import leat.report.TextTable;
+import leat.rule.Finding;
+import leat.rule.Limit;
+
+/**
+ * A backtest as a person reads it: what was judged by what, then of each machine the alarms that
+ * would have come, gone or moved, and the counts per week.
+ *
+ * @param shown the site's zone and unit
+ * @param changes the limits that were changed
+ */
+record BacktestTable(Shown shown, Map<Limit, Double> changes) {
+
+    private static final double SECONDS_PER_WEEK = 7 * 86_400;
+    private static final long DAY_MICROS = 86_400_000_000L;
+    private static final String LINE_END = System.lineSeparator();
+
+    BacktestTable {
+        requireNonNull(shown, "shown");
+        changes = Map.copyOf(changes);
+    }
+
+    /**
+     * @param sinceMicros from when on it was asked for
+     */
+    String of(List<BacktestCommand.Judged> judged, long sinceMicros) {
+        StringBuilder text = new StringBuilder();
+        for (BacktestCommand.Judged machine : judged) {
+            if (text.length() > 0) {
+                text.append(LINE_END);
+            }
+            machine(text, machine.plan(), machine.result(), sinceMicros);
+        }
+        if (judged.size() > 1) {
+            text.append(LINE_END).append("All ").append(judged.size()).append(" machines");
+            text.append(LINE_END);
+            List<Backtest> all = judged.stream().map(BacktestCommand.Judged::result).toList();
+            weeks(text, all);
+        }
+        return text.toString();
+    }
+
+    private void machine(
+            StringBuilder text, BacktestPlan plan, Backtest backtest, long sinceMicros) {
+        text.append(
+                String.format(
+                        Locale.ROOT,
+                        "%s: %s to %s, of which leat watched %s%n",
+                        backtest.machine(),
+                        shown.time(backtest.fromMicros()),
+                        shown.time(backtest.toMicros()),
+                        duration(backtest.watchedSeconds())));
+        text.append("As it is: by the limits of ").append(plan.source().words());
+        text.append(
+                plan.configs() == 1
+                        ? "."
+                        : "; in that time leat ran under "
+                                + plan.configs()
+                                + " configurations. leat alerts --all tells what was called then.");
+        text.append(LINE_END).append("Changed: ").append(changed(plan)).append(LINE_END);
+        if (sinceMicros != Long.MIN_VALUE && backtest.fromMicros() - sinceMicros > DAY_MICROS) {
+            text.append("Before that nothing is kept: see store.keep_samples in site.yaml.")
+                    .append(LINE_END);
+        }
+        text.append(LINE_END);
+        changes(text, backtest);
+        weeks(text, List.of(backtest));
+    }
+
+    private String changed(BacktestPlan plan) {
+        String all =
+                new TreeMap<>(changes)
+                        .keySet().stream()
+                                .map(
+                                        limit ->
+                                                limit.key()
+                                                        + " from "
+                                                        + print(limit, plan.before().get(limit))
+                                                        + " to "
+                                                        + print(limit, plan.after().get(limit)))
+                                .collect(Collectors.joining(", "));
+        return plan.before().changed().equals(plan.after().changed())
+                ? all + ": these are the limits as they are."
+                : all + ".";
+    }
+
+    private static String print(Limit limit, double value) {
+        return limit.kind() == Limit.Kind.TIME
+                ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString() + " s"
+                : LimitWords.print(limit, value);
+    }
+
+    /** In the largest unit that it fills. */
+    private static String duration(long seconds) {
+        if (seconds >= SECONDS_PER_WEEK) {
+            return String.format(Locale.ROOT, "%.1f weeks", seconds / SECONDS_PER_WEEK);
+        }
+        if (seconds >= 86_400) {
+            return String.format(Locale.ROOT, "%.1f days", seconds / 86_400.0);
+        }
+        return seconds >= 3_600
+                ? String.format(Locale.ROOT, "%.1f h", seconds / 3_600.0)
+                : String.format(Locale.ROOT, "%.1f min", seconds / 60.0);
+    }
+
+    private void changes(StringBuilder text, Backtest backtest) {
+        TextTable table =
+                new TextTable(
+                        "what", "as it is", "under the changed limits", "alarm", "measured then");
+        for (Backtest.Change change : backtest.changes()) {
+            if (change.kind() != Backtest.Kind.SAME) {
+                Finding finding = change.either().gravest();
+                table.row(
+                        word(change.kind()),
+                        words(change.before()),
+                        words(change.after()),
+                        title(finding),
+                        shown.measured(finding));
+            }
+        }
+        if (backtest.changes().isEmpty()) {
+            text.append("No alarm, neither as it is nor under the changed limits.");
+        } else if (table.isEmpty()) {
+            text.append("Every alarm would have come as it is.");
+        } else {
+            text.append(table);
+            text.append(tally(backtest));
+        }
+        text.append(LINE_END);
+    }
+
+    private static String title(Finding finding) {
+        String title = finding.rule().title(finding.grade());
+        return finding.rule().isAboutSignal() ? finding.channel().key() + " " + title : title;
+    }
+
+    private static String word(Backtest.Kind kind) {
+        return switch (kind) {
+            case SAME -> "same";
+            case MOVED -> "moved";
+            case GONE -> "gone";
+            case NEW -> "new";
+        };
+    }
+
+    private static String tally(Backtest backtest) {
+        return String.format(
+                Locale.ROOT,
+                "%d new, %d gone, %d moved, %d the same.",
+                count(backtest, Backtest.Kind.NEW),
+                count(backtest, Backtest.Kind.GONE),
+                count(backtest, Backtest.Kind.MOVED),
+                count(backtest, Backtest.Kind.SAME));
+    }
+
+    private static long count(Backtest backtest, Backtest.Kind kind) {
+        return backtest.changes().stream().filter(c -> c.kind() == kind).count();
+    }
+
+    private String words(Optional<AlarmCall> call) {
+        return call.map(c -> c.grade() + " " + shown.time(c.raisedAtMicros())).orElse("-");
+    }
+
+    private void weeks(StringBuilder text, List<Backtest> backtests) {
+        List<WeekCount> weeks = WeekCount.of(backtests, shown.zone());
+        if (weeks.isEmpty()) {
+            return;
+        }
+        TextTable table =
+                new TextTable("week", "from Monday", "alarm", "grade", "as it is", "changed");
+        for (WeekCount count : weeks) {
+            table.row(
+                    count.week(),
+                    count.monday().toString(),
+                    count.rule().title(count.grade()),
+                    count.grade().name(),
+                    Integer.toString(count.before()),
+                    Integer.toString(count.after()));
+        }
+        long before = backtests.stream().mapToLong(Backtest::callsBefore).sum();
+        long after = backtests.stream().mapToLong(Backtest::callsAfter).sum();
+        table.row("all", "", "", "", Long.toString(before), Long.toString(after));
+        text.append(LINE_END).append(table);
+        double watched =
+                backtests.stream().mapToLong(Backtest::watchedSeconds).sum() / SECONDS_PER_WEEK;
+        if (watched >= 1) {
+            text.append(
+                    String.format(
+                            Locale.ROOT,
+                            "%.1f a week of watching as it is, %.1f under the changed limits.%n",
+                            before / watched,
+                            after / watched));
+        }
+    }
+}

@@ -1,0 +1,124 @@
+package leat.replay;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalLong;
+import java.util.function.Consumer;
+import leat.alarm.AlarmChange;
+import leat.measure.RestSpell;
+import leat.measure.Startup;
+import leat.measure.SteadySpell;
+import leat.phase.PhaseChange;
+import leat.rule.Finding;
+import leat.rule.StartupVerdict;
+import leat.signal.Channel;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.SourceLost;
+import leat.watch.Outcome;
+import leat.watch.Watch;
+import leat.watch.WatchSettings;
+
+/**
+ * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but the calls of alarms:
+ * memory for years of a machine. Thread-confined.
+ */
+final class Calls implements Consumer<Input> {
+
+    private final Watch watch;
+    private final Heard heard = new Heard();
+    private final Consumer<Outcome> outcomes = outcome -> outcome.to(heard);
+    private long fed;
+
+    /**
+     * @param inputsBefore how many inputs of the past came before those that this is fed
+     */
+    Calls(WatchSettings settings, long inputsBefore) {
+        watch = new Watch(settings);
+        fed = inputsBefore;
+    }
+
+    @Override
+    public void accept(Input input) {
+        fed++;
+        watch.feed(input, outcomes);
+    }
+
+    /**
+     * Ends what is fed as {@link Replay#end} does.
+     *
+     * @return every call, in the order of raising
+     */
+    List<AlarmCall> end(long lastMicros) {
+        for (Channel channel : List.of(Channel.INLET, Channel.BOOSTED)) {
+            watch.feed(new SourceLost(channel, lastMicros, Replay.END), outcomes);
+        }
+        List<AlarmCall> calls = new ArrayList<>(heard.over);
+        heard.open.values().forEach(open -> calls.add(open.until(OptionalLong.empty(), fed)));
+        calls.sort(Comparator.comparingLong(AlarmCall::fromInput));
+        return calls;
+    }
+
+    /** An alarm that stands. */
+    private record Open(Finding gravest, long raisedAtMicros, long fromInput) {
+
+        Open grownTo(Finding finding) {
+            return finding.grade().compareTo(gravest.grade()) > 0
+                    ? new Open(finding, raisedAtMicros, fromInput)
+                    : this;
+        }
+
+        AlarmCall until(OptionalLong returnedAtMicros, long toInput) {
+            return new AlarmCall(gravest, raisedAtMicros, returnedAtMicros, fromInput, toInput);
+        }
+    }
+
+    private final class Heard implements Outcome.Receiver {
+
+        private final Map<String, Open> open = new HashMap<>();
+        private final List<AlarmCall> over = new ArrayList<>();
+
+        @Override
+        public void alarmChanged(AlarmChange change) {
+            String id = change.alarmId();
+            switch (change.event()) {
+                case RAISED -> open.put(id, new Open(change.finding(), change.atMicros(), fed));
+                case WORSENED, EASED ->
+                        open.computeIfPresent(id, (key, was) -> was.grownTo(change.finding()));
+                case RETURNED ->
+                        over.add(open.remove(id).until(OptionalLong.of(change.atMicros()), fed));
+                case ACKNOWLEDGED -> {
+                    // it stands as before
+                }
+            }
+        }
+
+        @Override
+        public void phaseChanged(PhaseChange change) {
+            // not kept
+        }
+
+        @Override
+        public void startupMeasured(Startup startup, StartupVerdict verdict) {
+            // not kept
+        }
+
+        @Override
+        public void steadyMeasured(SteadySpell spell) {
+            // not kept
+        }
+
+        @Override
+        public void restMeasured(RestSpell spell) {
+            // not kept
+        }
+
+        @Override
+        public void instructionRefused(Instruction instruction, String reason) {
+            // who acknowledged what is no matter here
+        }
+    }
+}
