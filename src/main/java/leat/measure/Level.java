@@ -32,48 +32,91 @@ record Level(Measured psi, How how) {
 
     private static final double CREEP_SHARE = 0.01;
 
+    /** The rule is followed where it makes the squared error at least so much smaller. */
+    private static final double PLAINLY = 0.7;
+
+    /** The mean of an exponential lies below its end by about this part of the drift. */
+    private static final double OF_MEAN = 0.6;
+
     static Level absent(String because) {
         return new Level(Measured.absent(because), How.NONE);
     }
 
     /**
-     * The mean of the readings of a state once they have settled: readings at the front are left
-     * off as long as that makes the mean more certain (marginal standard error rule; White,
-     * Simulation 69 (1997), cited from memory).
+     * The mean of the readings of a state once they have settled. Readings at the front are left
+     * off as far as the creep expected there costs more than their number is worth, then as far as
+     * they plainly make the mean less certain (marginal standard error rule; White, Simulation 69
+     * (1997), cited from memory).
      *
      * @param psi readings of the state, in order, the end that may be unsettled at the front
+     * @param creepPsi how far each is expected to be from the level, from the pace of the climb
      * @param amplitudePsi of the climb that the state belongs to
      * @param perStroke readings in a stroke; 0 without strokes
      */
-    static Level settled(double[] psi, Noise noise, double amplitudePsi, double perStroke) {
-        int from = firstSettled(psi);
-        int n = psi.length - from;
-        double white = noise.ofMeanOnLevel(n);
-        double third = Math.max(1, n / 3);
-        double begin = mean(psi, from, from + (int) third);
-        double finish = mean(psi, psi.length - (int) third, psi.length);
-        double drift = Math.abs(finish - begin);
-        double byNoise =
-                Math.hypot(noise.ofMeanOnLevel(third), blockSd(psi, from, perStroke) / 2)
-                        * Math.sqrt(2);
-        if (drift > CREEP_SDS * byNoise && drift > CREEP_SHARE * amplitudePsi) {
-            double[] end = Arrays.copyOfRange(psi, psi.length - (int) third, psi.length);
-            double sd = Math.hypot(MedianError.sd(end, noise), drift / 2);
+    static Level settled(
+            double[] psi, double[] creepPsi, Noise noise, double amplitudePsi, double perStroke) {
+        int still = firstStill(creepPsi, noise);
+        int from = wholeStrokes(firstSettled(psi, still), psi.length, perStroke);
+        double blocks = blockSd(psi, from, perStroke);
+        Creep creep = Creep.of(psi, from, noise, blocks);
+        if (creep.isPlain() && creep.drift() > CREEP_SHARE * amplitudePsi) {
+            double[] end = Arrays.copyOfRange(psi, psi.length - creep.third(), psi.length);
+            double sd = Math.hypot(MedianError.sd(end, noise, 0), creep.drift());
             return new Level(
                     Measured.of(MedianError.median(end), Measured.NORMAL_95 * sd),
                     How.MEDIAN_OF_END);
         }
-        double creep = Math.sqrt(Math.max(0, drift * drift - byNoise * byNoise)) / 2;
-        double blocks = blockSd(psi, from, perStroke);
-        double sd = Math.hypot(Math.max(white, blocks), creep);
+        double sd = Math.max(noise.ofMeanOnLevel(psi.length - from), blocks);
+        double crept =
+                Math.max(
+                        mean(creepPsi, from, psi.length),
+                        creep.isPlain() ? OF_MEAN * creep.drift() : 0);
         return new Level(
-                Measured.of(mean(psi, from, psi.length), Measured.NORMAL_95 * sd),
+                Measured.of(
+                        mean(psi, from, psi.length), Measured.NORMAL_95 * Math.hypot(sd, crept)),
                 How.HISTOGRAM_MODE);
+    }
+
+    /** The front that makes noise and expected creep of the mean smallest together. */
+    private static int firstStill(double[] creepPsi, Noise noise) {
+        int best = 0;
+        double least = Double.POSITIVE_INFINITY;
+        double sum = 0;
+        for (int i = creepPsi.length - 1; i >= 0; i--) {
+            sum += creepPsi[i];
+            int n = creepPsi.length - i;
+            double error = Math.hypot(noise.ofMeanOnLevel(n), sum / n);
+            if (n >= LEAST_KEPT && error <= least) {
+                least = error;
+                best = i;
+            }
+        }
+        return best;
+    }
+
+    /**
+     * How much the last third of some readings differs from the first.
+     *
+     * @param byNoise standard deviation of such a difference without creep
+     */
+    private record Creep(double drift, double byNoise, int third) {
+
+        static Creep of(double[] psi, int from, Noise noise, double blockSd) {
+            int third = Math.max(1, (psi.length - from) / 3);
+            double begin = mean(psi, from, from + third);
+            double finish = mean(psi, psi.length - third, psi.length);
+            double ofThird = Math.hypot(noise.ofMeanOnLevel(third), blockSd * Math.sqrt(3));
+            return new Creep(Math.abs(finish - begin), ofThird * Math.sqrt(2), third);
+        }
+
+        boolean isPlain() {
+            return drift > CREEP_SDS * byNoise;
+        }
     }
 
     /** Median of the few readings there are, psi. */
     static Level ofShort(double[] psi, Noise noise) {
-        double sd = MedianError.sd(psi, noise);
+        double sd = MedianError.sd(psi, noise, 0);
         int half = psi.length / 2;
         double drift =
                 half == 0 ? 0 : mean(psi, psi.length - half, psi.length) - mean(psi, 0, half);
@@ -84,25 +127,33 @@ record Level(Measured psi, How how) {
                 How.MEDIAN_OF_SHORT);
     }
 
-    private static int firstSettled(double[] psi) {
-        int last = psi.length - Math.max(LEAST_KEPT, psi.length / 4);
-        int best = 0;
+    private static int firstSettled(double[] psi, int still) {
+        int last = psi.length - Math.max(LEAST_KEPT, (psi.length - still) / 4);
+        int best = still;
         double least = Double.POSITIVE_INFINITY;
+        double whole = 0;
         double sum = 0;
         double squares = 0;
         double origin = psi[psi.length - 1];
-        for (int i = psi.length - 1; i >= 0; i--) {
+        for (int i = psi.length - 1; i >= still; i--) {
             double y = psi[i] - origin;
             sum += y;
             squares += y * y;
             double n = psi.length - i;
-            double error = Math.max(0, squares - sum * sum / n) / (n * n);
-            if (i <= last && error <= least) {
-                least = error;
+            whole = Math.max(0, squares - sum * sum / n) / (n * n);
+            if (i <= last && whole <= least) {
+                least = whole;
                 best = i;
             }
         }
-        return best == 0 ? 0 : best + (psi.length - best) / MORE_LEFT_OFF;
+        boolean plainly = least < PLAINLY * whole;
+        return plainly ? best + (psi.length - best) / MORE_LEFT_OFF : still;
+    }
+
+    /** A mean over a part of a stroke would lie beside the level. */
+    private static int wholeStrokes(int from, int end, double perStroke) {
+        double strokes = perStroke < 1 ? 0 : Math.floor((end - from) / perStroke);
+        return strokes < 1 ? from : end - (int) Math.rint(strokes * perStroke);
     }
 
     /** Standard error of the mean from the scatter of the means of whole strokes. */

@@ -14,6 +14,8 @@ final class MedianError {
     /** Gaps between the readings to either side of the median. */
     private static final double GAPS = 2;
 
+    private static final double LEAST_DENSITY = 1e-9;
+
     private MedianError() {}
 
     static double median(double[] psi) {
@@ -26,8 +28,10 @@ final class MedianError {
     /**
      * Standard deviation of the median over the noise, for a course of the pressure that would come
      * again: root of sum F (1 - F) over the sum of densities, each reading a normal about itself.
+     *
+     * @param strokes that the readings hold; 0 for a level
      */
-    static double sd(double[] psi, Noise noise) {
+    static double sd(double[] psi, Noise noise, int strokes) {
         double median = median(psi);
         double sd = Math.max(LEAST_PSI, Math.max(noise.sdPsi(), noise.stepPsi() / 2));
         double spread = 0;
@@ -38,17 +42,22 @@ final class MedianError {
             spread += below * (1 - below);
             density += Normal.density(z) / sd;
         }
-        double byNoise = Math.sqrt(spread) / density;
+        // Between two groups of readings no noise reaches the median: the gap below is its doubt
+        double byNoise = density * sd < LEAST_DENSITY ? 0 : Math.sqrt(spread) / density;
         double rounding = noise.sdPsi() == 0 ? noise.stepPsi() / Math.sqrt(12) : 0;
-        return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi)));
+        return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi, Math.max(1, strokes))));
     }
 
-    /** What the choice of sampling instants leaves open: the next reading could lie either way. */
-    private static double aroundMedian(double[] psi) {
+    /**
+     * What the choice of sampling instants leaves open. Where a stroke takes a whole number of
+     * sampling intervals, the readings of all strokes fall on the same few points of it.
+     */
+    private static double aroundMedian(double[] psi, int alike) {
         double[] sorted = psi.clone();
         Arrays.sort(sorted);
         int n = sorted.length;
-        double gap = n < 3 ? 0 : sorted[Math.min(n - 1, n / 2 + 1)] - sorted[(n - 1) / 2 - 1];
-        return gap / GAPS / Math.sqrt(12);
+        int above = Math.min(n - 1, n / 2 + alike);
+        int below = Math.max(0, (n - 1) / 2 - alike);
+        return (sorted[above] - sorted[below]) / GAPS / Math.sqrt(12);
     }
 }

@@ -13,6 +13,7 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
 
     private static final double LEAST_SAMPLES_PER_STROKE = 5;
     private static final int LEAST_SAMPLES = 12;
+    private static final double AS_GOOD = 0.85;
 
     /**
      * Looks for strokes of 0.3 to 3 Hz: roughly by autocorrelation, then by least squares on the
@@ -34,8 +35,9 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
         if (rough == 0) {
             return absent("no strokes above the noise");
         }
-        Waveform wave = Waveform.around(clean, rough);
-        if (!(wave.explainedRatio(Waveform.none(clean)) > LEAST_RATIO)) {
+        Waveform line = Waveform.none(clean);
+        Waveform wave = fastest(clean, rough, line);
+        if (!(wave.explainedRatio(line) > LEAST_RATIO)) {
             return absent("no strokes above the noise");
         }
         if (steady.spanSeconds() * wave.hertz() < Repeat.LEAST_PERIODS) {
@@ -47,6 +49,21 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
         Measured frequency = Measured.of(wave.hertz(), Measured.NORMAL_95 * wave.hertzSd());
         double sd = Math.min(noise.sdPsi(), wave.residualSd());
         return new Ripple(Wander.ripple(clean, sd, 1 / wave.hertz()), frequency);
+    }
+
+    /** Two or three strokes repeat as one does; the fastest that explains as much is the stroke. */
+    private static Waveform fastest(Stretch clean, double roughHz, Waveform line) {
+        Waveform wave = Waveform.around(clean, roughHz);
+        for (int times = 3; times >= 2; times--) {
+            if (times * wave.hertz() <= Repeat.FASTEST_HZ
+                    && times * wave.hertz() * LEAST_SAMPLES_PER_STROKE * clean.interval() <= 1) {
+                Waveform faster = Waveform.around(clean, times * wave.hertz());
+                if (faster.explained(line) > AS_GOOD * wave.explained(line)) {
+                    return faster;
+                }
+            }
+        }
+        return wave;
     }
 
     boolean isPresent() {

@@ -80,6 +80,10 @@ record StateLevels(
         private final double end;
         private final int climbed;
         private final double risenSecond;
+
+        /** Time constant of a first-order rise of the same duration. */
+        private final double paceSeconds;
+
         private final Ripple ripple;
         private final double strokesFrom;
 
@@ -92,6 +96,8 @@ record StateLevels(
             climbed = Math.max(0, curve.firstAtOrAbove(lowest + range / 2, 0));
             int risen = Math.max(0, curve.firstAtOrAbove(lowest + RISEN * range, climbed));
             risenSecond = curve.second(risen);
+            int left = Math.max(0, curve.lastBelow(lowest + (1 - RISEN) * range, climbed));
+            paceSeconds = (risenSecond - curve.second(left)) / Math.log(RISEN / (1 - RISEN));
             Stretch late = curve.part(Math.max(risenSecond, end - RIPPLE_SECONDS), end);
             ripple = Ripple.of(late, noise);
             strokesFrom = StrokeOnset.of(curve.part(risenSecond, end), ripple, noise);
@@ -126,7 +132,11 @@ record StateLevels(
             }
             seconds = Math.min(seconds, end - risenSecond);
             double[] psi = readings(curve.part(end - seconds + 1e-6, end));
-            double sd = MedianError.sd(psi, noise);
+            int strokes = 0;
+            if (ripple.isPresent()) {
+                strokes = (int) Math.ceil(seconds * ripple.frequencyHz().get() - 1e-6);
+            }
+            double sd = MedianError.sd(psi, noise, strokes);
             double scatter = 0;
             if (ripple.isPresent()) {
                 scatter = strokeScatter(seconds);
@@ -154,7 +164,7 @@ record StateLevels(
                     return 0;
                 }
                 double median = MedianError.median(psi) - lowest;
-                double sd = MedianError.sd(psi, noise);
+                double sd = MedianError.sd(psi, noise, 1);
                 sum += median;
                 squares += median * median;
                 byNoise += sd * sd / strokes;
@@ -188,34 +198,43 @@ record StateLevels(
             if (state.size() == 0) {
                 return Level.absent("no reading in the state");
             }
-            double[] near = atMode(state, binPsi);
-            double seconds = near.length * noise.intervalSeconds();
-            if (near.length < LEAST_READINGS || seconds < LEAST_SECONDS) {
-                return Level.ofShort(near, noise);
+            int[] near = atMode(state, binPsi);
+            double[] psi = new double[near.length];
+            double[] creepPsi = new double[near.length];
+            for (int i = 0; i < psi.length; i++) {
+                int at = near[backwards ? psi.length - 1 - i : i];
+                psi[i] = state.psi(at);
+                creepPsi[i] = backwards ? 0 : creepPsi(state.second(at));
             }
-            if (backwards) {
-                reverse(near);
-            }
-            return Level.settled(near, noise, range, perStroke);
+            double seconds = psi.length * noise.intervalSeconds();
+            return psi.length < LEAST_READINGS || seconds < LEAST_SECONDS
+                    ? Level.ofShort(psi, noise)
+                    : Level.settled(psi, creepPsi, noise, range, perStroke);
         }
 
-        /** The readings in the fullest bin and the bin to either side, in order of time. */
-        private double[] atMode(Stretch state, double binPsi) {
-            int bins = (int) Math.ceil(range / binPsi) + 1;
-            int[] counts = new int[bins];
-            for (int i = 0; i < state.size(); i++) {
-                counts[(int) ((state.psi(i) - lowest) / binPsi)]++;
+        /** What a first-order rise of the same pace still lacks of its end. */
+        private double creepPsi(double second) {
+            double since = (second - risenSecond) / Math.max(paceSeconds, 1e-6);
+            return (1 - RISEN) * range * Math.exp(-Math.max(0, since));
+        }
+
+        /** Indices of the readings in the fullest bin and the bin to either side. */
+        private int[] atMode(Stretch state, double binPsi) {
+            int[] bins = new int[state.size()];
+            int[] counts = new int[(int) Math.ceil(range / binPsi) + 1];
+            for (int i = 0; i < bins.length; i++) {
+                bins[i] = (int) ((state.psi(i) - lowest) / binPsi);
+                counts[bins[i]]++;
             }
             int mode = 0;
-            for (int i = 1; i < bins; i++) {
+            for (int i = 1; i < counts.length; i++) {
                 mode = counts[i] > counts[mode] ? i : mode;
             }
-            double[] near = new double[state.size()];
+            int[] near = new int[bins.length];
             int n = 0;
-            for (int i = 0; i < near.length; i++) {
-                int bin = (int) ((state.psi(i) - lowest) / binPsi);
-                if (Math.abs(bin - mode) <= 1) {
-                    near[n++] = state.psi(i);
+            for (int i = 0; i < bins.length; i++) {
+                if (Math.abs(bins[i] - mode) <= 1) {
+                    near[n++] = i;
                 }
             }
             return Arrays.copyOf(near, n);
@@ -246,14 +265,6 @@ record StateLevels(
                 psi[i] = part.psi(i);
             }
             return psi;
-        }
-
-        private static void reverse(double[] psi) {
-            for (int i = 0; i < psi.length / 2; i++) {
-                double kept = psi[i];
-                psi[i] = psi[psi.length - 1 - i];
-                psi[psi.length - 1 - i] = kept;
-            }
         }
     }
 }

@@ -18,18 +18,21 @@ final class Wander {
         if (steady.spanSeconds() < LEAST_SECONDS) {
             return Measured.absent("too short for the wander");
         }
-        Stretch slow = steady.smoothed(HALF_SECONDS);
+        double[] slow = means(steady);
         int from = steady.indexFrom(steady.second(0) + HALF_SECONDS);
         int end = steady.indexAfter(steady.second(steady.size() - 1) - HALF_SECONDS);
-        double mean = slow.mean(from, end);
+        double sum = 0;
         double squares = 0;
         for (int i = from; i < end; i++) {
-            squares += (slow.psi(i) - mean) * (slow.psi(i) - mean);
+            double off = slow[i] - slow[from];
+            sum += off;
+            squares += off * off;
         }
+        int n = end - from;
         double independent = Math.max(1, (steady.spanSeconds() - 1.5) / 1.5 + 1);
         double left = noise.ofMeanOnLevel(noise.readingsIn(2 * HALF_SECONDS));
         double noiseVariance = left * left * (1 - 1 / independent);
-        double variance = squares / (end - from);
+        double variance = Math.max(0, squares / n - sum / n * (sum / n));
         return sd(variance, noiseVariance, left * left, independent);
     }
 
@@ -46,19 +49,53 @@ final class Wander {
         if (strokes < 1) {
             return Measured.absent("too short for the mean of 1.5 s and a stroke");
         }
-        Stretch slow = steady.smoothed(HALF_SECONDS);
+        double[] slow = means(steady);
         int end = steady.indexAfter(last);
         double readings = strokes * strokeSeconds / steady.interval();
         int from = Math.max(0, end - (int) Math.ceil(readings));
         double squares = 0;
         for (int i = from; i < end; i++) {
-            double off = steady.psi(i) - slow.psi(i);
+            double off = steady.psi(i) - slow[i];
             double share = Math.min(1, readings - (end - 1 - i)); // the first counts in part
             squares += share * off * off;
         }
         double inMean = Math.max(1, 2 * HALF_SECONDS / steady.interval());
         double noiseVariance = noiseSd * noiseSd * (1 - 1 / inMean);
         return sd(squares / readings, noiseVariance, noiseSd * noiseSd, readings);
+    }
+
+    /**
+     * Mean over 1.5 s around each sample. Each stands for the time half an interval to either side,
+     * so that those at the ends of the 1.5 s count in part.
+     */
+    private static double[] means(Stretch steady) {
+        double interval = steady.interval();
+        double[] sums = new double[steady.size() + 1];
+        for (int i = 0; i < steady.size(); i++) {
+            sums[i + 1] = sums[i] + steady.psi(i);
+        }
+        double[] means = new double[steady.size()];
+        for (int i = 0; i < means.length; i++) {
+            double at = steady.second(i);
+            int from = steady.indexFrom(at - HALF_SECONDS + interval / 2);
+            int end = Math.max(from, steady.indexAfter(at + HALF_SECONDS - interval / 2));
+            double sum = sums[end] - sums[from];
+            double weight = end - from;
+            for (int j = from - 1; j >= 0 && part(at, steady.second(j), interval) > 0; j--) {
+                sum += part(at, steady.second(j), interval) * steady.psi(j);
+                weight += part(at, steady.second(j), interval);
+            }
+            for (int j = end; j < means.length && part(at, steady.second(j), interval) > 0; j++) {
+                sum += part(at, steady.second(j), interval) * steady.psi(j);
+                weight += part(at, steady.second(j), interval);
+            }
+            means[i] = sum / weight;
+        }
+        return means;
+    }
+
+    private static double part(double middle, double second, double interval) {
+        return Math.min(1, (HALF_SECONDS + interval / 2 - Math.abs(second - middle)) / interval);
     }
 
     /** Root of a variance less that of the noise; its uncertainty is what noise does to it. */

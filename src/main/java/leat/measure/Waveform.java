@@ -89,6 +89,11 @@ final class Waveform {
         return Math.sqrt(left / Math.max(1, stretch.size() - unknowns));
     }
 
+    /** Share of the squares about a line that the wave explains. */
+    double explained(Waveform line) {
+        return line.left > 0 ? Math.max(0, 1 - left / line.left) : 0;
+    }
+
     /** What each term of the wave explains beyond a line, over what is left per sample. */
     double explainedRatio(Waveform line) {
         double explained = Math.max(0, line.left - left) / (terms - 2);

@@ -162,7 +162,7 @@ final class AnalyticClimb {
         double stroking = second - strokesSecond;
         if (stroking > 0) {
             psi -= strokeDropPsi * Math.min(1, stroking / 0.3);
-            psi += strokePsi * Math.sin(2 * Math.PI * strokeHertz * stroking);
+            psi -= strokePsi * Math.sin(2 * Math.PI * strokeHertz * stroking);
         }
         return psi;
     }
