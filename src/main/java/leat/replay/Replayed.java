@@ -3,9 +3,12 @@ package leat.replay;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
+import java.util.Optional;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
+import leat.rule.Learning;
 import leat.watch.WatchSettings;
 
 /**
@@ -20,6 +23,8 @@ import leat.watch.WatchSettings;
  * @param steadies steady spells
  * @param alarms in the order of their raising
  * @param refused instructions that could not be followed, and why
+ * @param baseline what is usual for the machine at the end; empty while it is learned
+ * @param learning how far learning has come last; empty when it has not begun
  * @param counts what the past consisted of
  */
 public record Replayed(
@@ -32,10 +37,14 @@ public record Replayed(
         List<SteadySpell> steadies,
         List<AlarmLife> alarms,
         List<String> refused,
+        Optional<Baseline> baseline,
+        Optional<Learning> learning,
         Counts counts) {
 
     public Replayed {
         requireNonNull(settings, "settings");
+        requireNonNull(baseline, "baseline");
+        requireNonNull(learning, "learning");
         requireNonNull(counts, "counts");
         phases = List.copyOf(phases);
         startups = List.copyOf(startups);

@@ -145,7 +145,8 @@ final class RandomLine {
 
     private void journal() {
         Instruction.Entry entry =
-                random.nextBoolean() ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
+                Instruction.Entry.values()[
+                        random.nextInt(Instruction.Entry.values().length)];
         line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
         List<AlarmChange> alarms = Told.by(line).alarms;
         String id =
