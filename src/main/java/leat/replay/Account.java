@@ -17,6 +17,7 @@ import leat.report.Shown;
 import leat.report.StartupRows;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 
@@ -27,8 +28,11 @@ import leat.rule.StartupVerdict;
  * @param shown how numbers and times are shown
  * @param glyphs what the terminal can show
  * @param zeroMicros where the past counts its own seconds: time of second 0, microseconds UTC
+ * @param learning how far the machine's baseline had been learned, where a startup was judged
+ *     without one; empty when that is not known
  */
-public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
+public record Account(
+        Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
     private static final int WIDTH = 100;
     private static final int MOST_ROWS = 6;
@@ -50,6 +54,7 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
         requireNonNull(shown, "shown");
         requireNonNull(glyphs, "glyphs");
         requireNonNull(zeroMicros, "zeroMicros");
+        requireNonNull(learning, "learning");
     }
 
     /**
@@ -130,7 +135,10 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
                         + " ("
                         + judged.verdict().note()
                         + ")");
-        new StartupRows(shown, replayed.settings().limits())
+        if (judged.baseline().isEmpty()) {
+            lines.add(learning.map(Learning::words).orElse("no baseline"));
+        }
+        new StartupRows(shown, replayed.settings().limits(), judged.baseline())
                 .table(judged.startup())
                 .toString()
                 .lines()

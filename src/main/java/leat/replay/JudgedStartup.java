@@ -14,8 +14,7 @@ import leat.rule.StartupVerdict;
  * @param verdict how it was judged
  * @param baseline what was usual for the machine then; empty while it was learned
  */
-public record JudgedStartup(
-        Startup startup, StartupVerdict verdict, Optional<Baseline> baseline) {
+public record JudgedStartup(Startup startup, StartupVerdict verdict, Optional<Baseline> baseline) {
 
     public JudgedStartup {
         requireNonNull(startup, "startup");

@@ -76,7 +76,6 @@ public final class Replay implements Consumer<Input> {
                 heard.alarms.values().stream().map(AlarmLife::new).toList(),
                 heard.refused,
                 heard.baseline,
-                heard.learning,
                 tally.counts(watch.glance()));
     }
 
@@ -90,7 +89,6 @@ public final class Replay implements Consumer<Input> {
         private final Map<String, List<AlarmChange>> alarms = new LinkedHashMap<>();
         private final List<String> refused = new ArrayList<>();
         private Optional<Baseline> baseline;
-        private Optional<Learning> learning = Optional.empty();
 
         private Heard(Optional<Baseline> baseline) {
             this.baseline = baseline;
@@ -123,7 +121,6 @@ public final class Replay implements Consumer<Input> {
 
         @Override
         public void learningProgressed(Learning progress) {
-            learning = Optional.of(progress);
             baseline = Optional.empty();
         }
 

@@ -8,7 +8,6 @@ import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
 import leat.rule.Baseline;
-import leat.rule.Learning;
 import leat.watch.WatchSettings;
 
 /**
@@ -24,7 +23,6 @@ import leat.watch.WatchSettings;
  * @param alarms in the order of their raising
  * @param refused instructions that could not be followed, and why
  * @param baseline what is usual for the machine at the end; empty while it is learned
- * @param learning how far learning has come last; empty when it has not begun
  * @param counts what the past consisted of
  */
 public record Replayed(
@@ -38,13 +36,11 @@ public record Replayed(
         List<AlarmLife> alarms,
         List<String> refused,
         Optional<Baseline> baseline,
-        Optional<Learning> learning,
         Counts counts) {
 
     public Replayed {
         requireNonNull(settings, "settings");
         requireNonNull(baseline, "baseline");
-        requireNonNull(learning, "learning");
         requireNonNull(counts, "counts");
         phases = List.copyOf(phases);
         startups = List.copyOf(startups);

@@ -21,8 +21,7 @@ import leat.signal.StateWriter;
  * @param figures what is usual of each measurand; one that most of the starts did not have is left
  *     out
  */
-public record Baseline(
-        long learnedAtMicros, List<Long> starts, Map<Measurand, Usual> figures) {
+public record Baseline(long learnedAtMicros, List<Long> starts, Map<Measurand, Usual> figures) {
 
     public Baseline {
         starts = List.copyOf(starts);

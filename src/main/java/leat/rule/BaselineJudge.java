@@ -111,8 +111,7 @@ final class BaselineJudge {
                 : longest + " starts running";
     }
 
-    private void raise(
-            List<Mark> enough, Startup startup, Baseline baseline, Findings findings) {
+    private void raise(List<Mark> enough, Startup startup, Baseline baseline, Findings findings) {
         Mark gravest = enough.get(0);
         if (standing.equals(Optional.of(gravest.grade()))) {
             return;

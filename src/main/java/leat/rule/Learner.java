@@ -103,8 +103,7 @@ final class Learner {
                 figures.put(measurand, Usual.of(measurand, values));
             }
         }
-        return new Baseline(
-                atMicros, known.stream().map(Start::startedAtMicros).toList(), figures);
+        return new Baseline(atMicros, known.stream().map(Start::startedAtMicros).toList(), figures);
     }
 
     void save(StateWriter out) {

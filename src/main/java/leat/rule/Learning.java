@@ -18,9 +18,9 @@ public record Learning(long atMicros, int good, int wanted, Cause cause) {
         /** There has been none yet. */
         FIRST("no baseline yet"),
         /** The line was serviced: what was usual before need not be so now. */
-        SERVICE("the machine was serviced"),
+        SERVICE("no baseline, the machine was serviced"),
         /** A person said that the machine is sound and shall be learned anew. */
-        COMMAND("told to learn anew");
+        COMMAND("no baseline, told to learn anew");
 
         private final String words;
 
@@ -40,8 +40,8 @@ public record Learning(long atMicros, int good, int wanted, Cause cause) {
         }
     }
 
-    /** Such as {@code learning, 3 of 10}. */
+    /** Such as {@code no baseline yet: learning, 3 of 10}. */
     public String words() {
-        return "learning, " + good + " of " + wanted;
+        return cause.words() + ": learning, " + good + " of " + wanted;
     }
 }

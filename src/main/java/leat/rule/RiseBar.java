@@ -11,13 +11,15 @@ import leat.measure.Measurand;
  * @param seconds the last rise that breaks nothing
  * @param why what it follows from, where it is not the limit itself; else empty
  */
-record RiseBar(double seconds, String why) {
+public record RiseBar(double seconds, String why) {
 
-    static RiseBar advisory(Limits limits, Optional<Baseline> baseline) {
+    /** Above it a rise is slow. */
+    public static RiseBar advisory(Limits limits, Optional<Baseline> baseline) {
         return of(limits, Limit.RISE_ADVISORY, Limit.BASELINE_RISE_ADVISORY, baseline);
     }
 
-    static RiseBar warning(Limits limits, Optional<Baseline> baseline) {
+    /** Above it a rise is very slow. */
+    public static RiseBar warning(Limits limits, Optional<Baseline> baseline) {
         return of(limits, Limit.RISE_WARNING, Limit.BASELINE_RISE_WARNING, baseline);
     }
 
@@ -38,7 +40,7 @@ record RiseBar(double seconds, String why) {
     }
 
     /** The rise beside what it may take. */
-    String words(double riseSeconds) {
+    public String words(double riseSeconds) {
         String words =
                 String.format(Locale.ROOT, "rise %.2f s, limit %.1f s", riseSeconds, seconds);
         return why.isEmpty() ? words : words + " (" + why + ")";

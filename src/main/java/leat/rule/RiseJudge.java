@@ -20,8 +20,8 @@ import leat.signal.StateWriter;
  * than three starts are known. The finding stands until a good start; one of a pressure that had
  * not risen eases when it has risen late.
  *
- * <p>A machine that is known to be slower than most is given more time: so many times its own
- * usual rise, where that is more than the limit. Whether it has risen at all is judged the same.
+ * <p>A machine that is known to be slower than most is given more time: so many times its own usual
+ * rise, where that is more than the limit. Whether it has risen at all is judged the same.
  */
 final class RiseJudge implements Judge {
 

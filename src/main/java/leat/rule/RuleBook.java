@@ -68,8 +68,7 @@ public final class RuleBook {
 
     private void learn(Learning.Cause cause, long atMicros) {
         learner.begin(cause, atMicros);
-        own.outOfDate(
-                atMicros, cause.words() + ", its baseline is out of date and learned", standing);
+        own.outOfDate(atMicros, "what is usual for the machine is learned anew", standing);
     }
 
     /** Whether the next start is one of the first after service. */

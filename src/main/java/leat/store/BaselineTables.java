@@ -9,7 +9,9 @@ import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.rule.Usual;
 
-/** The rows of {@code baseline}, {@code baseline_start}, {@code baseline_figure}, {@code learning}. */
+/**
+ * The rows of {@code baseline}, {@code baseline_start}, {@code baseline_figure}, {@code learning}.
+ */
 final class BaselineTables {
 
     static final String LEARNING = "at_us, good, wanted, cause";

@@ -126,7 +126,9 @@ public sealed interface Outcome {
         }
     }
 
-    /** Learning of the machine's baseline began, or came further; while it goes on there is none. */
+    /**
+     * Learning of the machine's baseline began, or came further; while it goes on there is none.
+     */
     record LearningProgressed(Learning learning) implements Outcome {
         public LearningProgressed {
             requireNonNull(learning, "learning");

@@ -145,8 +145,7 @@ final class RandomLine {
 
     private void journal() {
         Instruction.Entry entry =
-                Instruction.Entry.values()[
-                        random.nextInt(Instruction.Entry.values().length)];
+                Instruction.Entry.values()[random.nextInt(Instruction.Entry.values().length)];
         line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
         List<AlarmChange> alarms = Told.by(line).alarms;
         String id =
