@@ -148,6 +148,7 @@ class CommandsTest {
                 "startups",
                 "ack",
                 "journal",
+                "baseline",
                 "measure"
             })
     void every_command_has_a_help_text(String command) {
