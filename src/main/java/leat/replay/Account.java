@@ -127,23 +127,26 @@ public record Account(
 
     private List<String> startup(Replayed replayed, JudgedStartup judged) {
         List<String> lines = new ArrayList<>();
-        lines.add(
-                "Start at "
-                        + time(judged.startup().startedAtMicros())
-                        + ": "
-                        + Shown.words(judged.verdict().outcome())
-                        + " ("
-                        + judged.verdict().note()
-                        + ")");
+        wrap(heading(judged), "   ", lines);
         if (judged.baseline().isEmpty()) {
             lines.add(learning.map(Learning::words).orElse("no baseline"));
         }
         new StartupRows(shown, replayed.settings().limits(), judged.baseline())
-                .table(judged.startup())
+                .table(judged.startup(), glyphs)
                 .toString()
                 .lines()
                 .forEach(lines::add);
         return lines;
+    }
+
+    private String heading(JudgedStartup judged) {
+        return "Start at "
+                + time(judged.startup().startedAtMicros())
+                + ": "
+                + Shown.words(judged.verdict().outcome())
+                + " ("
+                + judged.verdict().note()
+                + ")";
     }
 
     private List<String> others(Replayed replayed, Optional<JudgedStartup> told) {
@@ -151,14 +154,7 @@ public record Account(
         List<JudgedStartup> others =
                 replayed.startups().stream().filter(s -> s != told.orElse(null)).toList();
         for (JudgedStartup other : others.subList(0, Math.min(MOST_ROWS, others.size()))) {
-            lines.add(
-                    "Start at "
-                            + time(other.startup().startedAtMicros())
-                            + ": "
-                            + Shown.words(other.verdict().outcome())
-                            + " ("
-                            + other.verdict().note()
-                            + ")");
+            wrap(heading(other), "   ", lines);
         }
         addMore(others.size(), MOST_ROWS, "starts", lines);
         return lines;

@@ -82,7 +82,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     }
 
     /** What fits beside a curve on one screen. */
-    public TextTable table(Startup startup) {
+    public TextTable table(Startup startup, Glyphs glyphs) {
         TextTable table =
                 baseline.isPresent()
                         ? new TextTable("", "measured", "baseline", "should be")
@@ -92,20 +92,20 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
                     FIRST.contains(line.measurand())
                             || SECOND.contains(line.measurand()) && line.figure().isPresent();
             if (kept) {
-                row(line, table);
+                row(line, glyphs, table);
             }
         }
         return table;
     }
 
-    private void row(Line line, TextTable table) {
+    private void row(Line line, Glyphs glyphs, TextTable table) {
         String title = line.measurand().title();
         String measured =
                 line.figure().isPresent()
-                        ? shown.figure(line.measurand().unit(), line.figure())
+                        ? glyphs.shown(shown.figure(line.measurand().unit(), line.figure()))
                         : "- (" + line.figure().absentBecause() + ")";
         if (baseline.isPresent()) {
-            table.row(title, measured, line.usual(), line.wanted());
+            table.row(title, measured, glyphs.shown(line.usual()), line.wanted());
         } else {
             table.row(title, measured, line.wanted());
         }

@@ -76,7 +76,8 @@ class OwnBaselineTest {
     }
 
     @Test
-    void after_service_the_old_baseline_is_out_of_date_and_the_starts_that_purge_air_do_not_count() {
+    void
+            after_service_the_old_baseline_is_out_of_date_and_the_starts_that_purge_air_do_not_count() {
         Line line = Line.withSeed(3).at(0).hold(12);
         starts(line, 10, 100, 1.3);
         journal(line, Instruction.Entry.SERVICED);
@@ -229,8 +230,7 @@ class OwnBaselineTest {
         Baseline baseline = Told.by(starts(learned, 10, 104, 1.3)).baselines.get(0);
         Line later = starts(Line.withSeed(13).at(0).hold(12), 3, 94, 1.3);
 
-        Told knowing =
-                Told.by(later.settings().knowing(Optional.of(baseline)), later.inputs());
+        Told knowing = Told.by(later.settings().knowing(Optional.of(baseline)), later.inputs());
         Told ignorant = Told.by(later);
 
         assertThat(knowing.raised()).containsExactly("baseline ADVISORY");
