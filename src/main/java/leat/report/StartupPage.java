@@ -141,7 +141,9 @@ public final class StartupPage {
             page.append("<tr><th>").append(escape(line.measurand().title())).append("</th>");
             cell(line.measurand(), line.figure());
             if (view.baseline().isPresent()) {
-                page.append("<td class=\"value\">").append(escape(line.usual())).append("</td>");
+                page.append("<td class=\"value usual\">")
+                        .append(escape(line.usual()))
+                        .append("</td>");
             }
             view.other()
                     .ifPresent(
