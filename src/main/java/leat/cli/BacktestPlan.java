@@ -92,11 +92,12 @@ record BacktestPlan(
         Set<Channel> unknown = now.or(() -> last).map(BacktestPlan::wired).orElse(pressures());
         List<Backtest.Stretch> stretches = new ArrayList<>();
         for (Wiring wiring : history.wirings(unknown)) {
+            WatchSettings known =
+                    new WatchSettings(span.machine(), wiring.wired(), before)
+                            .knowing(wiring.span().baseline());
             stretches.add(
                     new Backtest.Stretch(
-                            new WatchSettings(span.machine(), wiring.wired(), before),
-                            new WatchSettings(span.machine(), wiring.wired(), after),
-                            wiring.span()));
+                            known.judgedBy(before), known.judgedBy(after), wiring.span()));
         }
         return new BacktestPlan(span, source, before, after, history.configs().size(), stretches);
     }

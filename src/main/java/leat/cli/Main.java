@@ -39,6 +39,7 @@ import picocli.CommandLine.Spec;
             ExportCommand.class,
             AckCommand.class,
             JournalCommand.class,
+            BaselineCommand.class,
             MeasureCommand.class
         })
 public final class Main implements Runnable {

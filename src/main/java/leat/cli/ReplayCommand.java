@@ -28,6 +28,8 @@ import leat.report.Glyphs;
 import leat.report.Shown;
 import leat.report.StartupPage;
 import leat.report.StartupView;
+import leat.rule.Baseline;
+import leat.rule.Learning;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
 import picocli.CommandLine.Command;
@@ -127,14 +129,26 @@ final class ReplayCommand implements Callable<Integer> {
         Replayed replayed = Replay.of(judging.settings(), recording::read);
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
-        show(replayed, recording::read, judging, recording.zeroMicros(), notes);
+        show(replayed, recording::read, judging, recording.zeroMicros(), Optional.empty(), notes);
         if (report != null) {
             String source = given.map(Site::name).orElse(file.getFileName().toString());
             if (against == null) {
-                page(source, replayed, recording::read, judging, Optional.empty());
+                page(
+                        source,
+                        replayed,
+                        recording::read,
+                        judging,
+                        Optional.empty(),
+                        Optional.empty());
             } else {
                 try (StoreReader reader = StoreReader.open(site.chosen().database())) {
-                    page(source, replayed, recording::read, judging, other(reader));
+                    page(
+                            source,
+                            replayed,
+                            recording::read,
+                            judging,
+                            other(reader),
+                            Optional.empty());
                 }
             }
         }
@@ -155,13 +169,20 @@ final class ReplayCommand implements Callable<Integer> {
                             past.configHash(),
                             chosen.site(),
                             chosen.shown());
-            Replayed replayed = Replay.of(judging.settings(), past);
+            Replayed replayed = Replay.of(judging.settings().knowing(past.baseline()), past);
             List<String> notes = new ArrayList<>(judging.notes());
             startup.ifPresent(s -> notes.addAll(differs(s, replayed)));
-            show(replayed, past, judging, OptionalLong.empty(), notes);
+            show(replayed, past, judging, OptionalLong.empty(), past.learning(), notes);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
-                page(source, replayed, past, judging, other(reader));
+                JudgedStartup judged = judged(replayed);
+                page(
+                        source,
+                        replayed,
+                        past,
+                        judging,
+                        other(reader),
+                        judged.baseline().flatMap(own -> typical(past, own, judging)));
             }
         }
         return Main.DONE;
@@ -191,6 +212,7 @@ final class ReplayCommand implements Callable<Integer> {
             Past past,
             Judging judging,
             OptionalLong zeroMicros,
+            Optional<Learning> learning,
             List<String> notes) {
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {
@@ -199,7 +221,8 @@ final class ReplayCommand implements Callable<Integer> {
             return;
         }
         Glyphs glyphs = Glyphs.of(ascii);
-        out.print(new Account(judging.shown(), glyphs, zeroMicros).write(replayed, past, notes));
+        Account account = new Account(judging.shown(), glyphs, zeroMicros, learning);
+        out.print(account.write(replayed, past, notes));
     }
 
     private void page(
@@ -207,7 +230,20 @@ final class ReplayCommand implements Callable<Integer> {
             Replayed replayed,
             Past past,
             Judging judging,
-            Optional<StartupView.Overlay> other) {
+            Optional<StartupView.Overlay> other,
+            Optional<StartupView.Overlay> typical) {
+        StartupView view =
+                StartupStory.of(source, replayed, past, judged(replayed), other, typical);
+        try {
+            Files.writeString(report, StartupPage.of(view, judging.shown()));
+        } catch (IOException e) {
+            throw new Trouble.Expected(Main.FAILED, report + ": the page cannot be written: " + e);
+        }
+        spec.commandLine().getErr().println("Written: " + report);
+    }
+
+    /** The startup that the page is about. */
+    private JudgedStartup judged(Replayed replayed) {
         if (replayed.startups().size() < which) {
             throw new Trouble.Expected(
                     Main.FAILED,
@@ -217,14 +253,22 @@ final class ReplayCommand implements Callable<Integer> {
                             + which
                             + ".");
         }
-        JudgedStartup judged = replayed.startups().get(which - 1);
-        StartupView view = StartupStory.of(source, replayed, past, judged, other);
-        try {
-            Files.writeString(report, StartupPage.of(view, judging.shown()));
-        } catch (IOException e) {
-            throw new Trouble.Expected(Main.FAILED, report + ": the page cannot be written: " + e);
-        }
-        spec.commandLine().getErr().println("Written: " + report);
+        return replayed.startups().get(which - 1);
+    }
+
+    /** The usual start of a baseline, as a curve to be drawn behind another. */
+    private Optional<StartupView.Overlay> typical(
+            StoredSpan past, Baseline baseline, Judging judging) {
+        return past.typical(baseline)
+                .map(
+                        stored ->
+                                StartupStory.overlay(
+                                        label(stored, judging)
+                                                + ", the middle one of "
+                                                + baseline.count()
+                                                + " good starts",
+                                        span.of(past.reader(), stored),
+                                        stored.startup()));
     }
 
     /** The stored startup to lay over, replayed as it was judged then. */
@@ -250,7 +294,10 @@ final class ReplayCommand implements Callable<Integer> {
         List<JudgedStartup> startups = Replay.of(judging.settings(), past).startups();
         return startups.stream()
                 .reduce((a, b) -> b)
-                .map(judged -> StartupStory.overlay(label(stored, judging), past, judged));
+                .map(
+                        judged ->
+                                StartupStory.overlay(
+                                        label(stored, judging), past, judged.startup()));
     }
 
     private static String label(StoredStartup stored, Judging judging) {

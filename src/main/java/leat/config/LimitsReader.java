@@ -21,6 +21,7 @@ final class LimitsReader {
                     "rise", "the climb of a startup",
                     "rest", "the boosted pressure with the water shut",
                     "inlet", "the inlet pressure while running",
+                    "baseline", "how a startup may differ from the machine's own baseline",
                     "signal", "what the channels say");
 
     /** The groups by name, in the order in which they are declared. */

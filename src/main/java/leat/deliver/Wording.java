@@ -75,7 +75,7 @@ final class Wording {
     private static boolean isAboutSignal(Rule rule) {
         return switch (rule) {
             case SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK -> true;
-            case RATIO, LEVEL_LOW, LEVEL_HIGH, RISE, REST, INLET -> false;
+            case RATIO, LEVEL_LOW, LEVEL_HIGH, RISE, REST, INLET, BASELINE -> false;
         };
     }
 
@@ -170,7 +170,10 @@ final class Wording {
     /** The name of the number that was judged. */
     private static String judged(Finding finding) {
         return switch (finding.quantity()) {
-            case PRESSURE_PSI -> finding.channel().key() + " pressure";
+            case PRESSURE_PSI ->
+                    finding.rule() == Rule.BASELINE
+                            ? "pressure"
+                            : finding.channel().key() + " pressure";
             case RATIO -> Channel.BOOSTED.key() + " over " + Channel.INLET.key() + " pressure";
             case TIME_SECONDS -> judgedTime(finding);
         };
@@ -182,7 +185,7 @@ final class Wording {
                     "no good " + finding.channel().key() + " reading for";
             case SIGNAL_STUCK -> finding.channel().key() + " reading unchanged for";
             case RISE -> "time to rise";
-            case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET -> "time";
+            case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE -> "time";
         };
     }
 

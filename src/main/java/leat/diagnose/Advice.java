@@ -86,6 +86,13 @@ public record Advice(List<String> checkFirst, String caution) {
                     "Good at rest, low running: check the strainer, the hand valve and the hose"
                             + " for a kink.");
 
+    private static final List<String> CHANGED =
+            List.of(
+                    "Was the line serviced or changed? Then tell leat, and it learns anew.",
+                    "Level lower or reached later: stop the intensifier for 10 s with the booster"
+                            + " on; if it recovers, suspect wear.",
+                    "Inlet loses more: check strainer, hand valve and hose, and look for a leak.");
+
     private static final List<String> SILENT =
             List.of(
                     "Check that the device has power and its network cable is in.",
@@ -124,6 +131,7 @@ public record Advice(List<String> checkFirst, String caution) {
             case RISE -> grade == Grade.CRITICAL ? NOT_RISEN : SLOW_RISE;
             case REST -> grade == Grade.ADVISORY ? PRESSURE_AT_REST : VALVE_LEAKS;
             case INLET -> grade == Grade.CRITICAL ? STARVED : WEAK_SUPPLY;
+            case BASELINE -> CHANGED;
             case SIGNAL_MISSING -> SILENT;
             case SIGNAL_BAD -> BAD;
             case SIGNAL_STUCK -> STUCK;

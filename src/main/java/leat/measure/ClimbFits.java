@@ -3,6 +3,7 @@ package leat.measure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * What curves of first and second order say of a climb: their parameters, the shape that they leave
@@ -21,10 +22,10 @@ record ClimbFits(
         Measured base,
         double untilSecond) {
 
-    private static final double BEFORE_SECONDS = 2;
+    private static final double BEFORE_SECONDS = 1;
 
     /** A climb is over, and a curve through it done, after so many of its durations. */
-    private static final double DURATIONS = 6;
+    private static final double DURATIONS = 3;
 
     private static final double LEAST_AFTER_SECONDS = 1;
 
@@ -50,13 +51,17 @@ record ClimbFits(
                 first.isPresent()
                         ? Figure.of(first.get().residualSdPsi())
                         : Figure.absent(first.absentBecause()));
-        Attempt<SecondOrderFit> second = SecondOrderFit.of(rise, base.get());
+        Optional<ResidualPattern> left = first.result().map(ResidualPattern::of);
+        Attempt<SecondOrderFit> second =
+                left.equals(Optional.of(ResidualPattern.NOISE))
+                        ? Attempt.absent("a first-order climb tells all there is")
+                        : SecondOrderFit.of(rise, base.get());
         put(figures, Measurand.DAMPING, second.then(f -> Attempt.of(f.dampingRatio())));
         put(
                 figures,
                 Measurand.NATURAL_FREQUENCY,
                 second.then(f -> Attempt.of(hertz(f.frequencyPerSecond()))));
-        first.result().ifPresent(fit -> leftOver(ResidualPattern.of(fit), remarks));
+        left.ifPresent(pattern -> leftOver(pattern, remarks));
         if (climb.fitInstead()) {
             first.then(SlowRise::of).result().ifPresent(slow -> instead(slow, figures, remarks));
         }

@@ -17,6 +17,7 @@ import leat.report.Shown;
 import leat.report.StartupRows;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 
@@ -27,8 +28,11 @@ import leat.rule.StartupVerdict;
  * @param shown how numbers and times are shown
  * @param glyphs what the terminal can show
  * @param zeroMicros where the past counts its own seconds: time of second 0, microseconds UTC
+ * @param learning how far the machine's baseline had been learned, where a startup was judged
+ *     without one; empty when that is not known
  */
-public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
+public record Account(
+        Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
     private static final int WIDTH = 100;
     private static final int MOST_ROWS = 6;
@@ -50,6 +54,7 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
         requireNonNull(shown, "shown");
         requireNonNull(glyphs, "glyphs");
         requireNonNull(zeroMicros, "zeroMicros");
+        requireNonNull(learning, "learning");
     }
 
     /**
@@ -122,20 +127,26 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
 
     private List<String> startup(Replayed replayed, JudgedStartup judged) {
         List<String> lines = new ArrayList<>();
-        lines.add(
-                "Start at "
-                        + time(judged.startup().startedAtMicros())
-                        + ": "
-                        + Shown.words(judged.verdict().outcome())
-                        + " ("
-                        + judged.verdict().note()
-                        + ")");
-        new StartupRows(shown, replayed.settings().limits())
-                .table(judged.startup())
+        wrap(heading(judged), "   ", lines);
+        if (judged.baseline().isEmpty()) {
+            lines.add(learning.map(Learning::words).orElse("no baseline"));
+        }
+        new StartupRows(shown, replayed.settings().limits(), judged.baseline())
+                .table(judged.startup(), glyphs)
                 .toString()
                 .lines()
                 .forEach(lines::add);
         return lines;
+    }
+
+    private String heading(JudgedStartup judged) {
+        return "Start at "
+                + time(judged.startup().startedAtMicros())
+                + ": "
+                + Shown.words(judged.verdict().outcome())
+                + " ("
+                + judged.verdict().note()
+                + ")";
     }
 
     private List<String> others(Replayed replayed, Optional<JudgedStartup> told) {
@@ -143,14 +154,7 @@ public record Account(Shown shown, Glyphs glyphs, OptionalLong zeroMicros) {
         List<JudgedStartup> others =
                 replayed.startups().stream().filter(s -> s != told.orElse(null)).toList();
         for (JudgedStartup other : others.subList(0, Math.min(MOST_ROWS, others.size()))) {
-            lines.add(
-                    "Start at "
-                            + time(other.startup().startedAtMicros())
-                            + ": "
-                            + Shown.words(other.verdict().outcome())
-                            + " ("
-                            + other.verdict().note()
-                            + ")");
+            wrap(heading(other), "   ", lines);
         }
         addMore(others.size(), MOST_ROWS, "starts", lines);
         return lines;

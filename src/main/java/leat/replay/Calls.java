@@ -12,7 +12,9 @@ import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
 import leat.rule.Finding;
+import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Input;
@@ -113,6 +115,16 @@ final class Calls implements Consumer<Input> {
 
         @Override
         public void restMeasured(RestSpell spell) {
+            // not kept
+        }
+
+        @Override
+        public void baselineLearned(Baseline baseline) {
+            // not kept
+        }
+
+        @Override
+        public void learningProgressed(Learning learning) {
             // not kept
         }
 

@@ -2,7 +2,9 @@ package leat.replay;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import leat.measure.Startup;
+import leat.rule.Baseline;
 import leat.rule.StartupVerdict;
 
 /**
@@ -10,11 +12,13 @@ import leat.rule.StartupVerdict;
  *
  * @param startup its numbers
  * @param verdict how it was judged
+ * @param baseline what was usual for the machine then; empty while it was learned
  */
-public record JudgedStartup(Startup startup, StartupVerdict verdict) {
+public record JudgedStartup(Startup startup, StartupVerdict verdict, Optional<Baseline> baseline) {
 
     public JudgedStartup {
         requireNonNull(startup, "startup");
         requireNonNull(verdict, "verdict");
+        requireNonNull(baseline, "baseline");
     }
 }

@@ -4,12 +4,15 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
+import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
@@ -31,12 +34,14 @@ public final class Replay implements Consumer<Input> {
     private final WatchSettings settings;
     private final Watch watch;
     private final Tally tally;
-    private final Heard heard = new Heard();
-    private final Consumer<Outcome> outcomes = outcome -> outcome.to(heard);
+    private final Heard heard;
+    private final Consumer<Outcome> outcomes;
 
     public Replay(WatchSettings settings) {
         this.settings = settings;
         watch = new Watch(settings);
+        heard = new Heard(settings.baseline());
+        outcomes = outcome -> outcome.to(heard);
         tally = new Tally(settings.limits().micros(Limit.SIGNAL_BLIND));
     }
 
@@ -70,6 +75,7 @@ public final class Replay implements Consumer<Input> {
                 heard.steadies,
                 heard.alarms.values().stream().map(AlarmLife::new).toList(),
                 heard.refused,
+                heard.baseline,
                 tally.counts(watch.glance()));
     }
 
@@ -82,6 +88,11 @@ public final class Replay implements Consumer<Input> {
         private final List<SteadySpell> steadies = new ArrayList<>();
         private final Map<String, List<AlarmChange>> alarms = new LinkedHashMap<>();
         private final List<String> refused = new ArrayList<>();
+        private Optional<Baseline> baseline;
+
+        private Heard(Optional<Baseline> baseline) {
+            this.baseline = baseline;
+        }
 
         @Override
         public void phaseChanged(PhaseChange change) {
@@ -90,7 +101,7 @@ public final class Replay implements Consumer<Input> {
 
         @Override
         public void startupMeasured(Startup startup, StartupVerdict verdict) {
-            startups.add(new JudgedStartup(startup, verdict));
+            startups.add(new JudgedStartup(startup, verdict, baseline));
         }
 
         @Override
@@ -106,6 +117,16 @@ public final class Replay implements Consumer<Input> {
         @Override
         public void alarmChanged(AlarmChange change) {
             alarms.computeIfAbsent(change.alarmId(), id -> new ArrayList<>()).add(change);
+        }
+
+        @Override
+        public void learningProgressed(Learning progress) {
+            baseline = Optional.empty();
+        }
+
+        @Override
+        public void baselineLearned(Baseline learned) {
+            baseline = Optional.of(learned);
         }
 
         @Override

@@ -1,5 +1,6 @@
 package leat.replay;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Optional;
@@ -36,6 +37,9 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
         json.put("config_hash", configHash.orElse(null));
         limits(json.putObject("limits_changed"), replayed);
         counts(json.putObject("counts"), replayed.counts());
+        json.set(
+                "baseline",
+                replayed.baseline().map(known -> (JsonNode) Json.baseline(known)).orElse(null));
         ArrayNode startups = json.putArray("startups");
         for (JudgedStartup judged : replayed.startups()) {
             ObjectNode startup = Json.startup(machine, judged.startup(), judged.verdict());

@@ -3,9 +3,11 @@ package leat.replay;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
+import java.util.Optional;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
 import leat.watch.WatchSettings;
 
 /**
@@ -20,6 +22,7 @@ import leat.watch.WatchSettings;
  * @param steadies steady spells
  * @param alarms in the order of their raising
  * @param refused instructions that could not be followed, and why
+ * @param baseline what is usual for the machine at the end; empty while it is learned
  * @param counts what the past consisted of
  */
 public record Replayed(
@@ -32,10 +35,12 @@ public record Replayed(
         List<SteadySpell> steadies,
         List<AlarmLife> alarms,
         List<String> refused,
+        Optional<Baseline> baseline,
         Counts counts) {
 
     public Replayed {
         requireNonNull(settings, "settings");
+        requireNonNull(baseline, "baseline");
         requireNonNull(counts, "counts");
         phases = List.copyOf(phases);
         startups = List.copyOf(startups);

@@ -24,13 +24,15 @@ public final class StartupStory {
      * @param past read once more, for the two curves
      * @param judged one of the startups of {@code replayed}
      * @param other a startup to lay over it
+     * @param typical the usual start of the baseline, to be drawn behind it
      */
     public static StartupView of(
             String site,
             Replayed replayed,
             Past past,
             JudgedStartup judged,
-            Optional<StartupView.Overlay> other) {
+            Optional<StartupView.Overlay> other,
+            Optional<StartupView.Overlay> typical) {
         return new StartupView(
                 site,
                 replayed.settings().machine(),
@@ -40,13 +42,14 @@ public final class StartupStory {
                 trace(past, judged.startup(), Channel.INLET),
                 trace(past, judged.startup(), Channel.BOOSTED),
                 fired(replayed),
-                other);
+                other,
+                judged.baseline(),
+                typical);
     }
 
     /** A startup to be laid over another one. */
-    public static StartupView.Overlay overlay(String label, Past past, JudgedStartup judged) {
-        return new StartupView.Overlay(
-                label, judged.startup(), trace(past, judged.startup(), Channel.BOOSTED));
+    public static StartupView.Overlay overlay(String label, Past past, Startup startup) {
+        return new StartupView.Overlay(label, startup, trace(past, startup, Channel.BOOSTED));
     }
 
     private static List<AlarmChange> fired(Replayed replayed) {

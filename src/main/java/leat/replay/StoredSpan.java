@@ -2,9 +2,14 @@ package leat.replay;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Comparator;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
+import leat.measure.Measurand;
+import leat.rule.Baseline;
+import leat.rule.Learning;
+import leat.rule.Usual;
 import leat.signal.Input;
 import leat.store.Run;
 import leat.store.StoreReader;
@@ -85,6 +90,33 @@ public record StoredSpan(
             }
         }
         return hash;
+    }
+
+    /** What was usual for the machine when it begins; a fresh watch is to know it. */
+    public Optional<Baseline> baseline() {
+        return reader.baselineAfter(machine, afterSeq);
+    }
+
+    /** How far the machine's baseline had been learned at its end. */
+    public Optional<Learning> learning() {
+        return reader.learningAfter(machine, toSeq);
+    }
+
+    /**
+     * The start of a baseline whose rise is the median one; empty when its readings are no longer
+     * kept.
+     */
+    public Optional<StoredStartup> typical(Baseline baseline) {
+        Optional<Usual> rise = baseline.usual(Measurand.RISE);
+        return baseline.starts().stream()
+                .flatMap(started -> reader.startupAt(machine, started).stream())
+                .filter(stored -> rise.isPresent() && stored.startup().riseSeconds().isPresent())
+                .min(Comparator.comparingDouble(stored -> distance(stored, rise.orElseThrow())))
+                .filter(stored -> of(reader, stored).isPresent());
+    }
+
+    private static double distance(StoredStartup stored, Usual rise) {
+        return Math.abs(stored.startup().riseSeconds().get() - rise.median());
     }
 
     @Override

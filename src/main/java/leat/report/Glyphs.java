@@ -30,6 +30,11 @@ public enum Glyphs {
         return steps;
     }
 
+    /** The text with signs that the terminal takes. */
+    public String shown(String text) {
+        return this == ASCII ? text.replace("\u00b1", "+-") : text;
+    }
+
     String limit() {
         return limit;
     }

@@ -15,7 +15,9 @@ import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
 import leat.rule.Finding;
+import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 
 /**
@@ -128,6 +130,31 @@ public final class Json {
         json.put("detail", finding.detail());
         json.put("by", change.by());
         return json;
+    }
+
+    /** What is usual for a machine: median, spread and count of each number. */
+    public static ObjectNode baseline(Baseline baseline) {
+        ObjectNode json = object();
+        json.put("learned_at", time(baseline.learnedAtMicros()));
+        ArrayNode starts = json.putArray("starts");
+        baseline.starts().forEach(started -> starts.add(time(started)));
+        ObjectNode figures = json.putObject("figures");
+        baseline.figures()
+                .forEach(
+                        (measurand, usual) ->
+                                figures.putObject(measurand.key())
+                                        .put("median", usual.median())
+                                        .put("spread", usual.spread())
+                                        .put("count", usual.count()));
+        return json;
+    }
+
+    /** How far learning of a baseline has come. */
+    public static ObjectNode learning(Learning learning) {
+        return object().put("at", time(learning.atMicros()))
+                .put("good", learning.good())
+                .put("wanted", learning.wanted())
+                .put("cause", word(learning.cause()));
     }
 
     /** A figure with its uncertainty, or null and why. */

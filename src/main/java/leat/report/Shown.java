@@ -11,6 +11,7 @@ import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.rule.Finding;
 import leat.rule.StartupVerdict;
+import leat.rule.Usual;
 import leat.signal.PressureUnit;
 
 /**
@@ -71,6 +72,11 @@ public record Shown(ZoneId zone, PressureUnit unit) {
                         ? " \u00b1 " + doubt(figure.uncertainty().getAsDouble() * scale, decimals)
                         : "";
         return value + doubt + symbol(kind);
+    }
+
+    /** Median and spread with their unit, such as {@code 1.32 ± 0.05 s}. */
+    public String usual(Measurand.Unit kind, Usual usual) {
+        return figure(kind, Figure.of(usual.median(), usual.spread()));
     }
 
     /** Rounded up: a small doubt is not none. */

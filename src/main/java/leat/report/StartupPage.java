@@ -73,6 +73,14 @@ public final class StartupPage {
                 .append(escape(words(view.verdict().outcome()) + ": " + view.verdict().note()))
                 .append("</p>\n");
         weakness();
+        view.typical()
+                .ifPresent(
+                        typical ->
+                                page.append(
+                                                "<p class=\"soft\"><span class=\"typical\">Dashed</span>")
+                                        .append(" behind it, the baseline: ")
+                                        .append(escape(typical.label()))
+                                        .append(".</p>\n"));
         view.other()
                 .ifPresent(
                         other ->
@@ -125,11 +133,18 @@ public final class StartupPage {
     private void numbers() {
         page.append(
                 "<h2>Measured</h2>\n<div class=\"scroll\"><table>\n<tr><th>what</th><th>this start</th>");
+        view.baseline().ifPresent(known -> page.append("<th>baseline</th>"));
         view.other().ifPresent(other -> page.append("<th>the other</th>"));
         page.append("<th>should be</th></tr>\n");
-        for (StartupRows.Line line : new StartupRows(shown, view.limits()).lines(view.startup())) {
+        StartupRows rows = new StartupRows(shown, view.limits(), view.baseline());
+        for (StartupRows.Line line : rows.lines(view.startup())) {
             page.append("<tr><th>").append(escape(line.measurand().title())).append("</th>");
             cell(line.measurand(), line.figure());
+            if (view.baseline().isPresent()) {
+                page.append("<td class=\"value usual\">")
+                        .append(escape(line.usual()))
+                        .append("</td>");
+            }
             view.other()
                     .ifPresent(
                             other ->

@@ -70,6 +70,7 @@ final class StartupPlot {
         axes();
         limits();
         references();
+        view.typical().ifPresent(typical -> trace(typical.boosted(), "typical"));
         view.other().ifPresent(other -> trace(other.boosted(), "other"));
         trace(view.inlet(), "inlet");
         trace(view.boosted(), "boosted");

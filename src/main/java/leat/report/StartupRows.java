@@ -7,29 +7,34 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.rule.Baseline;
 import leat.rule.Limit;
 import leat.rule.Limits;
+import leat.rule.RiseBar;
 
 /**
  * The numbers of a startup for a person, beside what they should be. Immutable.
  *
  * @param shown how pressures are shown
  * @param limits what the startup was judged by
+ * @param baseline what was usual for its machine, where that was known
  */
-public record StartupRows(Shown shown, Limits limits) {
+public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
 
     /**
      * One number.
      *
      * @param measurand what it is
      * @param figure the number
+     * @param usual what is usual for the machine with its spread, in words; empty when not known
      * @param wanted what it should be, in words; empty when nothing is asked of it
      */
-    public record Line(Measurand measurand, Figure figure, String wanted) {}
+    public record Line(Measurand measurand, Figure figure, String usual, String wanted) {}
 
     /** Shown on a terminal even when they are absent: a person looks for them. */
     private static final Set<Measurand> FIRST =
@@ -57,6 +62,7 @@ public record StartupRows(Shown shown, Limits limits) {
     public StartupRows {
         requireNonNull(shown, "shown");
         requireNonNull(limits, "limits");
+        requireNonNull(baseline, "baseline");
     }
 
     /** Every number, in the order of {@link Measurand}. */
@@ -70,27 +76,45 @@ public record StartupRows(Shown shown, Limits limits) {
                                         new Line(
                                                 measurand,
                                                 figure,
+                                                usual(measurand),
                                                 wanted.getOrDefault(measurand, ""))));
         return lines;
     }
 
     /** What fits beside a curve on one screen. */
-    public TextTable table(Startup startup) {
-        TextTable table = new TextTable("", "measured", "should be");
+    public TextTable table(Startup startup, Glyphs glyphs) {
+        TextTable table =
+                baseline.isPresent()
+                        ? new TextTable("", "measured", "baseline", "should be")
+                        : new TextTable("", "measured", "should be");
         for (Line line : lines(startup)) {
             boolean kept =
                     FIRST.contains(line.measurand())
                             || SECOND.contains(line.measurand()) && line.figure().isPresent();
             if (kept) {
-                table.row(
-                        line.measurand().title(),
-                        line.figure().isPresent()
-                                ? shown.figure(line.measurand().unit(), line.figure())
-                                : "- (" + line.figure().absentBecause() + ")",
-                        line.wanted());
+                row(line, glyphs, table);
             }
         }
         return table;
+    }
+
+    private void row(Line line, Glyphs glyphs, TextTable table) {
+        String title = line.measurand().title();
+        String measured =
+                line.figure().isPresent()
+                        ? glyphs.shown(shown.figure(line.measurand().unit(), line.figure()))
+                        : "- (" + line.figure().absentBecause() + ")";
+        if (baseline.isPresent()) {
+            table.row(title, measured, glyphs.shown(line.usual()), line.wanted());
+        } else {
+            table.row(title, measured, line.wanted());
+        }
+    }
+
+    private String usual(Measurand measurand) {
+        return baseline.flatMap(known -> known.usual(measurand))
+                .map(usual -> shown.usual(measurand.unit(), usual))
+                .orElse("");
     }
 
     private Map<Measurand, String> wanted() {
@@ -109,8 +133,10 @@ public record StartupRows(Shown shown, Limits limits) {
                         + ", or boosted at least "
                         + shown.pressure(limits.levelReachedPsi()),
                 Measurand.RISE,
-                number("at most %.1f s", limits.get(Limit.RISE_ADVISORY))
-                        + number(" (very slow over %.1f s)", limits.get(Limit.RISE_WARNING)),
+                number("at most %.1f s", RiseBar.advisory(limits, baseline).seconds())
+                        + number(
+                                " (very slow over %.1f s)",
+                                RiseBar.warning(limits, baseline).seconds()),
                 Measurand.START_TO_90,
                 number("within %.0f s", limits.get(Limit.RISE_CRITICAL)));
     }

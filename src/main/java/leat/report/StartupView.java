@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.measure.Startup;
+import leat.rule.Baseline;
 import leat.rule.Limits;
 import leat.rule.StartupVerdict;
 
@@ -21,6 +22,8 @@ import leat.rule.StartupVerdict;
  * @param boosted boosted pressure around the start
  * @param alarms what fired in that time
  * @param other a startup laid over it
+ * @param baseline what was usual for the machine; empty while it was learned
+ * @param typical the start of the baseline whose rise is the median one, where its curve is kept
  */
 public record StartupView(
         String site,
@@ -31,7 +34,9 @@ public record StartupView(
         Trace inlet,
         Trace boosted,
         List<AlarmChange> alarms,
-        Optional<Overlay> other) {
+        Optional<Overlay> other,
+        Optional<Baseline> baseline,
+        Optional<Overlay> typical) {
 
     /**
      * Another startup, for comparison.
@@ -58,5 +63,7 @@ public record StartupView(
         requireNonNull(boosted, "boosted");
         alarms = List.copyOf(alarms);
         requireNonNull(other, "other");
+        requireNonNull(baseline, "baseline");
+        requireNonNull(typical, "typical");
     }
 }

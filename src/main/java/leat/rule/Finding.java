@@ -22,7 +22,7 @@ import leat.signal.StateWriter;
  * @param sense whether the value must not be below or above the limit
  * @param inletPsi what the inlet gauge read at that time
  * @param boostedPsi what the boosted gauge read at that time
- * @param detail further facts in plain words, without pressures; may be empty
+ * @param detail further facts in plain words, a pressure in them as {@code 12.3 psi}; may be empty
  */
 public record Finding(
         Rule rule,

@@ -19,6 +19,9 @@ import leat.signal.StateWriter;
  * <p>A slow start is an advisory when two of the last three starts were slow, or as long as fewer
  * than three starts are known. The finding stands until a good start; one of a pressure that had
  * not risen eases when it has risen late.
+ *
+ * <p>A machine that is known to be slower than most is given more time: so many times its own usual
+ * rise, where that is more than the limit. Whether it has risen at all is judged the same.
  */
 final class RiseJudge implements Judge {
 
@@ -50,22 +53,27 @@ final class RiseJudge implements Judge {
         relaxedLeft = relaxedInAll;
     }
 
+    boolean isRelaxed() {
+        return relaxedLeft > 0;
+    }
+
     /** Time from a start by which the pressure must have risen. */
     long deadlineMicros() {
         return limits.micros(deadline());
     }
 
     private Limit deadline() {
-        return relaxedLeft > 0 ? Limit.RISE_RELAXED_CRITICAL : Limit.RISE_CRITICAL;
+        return isRelaxed() ? Limit.RISE_RELAXED_CRITICAL : Limit.RISE_CRITICAL;
     }
 
     /**
      * Judges a start as measured.
      *
+     * @param baseline what is usual for the machine, where that is known
      * @param findings told when the rule's grade changes
      */
-    StartupVerdict judge(Startup startup, Findings findings) {
-        boolean relaxed = relaxedLeft > 0;
+    StartupVerdict judge(Startup startup, Optional<Baseline> baseline, Findings findings) {
+        boolean relaxed = isRelaxed();
         Limit deadline = deadline();
         String which =
                 relaxed ? "start " + (relaxedInAll - relaxedLeft + 1) + " of " + relaxedInAll : "";
@@ -79,26 +87,26 @@ final class RiseJudge implements Judge {
                     String.format(
                             Locale.ROOT, "no boost: ratio %.2f at the top", startup.ratio().get()));
         }
-        double advisory = limits.get(Limit.RISE_ADVISORY);
+        RiseBar advisory = RiseBar.advisory(limits, baseline);
         Figure rise = startup.riseSeconds();
         if (!rise.isPresent()) {
-            return startup.startTo90Seconds().orElse(Double.POSITIVE_INFINITY) <= advisory
+            return startup.startTo90Seconds().orElse(Double.POSITIVE_INFINITY) <= advisory.seconds()
                     ? good(startup, fastEnough(startup), findings)
                     : StartupVerdict.notJudged(rise.absentBecause());
         }
-        boolean slow = rise.get() > advisory;
+        boolean slow = rise.get() > advisory.seconds();
         if (relaxed && slow) {
             return new StartupVerdict(
                     Outcome.RELAXED,
-                    words(rise.get(), advisory)
+                    advisory.words(rise.get())
                             + "; only noted: "
                             + which
                             + " after service, air may still purge");
         }
         remember(slow);
         return slow
-                ? slow(startup, findings)
-                : good(startup, words(rise.get(), advisory), findings);
+                ? slow(startup, advisory, RiseBar.warning(limits, baseline), findings)
+                : good(startup, advisory.words(rise.get()), findings);
     }
 
     /** The whole of the climb took no longer than a rise may. */
@@ -132,19 +140,20 @@ final class RiseJudge implements Judge {
         return new StartupVerdict(Outcome.GOOD, words);
     }
 
-    private StartupVerdict slow(Startup startup, Findings findings) {
+    private StartupVerdict slow(
+            Startup startup, RiseBar advisory, RiseBar warning, Findings findings) {
         double rise = startup.riseSeconds().get();
-        boolean very = rise > limits.get(Limit.RISE_WARNING);
-        Limit limit = very ? Limit.RISE_WARNING : Limit.RISE_ADVISORY;
-        String words = words(rise, limits.get(limit));
+        boolean very = rise > warning.seconds();
+        RiseBar bar = very ? warning : advisory;
+        String words = bar.words(rise);
         boolean often = known < REMEMBERED || Integer.bitCount(slowBits) >= SLOW_ENOUGH;
         if (very || often || standing.isPresent()) {
             raise(
                     startup,
                     very ? Grade.WARNING : Grade.ADVISORY,
                     rise,
-                    limits.get(limit),
-                    "",
+                    bar.seconds(),
+                    bar.why(),
                     findings);
         } else {
             words += "; no alarm yet: one slow start of the last three";
@@ -199,10 +208,6 @@ final class RiseJudge implements Judge {
     private void remember(boolean slow) {
         known = Math.min(REMEMBERED, known + 1);
         slowBits = (slowBits << 1 | (slow ? 1 : 0)) & (1 << REMEMBERED) - 1;
-    }
-
-    private static String words(double seconds, double limit) {
-        return String.format(Locale.ROOT, "rise %.2f s, limit %.1f s", seconds, limit);
     }
 
     @Override

@@ -16,6 +16,8 @@ public enum Rule {
     REST("rest", "pressure at rest"),
     /** Inlet pressure while running. */
     INLET("inlet", "inlet pressure low"),
+    /** Startups that differ from what is usual for the machine. */
+    BASELINE("baseline", "changed against its own baseline"),
     /** A channel says nothing. */
     SIGNAL_MISSING("signal-missing", "channel silent"),
     /** A channel says that its value is no good: broken loop, out of range. */
@@ -43,7 +45,7 @@ public enum Rule {
             case RISE -> grade == Grade.CRITICAL ? "the pressure did not rise" : title;
             case REST -> grade == Grade.ADVISORY ? title : "the shut-off valve leaks through";
             case INLET -> grade == Grade.CRITICAL ? "booster starved, it may run dry" : title;
-            case LEVEL_LOW, LEVEL_HIGH, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK -> title;
+            case LEVEL_LOW, LEVEL_HIGH, BASELINE, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK -> title;
         };
     }
 

@@ -3,6 +3,7 @@ package leat.rule;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import leat.measure.Startup;
 import leat.signal.Channel;
@@ -15,17 +16,28 @@ public final class RuleBook {
 
     private final Standing standing;
     private final RiseJudge rise;
+    private final Learner learner;
+    private final BaselineJudge own;
     private final Map<Channel, SignalJudge> signals = new EnumMap<>(Channel.class);
     private final List<Judge> pressures;
 
     /**
      * @param limits what to judge by
      * @param wired the channels that the machine has
+     * @param baseline what is usual for the machine, where that is known
      * @param findings told of each change
+     * @param lessons told of what is learned of the machine
      */
-    public RuleBook(Limits limits, Set<Channel> wired, Findings findings) {
+    public RuleBook(
+            Limits limits,
+            Set<Channel> wired,
+            Optional<Baseline> baseline,
+            Findings findings,
+            Lessons lessons) {
         standing = new Standing(findings);
         rise = new RiseJudge(limits);
+        learner = new Learner(limits, baseline, lessons);
+        own = new BaselineJudge(limits);
         for (Channel channel : Channel.values()) {
             if (wired.contains(channel)) {
                 signals.put(channel, new SignalJudge(channel, limits));
@@ -40,9 +52,28 @@ public final class RuleBook {
                         new RestJudge(limits));
     }
 
-    /** The line was opened and closed again: the next starts may be slow. */
-    public void serviced() {
+    /**
+     * The line was opened and closed again: the next starts may be slow, and what was usual before
+     * need not be so now.
+     */
+    public void serviced(long atMicros) {
         rise.serviced();
+        learn(Learning.Cause.SERVICE, atMicros);
+    }
+
+    /** The machine is sound: its next starts make its baseline. */
+    public void learnAnew(long atMicros) {
+        learn(Learning.Cause.COMMAND, atMicros);
+    }
+
+    private void learn(Learning.Cause cause, long atMicros) {
+        learner.begin(cause, atMicros);
+        own.outOfDate(atMicros, "what is usual for the machine is learned anew", standing);
+    }
+
+    /** Whether the next start is one of the first after service. */
+    public boolean isRelaxed() {
+        return rise.isRelaxed();
     }
 
     /** Time from a start by which the pressure must have risen, microseconds. */
@@ -52,9 +83,24 @@ public final class RuleBook {
 
     /** Judges a start as the event that it is. */
     public StartupVerdict judge(Startup startup) {
-        return isStuck(Set.of(Channel.INLET, Channel.BOOSTED))
-                ? StartupVerdict.notJudged("a reading stands still")
-                : rise.judge(startup, standing);
+        if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
+            return StartupVerdict.notJudged("a reading stands still");
+        }
+        Optional<Baseline> baseline = learner.baseline();
+        StartupVerdict verdict = rise.judge(startup, baseline, standing);
+        return baseline.map(known -> own.judge(startup, known, standing))
+                .filter(different -> !different.isEmpty())
+                .map(different -> verdict.with("not as usual for it: " + different))
+                .orElse(verdict);
+    }
+
+    /**
+     * Learns from a start that has been judged.
+     *
+     * @param relaxed whether it was one of the first after service
+     */
+    public void learn(Startup startup, StartupVerdict verdict, boolean relaxed) {
+        learner.take(startup, verdict, relaxed);
     }
 
     /** A usable reading was shown on its gauge. */
@@ -101,12 +147,16 @@ public final class RuleBook {
 
     public void save(StateWriter out) {
         standing.save(out);
+        learner.save(out);
+        own.save(out);
         signals.values().forEach(signal -> signal.save(out));
         pressures.forEach(judge -> judge.save(out));
     }
 
     public void load(StateReader in) {
         standing.load(in);
+        learner.load(in);
+        own.load(in);
         signals.values().forEach(signal -> signal.load(in));
         pressures.forEach(judge -> judge.load(in));
     }

@@ -20,7 +20,8 @@ final class Standing implements Findings {
     private static final Map<Rule, List<Rule>> EXPLAINED_BY =
             Map.of(
                     Rule.RATIO, List.of(Rule.INLET, Rule.RISE),
-                    Rule.LEVEL_LOW, List.of(Rule.INLET, Rule.RISE, Rule.RATIO));
+                    Rule.LEVEL_LOW, List.of(Rule.INLET, Rule.RISE, Rule.RATIO),
+                    Rule.BASELINE, List.of(Rule.INLET, Rule.RISE, Rule.RATIO));
 
     private final Findings next;
     private final Set<Rule> critical = EnumSet.noneOf(Rule.class);

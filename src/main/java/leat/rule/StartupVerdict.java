@@ -33,6 +33,11 @@ public record StartupVerdict(Outcome outcome, String note) {
         return new StartupVerdict(Outcome.NOT_JUDGED, "not judged: " + because);
     }
 
+    /** The same with a further remark. */
+    StartupVerdict with(String remark) {
+        return new StartupVerdict(outcome, note + "; " + remark);
+    }
+
     public StartupVerdict {
         requireNonNull(outcome, "outcome");
         requireNonNull(note, "note");

@@ -48,11 +48,17 @@ final class Resume {
             machines.add(
                     new Watched(
                             machine,
-                            resumed.orElseGet(() -> new Watch(Watched.watchSettings(machine))),
+                            resumed.orElseGet(() -> afresh(machine, seq)),
                             seq,
                             resumed.isEmpty()));
         }
         return machines;
+    }
+
+    /** Of its past it knows what is usual for the machine: that was stored for itself. */
+    private Watch afresh(MachineSettings machine, long seq) {
+        return new Watch(
+                Watched.watchSettings(machine).knowing(reader.baselineAfter(machine.name(), seq)));
     }
 
     /** The configuration of the last run, under which its inputs were judged. */

@@ -48,8 +48,13 @@ public sealed interface Instruction extends Input
 
     /** Kinds of journal entries. */
     enum Entry {
-        /** The line was opened: the next starts are slow until the air has purged. */
+        /**
+         * The line was opened: the next starts are slow until the air has purged, and what is usual
+         * for the machine is learned anew.
+         */
         SERVICED,
+        /** The machine is sound: what is usual for it is learned anew from its next starts. */
+        LEARN,
         /** A remark that changes no judgement. */
         NOTE
     }

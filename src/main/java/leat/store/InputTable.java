@@ -21,6 +21,7 @@ final class InputTable implements Input.Receiver {
     static final int ACKNOWLEDGE = 120;
     static final int SERVICED = 121;
     static final int NOTE = 122;
+    static final int LEARN = 123;
     private static final int LOST = 200;
     private static final int BACK = 300;
 

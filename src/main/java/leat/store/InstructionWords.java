@@ -17,6 +17,7 @@ record InstructionWords(Kind kind, String by, String detail) {
     enum Kind {
         ACKNOWLEDGE(InputTable.ACKNOWLEDGE),
         SERVICED(InputTable.SERVICED),
+        LEARN(InputTable.LEARN),
         NOTE(InputTable.NOTE);
 
         private final int inputKind;
@@ -41,6 +42,7 @@ record InstructionWords(Kind kind, String by, String detail) {
         static Kind of(Entry entry) {
             return switch (entry) {
                 case SERVICED -> SERVICED;
+                case LEARN -> LEARN;
                 case NOTE -> NOTE;
             };
         }
@@ -58,6 +60,7 @@ record InstructionWords(Kind kind, String by, String detail) {
         return switch (kind) {
             case ACKNOWLEDGE -> new Acknowledge(atMicros, by, detail);
             case SERVICED -> new Journal(atMicros, by, Entry.SERVICED, detail);
+            case LEARN -> new Journal(atMicros, by, Entry.LEARN, detail);
             case NOTE -> new Journal(atMicros, by, Entry.NOTE, detail);
         };
     }

@@ -21,6 +21,8 @@ final class OutcomeReader {
                 UNION ALL SELECT seq FROM steady WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
                 UNION ALL SELECT seq FROM rest WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
                 UNION ALL SELECT seq FROM alarm_event WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
+                UNION ALL SELECT seq FROM learning WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
+                UNION ALL SELECT seq FROM baseline WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
                 UNION ALL SELECT seq FROM refusal WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
                 ORDER BY seq LIMIT ?4)
             ORDER BY seq DESC LIMIT 1
@@ -83,6 +85,20 @@ final class OutcomeReader {
                         "alarm_event",
                         AlarmTables.EVENT,
                         row -> new Outcome.AlarmChanged(AlarmTables.change(row)),
+                        after,
+                        to));
+        all.addAll(
+                read(
+                        "learning",
+                        BaselineTables.LEARNING,
+                        row -> new Outcome.LearningProgressed(BaselineTables.learning(row)),
+                        after,
+                        to));
+        all.addAll(
+                read(
+                        "baseline",
+                        BaselineTables.BASELINE,
+                        row -> new Outcome.BaselineLearned(BaselineTables.baseline(db, row)),
                         after,
                         to));
         all.addAll(read("refusal", OutcomeWriter.REFUSAL, OutcomeReader::refusal, after, to));

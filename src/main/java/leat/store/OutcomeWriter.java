@@ -6,6 +6,8 @@ import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
+import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Instruction;
 import leat.watch.Outcome;
@@ -61,6 +63,17 @@ final class OutcomeWriter implements Outcome.Receiver {
     public void alarmChanged(AlarmChange change) {
         AlarmTables.stand(db, machine(), said.configHash(), change);
         AlarmTables.put(begin("alarm_event", AlarmTables.EVENT), change).now();
+    }
+
+    @Override
+    public void learningProgressed(Learning learning) {
+        BaselineTables.put(begin("learning", BaselineTables.LEARNING), learning).now();
+    }
+
+    @Override
+    public void baselineLearned(Baseline baseline) {
+        Write row = begin("baseline", "learned_us");
+        BaselineTables.put(db, row, machine(), said.seq(), said.nth(), baseline);
     }
 
     @Override

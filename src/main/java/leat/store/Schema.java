@@ -114,6 +114,7 @@ record Schema(List<String> steps) {
         kind.number(InputTable.ACKNOWLEDGE).text("acknowledge").text("").now();
         kind.number(InputTable.SERVICED).text("serviced").text("").now();
         kind.number(InputTable.NOTE).text("note").text("").now();
+        kind.number(InputTable.LEARN).text("learn").text("").now();
         Write word =
                 db.write(
                         "INSERT OR IGNORE INTO quality (code, word, trust, reason) VALUES (?, ?, ?, ?)");

@@ -42,7 +42,7 @@ final class StartupFigures {
         return figures;
     }
 
-    private static Measurand measurand(String key) {
+    static Measurand measurand(String key) {
         return Measurand.byKey(key)
                 .orElseThrow(() -> new IllegalStateException("there is no measurand " + key));
     }

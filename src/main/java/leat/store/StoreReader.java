@@ -6,7 +6,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
+import leat.rule.Baseline;
 import leat.rule.Grade;
+import leat.rule.Learning;
 import leat.signal.Input;
 import leat.signal.Instruction;
 
@@ -229,6 +231,36 @@ public final class StoreReader implements AutoCloseable {
     public Optional<StoredStartup> startup(String machine, long number) {
         return db.first(
                 STARTUP + " WHERE m.name = ? AND s.number = ?", this::startup, machine, number);
+    }
+
+    /**
+     * The startup that began at this very time, as {@link Baseline#starts} names it; the last one
+     * where the clock was set back and two did.
+     */
+    public Optional<StoredStartup> startupAt(String machine, long startedMicros) {
+        return db.first(
+                STARTUP + " WHERE m.name = ? AND s.started_us = ? ORDER BY s.seq DESC LIMIT 1",
+                this::startup,
+                machine,
+                startedMicros);
+    }
+
+    /** What was usual for a machine at a time; empty while it was learned. */
+    public Optional<Baseline> baseline(String machine, long atMicros) {
+        return BaselineTables.inForce(db, id(machine), Long.MAX_VALUE, atMicros);
+    }
+
+    /** What was usual for a machine when it had been fed this input. */
+    public Optional<Baseline> baselineAfter(String machine, long seq) {
+        return BaselineTables.inForce(db, id(machine), seq, Long.MAX_VALUE);
+    }
+
+    /**
+     * How far learning had come last when a machine had been fed this input; empty when no good
+     * start was known.
+     */
+    public Optional<Learning> learningAfter(String machine, long seq) {
+        return BaselineTables.progress(db, id(machine), seq);
     }
 
     /**

@@ -7,6 +7,8 @@ import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
+import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Instruction;
 
@@ -30,6 +32,10 @@ public sealed interface Outcome {
         void restMeasured(RestSpell spell);
 
         void alarmChanged(AlarmChange change);
+
+        void learningProgressed(Learning learning);
+
+        void baselineLearned(Baseline baseline);
 
         void instructionRefused(Instruction instruction, String reason);
     }
@@ -117,6 +123,42 @@ public sealed interface Outcome {
         @Override
         public void to(Receiver receiver) {
             receiver.alarmChanged(change);
+        }
+    }
+
+    /**
+     * Learning of the machine's baseline began, or came further; while it goes on there is none.
+     */
+    record LearningProgressed(Learning learning) implements Outcome {
+        public LearningProgressed {
+            requireNonNull(learning, "learning");
+        }
+
+        @Override
+        public long atMicros() {
+            return learning.atMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.learningProgressed(learning);
+        }
+    }
+
+    /** The machine's own baseline is known: from the next start on it is judged by it too. */
+    record BaselineLearned(Baseline baseline) implements Outcome {
+        public BaselineLearned {
+            requireNonNull(baseline, "baseline");
+        }
+
+        @Override
+        public long atMicros() {
+            return baseline.learnedAtMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.baselineLearned(baseline);
         }
     }
 

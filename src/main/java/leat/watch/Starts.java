@@ -148,7 +148,10 @@ final class Starts {
     }
 
     private void judge(Startup measured) {
-        outcomes.accept(new Outcome.StartupMeasured(measured, rules.judge(measured)));
+        boolean relaxed = rules.isRelaxed();
+        StartupVerdict verdict = rules.judge(measured);
+        outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
+        rules.learn(measured, verdict, relaxed);
     }
 
     /** The run ended, or sight was lost, before the start was measured. */

@@ -9,6 +9,9 @@ import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
 import leat.phase.PhaseSettings;
+import leat.rule.Baseline;
+import leat.rule.Learning;
+import leat.rule.Lessons;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RuleBook;
@@ -72,7 +75,9 @@ public final class Watch {
                 new AlarmBook(
                         settings.machine(),
                         change -> outcomes.accept(new Outcome.AlarmChanged(change)));
-        rules = new RuleBook(limits, settings.wired(), alarms);
+        rules =
+                new RuleBook(
+                        limits, settings.wired(), settings.baseline(), alarms, new Classroom());
         starts = new Starts(limits, gauges, phases, rules, outcome -> outcomes.accept(outcome));
     }
 
@@ -108,6 +113,20 @@ public final class Watch {
                 gauges.boosted().latest(),
                 outOfOrder,
                 ahead);
+    }
+
+    /** Passes on what is learned of the machine. */
+    private final class Classroom implements Lessons {
+
+        @Override
+        public void progressed(Learning learning) {
+            outcomes.accept(new Outcome.LearningProgressed(learning));
+        }
+
+        @Override
+        public void learned(Baseline baseline) {
+            outcomes.accept(new Outcome.BaselineLearned(baseline));
+        }
     }
 
     /** The different things that can be fed. */
@@ -248,9 +267,14 @@ public final class Watch {
                             why ->
                                     outcomes.accept(
                                             new Outcome.InstructionRefused(instruction, why)));
-        } else if (instruction instanceof Instruction.Journal journal
-                && journal.entry() == Instruction.Entry.SERVICED) {
-            rules.serviced();
+        } else if (instruction instanceof Instruction.Journal journal) {
+            switch (journal.entry()) {
+                case SERVICED -> rules.serviced(journal.atMicros());
+                case LEARN -> rules.learnAnew(journal.atMicros());
+                case NOTE -> {
+                    // changes no judgement
+                }
+            }
         }
     }
 
@@ -277,7 +301,8 @@ public final class Watch {
     /**
      * A watch that goes on where another one was when its snapshot was taken.
      *
-     * @param settings of the same machine with the same channels wired; the limits may differ
+     * @param settings of the same machine with the same channels wired; the limits may differ. What
+     *     is usual for the machine is taken from the snapshot
      * @throws IllegalArgumentException when the snapshot is damaged, of another format, or of
      *     another machine or wiring
      */

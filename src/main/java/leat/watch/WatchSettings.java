@@ -2,7 +2,9 @@ package leat.watch;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import java.util.Set;
+import leat.rule.Baseline;
 import leat.rule.Limits;
 import leat.signal.Channel;
 
@@ -12,15 +14,34 @@ import leat.signal.Channel;
  * @param machine name of the machine, as in alarm ids
  * @param wired the channels that the machine has; INLET and BOOSTED always
  * @param limits what it is judged by
+ * @param baseline what is usual for the machine, where a watch that starts without its past is to
+ *     know it
  */
-public record WatchSettings(String machine, Set<Channel> wired, Limits limits) {
+public record WatchSettings(
+        String machine, Set<Channel> wired, Limits limits, Optional<Baseline> baseline) {
+
+    /** For a watch that knows nothing of what is usual. */
+    public WatchSettings(String machine, Set<Channel> wired, Limits limits) {
+        this(machine, wired, limits, Optional.empty());
+    }
 
     public WatchSettings {
         requireNonNull(machine, "machine");
         requireNonNull(limits, "limits");
+        requireNonNull(baseline, "baseline");
         wired = Set.copyOf(wired);
         if (!wired.contains(Channel.INLET) || !wired.contains(Channel.BOOSTED)) {
             throw new IllegalArgumentException(machine + ": inlet and boosted must be wired");
         }
+    }
+
+    /** The same, with what is usual for the machine. */
+    public WatchSettings knowing(Optional<Baseline> usual) {
+        return new WatchSettings(machine, wired, limits, usual);
+    }
+
+    /** The same, with other limits. */
+    public WatchSettings judgedBy(Limits other) {
+        return new WatchSettings(machine, wired, other, baseline);
     }
 }

@@ -116,3 +116,60 @@ FROM startup s
 JOIN machine m ON m.id = s.machine
 LEFT JOIN startup_figure f ON f.machine = s.machine AND f.seq = s.seq AND f.nth = s.nth
 GROUP BY s.machine, s.seq, s.nth;
+
+-- What is usual for a machine. It holds until a row of learning begins anew (good = 0).
+
+CREATE TABLE baseline (
+    machine     INTEGER NOT NULL REFERENCES machine (id),
+    seq         INTEGER NOT NULL,
+    nth         INTEGER NOT NULL,
+    config_hash TEXT NOT NULL REFERENCES config (hash),
+    learned_us  INTEGER NOT NULL,
+    PRIMARY KEY (machine, seq, nth)
+) STRICT, WITHOUT ROWID;
+
+-- The starts that it is made of, in their order; started_us as in startup.
+CREATE TABLE baseline_start (
+    machine    INTEGER NOT NULL,
+    seq        INTEGER NOT NULL,
+    nth        INTEGER NOT NULL,
+    place      INTEGER NOT NULL,
+    started_us INTEGER NOT NULL,
+    PRIMARY KEY (machine, seq, nth, place),
+    FOREIGN KEY (machine, seq, nth) REFERENCES baseline (machine, seq, nth) ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE baseline_figure (
+    machine   INTEGER NOT NULL,
+    seq       INTEGER NOT NULL,
+    nth       INTEGER NOT NULL,
+    measurand TEXT NOT NULL,
+    median    ANY NOT NULL,
+    spread    ANY NOT NULL,
+    starts    INTEGER NOT NULL,
+    PRIMARY KEY (machine, seq, nth, measurand),
+    FOREIGN KEY (machine, seq, nth) REFERENCES baseline (machine, seq, nth) ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
+
+-- How far a baseline has been learned: a row when it begins and one for each good start.
+CREATE TABLE learning (
+    machine     INTEGER NOT NULL REFERENCES machine (id),
+    seq         INTEGER NOT NULL,
+    nth         INTEGER NOT NULL,
+    config_hash TEXT NOT NULL REFERENCES config (hash),
+    at_us       INTEGER NOT NULL,
+    good        INTEGER NOT NULL,
+    wanted      INTEGER NOT NULL,
+    cause       TEXT NOT NULL,
+    PRIMARY KEY (machine, seq, nth)
+) STRICT, WITHOUT ROWID;
+
+CREATE VIEW baselines AS
+SELECT m.name AS machine, {utc b.learned_us} AS learned, f.measurand, f.median, f.spread, f.starts
+FROM baseline b
+JOIN machine m ON m.id = b.machine
+JOIN baseline_figure f ON f.machine = b.machine AND f.seq = b.seq AND f.nth = b.nth;
+
+CREATE VIEW learnings AS
+SELECT m.name AS machine, {utc l.at_us} AS utc, l.good, l.wanted, l.cause
+FROM learning l JOIN machine m ON m.id = l.machine;

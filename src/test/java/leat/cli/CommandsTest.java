@@ -149,6 +149,7 @@ class CommandsTest {
                 "startups",
                 "ack",
                 "journal",
+                "baseline",
                 "measure"
             })
     void every_command_has_a_help_text(String command) {

@@ -4,11 +4,14 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
+import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 import leat.signal.Input;
@@ -28,9 +31,11 @@ public final class Overheard implements Outcome.Receiver {
     private final List<SteadySpell> steadies = new ArrayList<>();
     private final Map<String, List<AlarmChange>> alarms = new LinkedHashMap<>();
     private final List<String> refused = new ArrayList<>();
+    private Optional<Baseline> baseline;
 
     public Overheard(WatchSettings settings) {
         this.settings = settings;
+        baseline = settings.baseline();
         tally = new Tally(settings.limits().micros(Limit.SIGNAL_BLIND));
     }
 
@@ -52,6 +57,7 @@ public final class Overheard implements Outcome.Receiver {
                 steadies,
                 alarms.values().stream().map(AlarmLife::new).toList(),
                 refused,
+                baseline,
                 tally.counts(end));
     }
 
@@ -62,7 +68,7 @@ public final class Overheard implements Outcome.Receiver {
 
     @Override
     public void startupMeasured(Startup startup, StartupVerdict verdict) {
-        startups.add(new JudgedStartup(startup, verdict));
+        startups.add(new JudgedStartup(startup, verdict, baseline));
     }
 
     @Override
@@ -78,6 +84,16 @@ public final class Overheard implements Outcome.Receiver {
     @Override
     public void alarmChanged(AlarmChange change) {
         alarms.computeIfAbsent(change.alarmId(), id -> new ArrayList<>()).add(change);
+    }
+
+    @Override
+    public void baselineLearned(Baseline learned) {
+        baseline = Optional.of(learned);
+    }
+
+    @Override
+    public void learningProgressed(Learning progress) {
+        baseline = Optional.empty();
     }
 
     @Override

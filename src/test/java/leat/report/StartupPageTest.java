@@ -84,7 +84,9 @@ class StartupPageTest {
                 inlet.build(),
                 boosted.build(),
                 alarms,
-                other);
+                other,
+                Optional.empty(),
+                Optional.empty());
     }
 
     private static void note(
@@ -156,6 +158,8 @@ class StartupPageTest {
                         new Trace.Builder().build(),
                         new Trace.Builder().build(),
                         List.of(),
+                        Optional.empty(),
+                        Optional.empty(),
                         Optional.empty());
 
         String page = StartupPage.of(empty, SHOWN);

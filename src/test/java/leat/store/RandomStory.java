@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.stream.LongStream;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
@@ -15,10 +16,13 @@ import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
 import leat.rule.Finding;
 import leat.rule.Grade;
+import leat.rule.Learning;
 import leat.rule.Rule;
 import leat.rule.StartupVerdict;
+import leat.rule.Usual;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -98,12 +102,14 @@ final class RandomStory {
     List<Outcome> outcomes(String machine, long seq) {
         List<Outcome> all = new ArrayList<>();
         for (int i = random.nextInt(4); i > 0; i--) {
-            switch (random.nextInt(6)) {
+            switch (random.nextInt(8)) {
                 case 0 -> all.add(phaseChange());
                 case 1 -> all.add(startup());
                 case 2 -> all.add(steady());
                 case 3 -> all.add(rest());
                 case 4 -> all.addAll(alarm(machine + "." + seq + "." + i));
+                case 5 -> all.add(learning());
+                case 6 -> all.add(baseline());
                 default ->
                         all.add(
                                 new Outcome.InstructionRefused(
@@ -157,6 +163,30 @@ final class RandomStory {
                         figure(),
                         figure(),
                         random.nextBoolean()));
+    }
+
+    private Outcome learning() {
+        return new Outcome.LearningProgressed(
+                new Learning(
+                        micros,
+                        random.nextInt(10),
+                        1 + random.nextInt(50),
+                        any(Learning.Cause.values())));
+    }
+
+    private Outcome baseline() {
+        Map<Measurand, Usual> figures = new EnumMap<>(Measurand.class);
+        for (Measurand measurand : Measurand.values()) {
+            if (random.nextInt(5) > 0) {
+                double spread = Math.max(Double.MIN_VALUE, Math.abs(number()));
+                figures.put(measurand, new Usual(number(), spread, 1 + random.nextInt(50)));
+            }
+        }
+        List<Long> starts =
+                LongStream.range(0, 1 + random.nextInt(12))
+                        .mapToObj(i -> micros - (random.nextBoolean() ? i : 0))
+                        .toList();
+        return new Outcome.BaselineLearned(new Baseline(micros, starts, figures));
     }
 
     private List<Outcome> alarm(String id) {

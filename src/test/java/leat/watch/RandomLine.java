@@ -3,6 +3,7 @@ package leat.watch;
 import java.util.List;
 import java.util.Random;
 import leat.alarm.AlarmChange;
+import leat.rule.Limit;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Instruction;
@@ -24,6 +25,8 @@ final class RandomLine {
     private RandomLine(long seed) {
         random = new Random(seed * SPREAD); // the first draws of neighbouring seeds are alike
         line = Line.withNoise(NOISES[random.nextInt(NOISES.length)], seed);
+        // few starts make a baseline, so that a short day has some
+        line.limit(Limit.BASELINE_STARTS, 3).limit(Limit.BASELINE_STARTS_RUNNING, 2);
         if (seed % 2 == 0) {
             line.runSignal();
         }
@@ -42,7 +45,7 @@ final class RandomLine {
     }
 
     private void episode() {
-        switch (random.nextInt(14)) {
+        switch (random.nextInt(15)) {
             case 0, 1, 2 -> run();
             case 3 -> line.silence(0.5 + random.nextInt(9)).hold(2);
             case 4 -> lose();
@@ -54,6 +57,7 @@ final class RandomLine {
             case 10 -> restart();
             case 11 -> creep();
             case 12 -> pauseMoving();
+            case 13 -> work();
             default -> {
                 if (random.nextInt(4) == 0) {
                     step();
@@ -66,6 +70,17 @@ final class RandomLine {
 
     private Line running(boolean on) {
         return line.running(on).valve(on);
+    }
+
+    /** Some sound starts, and some after the machine has changed. */
+    private void work() {
+        line.inlet(42);
+        int sound = 3 + random.nextInt(4);
+        int changed = random.nextInt(4);
+        for (int i = 0; i < sound + changed; i++) {
+            running(true).towards(i < sound ? 100 : 75 + random.nextInt(20), 0.6, 16);
+            running(false).towards(0, 1, 20);
+        }
     }
 
     /** A start that climbs slowly, late or hardly at all. */
@@ -145,7 +160,7 @@ final class RandomLine {
 
     private void journal() {
         Instruction.Entry entry =
-                random.nextBoolean() ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
+                Instruction.Entry.values()[random.nextInt(Instruction.Entry.values().length)];
         line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
         List<AlarmChange> alarms = Told.by(line).alarms;
         String id =

@@ -8,6 +8,8 @@ import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.rule.Baseline;
+import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -21,6 +23,8 @@ final class Told implements Outcome.Receiver {
     final List<SteadySpell> steadies = new ArrayList<>();
     final List<RestSpell> rests = new ArrayList<>();
     final List<AlarmChange> alarms = new ArrayList<>();
+    final List<Learning> learnings = new ArrayList<>();
+    final List<Baseline> baselines = new ArrayList<>();
     final List<String> refusals = new ArrayList<>();
 
     static Told of(List<Outcome> outcomes) {
@@ -73,6 +77,16 @@ final class Told implements Outcome.Receiver {
     @Override
     public void alarmChanged(AlarmChange change) {
         alarms.add(change);
+    }
+
+    @Override
+    public void learningProgressed(Learning learning) {
+        learnings.add(learning);
+    }
+
+    @Override
+    public void baselineLearned(Baseline baseline) {
+        baselines.add(baseline);
     }
 
     @Override

@@ -17,7 +17,8 @@ final class EventCell {
 
     private static final String ALLOWED =
             "allowed are: tick; lost CHANNEL: REASON; back CHANNEL; clock from TIME;"
-                    + " acknowledge ALARM by NAME; serviced by NAME: TEXT; note by NAME: TEXT";
+                    + " acknowledge ALARM by NAME; serviced by NAME: TEXT; learn by NAME: TEXT;"
+                    + " note by NAME: TEXT";
 
     private EventCell() {}
 
@@ -45,6 +46,7 @@ final class EventCell {
             case "clock" -> new ClockStep(atMicros, formerTime(rest));
             case "acknowledge" -> acknowledge(rest, atMicros);
             case "serviced" -> journal(rest, atMicros, Instruction.Entry.SERVICED);
+            case "learn" -> journal(rest, atMicros, Instruction.Entry.LEARN);
             case "note" -> journal(rest, atMicros, Instruction.Entry.NOTE);
             default -> throw unknown(cell);
         };
@@ -158,6 +160,7 @@ final class EventCell {
                 String kind =
                         switch (journal.entry()) {
                             case SERVICED -> "serviced";
+                            case LEARN -> "learn";
                             case NOTE -> "note";
                         };
                 return Optional.of(

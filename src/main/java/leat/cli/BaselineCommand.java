@@ -1,0 +1,185 @@
+package leat.cli;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import leat.report.Json;
+import leat.report.Shown;
+import leat.report.TextTable;
+import leat.rule.Baseline;
+import leat.rule.Learning;
+import leat.signal.Instruction;
+import leat.store.InstructionBox;
+import leat.store.InstructionFate;
+import leat.store.StoreReader;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+@Command(
+        name = "baseline",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Shows what is usual for each machine, learned from its own good starts, or how far learning is.",
+            "--learn says that the machine is sound and has it learned anew from its next starts; also from"
+                    + " slow ones, for a machine that is slow by nature. leat journal --serviced does so too,"
+                    + " but learns from good starts only."
+        })
+final class BaselineCommand implements Callable<Integer> {
+
+    @Mixin private SiteChoice site;
+
+    @Option(names = "--machine", paramLabel = "NAME", description = "the machine, such as jet-1")
+    private String machine;
+
+    @Option(names = "--learn", description = "learn anew from the next starts of that machine")
+    private boolean learn;
+
+    @Option(
+            names = "--why",
+            paramLabel = "TEXT",
+            description = "why it is to be learned anew; kept in the journal")
+    private String why;
+
+    @Option(
+            names = "--by",
+            paramLabel = "NAME",
+            description = "who says so (default: the user logged in)")
+    private String by = System.getProperty("user.name");
+
+    @Option(names = "--json", description = "show as one JSON document")
+    private boolean asJson;
+
+    @Spec private CommandSpec spec;
+
+    /** What is known of one machine. */
+    private record Known(
+            String machine,
+            Optional<Baseline> baseline,
+            Optional<Learning> learning,
+            boolean waits) {}
+
+    @Override
+    public Integer call() throws InterruptedException {
+        if (!learn && why != null) {
+            throw new Trouble.Expected(Main.WRONG, "--why goes with --learn.");
+        }
+        SiteChoice.Chosen chosen = site.chosen();
+        return learn ? learn(chosen) : show(chosen);
+    }
+
+    private int learn(SiteChoice.Chosen chosen) throws InterruptedException {
+        AckCommand.requireName(by);
+        if (machine == null || why == null || why.isBlank()) {
+            throw new Trouble.Expected(
+                    Main.WRONG,
+                    "Say which machine and why: leat baseline --machine NAME --learn --why TEXT");
+        }
+        JournalCommand.requireKnown(chosen, machine);
+        try (InstructionBox box = InstructionBox.open(chosen.database())) {
+            long number =
+                    box.journal(
+                            machine,
+                            new Instruction.Journal(
+                                    AckCommand.nowMicros(), by, Instruction.Entry.LEARN, why));
+            InstructionFate fate = Waiting.fate(box, number);
+            spec.commandLine()
+                    .getOut()
+                    .println("baseline of " + machine + ": " + Waiting.words(fate));
+            return Waiting.code(fate);
+        }
+    }
+
+    private int show(SiteChoice.Chosen chosen) {
+        if (machine != null) {
+            JournalCommand.requireKnown(chosen, machine);
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        try (StoreReader reader = StoreReader.open(chosen.database())) {
+            List<Known> all =
+                    reader.machines().stream()
+                            .filter(name -> machine == null || name.equals(machine))
+                            .map(name -> known(reader, name))
+                            .toList();
+            if (asJson) {
+                out.println(json(all));
+            } else if (all.isEmpty()) {
+                out.println("No machine has been watched yet.");
+            } else {
+                all.forEach(known -> print(known, chosen.shown(), out));
+            }
+        }
+        return Main.DONE;
+    }
+
+    private static Known known(StoreReader reader, String name) {
+        return new Known(
+                name,
+                reader.baselineAfter(name, Long.MAX_VALUE),
+                reader.learningAfter(name, Long.MAX_VALUE),
+                reader.waiting().stream()
+                        .anyMatch(
+                                left ->
+                                        left.machine().equals(name)
+                                                && left.instruction()
+                                                        instanceof Instruction.Journal entry
+                                                && entry.entry() == Instruction.Entry.LEARN));
+    }
+
+    private static void print(Known known, Shown shown, PrintWriter out) {
+        out.print(known.machine() + ": ");
+        known.baseline()
+                .ifPresentOrElse(
+                        baseline -> print(baseline, shown, out),
+                        () ->
+                                out.println(
+                                        known.learning()
+                                                .map(Learning::words)
+                                                .orElse("no baseline yet: no good start so far")));
+        if (known.waits()) {
+            out.println("It will be learned anew as soon as leat runs.");
+        }
+    }
+
+    private static void print(Baseline baseline, Shown shown, PrintWriter out) {
+        out.println(
+                "baseline of "
+                        + baseline.count()
+                        + " good starts, from "
+                        + shown.time(baseline.starts().get(0))
+                        + " to "
+                        + shown.time(baseline.learnedAtMicros()));
+        TextTable table = new TextTable("", "usual", "of starts");
+        baseline.figures()
+                .forEach(
+                        (measurand, usual) ->
+                                table.row(
+                                        measurand.title(),
+                                        shown.usual(measurand.unit(), usual),
+                                        Integer.toString(usual.count())));
+        out.print(table);
+    }
+
+    private static String json(List<Known> all) {
+        ObjectNode document = Json.object();
+        ArrayNode machines = document.putArray("machines");
+        for (Known known : all) {
+            ObjectNode json = machines.addObject().put("machine", known.machine());
+            json.set(
+                    "baseline",
+                    known.baseline().map(own -> (JsonNode) Json.baseline(own)).orElse(null));
+            json.set(
+                    "learning",
+                    known.baseline().isPresent()
+                            ? null
+                            : known.learning().map(Json::learning).orElse(null));
+        }
+        return Json.print(document);
+    }
+}

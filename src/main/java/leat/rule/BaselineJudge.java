@@ -1,0 +1,175 @@
+package leat.rule;
+
+import static java.util.stream.Collectors.joining;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.Startup;
+import leat.signal.Channel;
+import leat.signal.StateReader;
+import leat.signal.StateWriter;
+
+/**
+ * Compares each start with what is usual for its machine. Several starts running must differ in the
+ * same way before it is told; the finding stands until a start that does not differ. A start that
+ * lacks a number neither adds to a run nor ends it. Thread-confined.
+ */
+final class BaselineJudge {
+
+    private final Limits limits;
+    private final Map<Mark, Long> running = new EnumMap<>(Mark.class);
+    private final Map<Mark, Long> sinceMicros = new EnumMap<>(Mark.class);
+    private Optional<Grade> standing = Optional.empty();
+
+    BaselineJudge(Limits limits) {
+        this.limits = limits;
+        forget();
+    }
+
+    private void forget() {
+        for (Mark mark : Mark.values()) {
+            running.put(mark, 0L);
+            sinceMicros.put(mark, 0L);
+        }
+    }
+
+    /**
+     * What was usual is out of date: nothing is compared any more.
+     *
+     * @param because why, in plain words
+     */
+    void outOfDate(long atMicros, String because, Findings findings) {
+        forget();
+        Figure unseen = Figure.absent("not looked at");
+        clear(atMicros, unseen, unseen, because, findings);
+    }
+
+    /**
+     * Compares a start that was measured.
+     *
+     * @param findings told when the rule's grade changes
+     * @return in what it differs, in plain words without pressures; empty when it does not
+     */
+    String judge(Startup startup, Baseline baseline, Standing findings) {
+        if (!startup.risen() || findings.isExplained(Rule.BASELINE)) {
+            return "";
+        }
+        List<Mark> on = Stream.of(Mark.values()).filter(m -> look(m, startup, baseline)).toList();
+        long needed = Math.round(limits.get(Limit.BASELINE_STARTS_RUNNING));
+        List<Mark> enough = on.stream().filter(m -> running.get(m) >= needed).toList();
+        if (!enough.isEmpty()) {
+            raise(enough, startup, baseline, findings);
+        } else if (on.isEmpty() && running.values().stream().allMatch(run -> run < needed)) {
+            clear(
+                    startup.measuredAtMicros(),
+                    startup.inletRunningPsi(),
+                    startup.topPsi(),
+                    "the last start was as usual for the machine",
+                    findings);
+        }
+        return words(on, needed);
+    }
+
+    /** Counts one mark; true when the start differs in that way. */
+    private boolean look(Mark mark, Startup startup, Baseline baseline) {
+        Optional<Boolean> on = mark.isOn(startup, baseline, limits);
+        if (on.isEmpty()) {
+            return false;
+        }
+        if (!on.get()) {
+            running.put(mark, 0L);
+            return false;
+        }
+        if (running.merge(mark, 1L, Long::sum) == 1) {
+            sinceMicros.put(mark, startup.startedAtMicros());
+        }
+        return true;
+    }
+
+    private String words(List<Mark> on, long needed) {
+        return on.stream()
+                .map(Mark::measurand)
+                .distinct()
+                .map(measurand -> measurand.title() + " (" + runOf(measurand, needed) + ")")
+                .collect(joining(", "));
+    }
+
+    private String runOf(Measurand measurand, long needed) {
+        long longest =
+                running.entrySet().stream()
+                        .filter(entry -> entry.getKey().measurand() == measurand)
+                        .mapToLong(Map.Entry::getValue)
+                        .max()
+                        .orElse(0);
+        return longest < needed
+                ? longest + " of " + needed + " starts running"
+                : longest + " starts running";
+    }
+
+    private void raise(List<Mark> enough, Startup startup, Baseline baseline, Findings findings) {
+        Mark gravest = enough.get(0);
+        if (standing.equals(Optional.of(gravest.grade()))) {
+            return;
+        }
+        standing = Optional.of(gravest.grade());
+        Usual usual = baseline.usual(gravest.measurand()).orElseThrow();
+        findings.found(
+                new Finding(
+                        Rule.BASELINE,
+                        Channel.BOOSTED,
+                        gravest.grade(),
+                        Math.min(sinceMicros.get(gravest), startup.startedAtMicros()),
+                        startup.measuredAtMicros(),
+                        gravest.quantity(),
+                        startup.figure(gravest.measurand()).get(),
+                        gravest.allowed(usual, limits),
+                        gravest.sense(),
+                        startup.inletRunningPsi(),
+                        startup.topPsi(),
+                        detail(enough, startup, baseline)));
+    }
+
+    private String detail(List<Mark> enough, Startup startup, Baseline baseline) {
+        String differing =
+                enough.stream()
+                        .filter(m -> m != Mark.TOP_ADVISORY || !enough.contains(Mark.TOP_WARNING))
+                        .map(mark -> mark.words(startup, baseline))
+                        .collect(joining("; "));
+        return differing
+                + "; "
+                + running.get(enough.get(0))
+                + " starts running, against a baseline of "
+                + baseline.count()
+                + " starts";
+    }
+
+    private void clear(
+            long atMicros, Figure inletPsi, Figure boostedPsi, String now, Findings findings) {
+        if (standing.isPresent()) {
+            standing = Optional.empty();
+            findings.cleared(Rule.BASELINE, Channel.BOOSTED, atMicros, inletPsi, boostedPsi, now);
+        }
+    }
+
+    void save(StateWriter out) {
+        for (Mark mark : Mark.values()) {
+            out.putLong(running.get(mark));
+            out.putLong(sinceMicros.get(mark));
+        }
+        out.putInt(standing.map(Grade::ordinal).orElse(-1));
+    }
+
+    void load(StateReader in) {
+        for (Mark mark : Mark.values()) {
+            running.put(mark, in.getLong());
+            sinceMicros.put(mark, in.getLong());
+        }
+        int ordinal = in.getInt();
+        standing = ordinal < 0 ? Optional.empty() : Optional.of(Grade.values()[ordinal]);
+    }
+}
