@@ -136,6 +136,7 @@ public record Account(
                 .toString()
                 .lines()
                 .forEach(lines::add);
+        judged.startup().remarks().forEach(remark -> wrap(remark, "   ", lines));
         return lines;
     }
 

@@ -138,7 +138,7 @@ public final class StartupPage {
         page.append("<th>should be</th></tr>\n");
         StartupRows rows = new StartupRows(shown, view.limits(), view.baseline());
         for (StartupRows.Line line : rows.lines(view.startup())) {
-            page.append("<tr><th>").append(escape(line.measurand().title())).append("</th>");
+            page.append("<tr><th>").append(escape(line.title())).append("</th>");
             cell(line.measurand(), line.figure());
             if (view.baseline().isPresent()) {
                 page.append("<td class=\"value usual\">")
@@ -154,6 +154,9 @@ public final class StartupPage {
             page.append("<td>").append(escape(line.wanted())).append("</td></tr>\n");
         }
         page.append("</table></div>\n");
+        for (String remark : view.startup().remarks()) {
+            page.append("<p class=\"soft\">").append(escape(remark)).append("</p>\n");
+        }
     }
 
     private void cell(Measurand measurand, Figure figure) {

@@ -30,11 +30,13 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
      * One number.
      *
      * @param measurand what it is
+     * @param title the same in a few plain words
      * @param figure the number
      * @param usual what is usual for the machine with its spread, in words; empty when not known
      * @param wanted what it should be, in words; empty when nothing is asked of it
      */
-    public record Line(Measurand measurand, Figure figure, String usual, String wanted) {}
+    public record Line(
+            Measurand measurand, String title, Figure figure, String usual, String wanted) {}
 
     /** Shown on a terminal even when they are absent: a person looks for them. */
     private static final Set<Measurand> FIRST =
@@ -75,6 +77,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
                                 lines.add(
                                         new Line(
                                                 measurand,
+                                                title(measurand),
                                                 figure,
                                                 usual(measurand),
                                                 wanted.getOrDefault(measurand, ""))));
@@ -99,16 +102,21 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     }
 
     private void row(Line line, Glyphs glyphs, TextTable table) {
-        String title = line.measurand().title();
         String measured =
                 line.figure().isPresent()
                         ? glyphs.shown(shown.figure(line.measurand().unit(), line.figure()))
                         : "- (" + line.figure().absentBecause() + ")";
         if (baseline.isPresent()) {
-            table.row(title, measured, glyphs.shown(line.usual()), line.wanted());
+            table.row(line.title(), measured, glyphs.shown(line.usual()), line.wanted());
         } else {
-            table.row(title, measured, line.wanted());
+            table.row(line.title(), measured, line.wanted());
         }
+    }
+
+    private String title(Measurand measurand) {
+        return measurand == Measurand.TIME_TO_LEVEL
+                ? "10 % to " + shown.pressure(limits.get(Limit.RISE_FIXED_LEVEL))
+                : measurand.title();
     }
 
     private String usual(Measurand measurand) {
