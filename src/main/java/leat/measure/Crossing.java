@@ -16,8 +16,13 @@ record Crossing(
     /** No wider average against noise than this share of the 10 to 90 % duration to a side. */
     private static final double MOST_SMOOTHED = 0.08;
 
-    /** What averaging does to a crossing of a first-order rise, times duration over half squared. */
+    /**
+     * What averaging does to a crossing of a first-order rise, times duration over half squared.
+     */
     private static final double CURVATURE = Math.log(9) / 6;
+
+    /** The slope is taken over this share of the duration to a side: noise hurts it more. */
+    private static final double SLOPE_SHARE = 0.2;
 
     /** Seconds around the crossing that are looked at again, in half widths of the average. */
     private static final double AROUND = 3;
@@ -35,16 +40,16 @@ record Crossing(
         Crossing wide = averaged(curve, rough, psi, noise, half, durationSeconds);
         double variance = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds();
         double bend = CURVATURE / durationSeconds;
-        double best =
-                Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
-        return best < half
-                ? averaged(curve, rough, psi, noise, best, durationSeconds)
-                : wide;
+        double best = Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
+        return best < half ? averaged(curve, rough, psi, noise, best, durationSeconds) : wide;
     }
 
     private static Crossing averaged(
             Stretch curve, Crossing rough, double psi, Noise noise, double half, double duration) {
-        double margin = half + AROUND * Math.max(half, noise.intervalSeconds());
+        double margin =
+                Math.max(
+                        SLOPE_SHARE * duration + half,
+                        half + AROUND * Math.max(half, noise.intervalSeconds()));
         double reach = margin + half;
         Stretch smooth =
                 curve.part(rough.second - reach, rough.second + reach)
@@ -76,9 +81,11 @@ record Crossing(
             double halfSeconds,
             double durationSeconds) {
         double second = smooth.crossing(index - 1, psi);
-        double slope = slope(smooth, index, Math.max(halfSeconds, 0), second);
+        double slope =
+                slope(smooth, index, Math.max(halfSeconds, SLOPE_SHARE * durationSeconds), second);
         double sd = noise.ofMeanOnClimb(noise.readingsIn(2 * halfSeconds));
-        double averaged = halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
+        double averaged =
+                halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
         return new Crossing(second, slope, sd / slope, averaged, index);
     }
 

@@ -122,8 +122,7 @@ record Crossings(
                             Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()),
                             Math.hypot(byBase, byTop));
             return Measured.of(
-                    crossing.second(),
-                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
+                    crossing.second(), Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
         }
 
         /** One error of a level moves both ends; the noise at them is independent. */

@@ -3,8 +3,8 @@ package leat.measure;
 /**
  * What straight lines between samples do to the reference-level instants of a first-order rise,
  * over all phases between the climb and the sampling clock: the worst of usual shapes, since it
- * leaves its base with a corner. 1.96 times the root of the mean square
- * of the errors, as a share of the 10 to 90 % duration.
+ * leaves its base with a corner. 1.96 times the root of the mean square of the errors, as a share
+ * of the 10 to 90 % duration.
  */
 record InterpolationError(double at10, double at50, double at90, double ofDuration) {
 

@@ -23,6 +23,10 @@ record Level(Measured psi, How how) {
     }
 
     private static final int LEAST_KEPT = 4;
+    private static final double LEAST_STROKES = 5;
+
+    /** How far the mean of one stroke is from that of many, in deviations; invented. */
+    private static final double OF_STROKE = 0.03;
 
     /** The rule stops where creep equals noise: this part of what it keeps is left off too. */
     private static final int MORE_LEFT_OFF = 4;
@@ -33,7 +37,7 @@ record Level(Measured psi, How how) {
     private static final double CREEP_SHARE = 0.01;
 
     /** The rule is followed where it makes the squared error at least so much smaller. */
-    private static final double PLAINLY = 0.7;
+    private static final double PLAINLY = 0.85;
 
     /** The mean of an exponential lies below its end by about this part of the drift. */
     private static final double OF_MEAN = 0.6;
@@ -43,22 +47,28 @@ record Level(Measured psi, How how) {
     }
 
     /**
-     * The mean of the readings of a state once they have settled. Readings at the front are left off
-     * as far as the creep expected there costs more than their number is worth, then as far as they
-     * plainly make the mean less certain (marginal standard error rule; White, Simulation 69
+     * The mean of the readings of a state once they have settled. Readings at the front are left
+     * off as far as the creep expected there costs more than their number is worth, then as far as
+     * they plainly make the mean less certain (marginal standard error rule; White, Simulation 69
      * (1997), cited from memory).
      *
      * @param psi readings of the state, in order, the end that may be unsettled at the front
      * @param creepPsi how far each is expected to be from the level, from the pace of the climb
      * @param amplitudePsi of the climb that the state belongs to
      * @param perStroke readings in a stroke; 0 without strokes
+     * @param strokeSdPsi standard deviation of the strokes, psi
      */
     static Level settled(
-            double[] psi, double[] creepPsi, Noise noise, double amplitudePsi, double perStroke) {
-        int still = firstStill(creepPsi, noise);
-        int from = wholeStrokes(firstSettled(psi, still), psi.length, perStroke);
+            double[] psi,
+            double[] creepPsi,
+            Noise noise,
+            double amplitudePsi,
+            double perStroke,
+            double strokeSdPsi) {
+        int still = firstStill(creepPsi, noise, perStroke, strokeSdPsi);
+        int from = wholeStrokes(firstSettled(psi, still, perStroke), psi.length, perStroke);
         double blocks = blockSd(psi, from, perStroke);
-        Creep creep = Creep.of(psi, from, noise, blocks);
+        Creep creep = Creep.of(psi, from, noise, blocks, perStroke);
         if (creep.isPlain() && creep.drift() > CREEP_SHARE * amplitudePsi) {
             double[] end = Arrays.copyOfRange(psi, psi.length - creep.third(), psi.length);
             double sd = Math.hypot(MedianError.sd(end, noise, 0), creep.drift());
@@ -73,21 +83,23 @@ record Level(Measured psi, How how) {
                         creep.isPlain() ? OF_MEAN * creep.drift() : 0);
         return new Level(
                 Measured.of(
-                        mean(psi, from, psi.length),
-                        Measured.NORMAL_95 * Math.hypot(sd, crept)),
+                        mean(psi, from, psi.length), Measured.NORMAL_95 * Math.hypot(sd, crept)),
                 How.HISTOGRAM_MODE);
     }
 
     /** The front that makes noise and expected creep of the mean smallest together. */
-    private static int firstStill(double[] creepPsi, Noise noise) {
+    private static int firstStill(
+            double[] creepPsi, Noise noise, double perStroke, double strokeSdPsi) {
+        double fewest = Math.max(LEAST_KEPT, LEAST_STROKES * perStroke);
         int best = 0;
         double least = Double.POSITIVE_INFINITY;
         double sum = 0;
         for (int i = creepPsi.length - 1; i >= 0; i--) {
             sum += creepPsi[i];
             int n = creepPsi.length - i;
-            double error = Math.hypot(noise.ofMeanOnLevel(n), sum / n);
-            if (n >= LEAST_KEPT && error <= least) {
+            double byStrokes = OF_STROKE * strokeSdPsi * Math.sqrt(perStroke / n);
+            double error = Math.hypot(Math.hypot(noise.ofMeanOnLevel(n), byStrokes), sum / n);
+            if (n >= fewest && error <= least) {
                 least = error;
                 best = i;
             }
@@ -102,8 +114,10 @@ record Level(Measured psi, How how) {
      */
     private record Creep(double drift, double byNoise, int third) {
 
-        static Creep of(double[] psi, int from, Noise noise, double blockSd) {
+        static Creep of(double[] psi, int from, Noise noise, double blockSd, double perStroke) {
             int third = Math.max(1, (psi.length - from) / 3);
+            int strokes = perStroke < 1 ? 0 : (int) (third / perStroke);
+            third = strokes > 0 ? (int) Math.rint(strokes * perStroke) : third;
             double begin = mean(psi, from, from + third);
             double finish = mean(psi, psi.length - third, psi.length);
             double ofThird = Math.hypot(noise.ofMeanOnLevel(third), blockSd * Math.sqrt(3));
@@ -124,13 +138,13 @@ record Level(Measured psi, How how) {
         double byNoise = noise.ofMeanOnLevel(Math.max(1, half)) * Math.sqrt(2);
         double creep = Math.sqrt(Math.max(0, drift * drift - byNoise * byNoise));
         return new Level(
-                Measured.of(
-                        MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, creep)),
+                Measured.of(MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, creep)),
                 How.MEDIAN_OF_SHORT);
     }
 
-    private static int firstSettled(double[] psi, int still) {
-        int last = psi.length - Math.max(LEAST_KEPT, (psi.length - still) / 4);
+    private static int firstSettled(double[] psi, int still, double perStroke) {
+        int fewest = (int) Math.max(LEAST_KEPT, LEAST_STROKES * perStroke);
+        int last = psi.length - Math.max(fewest, (psi.length - still) / 4);
         int best = still;
         double least = Double.POSITIVE_INFINITY;
         double whole = 0;

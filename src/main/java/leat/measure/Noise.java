@@ -94,7 +94,9 @@ record Noise(double sdPsi, double stepPsi, double intervalSeconds, int count) {
         }
         double noiseSteps = sdPsi / stepPsi;
         double left =
-                stepPsi / Math.sqrt(12) * Math.exp(-2 * Math.PI * Math.PI * noiseSteps * noiseSteps);
+                stepPsi
+                        / Math.sqrt(12)
+                        * Math.exp(-2 * Math.PI * Math.PI * noiseSteps * noiseSteps);
         return Math.hypot(sd, left);
     }
 }

@@ -146,8 +146,7 @@ final class Settling {
             double variance = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds();
             double curvature = Math.log(9) / 6 / duration;
             double best =
-                    Math.pow(
-                            variance / (2 * slope * slope) / (4 * curvature * curvature), 0.2);
+                    Math.pow(variance / (2 * slope * slope) / (4 * curvature * curvature), 0.2);
             return Math.max(noise.intervalSeconds(), Math.min(best, MOST_HALF * duration));
         }
     }

@@ -76,8 +76,10 @@ final class Stretch {
         double least = WILD_NOISES * Math.max(noise.sdPsi(), noise.stepPsi());
         double[] clean = raw.clone();
         for (int i = 2; i + 2 < raw.length; i++) {
-            double low = Math.min(Math.min(raw[i - 2], raw[i - 1]), Math.min(raw[i + 1], raw[i + 2]));
-            double high = Math.max(Math.max(raw[i - 2], raw[i - 1]), Math.max(raw[i + 1], raw[i + 2]));
+            double low =
+                    Math.min(Math.min(raw[i - 2], raw[i - 1]), Math.min(raw[i + 1], raw[i + 2]));
+            double high =
+                    Math.max(Math.max(raw[i - 2], raw[i - 1]), Math.max(raw[i + 1], raw[i + 2]));
             double beyond = Math.max(raw[i] - high, low - raw[i]);
             if (beyond > least && beyond > high - low) {
                 clean[i] = psi[i];

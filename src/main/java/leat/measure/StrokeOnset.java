@@ -71,8 +71,7 @@ final class StrokeOnset {
                         MOST_QUIET_SHARE * steady,
                         Math.max(QUIET_SHARE * steady, NOISE_SDS * byNoise));
         double ofNoise = noise.sdPsi() * noise.sdPsi();
-        double varied =
-                quiet * quiet / 2 + ofNoise * (1 + NOISE_SDS * Math.sqrt(2.0 / perStroke));
+        double varied = quiet * quiet / 2 + ofNoise * (1 + NOISE_SDS * Math.sqrt(2.0 / perStroke));
         for (int end = risen.size(); end >= perStroke; end--) {
             if (swing(end) < quiet && variance(end) < varied) {
                 double second = risen.second(end - 1) - FIRST_OF_STROKE * strokeSeconds;

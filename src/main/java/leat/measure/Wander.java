@@ -9,6 +9,9 @@ final class Wander {
     /** Half of the 1.5 s of the moving mean. */
     private static final double HALF_SECONDS = 0.75;
 
+    /** What few samples in a stroke do to its variance, by the cube of their number; simulated. */
+    private static final double ON_GRID = 7;
+
     private static final double LEAST_SECONDS = 3;
 
     private Wander() {}
@@ -61,7 +64,12 @@ final class Wander {
         }
         double inMean = Math.max(1, 2 * HALF_SECONDS / steady.interval());
         double noiseVariance = noiseSd * noiseSd * (1 - 1 / inMean);
-        return sd(squares / readings, noiseVariance, noiseSd * noiseSd, readings);
+        double angle = 2 * Math.PI * HALF_SECONDS / strokeSeconds;
+        double gain =
+                1 - Math.sin(angle) / angle; // of the strokes, and the noise that beats with them
+        Measured sd = sd(squares / readings, noiseVariance, square(noiseSd * gain), readings);
+        double byGrid = ON_GRID * sd.get() * Math.pow(steady.interval() / strokeSeconds, 3);
+        return Measured.of(sd.get(), Math.hypot(sd.uncertainty95(), byGrid));
     }
 
     /**
@@ -85,9 +93,7 @@ final class Wander {
                 sum += part(at, steady.second(j), interval) * steady.psi(j);
                 weight += part(at, steady.second(j), interval);
             }
-            for (int j = end;
-                    j < means.length && part(at, steady.second(j), interval) > 0;
-                    j++) {
+            for (int j = end; j < means.length && part(at, steady.second(j), interval) > 0; j++) {
                 sum += part(at, steady.second(j), interval) * steady.psi(j);
                 weight += part(at, steady.second(j), interval);
             }
@@ -96,9 +102,12 @@ final class Wander {
         return means;
     }
 
+    private static double square(double x) {
+        return x * x;
+    }
+
     private static double part(double middle, double second, double interval) {
-        return Math.min(
-                1, (HALF_SECONDS + interval / 2 - Math.abs(second - middle)) / interval);
+        return Math.min(1, (HALF_SECONDS + interval / 2 - Math.abs(second - middle)) / interval);
     }
 
     /** Root of a variance less that of the noise; its uncertainty is what noise does to it. */
@@ -106,8 +115,7 @@ final class Wander {
             double variance, double noiseVariance, double oneVariance, double independent) {
         double clean = Math.max(0, variance - noiseVariance);
         double ofVariance =
-                Math.sqrt(
-                        (4 * clean * oneVariance + 2 * oneVariance * oneVariance) / independent);
+                Math.sqrt((4 * clean * oneVariance + 2 * oneVariance * oneVariance) / independent);
         double least = Math.sqrt(Measured.NORMAL_95 * ofVariance);
         double value = Math.sqrt(clean);
         double by = value == 0 ? least : Measured.NORMAL_95 * ofVariance / (2 * value);
