@@ -21,8 +21,10 @@ record Crossing(
      */
     private static final double CURVATURE = Math.log(9) / 6;
 
-    /** The slope is taken over this share of the duration to a side: noise hurts it more. */
+    /** A slope that noise hides is taken over this share of the duration to a side. */
     private static final double SLOPE_SHARE = 0.2;
+
+    private static final double PLAIN_SDS = 5;
 
     /** Seconds around the crossing that are looked at again, in half widths of the average. */
     private static final double AROUND = 3;
@@ -53,7 +55,7 @@ record Crossing(
         double reach = margin + half;
         Stretch smooth =
                 curve.part(rough.second - reach, rough.second + reach)
-                        .smoothed(half)
+                        .smoothedInTime(half)
                         .part(rough.second - margin, rough.second + margin);
         int above = -1;
         for (int i = 1; i < smooth.size(); i++) {
@@ -81,9 +83,11 @@ record Crossing(
             double halfSeconds,
             double durationSeconds) {
         double second = smooth.crossing(index - 1, psi);
-        double slope =
-                slope(smooth, index, Math.max(halfSeconds, SLOPE_SHARE * durationSeconds), second);
         double sd = noise.ofMeanOnClimb(noise.readingsIn(2 * halfSeconds));
+        double slope = slope(smooth, index, halfSeconds, second);
+        if (!(slope * halfSeconds > PLAIN_SDS * sd)) {
+            slope = slope(smooth, index, SLOPE_SHARE * durationSeconds, second);
+        }
         double averaged =
                 halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
         return new Crossing(second, slope, sd / slope, averaged, index);

@@ -69,18 +69,20 @@ record Level(Measured psi, How how) {
         int from = wholeStrokes(firstSettled(psi, still, perStroke), psi.length, perStroke);
         double blocks = blockSd(psi, from, perStroke);
         Creep creep = Creep.of(psi, from, noise, blocks, perStroke);
-        if (creep.isPlain() && creep.drift() > CREEP_SHARE * amplitudePsi) {
-            double[] end = Arrays.copyOfRange(psi, psi.length - creep.third(), psi.length);
-            double sd = Math.hypot(MedianError.sd(end, noise, 0), creep.drift());
+        double crept =
+                Math.max(
+                        mean(creepPsi, from, psi.length),
+                        creep.isPlain() ? OF_MEAN * creep.drift() : 0);
+        if (crept > CREEP_SHARE * amplitudePsi) {
+            int third = psi.length - creep.third();
+            double[] end = Arrays.copyOfRange(psi, third, psi.length);
+            double lacking = Math.max(creep.drift(), mean(creepPsi, third, psi.length));
+            double sd = Math.hypot(MedianError.sd(end, noise, 0), lacking);
             return new Level(
                     Measured.of(MedianError.median(end), Measured.NORMAL_95 * sd),
                     How.MEDIAN_OF_END);
         }
         double sd = Math.max(noise.ofMeanOnLevel(psi.length - from), blocks);
-        double crept =
-                Math.max(
-                        mean(creepPsi, from, psi.length),
-                        creep.isPlain() ? OF_MEAN * creep.drift() : 0);
         return new Level(
                 Measured.of(
                         mean(psi, from, psi.length), Measured.NORMAL_95 * Math.hypot(sd, crept)),

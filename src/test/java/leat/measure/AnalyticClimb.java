@@ -157,11 +157,11 @@ final class AnalyticClimb {
         return strokePsi / Math.sqrt(2) * Math.abs(1 - Math.sin(angle) / angle);
     }
 
-    /** From the 50 % instant to the last entry into 2 % about the top, on a grid of 1e-4 s. */
+    /** From the 50 % instant to the last entry into 2 % about the top, on a grid of 5e-4 s. */
     double settle() {
         double second = endSecond;
         while (Math.abs(truth(second) - top()) <= 0.02 * amplitudePsi) {
-            second -= 1e-4;
+            second -= 5e-4;
         }
         return second - instant(0.5);
     }
