@@ -24,6 +24,9 @@ final class Wander {
         double[] slow = means(steady);
         int from = steady.indexFrom(steady.second(0) + HALF_SECONDS);
         int end = steady.indexAfter(steady.second(steady.size() - 1) - HALF_SECONDS);
+        if (from >= end) {
+            return Measured.absent("readings are missing for the wander");
+        }
         double sum = 0;
         double squares = 0;
         for (int i = from; i < end; i++) {
@@ -55,6 +58,9 @@ final class Wander {
         double[] slow = means(steady);
         int end = steady.indexAfter(last);
         double readings = strokes * strokeSeconds / steady.interval();
+        if (readings > end) {
+            return Measured.absent("readings are missing among the strokes");
+        }
         int from = Math.max(0, end - (int) Math.ceil(readings));
         double squares = 0;
         for (int i = from; i < end; i++) {
