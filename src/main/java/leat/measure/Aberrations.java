@@ -14,6 +14,12 @@ record Aberrations(
     /** The region after the climb in which an aberration counts, in transition durations. */
     private static final double REGION_DURATIONS = 5;
 
+    /** To either side of a crest, in durations, a second-order rise looks like a parabola. */
+    private static final double CREST_SHARE = 0.5;
+
+    /** With fewer samples in the climb its crest lies between samples; simulated. */
+    private static final double LEAST_INTERVALS = 4;
+
     private static final double LEAST_WINDOW_SHARE = 0.04;
 
     /**
@@ -33,31 +39,33 @@ record Aberrations(
             Measured none = Measured.absent(climb.durationSeconds().absentBecause());
             return new Aberrations(none, none, none);
         }
+        if (climb.durationSeconds().get() < LEAST_INTERVALS * noise.intervalSeconds()) {
+            Measured none = Measured.absent("sampled too slowly for the crest of so fast a rise");
+            return new Aberrations(none, none, none);
+        }
         double duration = climb.durationSeconds().get();
         double amplitude = top.get() - base.get();
         double window = 2 * Math.max(climb.halfSeconds(), LEAST_WINDOW_SHARE * duration);
         double from = climb.t90().get();
         double end = Math.min(untilSecond, from + REGION_DURATIONS * duration);
         Stretch after = curve.part(from, end);
-        Extreme peak = Extreme.highest(after, noise, window);
-        Measured trough = trough(curve, peak, top, noise, window, end);
+        Extreme peak = Extreme.crest(after, noise, window, CREST_SHARE * duration, 1);
+        Stretch later = curve.part(peak.second(), end);
+        Measured trough =
+                isOver(peak, top)
+                        ? Extreme.crest(later, noise, window, CREST_SHARE * duration, -1).highest()
+                        : Measured.absent("the climb did not go above its top");
         Stretch before = curve.part(curve.second(0), climb.t10().get());
         Extreme pre = Extreme.lowest(before, noise, window);
         return new Aberrations(
                 percent(peak.highest(), top, amplitude, 1),
-                trough.isPresent() ? percent(trough, top, amplitude, -1) : trough,
+                percent(trough, top, amplitude, -1),
                 percent(pre.highest(), base, amplitude, -1));
     }
 
-    private static Measured trough(
-            Stretch curve, Extreme peak, Measured top, Noise noise, double window, double end) {
-        if (!peak.highest().isPresent()) {
-            return peak.highest();
-        }
-        boolean over = peak.highest().get() - peak.highest().uncertainty95() > top.get();
-        return over
-                ? Extreme.lowest(curve.part(peak.second(), end), noise, window).highest()
-                : Measured.absent("the climb did not go above its top");
+    private static boolean isOver(Extreme peak, Measured top) {
+        Measured highest = peak.highest();
+        return highest.isPresent() && highest.get() - highest.uncertainty95() > top.get();
     }
 
     private static Measured percent(

@@ -13,6 +13,9 @@ package leat.measure;
 record Crossing(
         double second, double slope, double noiseSeconds, double averagedSeconds, int index) {
 
+    /** Said where a crossing has no slope to turn noise into time by. */
+    static final String NO_SLOPE = "the pressure stands still at the crossing";
+
     /** No wider average against noise than this share of the 10 to 90 % duration to a side. */
     private static final double MOST_SMOOTHED = 0.08;
 
@@ -20,6 +23,11 @@ record Crossing(
      * What averaging does to a crossing of a first-order rise, times duration over half squared.
      */
     private static final double CURVATURE = Math.log(9) / 6;
+
+    /** A slope that noise hides is taken over this share of the duration to a side. */
+    private static final double SLOPE_SHARE = 0.2;
+
+    private static final double PLAIN_SDS = 5;
 
     /** Seconds around the crossing that are looked at again, in half widths of the average. */
     private static final double AROUND = 3;
@@ -43,11 +51,14 @@ record Crossing(
 
     private static Crossing averaged(
             Stretch curve, Crossing rough, double psi, Noise noise, double half, double duration) {
-        double margin = half + AROUND * Math.max(half, noise.intervalSeconds());
+        double margin =
+                Math.max(
+                        SLOPE_SHARE * duration + half,
+                        half + AROUND * Math.max(half, noise.intervalSeconds()));
         double reach = margin + half;
         Stretch smooth =
                 curve.part(rough.second - reach, rough.second + reach)
-                        .smoothed(half)
+                        .smoothedInTime(half)
                         .part(rough.second - margin, rough.second + margin);
         int above = -1;
         for (int i = 1; i < smooth.size(); i++) {
@@ -75,8 +86,11 @@ record Crossing(
             double halfSeconds,
             double durationSeconds) {
         double second = smooth.crossing(index - 1, psi);
-        double slope = slope(smooth, index, Math.max(halfSeconds, 0), second);
         double sd = noise.ofMeanOnClimb(noise.readingsIn(2 * halfSeconds));
+        double slope = slope(smooth, index, halfSeconds, second);
+        if (!(slope * halfSeconds > PLAIN_SDS * sd)) {
+            slope = slope(smooth, index, SLOPE_SHARE * durationSeconds, second);
+        }
         double averaged =
                 halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
         return new Crossing(second, slope, sd / slope, averaged, index);

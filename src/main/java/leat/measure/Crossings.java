@@ -121,8 +121,10 @@ record Crossings(
                     Math.hypot(
                             Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()),
                             Math.hypot(byBase, byTop));
-            return Measured.of(
-                    crossing.second(), Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
+            return Measured.bounded(
+                    crossing.second(),
+                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()),
+                    Crossing.NO_SLOPE);
         }
 
         /** One error of a level moves both ends; the noise at them is independent. */
@@ -135,8 +137,10 @@ record Crossings(
             double byNoise = Math.hypot(at10.noiseSeconds(), at90.noiseSeconds());
             double byAverage = Math.hypot(at10.averagedSeconds(), at90.averagedSeconds());
             double sd = Math.hypot(Math.hypot(byNoise, byAverage), Math.hypot(byBase, byTop));
-            return Measured.of(
-                    seconds(), Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()));
+            return Measured.bounded(
+                    seconds(),
+                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()),
+                    Crossing.NO_SLOPE);
         }
     }
 }

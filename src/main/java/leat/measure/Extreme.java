@@ -16,10 +16,8 @@ record Extreme(Measured highest, double second) {
     /** Fit to simulated moving means of white noise, by the length of the plateau in windows. */
     private static final double CHANCES_PER_WINDOW = 2.5;
 
-    private static final double BEND_SDS = 3;
-
-    /** The correction of a sharp crest is trusted to one part in so many, a standard deviation. */
-    private static final double CREST_PARTS = 8;
+    /** How flat the curve is near its highest point is not known: share of what is taken off. */
+    private static final double DOUBT = 0.5;
 
     private static final double SD_EXPONENT = -0.25;
 
@@ -39,6 +37,24 @@ record Extreme(Measured highest, double second) {
     /** The same of the lowest mean. */
     static Extreme lowest(Stretch curve, Noise noise, double windowSeconds) {
         return of(curve, noise, windowSeconds, -1);
+    }
+
+    /**
+     * The highest point of a curve that may have a crest: by the parabola through the crest where
+     * its bend is plain, which noise does not push up, else by the highest mean.
+     *
+     * @param sign 1 for the highest, -1 for the lowest
+     * @param crestSeconds to either side of the crest in which it looks like a parabola
+     */
+    static Extreme crest(
+            Stretch curve, Noise noise, double windowSeconds, double crestSeconds, int sign) {
+        Extreme point = of(curve, noise, windowSeconds, sign);
+        if (!point.highest.isPresent()) {
+            return point;
+        }
+        return Parabola.at(curve.cleaned(noise), point.second, crestSeconds, noise, sign)
+                .map(highest -> new Extreme(highest, point.second))
+                .orElse(point);
     }
 
     private static Extreme of(Stretch curve, Noise noise, double windowSeconds, int sign) {
@@ -63,35 +79,13 @@ record Extreme(Measured highest, double second) {
         for (int i = from; i < end; i++) {
             near += sign * (means.psi(best) - means.psi(i)) <= NEAR_SD * sd ? 1 : 0;
         }
-        double crest = crest(means, best, (int) Math.rint(readings), sd);
         double windows = 1 + (near - 1) / readings;
         double chances = Math.max(1, CHANCES_PER_WINDOW * (windows - 1) + 1);
         double added = sd * expectedHighest(chances);
-        double left = sd * Math.pow(windows, SD_EXPONENT);
+        double left = Math.hypot(sd * Math.pow(windows, SD_EXPONENT), DOUBT * added);
         return new Extreme(
-                Measured.of(
-                        means.psi(best) - sign * added + crest,
-                        Measured.NORMAL_95 * Math.hypot(left, crest / CREST_PARTS)),
+                Measured.of(means.psi(best) - sign * added, Measured.NORMAL_95 * left),
                 means.second(best));
-    }
-
-    /**
-     * What the mean over the window and the instants of sampling take off a sharp crest, by the
-     * parabola through it; 0 where the bend is no clearer than noise.
-     */
-    private static double crest(Stretch means, int best, int readings, double sd) {
-        if (best < readings || best + readings >= means.size()) {
-            return 0;
-        }
-        double across =
-                means.psi(best - readings) - 2 * means.psi(best) + means.psi(best + readings);
-        if (Math.abs(across) < BEND_SDS * Math.sqrt(6) * sd) {
-            return 0;
-        }
-        double bend = -across / readings / readings;
-        double slope = (means.psi(best + 1) - means.psi(best - 1)) / 2;
-        double between = Math.min(slope * slope / 2 / Math.abs(bend), Math.abs(bend) / 8);
-        return bend * (readings * readings - 1) / 24 + Math.signum(bend) * between;
     }
 
     private static double readingsAt(Stretch curve, double second, double half) {

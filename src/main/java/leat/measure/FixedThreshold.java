@@ -35,10 +35,11 @@ final class FixedThreshold {
         double seconds = crossing.second() - climb.t10().get();
         InterpolationError error = InterpolationError.of(duration / noise.intervalSeconds());
         double sd = Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds());
-        return Measured.of(
+        return Measured.bounded(
                 seconds,
                 Math.hypot(
                         Math.hypot(Measured.NORMAL_95 * sd, error.at50() * duration),
-                        climb.t10().uncertainty95()));
+                        climb.t10().uncertainty95()),
+                Crossing.NO_SLOPE);
     }
 }

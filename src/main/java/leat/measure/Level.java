@@ -23,6 +23,10 @@ record Level(Measured psi, How how) {
     }
 
     private static final int LEAST_KEPT = 4;
+    private static final double LEAST_STROKES = 5;
+
+    /** How far the mean of one stroke is from that of many, in deviations; invented. */
+    private static final double OF_STROKE = 0.03;
 
     /** The rule stops where creep equals noise: this part of what it keeps is left off too. */
     private static final int MORE_LEFT_OFF = 4;
@@ -33,7 +37,7 @@ record Level(Measured psi, How how) {
     private static final double CREEP_SHARE = 0.01;
 
     /** The rule is followed where it makes the squared error at least so much smaller. */
-    private static final double PLAINLY = 0.7;
+    private static final double PLAINLY = 0.85;
 
     /** The mean of an exponential lies below its end by about this part of the drift. */
     private static final double OF_MEAN = 0.6;
@@ -52,25 +56,33 @@ record Level(Measured psi, How how) {
      * @param creepPsi how far each is expected to be from the level, from the pace of the climb
      * @param amplitudePsi of the climb that the state belongs to
      * @param perStroke readings in a stroke; 0 without strokes
+     * @param strokeSdPsi standard deviation of the strokes, psi
      */
     static Level settled(
-            double[] psi, double[] creepPsi, Noise noise, double amplitudePsi, double perStroke) {
-        int still = firstStill(creepPsi, noise);
-        int from = wholeStrokes(firstSettled(psi, still), psi.length, perStroke);
+            double[] psi,
+            double[] creepPsi,
+            Noise noise,
+            double amplitudePsi,
+            double perStroke,
+            double strokeSdPsi) {
+        int still = firstStill(creepPsi, noise, perStroke, strokeSdPsi);
+        int from = wholeStrokes(firstSettled(psi, still, perStroke), psi.length, perStroke);
         double blocks = blockSd(psi, from, perStroke);
-        Creep creep = Creep.of(psi, from, noise, blocks);
-        if (creep.isPlain() && creep.drift() > CREEP_SHARE * amplitudePsi) {
-            double[] end = Arrays.copyOfRange(psi, psi.length - creep.third(), psi.length);
-            double sd = Math.hypot(MedianError.sd(end, noise, 0), creep.drift());
+        Creep creep = Creep.of(psi, from, noise, blocks, perStroke);
+        double crept =
+                Math.max(
+                        mean(creepPsi, from, psi.length),
+                        creep.isPlain() ? OF_MEAN * creep.drift() : 0);
+        if (crept > CREEP_SHARE * amplitudePsi) {
+            int third = psi.length - creep.third();
+            double[] end = Arrays.copyOfRange(psi, third, psi.length);
+            double lacking = Math.max(creep.drift(), mean(creepPsi, third, psi.length));
+            double sd = Math.hypot(MedianError.sd(end, noise, 0), lacking);
             return new Level(
                     Measured.of(MedianError.median(end), Measured.NORMAL_95 * sd),
                     How.MEDIAN_OF_END);
         }
         double sd = Math.max(noise.ofMeanOnLevel(psi.length - from), blocks);
-        double crept =
-                Math.max(
-                        mean(creepPsi, from, psi.length),
-                        creep.isPlain() ? OF_MEAN * creep.drift() : 0);
         return new Level(
                 Measured.of(
                         mean(psi, from, psi.length), Measured.NORMAL_95 * Math.hypot(sd, crept)),
@@ -78,15 +90,18 @@ record Level(Measured psi, How how) {
     }
 
     /** The front that makes noise and expected creep of the mean smallest together. */
-    private static int firstStill(double[] creepPsi, Noise noise) {
+    private static int firstStill(
+            double[] creepPsi, Noise noise, double perStroke, double strokeSdPsi) {
+        double fewest = Math.max(LEAST_KEPT, LEAST_STROKES * perStroke);
         int best = 0;
         double least = Double.POSITIVE_INFINITY;
         double sum = 0;
         for (int i = creepPsi.length - 1; i >= 0; i--) {
             sum += creepPsi[i];
             int n = creepPsi.length - i;
-            double error = Math.hypot(noise.ofMeanOnLevel(n), sum / n);
-            if (n >= LEAST_KEPT && error <= least) {
+            double byStrokes = OF_STROKE * strokeSdPsi * Math.sqrt(perStroke / n);
+            double error = Math.hypot(Math.hypot(noise.ofMeanOnLevel(n), byStrokes), sum / n);
+            if (n >= fewest && error <= least) {
                 least = error;
                 best = i;
             }
@@ -101,8 +116,10 @@ record Level(Measured psi, How how) {
      */
     private record Creep(double drift, double byNoise, int third) {
 
-        static Creep of(double[] psi, int from, Noise noise, double blockSd) {
+        static Creep of(double[] psi, int from, Noise noise, double blockSd, double perStroke) {
             int third = Math.max(1, (psi.length - from) / 3);
+            int strokes = perStroke < 1 ? 0 : (int) (third / perStroke);
+            third = strokes > 0 ? (int) Math.rint(strokes * perStroke) : third;
             double begin = mean(psi, from, from + third);
             double finish = mean(psi, psi.length - third, psi.length);
             double ofThird = Math.hypot(noise.ofMeanOnLevel(third), blockSd * Math.sqrt(3));
@@ -127,8 +144,9 @@ record Level(Measured psi, How how) {
                 How.MEDIAN_OF_SHORT);
     }
 
-    private static int firstSettled(double[] psi, int still) {
-        int last = psi.length - Math.max(LEAST_KEPT, (psi.length - still) / 4);
+    private static int firstSettled(double[] psi, int still, double perStroke) {
+        int fewest = (int) Math.max(LEAST_KEPT, LEAST_STROKES * perStroke);
+        int last = psi.length - Math.max(fewest, (psi.length - still) / 4);
         int best = still;
         double least = Double.POSITIVE_INFINITY;
         double whole = 0;

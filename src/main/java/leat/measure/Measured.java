@@ -36,6 +36,13 @@ record Measured(OptionalDouble value, double uncertainty95, String absentBecause
         return new Measured(OptionalDouble.of(value), uncertainty95, "");
     }
 
+    /** The same, or absent where a level stretch or a gap left no bound to the uncertainty. */
+    static Measured bounded(double value, double uncertainty95, String orAbsentBecause) {
+        return Double.isFinite(value) && Double.isFinite(uncertainty95)
+                ? of(value, uncertainty95)
+                : absent(orAbsentBecause);
+    }
+
     static Measured absent(String because) {
         return new Measured(OptionalDouble.empty(), 0, because);
     }

@@ -12,9 +12,10 @@ final class MedianError {
     private static final double LEAST_PSI = 1e-3;
 
     /** Gaps between the readings to either side of the median. */
-    private static final double GAPS = 2;
+    private static final double GAPS = 2.2;
 
-    private static final double LEAST_DENSITY = 1e-9;
+    /** With less than so much of a reading near the median, noise does not move it. */
+    private static final double LEAST_NEAR = 0.3;
 
     private MedianError() {}
 
@@ -42,8 +43,7 @@ final class MedianError {
             spread += below * (1 - below);
             density += Normal.density(z) / sd;
         }
-        // Between two groups of readings no noise reaches the median: the gap below is its doubt
-        double byNoise = density * sd < LEAST_DENSITY ? 0 : Math.sqrt(spread) / density;
+        double byNoise = density * sd < LEAST_NEAR ? 0 : Math.sqrt(spread) / density;
         double rounding = noise.sdPsi() == 0 ? noise.stepPsi() / Math.sqrt(12) : 0;
         return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi, Math.max(1, strokes))));
     }

@@ -47,7 +47,8 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
             return absent("sampled too slowly for strokes");
         }
         Measured frequency = Measured.of(wave.hertz(), Measured.NORMAL_95 * wave.hertzSd());
-        double sd = Math.min(noise.sdPsi(), wave.residualSd());
+        double rounding = noise.stepPsi() / Math.sqrt(12);
+        double sd = Math.max(rounding, Math.min(noise.sdPsi(), wave.residualSd()));
         return new Ripple(Wander.ripple(clean, sd, 1 / wave.hertz()), frequency);
     }
 

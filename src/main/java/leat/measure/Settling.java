@@ -36,6 +36,9 @@ final class Settling {
         if (!climb.durationSeconds().isPresent()) {
             return Measured.absent(climb.durationSeconds().absentBecause());
         }
+        if (!climb.t50().isPresent()) {
+            return climb.t50();
+        }
         Band band = new Band(curve, climb, base, top, noise, untilSecond);
         if (!band.lacks().isEmpty()) {
             return Measured.absent(band.lacks());
@@ -138,8 +141,10 @@ final class Settling {
             double sampling = noise.intervalSeconds() * noise.intervalSeconds() / duration;
             double bent = Measured.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
             double own = Math.hypot(Measured.NORMAL_95 * sdSeconds, Math.hypot(sampling, bent));
-            return Measured.of(
-                    at - climb.t50().get(), Math.hypot(own, climb.t50().uncertainty95()));
+            return Measured.bounded(
+                    at - climb.t50().get(),
+                    Math.hypot(own, climb.t50().uncertainty95()),
+                    Crossing.NO_SLOPE);
         }
 
         private double bestHalf(double slope) {

@@ -45,6 +45,15 @@ record StateLevels(
     /** Where the climb counts as over for the search for strokes, as a share of the range. */
     private static final double RISEN = 0.9;
 
+    /** The end of a climb is taken as so much slower than a first-order rise of its duration. */
+    private static final double SLOWER = 1.2;
+
+    /** A second-order rise leaves its base so many time constants before its 10 % instant. */
+    private static final double LEAVES_BASE = 0.5;
+
+    /** Sampled more slowly than this, strokes of about 1 Hz may hide in what looks like noise. */
+    private static final double SLOW_SECONDS = 0.125;
+
     private static final String NO_STROKES = "no strokes are seen";
 
     /**
@@ -74,11 +83,13 @@ record StateLevels(
     /** One search over one curve. */
     private static final class Search {
         private final Stretch curve;
+        private final Stretch clean;
         private final Noise noise;
         private final double lowest;
         private final double range;
         private final double end;
         private final int climbed;
+        private final double leftSecond;
         private final double risenSecond;
 
         /** Time constant of a first-order rise of the same duration. */
@@ -89,6 +100,7 @@ record StateLevels(
 
         Search(Stretch curve, Noise noise) {
             this.curve = curve;
+            clean = curve.cleaned(noise);
             this.noise = noise;
             lowest = curve.psi(curve.lowest(Double.POSITIVE_INFINITY));
             range = curve.highest(0) - lowest;
@@ -97,16 +109,16 @@ record StateLevels(
             int risen = Math.max(0, curve.firstAtOrAbove(lowest + RISEN * range, climbed));
             risenSecond = curve.second(risen);
             int left = Math.max(0, curve.lastBelow(lowest + (1 - RISEN) * range, climbed));
-            paceSeconds = (risenSecond - curve.second(left)) / Math.log(RISEN / (1 - RISEN));
+            leftSecond = curve.second(left);
+            paceSeconds = (risenSecond - leftSecond) / Math.log(RISEN / (1 - RISEN));
             Stretch late = curve.part(Math.max(risenSecond, end - RIPPLE_SECONDS), end);
             ripple = Ripple.of(late, noise);
             strokesFrom = StrokeOnset.of(curve.part(risenSecond, end), ripple, noise);
         }
 
         Level base() {
-            Stretch before = curve.part(curve.second(0), curve.second(climbed));
-            Stretch low = before.size() < 2 ? before : upTo(before, lowest + range / 2);
-            return level(low, binPsi(0), 0, true);
+            double until = leftSecond - LEAVES_BASE * paceSeconds;
+            return level(curve.part(curve.second(0), until), binPsi(0), 0, true);
         }
 
         Level high() {
@@ -131,8 +143,8 @@ record StateLevels(
                 seconds = Math.max(1, Math.rint(LOADED_SECONDS / stroke)) * stroke;
             }
             seconds = Math.min(seconds, end - risenSecond);
-            double[] psi = readings(curve.part(end - seconds + 1e-6, end));
-            int strokes = 0;
+            double[] psi = readings(clean.part(end - seconds + 1e-6, end));
+            int strokes = noise.intervalSeconds() > SLOW_SECONDS ? (int) LOADED_SECONDS : 0;
             if (ripple.isPresent()) {
                 strokes = (int) Math.ceil(seconds * ripple.frequencyHz().get() - 1e-6);
             }
@@ -159,7 +171,7 @@ record StateLevels(
             double byNoise = 0;
             for (int i = 0; i < strokes; i++) {
                 double until = end - i * stroke;
-                double[] psi = readings(curve.part(until - stroke + 1e-6, until));
+                double[] psi = readings(clean.part(until - stroke + 1e-6, until));
                 if (psi.length == 0) {
                     return 0;
                 }
@@ -209,12 +221,18 @@ record StateLevels(
             double seconds = psi.length * noise.intervalSeconds();
             return psi.length < LEAST_READINGS || seconds < LEAST_SECONDS
                     ? Level.ofShort(psi, noise)
-                    : Level.settled(psi, creepPsi, noise, range, perStroke);
+                    : Level.settled(
+                            psi,
+                            creepPsi,
+                            noise,
+                            range,
+                            perStroke,
+                            perStroke > 0 ? ripple.sdPsi().value().orElse(0) : 0);
         }
 
         /** What a first-order rise of the same pace still lacks of its end. */
         private double creepPsi(double second) {
-            double since = (second - risenSecond) / Math.max(paceSeconds, 1e-6);
+            double since = (second - risenSecond) / Math.max(SLOWER * paceSeconds, 1e-6);
             return (1 - RISEN) * range * Math.exp(-Math.max(0, since));
         }
 
@@ -252,11 +270,6 @@ record StateLevels(
 
         private double perStroke() {
             return 1 / ripple.frequencyHz().get() / noise.intervalSeconds();
-        }
-
-        private static Stretch upTo(Stretch before, double psi) {
-            int last = before.lastAtOrBelow(psi, before.size());
-            return before.part(before.second(0), before.second(Math.max(0, last)));
         }
 
         private static double[] readings(Stretch part) {

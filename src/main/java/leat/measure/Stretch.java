@@ -49,6 +49,15 @@ final class Stretch {
         return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
     }
 
+    /**
+     * The same with times averaged as the pressures are: under irregular sampling a mean pressure
+     * of a climb belongs to the mean of its times.
+     */
+    Stretch smoothedInTime(double halfSeconds) {
+        Stretch times = new Stretch(seconds, seconds, raw).smoothed(halfSeconds);
+        return new Stretch(times.psi, smoothed(halfSeconds).psi, raw);
+    }
+
     /** The same with each pressure averaged over so many seconds to either side. */
     Stretch smoothed(double halfSeconds) {
         double[] means = new double[psi.length];

@@ -9,6 +9,9 @@ final class Wander {
     /** Half of the 1.5 s of the moving mean. */
     private static final double HALF_SECONDS = 0.75;
 
+    /** What few samples in a stroke do to its variance, by the cube of their number; simulated. */
+    private static final double ON_GRID = 7;
+
     private static final double LEAST_SECONDS = 3;
 
     private Wander() {}
@@ -21,6 +24,9 @@ final class Wander {
         double[] slow = means(steady);
         int from = steady.indexFrom(steady.second(0) + HALF_SECONDS);
         int end = steady.indexAfter(steady.second(steady.size() - 1) - HALF_SECONDS);
+        if (from >= end) {
+            return Measured.absent("readings are missing for the wander");
+        }
         double sum = 0;
         double squares = 0;
         for (int i = from; i < end; i++) {
@@ -52,6 +58,9 @@ final class Wander {
         double[] slow = means(steady);
         int end = steady.indexAfter(last);
         double readings = strokes * strokeSeconds / steady.interval();
+        if (readings > end) {
+            return Measured.absent("readings are missing among the strokes");
+        }
         int from = Math.max(0, end - (int) Math.ceil(readings));
         double squares = 0;
         for (int i = from; i < end; i++) {
@@ -61,7 +70,12 @@ final class Wander {
         }
         double inMean = Math.max(1, 2 * HALF_SECONDS / steady.interval());
         double noiseVariance = noiseSd * noiseSd * (1 - 1 / inMean);
-        return sd(squares / readings, noiseVariance, noiseSd * noiseSd, readings);
+        double angle = 2 * Math.PI * HALF_SECONDS / strokeSeconds;
+        double gain =
+                1 - Math.sin(angle) / angle; // of the strokes, and the noise that beats with them
+        Measured sd = sd(squares / readings, noiseVariance, square(noiseSd * gain), readings);
+        double byGrid = ON_GRID * sd.get() * Math.pow(steady.interval() / strokeSeconds, 3);
+        return Measured.of(sd.get(), Math.hypot(sd.uncertainty95(), byGrid));
     }
 
     /**
@@ -92,6 +106,10 @@ final class Wander {
             means[i] = sum / weight;
         }
         return means;
+    }
+
+    private static double square(double x) {
+        return x * x;
     }
 
     private static double part(double middle, double second, double interval) {

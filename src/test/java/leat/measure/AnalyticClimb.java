@@ -35,7 +35,7 @@ final class AnalyticClimb {
         startSecond += random.nextDouble();
     }
 
-    /** Draws from the range of usual lines: 5 to 100 Hz, noise 0.05 to 1.2 psi. */
+    /** Draws from the range of usual lines: 10 to 100 Hz, noise 0.05 to 1.2 psi. */
     static AnalyticClimb drawn(long seed) {
         AnalyticClimb climb = new AnalyticClimb(seed);
         double[] rates = {10, 20, 50, 100};
@@ -45,6 +45,20 @@ final class AnalyticClimb {
         climb.amplitudePsi = climb.between(50, 110);
         climb.tauSeconds = climb.between(0.4, 1.2);
         return climb;
+    }
+
+    /** A drawn climb of second order, damping 0.3 to 0.7. */
+    static AnalyticClimb drawnRinging(long seed) {
+        AnalyticClimb climb = drawn(seed);
+        return climb.secondOrder(climb.between(0.3, 0.7), climb.between(2, 5));
+    }
+
+    /** A drawn climb, 1.5 s at its level and 8 s of strokes of 0.6 to 1.5 Hz, 1.5 to 5 psi. */
+    static AnalyticClimb drawnStroking(long seed, double dropPsi) {
+        AnalyticClimb climb = drawn(seed);
+        double quiet = 8 * climb.tauSeconds + 1.5;
+        return climb.strokes(climb.between(0.6, 1.5), climb.between(1.5, 5), quiet, dropPsi)
+                .lasting(quiet + 8);
     }
 
     double between(double least, double most) {
@@ -124,6 +138,11 @@ final class AnalyticClimb {
         return tauSeconds;
     }
 
+    /** Percent of the amplitude, by the formula of a second-order rise. */
+    double overshoot() {
+        return 100 * Math.exp(-Math.PI * zeta / Math.sqrt(1 - zeta * zeta));
+    }
+
     double zeta() {
         return zeta;
     }
@@ -138,11 +157,11 @@ final class AnalyticClimb {
         return strokePsi / Math.sqrt(2) * Math.abs(1 - Math.sin(angle) / angle);
     }
 
-    /** From the 50 % instant to the last entry into 2 % about the top, on a grid of 1e-4 s. */
+    /** From the 50 % instant to the last entry into 2 % about the top, on a grid of 5e-4 s. */
     double settle() {
         double second = endSecond;
         while (Math.abs(truth(second) - top()) <= 0.02 * amplitudePsi) {
-            second -= 1e-4;
+            second -= 5e-4;
         }
         return second - instant(0.5);
     }

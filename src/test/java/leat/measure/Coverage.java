@@ -49,16 +49,13 @@ final class Coverage {
                 why = one.measured().absentBecause();
             }
         }
-        Coverage coverage =
-                new Coverage(
-                        what,
-                        sorted(ratios, n),
-                        sorted(uncertainties, n),
-                        Arrays.copyOf(errors, n),
-                        cases,
-                        why);
-        System.out.println(coverage);
-        return coverage;
+        return new Coverage(
+                what,
+                sorted(ratios, n),
+                sorted(uncertainties, n),
+                Arrays.copyOf(errors, n),
+                cases,
+                why);
     }
 
     private static double[] sorted(double[] values, int n) {
@@ -82,11 +79,11 @@ final class Coverage {
 
     /** What was said over what would have been needed to hold 95 %. */
     double width() {
-        return 1 / ratios[(int) (0.95 * ratios.length)];
+        return ratios.length == 0 ? Double.NaN : 1 / ratios[(int) (0.95 * ratios.length)];
     }
 
     double medianUncertainty() {
-        return uncertainties[uncertainties.length / 2];
+        return uncertainties.length == 0 ? Double.NaN : uncertainties[uncertainties.length / 2];
     }
 
     private double bias() {

@@ -153,7 +153,8 @@ class OwnBaselineTest {
         assertThat(told.verdicts.get(11).outcome()).isEqualTo(Outcome.SLOW);
         assertThat(told.verdicts.get(11).note())
                 .startsWith("rise 3.")
-                .contains("limit 3.0 s; not as usual for it: rise 10-90 % from rest (2 of 3");
+                .contains("limit 3.0 s; not as usual for it: ")
+                .contains("rise 10-90 % from rest (2 of 3");
     }
 
     @Test

@@ -1,0 +1,188 @@
+package leat.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * Climbs of known formula: first-order values are analytic (10 to 90 % is ln 9 time constants), of
+ * second order those of {@code references/second_order.csv}. Tolerances are the stated
+ * uncertainties.
+ */
+class LevelsAndCrossingsTest {
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "/references/second_order.csv", numLinesToSkip = 1)
+    void second_order_rise_meets_the_table_without_noise(
+            double zeta, double overshoot, double tpWn, double riseWn, double settleWn) {
+        MeasuredClimb climb =
+                MeasuredClimb.of(
+                        new AnalyticClimb(3)
+                                .noisy(0)
+                                .rounded(0)
+                                .sampled(100)
+                                .secondOrder(zeta, 3)
+                                .lasting(30));
+
+        Measured rise = climb.crossings().durationSeconds();
+        Measured over = climb.aberrations().overshootPercent();
+        assertThat(rise.get()).isCloseTo(riseWn / 3, within(rise.uncertainty95()));
+        assertThat(rise.uncertainty95()).isLessThan(0.01);
+        assertThat(over.get()).isCloseTo(overshoot, within(over.uncertainty95()));
+        assertThat(over.uncertainty95()).isLessThan(0.8);
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {10, 20, 50, 100})
+    void first_order_settles_in_ln_25_time_constants_from_the_50_percent_instant(double hertz) {
+        MeasuredClimb climb =
+                MeasuredClimb.of(
+                        new AnalyticClimb(5).noisy(0).rounded(0).sampled(hertz).firstOrder(0.8));
+
+        Measured settling = climb.settling(1);
+
+        assertThat(settling.get()).isCloseTo(2.575101, within(settling.uncertainty95()));
+        assertThat(settling.uncertainty95()).isLessThan(0.05);
+    }
+
+    @Test
+    void few_samples_inside_the_climb_ask_for_a_fit() {
+        MeasuredClimb slowly = MeasuredClimb.of(new AnalyticClimb(1).sampled(2).firstOrder(0.8));
+        MeasuredClimb well = MeasuredClimb.of(new AnalyticClimb(1).sampled(5).firstOrder(0.8));
+
+        assertThat(slowly.crossings().fitInstead()).isTrue();
+        assertThat(well.crossings().fitInstead()).isFalse();
+    }
+
+    @Test
+    void a_rise_within_three_samples_has_no_duration() {
+        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).sampled(5).firstOrder(0.1));
+
+        assertThat(climb.crossings().durationSeconds().absentBecause())
+                .isEqualTo("sampled too slowly for so fast a rise");
+    }
+
+    @Test
+    void noise_wider_than_the_band_leaves_no_settling() {
+        MeasuredClimb climb =
+                MeasuredClimb.of(
+                        new AnalyticClimb(1).noisy(2).sampled(10).levels(0, 50).firstOrder(0.5));
+
+        assertThat(climb.settling(1).absentBecause())
+                .isEqualTo("noise is wider than the band to settle in");
+    }
+
+    @Test
+    void a_pressure_that_leaves_too_little_time_at_its_level_has_no_settling() {
+        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).firstOrder(0.5).lasting(8));
+
+        assertThat(climb.settling(60).absentBecause())
+                .isEqualTo("did not stay at its level for long enough on record");
+    }
+
+    @Test
+    void a_pressure_that_is_not_reached_has_no_time() {
+        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).levels(0, 70));
+
+        assertThat(climb.after10(75).absentBecause()).isEqualTo("the pressure was not reached");
+    }
+
+    @Test
+    void a_climb_from_above_the_pressure_has_no_time() {
+        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).levels(80, 40));
+
+        assertThat(climb.after10(75).absentBecause())
+                .isEqualTo("the climb began above the pressure");
+    }
+
+    @Test
+    void without_strokes_there_is_no_drop() {
+        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1));
+
+        assertThat(climb.levels().dropPsi().absentBecause()).isEqualTo("no strokes are seen");
+        assertThat(climb.levels().unloaded().psi().absentBecause())
+                .isEqualTo("no strokes are seen");
+    }
+
+    @Test
+    void a_worn_pump_shows_its_level_before_the_strokes_and_its_drop_under_them() {
+        MeasuredClimb climb =
+                MeasuredClimb.of(
+                        new AnalyticClimb(2)
+                                .levels(0, 100)
+                                .firstOrder(0.4)
+                                .strokes(1, 3, 5, 15)
+                                .lasting(13));
+
+        assertThat(climb.levels().unloaded().psi().get()).isCloseTo(100, within(0.5));
+        assertThat(climb.levels().loaded().psi().get()).isCloseTo(85, within(0.7));
+        assertThat(climb.levels().dropPsi().get()).isCloseTo(15, within(0.9));
+    }
+
+    @Test
+    void a_short_record_falls_back_to_medians() {
+        MeasuredClimb climb =
+                MeasuredClimb.of(new AnalyticClimb(2).sampled(5).firstOrder(0.3).lasting(2));
+
+        assertThat(climb.levels().high().how()).isEqualTo(Level.How.MEDIAN_OF_SHORT);
+    }
+
+    @Test
+    void a_pressure_that_still_creeps_says_so_and_how_far_it_may_be() {
+        MeasuredClimb climb =
+                MeasuredClimb.of(new AnalyticClimb(2).sampled(50).firstOrder(4).lasting(10));
+
+        Level high = climb.levels().high();
+        assertThat(high.how()).isEqualTo(Level.How.MEDIAN_OF_END);
+        assertThat(high.psi().uncertainty95()).isGreaterThan(1);
+    }
+
+    @Test
+    void more_noise_makes_every_number_less_certain() {
+        MeasuredClimb quiet = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.1));
+        MeasuredClimb loud = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.8));
+
+        assertThat(loud.levels().base().psi().uncertainty95())
+                .isGreaterThan(3 * quiet.levels().base().psi().uncertainty95());
+        assertThat(loud.crossings().durationSeconds().uncertainty95())
+                .isGreaterThan(3 * quiet.crossings().durationSeconds().uncertainty95());
+    }
+
+    @Test
+    void more_samples_make_every_number_more_certain() {
+        MeasuredClimb few = MeasuredClimb.of(new AnalyticClimb(4).sampled(10));
+        MeasuredClimb many = MeasuredClimb.of(new AnalyticClimb(4).sampled(100));
+
+        assertThat(many.levels().base().psi().uncertainty95())
+                .isLessThan(few.levels().base().psi().uncertainty95() / 2);
+        assertThat(many.crossings().durationSeconds().uncertainty95())
+                .isLessThan(few.crossings().durationSeconds().uncertainty95() / 2);
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5})
+    void one_wild_reading_moves_no_level(long seed) {
+        AnalyticClimb climb = new AnalyticClimb(seed);
+        Stretch curve = climb.stretch();
+        Stretch wild = withOneWild(curve, 40 + new Random(seed).nextInt(20));
+        Noise noise = Noise.of(wild).orElseThrow();
+
+        StateLevels levels = StateLevels.of(wild, noise);
+
+        assertThat(levels.base().psi().get()).isCloseTo(2, within(0.2));
+        assertThat(levels.high().psi().get()).isCloseTo(100, within(0.2));
+    }
+
+    private static Stretch withOneWild(Stretch curve, int at) {
+        Curve spoilt = new Curve();
+        for (int i = 0; i < curve.size(); i++) {
+            spoilt.add(Math.round(curve.second(i) * 1e6), i == at ? 150 : curve.raw(i));
+        }
+        return Stretch.of(spoilt, Long.MIN_VALUE / 2, Long.MAX_VALUE / 2, 0);
+    }
+}
