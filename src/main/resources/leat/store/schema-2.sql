@@ -113,3 +113,28 @@ FROM startup s
 JOIN machine m ON m.id = s.machine
 LEFT JOIN startup_figure f ON f.machine = s.machine AND f.seq = s.seq AND f.nth = s.nth
 GROUP BY s.machine, s.seq, s.nth;
+
+-- The outbox holds all that a route needs, and tells what was given up and why.
+
+ALTER TABLE outbox ADD COLUMN kind TEXT NOT NULL DEFAULT 'call';
+ALTER TABLE outbox ADD COLUMN event ANY NOT NULL DEFAULT '';
+ALTER TABLE outbox ADD COLUMN subject ANY NOT NULL DEFAULT '';
+ALTER TABLE outbox ADD COLUMN given_up_us INTEGER;
+ALTER TABLE outbox ADD COLUMN given_up_because ANY;
+
+UPDATE outbox SET event = coalesce(json_extract(json, '$.event'), ''),
+    subject = coalesce(json_extract(json, '$.subject'), '')
+WHERE json_valid(json);
+
+UPDATE outbox SET kind = 'news' WHERE event NOT IN ('raised', 'worsened');
+
+DROP INDEX outbox_due;
+CREATE INDEX outbox_due ON outbox (route, number)
+WHERE delivered_us IS NULL AND given_up_us IS NULL;
+
+DROP VIEW messages;
+CREATE VIEW messages AS
+SELECT o.number, o.route, o.machine, o.grade, {utc o.at_us} AS utc,
+       {utc o.delivered_us} AS delivered, o.attempts, {utc o.given_up_us} AS given_up,
+       o.given_up_because, o.kind, o.event, o.alarm_id, o.topic, o.subject, o.text
+FROM outbox o;

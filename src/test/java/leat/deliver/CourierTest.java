@@ -21,7 +21,8 @@ class CourierTest {
     private final MemoryOutbox outbox = new MemoryOutbox();
     private final FakeRoute route = new FakeRoute("hall");
     private final AtomicLong nanos = new AtomicLong(-5);
-    private final Courier courier = new Courier(route, outbox, nanos::get, () -> 0.5);
+    private final Courier courier =
+            new Courier(route, outbox, Patience.endless(), nanos::get, () -> 0.5);
 
     @Test
     void messages_go_out_in_order_and_are_noted_as_delivered() {
@@ -132,7 +133,7 @@ class CourierTest {
 
     @Test
     void nudge_wakes_a_courier_that_has_nothing_to_do() {
-        Courier real = new Courier(route, outbox, System::nanoTime, () -> 0.5);
+        Courier real = new Courier(route, outbox, Patience.endless(), System::nanoTime, () -> 0.5);
         real.start();
         outbox.owe("hall", Changes.message(1));
 
@@ -190,7 +191,7 @@ class CourierTest {
         stuck.hangOn(never);
         outbox.owe("stuck", Changes.message(1));
         outbox.owe("hall", Changes.message(2));
-        Courier first = new Courier(stuck, outbox, System::nanoTime, () -> 0.5);
+        Courier first = new Courier(stuck, outbox, Patience.endless(), System::nanoTime, () -> 0.5);
         first.start();
         courier.start();
 

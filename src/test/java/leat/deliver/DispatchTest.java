@@ -6,6 +6,7 @@ import java.util.List;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.rule.Grade;
 import leat.signal.PressureUnit;
@@ -19,9 +20,10 @@ class DispatchTest {
             new Dispatch(
                     Changes.site(
                             PressureUnit.PSI,
-                            new RouteSettings.Log("all", Grade.ADVISORY),
-                            new RouteSettings.Mqtt("hall", Grade.WARNING, "hall", "leat"),
-                            new RouteSettings.Log("grave", Grade.CRITICAL)));
+                            new RouteSettings.Log("all", RouteScope.from(Grade.ADVISORY)),
+                            new RouteSettings.Mqtt(
+                                    "hall", RouteScope.from(Grade.WARNING), "hall", "leat"),
+                            new RouteSettings.Log("grave", RouteScope.from(Grade.CRITICAL))));
 
     @Test
     void alarm_goes_to_the_routes_whose_grade_it_reaches() {

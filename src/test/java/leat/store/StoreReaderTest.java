@@ -326,7 +326,18 @@ class StoreReaderTest {
 
     private static OwedMessage message(String id, String route) {
         return new OwedMessage(
-                id, route, "jet-1", "a", Grade.CRITICAL, 9, "t", "stop the booster", "{}");
+                id,
+                route,
+                "jet-1",
+                "a",
+                Grade.CRITICAL,
+                9,
+                "t",
+                OwedMessage.Kind.CALL,
+                "raised",
+                "s",
+                "stop the booster",
+                "{}");
     }
 
     private static AlarmChange change(String id, int revision, AlarmState to) {
