@@ -7,7 +7,10 @@ import java.net.SocketTimeoutException;
 import java.net.UnknownHostException;
 import java.net.http.HttpTimeoutException;
 import java.nio.channels.UnresolvedAddressException;
+import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 import leat.signal.PlainText;
 import leat.tls.TlsTrouble;
 
@@ -24,30 +27,38 @@ final class NetTrouble {
         if (tls.isPresent()) {
             return PlainText.harmless(tls.get(), LONGEST);
         }
-        Throwable cause = failure;
-        for (int depth = 0; cause != null && depth < DEEPEST; depth++) {
-            Optional<String> words = exactWords(cause);
+        for (Throwable cause : causes(failure)) {
+            if (cause instanceof UnknownHostException
+                    || cause instanceof UnresolvedAddressException) {
+                return "host name not known; check the name, or write the address";
+            }
+        }
+        for (Throwable cause : causes(failure)) {
+            Optional<String> words = words(cause.getClass());
             if (words.isPresent()) {
                 return words.get();
             }
-            cause = cause.getCause();
         }
         return PlainText.harmless(String.valueOf(failure.getMessage()), LONGEST);
     }
 
-    private static Optional<String> exactWords(Throwable cause) {
-        if (cause instanceof UnknownHostException || cause instanceof UnresolvedAddressException) {
-            return Optional.of("host name not known; check the name, or write the address");
-        }
-        if (cause instanceof SocketTimeoutException || cause instanceof HttpTimeoutException) {
+    private static List<Throwable> causes(Throwable failure) {
+        return Stream.iterate(failure, Objects::nonNull, Throwable::getCause)
+                .limit(DEEPEST)
+                .toList();
+    }
+
+    private static Optional<String> words(Class<?> trouble) {
+        if (SocketTimeoutException.class.isAssignableFrom(trouble)
+                || HttpTimeoutException.class.isAssignableFrom(trouble)) {
             return Optional.of("no answer in time; check the network and the server's health");
         }
-        if (cause instanceof NoRouteToHostException
-                || cause instanceof ConnectException && cause.getCause() == null) {
+        if (ConnectException.class.isAssignableFrom(trouble)
+                || NoRouteToHostException.class.isAssignableFrom(trouble)) {
             return Optional.of(
                     "connection refused or no way there; check that the server runs, and the port");
         }
-        if (cause instanceof EOFException) {
+        if (EOFException.class.isAssignableFrom(trouble)) {
             return Optional.of("the server closed the connection in mid-talk; check its log");
         }
         return Optional.empty();
