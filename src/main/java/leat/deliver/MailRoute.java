@@ -154,6 +154,9 @@ public final class MailRoute implements Route {
                     + PlainText.harmless(said.strip(), LONGEST_SAID)
                     + ")";
         }
+        if (said.contains("[EOF]")) {
+            return "the server closed the connection in mid-talk; check its log";
+        }
         if (said.contains("STARTTLS is required")) {
             return "the server offers no STARTTLS, and leat sends nothing in clear; check the port,"
                     + " and that nobody sits in between";

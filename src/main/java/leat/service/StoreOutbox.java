@@ -40,22 +40,22 @@ final class StoreOutbox implements Outbox, AutoCloseable {
     }
 
     private static Owed owed(DueMessage due) {
-        OwedMessage message = due.message();
-        return new Owed(
-                due.number(),
-                message.route(),
-                new Message(
-                        message.messageId(),
-                        message.alarmId(),
-                        message.machine(),
-                        message.topic(),
-                        Mail.kind(message.kind()),
-                        message.event(),
-                        message.grade(),
-                        message.atMicros(),
-                        message.subject(),
-                        message.text(),
-                        message.json()));
+        return new Owed(due.number(), due.message().route(), message(due.message()));
+    }
+
+    static Message message(OwedMessage stored) {
+        return new Message(
+                stored.messageId(),
+                stored.alarmId(),
+                stored.machine(),
+                stored.topic(),
+                Mail.kind(stored.kind()),
+                stored.event(),
+                stored.grade(),
+                stored.atMicros(),
+                stored.subject(),
+                stored.text(),
+                stored.json());
     }
 
     @Override

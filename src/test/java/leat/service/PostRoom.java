@@ -3,10 +3,10 @@ package leat.service;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Queue;
-import java.util.concurrent.ConcurrentHashMap;
+import java.util.Set;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 import leat.deliver.Courier;
@@ -31,7 +31,7 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
     private final List<Courier> couriers = new ArrayList<>();
     private final List<StoreOutbox> outboxes = new ArrayList<>();
     private final Queue<Consumer<Batch>> marks = new ConcurrentLinkedQueue<>();
-    private final Map<String, Long> committedNanos = new ConcurrentHashMap<>();
+    private final Set<String> committed = new HashSet<>();
     private final List<String> notYet = new ArrayList<>();
     private final Batch batch = new Batch();
     private int count;
@@ -86,16 +86,20 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
         for (Consumer<Batch> mark = marks.poll(); mark != null; mark = marks.poll()) {
             mark.accept(batch);
         }
-        store.commit(batch);
+        synchronized (committed) {
+            store.commit(batch);
+            committed.addAll(notYet);
+        }
         batch.clear();
-        notYet.forEach(id -> committedNanos.put(id, System.nanoTime()));
         notYet.clear();
         couriers.forEach(Courier::nudge);
     }
 
-    /** After the commit of that message; an hour if it was never committed. */
+    /** From any thread; a commit that is under way is waited for. */
     boolean isCommitted(String id) {
-        return committedNanos.containsKey(id);
+        synchronized (committed) {
+            return committed.contains(id);
+        }
     }
 
     long waiting(String route) {
