@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import leat.signal.PlainText;
 import org.eclipse.angus.mail.smtp.SMTPAddressFailedException;
 import org.eclipse.angus.mail.smtp.SMTPSendFailedException;
@@ -24,6 +25,9 @@ import org.eclipse.angus.mail.smtp.SMTPSenderFailedException;
 final class MailReceivers {
 
     private static final int LONGEST_SAID = 200;
+
+    /** RFC 3463, X.7.X: leat has no right to send there, which somebody can mend. */
+    private static final Pattern NO_RIGHT = Pattern.compile("^5\\d\\d[ -]5\\.7\\.\\d");
 
     private final String messageId;
     private final Set<String> waiting;
@@ -82,7 +86,7 @@ final class MailReceivers {
         String said = PlainText.harmless(String.valueOf(e.getMessage()).strip(), LONGEST_SAID);
         if (e instanceof SMTPAddressFailedException failed) {
             lastSaid = failed.getAddress() + ": " + said;
-            if (isForGood(failed.getReturnCode())) {
+            if (isForGood(failed.getReturnCode()) && !NO_RIGHT.matcher(said).find()) {
                 refuse(failed.getAddress().toString(), said);
             }
         } else if (e instanceof SMTPSenderFailedException) {

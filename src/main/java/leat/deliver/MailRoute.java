@@ -6,7 +6,6 @@ import jakarta.mail.AuthenticationFailedException;
 import jakarta.mail.MessagingException;
 import jakarta.mail.SendFailedException;
 import jakarta.mail.Session;
-import jakarta.mail.Transport;
 import jakarta.mail.internet.AddressException;
 import jakarta.mail.internet.InternetAddress;
 import java.util.List;
@@ -20,6 +19,7 @@ import leat.config.RouteSettings;
 import leat.config.RouteSettings.MailSecurity;
 import leat.config.Secret;
 import leat.signal.PlainText;
+import org.eclipse.angus.mail.smtp.SMTPTransport;
 
 /**
  * E-mail by SMTP, one connection per message. The server's certificate and name are checked; where
@@ -76,7 +76,11 @@ public final class MailRoute implements Route {
             Optional<SendFailedException> failure =
                     talk.get(settings.timeout().toMillis(), TimeUnit.MILLISECONDS);
             receivers.note(failure);
-            return receivers.result(endpoint);
+            DeliveryResult result = receivers.result(endpoint);
+            if (result.kind() != DeliveryResult.Kind.NOT_NOW) {
+                receivers = new MailReceivers("", settings.to());
+            }
+            return result;
         } catch (TimeoutException e) {
             return notNow(
                     "not done within "
@@ -96,12 +100,15 @@ public final class MailRoute implements Route {
     private Optional<SendFailedException> send(
             Message message, List<String> waiting, MailSockets sockets) throws MessagingException {
         Session session = Session.getInstance(properties(sockets));
-        try (Transport transport = session.getTransport("smtp")) {
+        try (SMTPTransport transport = (SMTPTransport) session.getTransport("smtp")) {
             transport.connect(
                     settings.host(),
                     settings.port(),
                     settings.user().orElse(null),
                     settings.password().map(Secret::reveal).orElse(null));
+            if (settings.user().isPresent() && !transport.supportsExtension("AUTH")) {
+                throw new AuthenticationFailedException("it offers no way to log in");
+            }
             try {
                 transport.sendMessage(text.mail(session, message), addresses(waiting));
                 return Optional.empty();

@@ -9,7 +9,6 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import leat.config.RouteSettings.MailSecurity;
 import leat.interop.Exim;
-import leat.interop.Peer;
 import leat.tls.Certificates;
 import leat.tls.Trust;
 import org.junit.jupiter.api.AfterEach;
@@ -31,7 +30,7 @@ class MailRouteInteropTest extends RouteContract {
 
     @BeforeAll
     static void make_certificates() throws Exception {
-        Peer.require("exim4");
+        Exim.requireIt();
         certificates = new Certificates(folder.resolve("pki"));
         good = certificates.good();
     }

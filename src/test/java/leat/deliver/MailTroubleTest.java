@@ -68,6 +68,7 @@ class MailTroubleTest {
         "RCPT, 450 4.2.1 mailbox busy",
         "RCPT, 452 4.2.2 mailbox full",
         "RCPT, 552 5.2.2 mailbox full",
+        "RCPT, 550 5.7.1 relaying denied",
         "DATA, 451 4.3.0 local error",
         "., 452 4.3.1 disk full",
         "., 552 5.2.2 over quota",
@@ -170,6 +171,22 @@ class MailTroubleTest {
         assertThat(server.heard())
                 .noneMatch(line -> line.matches("(AUTH|MAIL|RCPT|DATA).*"))
                 .noneMatch(line -> line.contains("invented"));
+    }
+
+    @Test
+    void server_that_asks_for_no_password_where_one_is_set_gets_no_message() {
+        Route named =
+                MailRoutes.secure(
+                        server.port(),
+                        MailSecurity.PLAIN,
+                        MailRoutes.PASSWORD,
+                        Trust.OF_THE_RUNTIME);
+
+        DeliveryResult result = named.deliver(Changes.message(1));
+
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.reason()).contains("it offers no way to log in");
+        assertThat(server.taken()).isEmpty();
     }
 
     @Test

@@ -64,9 +64,10 @@ public final class Certificates {
     }
 
     private Server server(String name, String host, String start, int days) throws Exception {
-        Path store = folder.resolve(name + ".p12");
-        Path request = folder.resolve(name + ".csr");
-        Path signed = folder.resolve(name + ".pem");
+        Path own = Files.createTempDirectory(folder, name);
+        Path store = own.resolve(name + ".p12");
+        Path request = own.resolve(name + ".csr");
+        Path signed = own.resolve(name + ".pem");
         keytool(List.of("-genkeypair", "-keyalg", KEY, "-dname", "CN=" + name), store);
         keytool(List.of("-certreq", "-file", request.toString()), store);
         keytool(
