@@ -3,6 +3,7 @@ package leat.deliver;
 import java.io.EOFException;
 import java.net.ConnectException;
 import java.net.NoRouteToHostException;
+import java.net.SocketException;
 import java.net.SocketTimeoutException;
 import java.net.UnknownHostException;
 import java.net.http.HttpTimeoutException;
@@ -58,7 +59,8 @@ final class NetTrouble {
             return Optional.of(
                     "connection refused or no way there; check that the server runs, and the port");
         }
-        if (EOFException.class.isAssignableFrom(trouble)) {
+        if (EOFException.class.isAssignableFrom(trouble)
+                || SocketException.class.isAssignableFrom(trouble)) {
             return Optional.of("the server closed the connection in mid-talk; check its log");
         }
         return Optional.empty();

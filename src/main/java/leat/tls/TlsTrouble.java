@@ -63,7 +63,7 @@ public final class TlsTrouble {
                             + said
                             + "); check the name in the settings, and whom leat really reaches");
         }
-        if (said.contains("Unsupported or unrecognized SSL message")) {
+        if (said.contains("nrecognized SSL message")) {
             return Optional.of("the server speaks no TLS on this port; check the port");
         }
         return Optional.empty();

@@ -19,7 +19,9 @@ import javax.net.ssl.SSLContext;
 public final class Certificates {
 
     private static final String PASSWORD = "changeit";
-    private static final String KEY = "EC";
+
+    /** What GnuTLS reads too: it refuses the short form in which Java writes an EC key. */
+    private static final String KEY = "RSA";
 
     private final Path folder;
     private final Path authority;
