@@ -43,6 +43,8 @@ class ArchitectureTest {
                     .definedBy("leat.diagnose..")
                     .layer("watch")
                     .definedBy("leat.watch..")
+                    .layer("tls")
+                    .definedBy("leat.tls..")
                     .layer("config")
                     .definedBy("leat.config..")
                     .layer("mqtt")
@@ -65,6 +67,8 @@ class ArchitectureTest {
                     .definedBy("leat.bench..")
                     .whereLayer("signal")
                     .mayNotAccessAnyLayer()
+                    .whereLayer("tls")
+                    .mayNotAccessAnyLayer()
                     .whereLayer("phase")
                     .mayOnlyAccessLayers("signal")
                     .whereLayer("measure")
@@ -78,9 +82,9 @@ class ArchitectureTest {
                     .whereLayer("watch")
                     .mayOnlyAccessLayers("signal", "phase", "measure", "rule", "alarm", "diagnose")
                     .whereLayer("config")
-                    .mayOnlyAccessLayers("signal", "rule")
+                    .mayOnlyAccessLayers("signal", "rule", "tls")
                     .whereLayer("mqtt")
-                    .mayOnlyAccessLayers("signal", "config")
+                    .mayOnlyAccessLayers("signal", "tls", "config")
                     .whereLayer("acquire")
                     .mayOnlyAccessLayers("signal", "config", "mqtt")
                     .whereLayer("store")
@@ -102,6 +106,7 @@ class ArchitectureTest {
                             "alarm",
                             "diagnose",
                             "watch",
+                            "tls",
                             "config",
                             "mqtt",
                             "store")

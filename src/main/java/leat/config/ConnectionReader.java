@@ -2,6 +2,7 @@ package leat.config;
 
 import java.time.Duration;
 import java.util.Optional;
+import leat.tls.Trust;
 
 /** Reads one entry of {@code connections}. */
 final class ConnectionReader {
@@ -65,6 +66,7 @@ final class ConnectionReader {
                                     "password",
                                     SecretReader.BLOCK,
                                     "where the password is, if the broker asks for one"),
+                            TrustReader.CA_FILE,
                             STATUS_TOPIC,
                             KEEP_ALIVE,
                             RECONNECT_MAX)
@@ -115,6 +117,7 @@ final class ConnectionReader {
     private Optional<ConnectionSettings> mqtt(String name, Cursor at) {
         Fields fields = Fields.of(at, MQTT);
         Optional<Secret> password = fields.at("password").flatMap(secrets::read);
+        Trust trust = secrets.trust().read(fields);
         if (!fields.isWhole()) {
             return Optional.empty();
         }
@@ -125,6 +128,7 @@ final class ConnectionReader {
                         fields.the(CLIENT_ID),
                         fields.maybe(USER),
                         password,
+                        trust,
                         fields.maybe(STATUS_TOPIC),
                         fields.the(KEEP_ALIVE),
                         fields.the(RECONNECT_MAX)));

@@ -2,6 +2,7 @@ package leat.config;
 
 import java.time.Duration;
 import java.util.Optional;
+import leat.tls.Trust;
 
 /** A way to the field: one Modbus TCP device or gateway, or one MQTT broker. */
 public sealed interface ConnectionSettings {
@@ -35,6 +36,7 @@ public sealed interface ConnectionSettings {
      * @param clientId MQTT client id; unique at the broker
      * @param user user name, if the broker asks for one
      * @param password password, if the broker asks for one
+     * @param trust whose signature under the broker's certificate counts, with {@code ssl://}
      * @param statusTopic topic of leat's own retained "online" and, by last will, "offline"; empty
      *     for none
      * @param keepAlive MQTT keep alive
@@ -46,6 +48,7 @@ public sealed interface ConnectionSettings {
             String clientId,
             Optional<String> user,
             Optional<Secret> password,
+            Trust trust,
             Optional<String> statusTopic,
             Duration keepAlive,
             Duration reconnectMax)

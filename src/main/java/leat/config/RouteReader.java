@@ -1,19 +1,12 @@
 package leat.config;
 
-import java.util.List;
 import java.util.Optional;
-import leat.rule.Grade;
+import java.util.Set;
+import java.util.stream.Stream;
 
 /** Reads one entry of {@code routes}. */
 final class RouteReader {
 
-    private static final Key<Grade> AT_LEAST =
-            Key.withDefault(
-                    "at_least",
-                    ChoiceForm.of(List.of(Grade.values()), Enum::name),
-                    Grade.ADVISORY,
-                    Key.CHOICE,
-                    "messages of a lower grade are not sent this way");
     private static final Key<String> CONNECTION =
             Key.required(
                     "connection",
@@ -25,8 +18,14 @@ final class RouteReader {
                     Texts.TOPIC,
                     "first levels of the topics, such as leat/boatyard");
 
-    private static final Block LOG = Block.of(AT_LEAST);
-    private static final Block MQTT = Block.of(CONNECTION, AT_LEAST, TOPIC_PREFIX);
+    private static final Block LOG = Block.of(ScopeReader.AT_LEAST, ScopeReader.MACHINES);
+    private static final Block MQTT =
+            Block.of(
+                    CONNECTION,
+                    TOPIC_PREFIX,
+                    ScopeReader.AT_LEAST,
+                    ScopeReader.MACHINES,
+                    ScopeReader.GIVE_UP_AFTER);
 
     static final Block BLOCK =
             Block.of(
@@ -34,42 +33,62 @@ final class RouteReader {
                             Part.optional(
                                     "mqtt",
                                     MQTT,
-                                    "an MQTT broker: retained state per alarm and a stream of events"))
-                    .exactlyOneOf("log", "mqtt");
+                                    "an MQTT broker: retained state per alarm and a stream of events"),
+                            Part.optional("mail", MailReader.BLOCK, "e-mail by a mail server"),
+                            Part.optional(
+                                    "webhook",
+                                    WebhookReader.BLOCK,
+                                    "a program that takes the JSON by HTTPS"),
+                            Part.optional(
+                                    "command", CommandReader.BLOCK, "a program on this computer"))
+                    .exactlyOneOf("log", "mqtt", "mail", "webhook", "command");
 
     private final Connections connections;
+    private final ScopeReader scopes;
+    private final MailReader mails;
+    private final WebhookReader webhooks;
+    private final CommandReader commands;
 
-    RouteReader(Connections connections) {
+    /**
+     * @param machines names of the machines of the file
+     */
+    RouteReader(Connections connections, Set<String> machines, SecretReader secrets) {
         this.connections = connections;
+        this.scopes = new ScopeReader(machines);
+        this.mails = new MailReader(scopes, secrets);
+        this.webhooks = new WebhookReader(scopes, secrets);
+        this.commands = new CommandReader(scopes);
     }
 
     Optional<Route> read(String name, Cursor at) {
         Fields kinds = Fields.of(at, BLOCK);
-        Optional<RouteSettings> log = kinds.at("log").flatMap(c -> log(name, c));
-        Optional<RouteSettings> mqtt = kinds.at("mqtt").flatMap(c -> mqtt(name, c));
-        return log.or(() -> mqtt).map(settings -> new Route(settings, at));
+        return Stream.of(
+                        kinds.at("log").flatMap(c -> log(name, c)),
+                        kinds.at("mqtt").flatMap(c -> mqtt(name, c)),
+                        kinds.at("mail").flatMap(c -> mails.read(name, c)),
+                        kinds.at("webhook").flatMap(c -> webhooks.read(name, c)),
+                        kinds.at("command").flatMap(c -> commands.read(name, c)))
+                .flatMap(Optional::stream)
+                .findFirst()
+                .map(settings -> new Route(settings, at));
     }
 
-    private static Optional<RouteSettings> log(String name, Cursor at) {
-        Fields fields = Fields.of(at, LOG);
-        return fields.isWhole()
-                ? Optional.of(new RouteSettings.Log(name, fields.the(AT_LEAST)))
-                : Optional.empty();
+    private Optional<RouteSettings> log(String name, Cursor at) {
+        return scopes.read(Fields.of(at, LOG)).map(scope -> new RouteSettings.Log(name, scope));
     }
 
     private Optional<RouteSettings> mqtt(String name, Cursor at) {
         Fields fields = Fields.of(at, MQTT);
         fields.maybe(CONNECTION)
                 .ifPresent(target -> mustBeBroker(fields.at("connection").orElseThrow(), target));
-        if (!fields.isWhole()) {
-            return Optional.empty();
-        }
-        return Optional.of(
-                new RouteSettings.Mqtt(
-                        name,
-                        fields.the(AT_LEAST),
-                        fields.the(CONNECTION),
-                        fields.the(TOPIC_PREFIX)));
+        return scopes.read(fields)
+                .map(
+                        scope ->
+                                new RouteSettings.Mqtt(
+                                        name,
+                                        scope,
+                                        fields.the(CONNECTION),
+                                        fields.the(TOPIC_PREFIX)));
     }
 
     private void mustBeBroker(Cursor at, String target) {

@@ -45,6 +45,11 @@ final class SecretReader {
         return new SecretReader(Optional.empty());
     }
 
+    /** Certificates stand in files beside the secrets, and are read when these are fetched. */
+    TrustReader trust() {
+        return new TrustReader(source.map(Source::folder));
+    }
+
     Optional<Secret> read(Cursor at) {
         boolean isPlace = at.isMapping() && BLOCK.names().containsAll(names(at));
         if (!isPlace) {

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import leat.signal.PressureUnit;
 
 /** Reads the whole of {@code site.yaml}, once it is known to be YAML. */
@@ -89,7 +90,7 @@ final class SiteReader {
         Connections connections =
                 Connections.read(top.at("connections"), new ConnectionReader(secrets));
         List<Machine> machines = machines(top, connections);
-        List<Route> routes = routes(top, connections);
+        List<Route> routes = routes(top, connections, secrets);
         connections.warnOfUnused();
         new SharedUse(connections).check(machines, routes);
         PollCheck.check(connections, machines);
@@ -118,8 +119,10 @@ final class SiteReader {
         return machines;
     }
 
-    private static List<Route> routes(Fields top, Connections connections) {
-        RouteReader reader = new RouteReader(connections);
+    private static List<Route> routes(Fields top, Connections connections, SecretReader secrets) {
+        Set<String> machines =
+                top.at("machines").map(MACHINES::names).map(Set::copyOf).orElse(Set.of());
+        RouteReader reader = new RouteReader(connections, machines, secrets);
         List<Route> routes = new ArrayList<>();
         named(top.at("routes"), ROUTES)
                 .forEach((name, at) -> reader.read(name, at).ifPresent(routes::add));

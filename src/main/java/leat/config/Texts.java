@@ -1,5 +1,8 @@
 package leat.config;
 
+import java.net.URI;
+import java.net.URISyntaxException;
+import java.util.Optional;
 import java.util.regex.Pattern;
 
 /** The rules for text that goes into topics, addresses and the like. */
@@ -48,4 +51,41 @@ final class Texts {
                     Pattern.compile("[A-Za-z_][A-Za-z0-9_]*"),
                     "the name of an environment variable: letters, digits and _",
                     false);
+
+    /** As much of RFC 5321 as people use; nothing in it needs quoting in a header. */
+    static final TextForm MAIL_ADDRESS =
+            new TextForm(
+                    "mail address",
+                    Pattern.compile(
+                            "[A-Za-z0-9!#$%&'*+/=?^_`{|}~-]+(\\.[A-Za-z0-9!#$%&'*+/=?^_`{|}~-]+)*"
+                                    + "@[A-Za-z0-9]([A-Za-z0-9-]*[A-Za-z0-9])?"
+                                    + "(\\.[A-Za-z0-9]([A-Za-z0-9-]*[A-Za-z0-9])?)*"),
+                    "one address alone, such as maintenance@example.org");
+
+    static final TextForm WEB_URL =
+            new TextForm(
+                    "URL",
+                    Pattern.compile(
+                            "https?://([A-Za-z0-9._-]+|\\[[0-9A-Fa-f:.]+\\])(:[0-9]{1,5})?"
+                                    + "(/[!-~]*)?"),
+                    "https://host/path, without user and password in it",
+                    false);
+
+    /** Whether a host is this computer itself, as far as its name says. */
+    static boolean isLoopback(String host) {
+        return host.equals("localhost")
+                || host.matches("127(\\.[0-9]{1,3}){3}")
+                || host.equals("::1")
+                || host.equals("[::1]");
+    }
+
+    /** Empty for what is no address after all. */
+    static Optional<URI> uri(String url) {
+        try {
+            URI uri = new URI(url);
+            return Optional.of(uri).filter(u -> u.getHost() != null && u.getPort() <= 65535);
+        } catch (URISyntaxException e) {
+            return Optional.empty();
+        }
+    }
 }

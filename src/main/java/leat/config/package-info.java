@@ -8,7 +8,8 @@
  * Cursor} is one value with its path and its place, and reports to {@code Findings}. Readers go on
  * after a mistake, so that all are found; what they return counts only if nothing was reported.
  *
- * <p>May use {@code signal} and {@code rule}. Types of the YAML and JSON libraries stop here. All
- * records are immutable; cursors, fields and findings are confined to the thread that loads.
+ * <p>May use {@code signal}, {@code rule} and {@code tls}. Types of the YAML and JSON libraries
+ * stop here. All records are immutable; cursors, fields and findings are confined to the thread
+ * that loads.
  */
 package leat.config;

@@ -13,10 +13,12 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Delivers the messages of one route: in order, at least once, for ever. A message that cannot be
- * delivered holds back those behind it and is tried again after a pause that grows from 1 s to 60
- * s, or at once when the route says that it is reachable again. It owns one thread, so that a dead
- * route delays nobody else.
+ * Delivers the messages of one route: in order, at least once. A message that cannot be delivered
+ * holds back those behind it and is tried again after a pause that grows from 1 s to 60 s, or at
+ * once when the route says that it is reachable again. A message that the other side refuses for
+ * good, or that has grown too old while the route failed, is given up: that is noted and told to
+ * the other routes, and the next one has its turn. It owns one thread, so that a dead route delays
+ * nobody else.
  *
  * <p>{@code step} is for that thread alone (or for a test that never calls {@code start}); all
  * other methods are thread-safe.
@@ -26,6 +28,10 @@ public final class Courier implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(Courier.class);
 
     private static final Duration FIRST_PAUSE = Duration.ofSeconds(1);
+
+    /** However long the other side asks to be left alone. */
+    private static final Duration LONGEST_ASKED = Duration.ofMinutes(15);
+
     private static final Duration LONGEST_PAUSE = Duration.ofSeconds(60);
 
     /** A look into the outbox even if no nudge came. */
@@ -37,6 +43,7 @@ public final class Courier implements AutoCloseable {
 
     private final Route route;
     private final Outbox outbox;
+    private final Patience patience;
     private final LongSupplier nanos;
     private final DoubleSupplier random;
     private final Semaphore wake = new Semaphore(0);
@@ -50,18 +57,27 @@ public final class Courier implements AutoCloseable {
     private long deliveredUpTo;
     private int failures;
     private long pauseEndsNanos;
+    private long failingSinceNanos;
 
     private volatile long delivered;
     private volatile long failed;
+    private volatile long givenUp;
     private volatile String lastReason = "";
 
     /**
+     * @param patience when to give a message up
      * @param nanos monotonic clock, as {@code System::nanoTime}
      * @param random numbers from 0 to below 1, which spread the pauses of many couriers
      */
-    public Courier(Route route, Outbox outbox, LongSupplier nanos, DoubleSupplier random) {
+    public Courier(
+            Route route,
+            Outbox outbox,
+            Patience patience,
+            LongSupplier nanos,
+            DoubleSupplier random) {
         this.route = requireNonNull(route, "route");
         this.outbox = requireNonNull(outbox, "outbox");
+        this.patience = requireNonNull(patience, "patience");
         this.nanos = requireNonNull(nanos, "nanos");
         this.random = requireNonNull(random, "random");
         this.thread = new Thread(this::work, "leat-courier-" + route.name());
@@ -84,7 +100,7 @@ public final class Courier implements AutoCloseable {
 
     /** How it goes. */
     public CourierHealth health() {
-        return new CourierHealth(route.name(), delivered, failed, lastReason);
+        return new CourierHealth(route.name(), delivered, failed, givenUp, lastReason);
     }
 
     /**
@@ -99,30 +115,76 @@ public final class Courier implements AutoCloseable {
         }
         reachableAgain = false;
         try {
-            List<Owed> due = outbox.due(route.name(), deliveredUpTo, BATCH);
-            for (Owed owed : due) {
-                if (closing) {
-                    return Duration.ZERO;
-                }
-                DeliveryResult result = route.deliver(owed.message());
-                if (!result.delivered()) {
-                    return pause(owed.message().id() + ": " + result.reason());
-                }
-                outbox.delivered(owed.number());
-                passed(owed.number());
-            }
-            recovered();
-            return due.size() < BATCH ? IDLE : Duration.ZERO;
+            return deliver(outbox.due(route.name(), deliveredUpTo, BATCH));
         } catch (RuntimeException e) {
             LOG.debug("route {}: failed", route.name(), e);
-            return pause("unexpected: " + e);
+            return pause("unexpected: " + e, Duration.ZERO);
         }
     }
 
-    private void passed(long number) {
-        deliveredUpTo = number;
-        delivered++;
+    private Duration deliver(List<Owed> due) {
+        for (int i = 0; i < due.size(); i++) {
+            if (closing) {
+                return Duration.ZERO;
+            }
+            Owed owed = due.get(i);
+            DeliveryResult result = attempt(owed.message());
+            switch (result.kind()) {
+                case DELIVERED -> {
+                    outbox.delivered(owed.number());
+                    deliveredUpTo = owed.number();
+                    delivered++;
+                    recovered();
+                }
+                case REFUSED -> {
+                    giveUp(List.of(owed), result.reason());
+                    recovered();
+                }
+                case NOT_NOW -> {
+                    return notNow(due.subList(i, due.size()), result);
+                }
+            }
+        }
         recovered();
+        return due.size() < BATCH ? IDLE : Duration.ZERO;
+    }
+
+    private DeliveryResult attempt(Message message) {
+        try {
+            return route.deliver(message);
+        } catch (RuntimeException e) {
+            LOG.debug("route {}: failed", route.name(), e);
+            return DeliveryResult.notNow("unexpected: " + e);
+        }
+    }
+
+    private void giveUp(List<Owed> messages, String why) {
+        String reason = PlainText.harmless(why, LONGEST_REASON);
+        outbox.givenUp(messages, reason);
+        deliveredUpTo = messages.get(messages.size() - 1).number();
+        givenUp += messages.size();
+        lastReason = reason;
+        for (Owed owed : messages) {
+            LOG.error("route {}: gave up {}: {}", route.name(), owed.message().id(), reason);
+        }
+    }
+
+    /** The first of {@code waiting} could not be delivered. */
+    private Duration notNow(List<Owed> waiting, DeliveryResult result) {
+        Owed tried = waiting.get(0);
+        Duration pause = pause(tried.message().id() + ": " + result.reason(), result.pause());
+        if (!closing) {
+            outbox.attempted(tried.number());
+            Duration failing = Duration.ofNanos(nanos.getAsLong() - failingSinceNanos);
+            List<Owed> tooOld =
+                    waiting.stream()
+                            .takeWhile(owed -> patience.isOver(owed.message(), failing))
+                            .toList();
+            if (!tooOld.isEmpty()) {
+                giveUp(tooOld, "not delivered within " + patience.words() + "; " + result.reason());
+            }
+        }
+        return pause;
     }
 
     private void recovered() {
@@ -132,7 +194,10 @@ public final class Courier implements AutoCloseable {
         failures = 0;
     }
 
-    private Duration pause(String why) {
+    private Duration pause(String why, Duration asked) {
+        if (failures == 0) {
+            failingSinceNanos = nanos.getAsLong();
+        }
         failures++;
         failed++;
         lastReason = PlainText.harmless(why, LONGEST_REASON);
@@ -140,6 +205,8 @@ public final class Courier implements AutoCloseable {
             LOG.warn("route {}: not delivered, trying again: {}", route.name(), lastReason);
         }
         Duration pause = pauseAfter(failures, random.getAsDouble());
+        Duration polite = asked.compareTo(LONGEST_ASKED) > 0 ? LONGEST_ASKED : asked;
+        pause = polite.compareTo(pause) > 0 ? polite : pause;
         pauseEndsNanos = nanos.getAsLong() + pause.toNanos();
         return pause;
     }

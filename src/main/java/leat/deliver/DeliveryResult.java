@@ -2,25 +2,55 @@ package leat.deliver;
 
 import static java.util.Objects.requireNonNull;
 
+import java.time.Duration;
+
 /**
  * What came of one attempt to deliver. Immutable.
  *
- * @param delivered true when the other side has taken the message over
+ * @param kind what came of it
  * @param reason why not, in plain words with the endpoint; empty when delivered
+ * @param pause how long the other side asks to be left alone; zero when it did not say
  */
-public record DeliveryResult(boolean delivered, String reason) {
+public record DeliveryResult(Kind kind, String reason, Duration pause) {
 
-    public static final DeliveryResult DELIVERED = new DeliveryResult(true, "");
+    /** What can come of an attempt. */
+    public enum Kind {
+        /** The other side has taken the message over. */
+        DELIVERED,
+        /** Not this time: the message stays owed and is tried again. */
+        NOT_NOW,
+        /** The other side will never take this message: trying again is no use. */
+        REFUSED
+    }
+
+    public static final DeliveryResult DELIVERED =
+            new DeliveryResult(Kind.DELIVERED, "", Duration.ZERO);
 
     public DeliveryResult {
+        requireNonNull(kind, "kind");
         requireNonNull(reason, "reason");
-        if (delivered != reason.isEmpty()) {
+        requireNonNull(pause, "pause");
+        if ((kind == Kind.DELIVERED) != reason.isEmpty()) {
             throw new IllegalArgumentException("a reason is given when, and only when, it failed");
         }
     }
 
     /** Not this time: the message stays owed and is tried again. */
     public static DeliveryResult notNow(String reason) {
-        return new DeliveryResult(false, reason);
+        return notNow(reason, Duration.ZERO);
+    }
+
+    /** Not this time, and not before {@code pause} is over. */
+    public static DeliveryResult notNow(String reason, Duration pause) {
+        return new DeliveryResult(Kind.NOT_NOW, reason, pause);
+    }
+
+    /** For good: only for what is wrong with this message, never for a wrong setting. */
+    public static DeliveryResult refused(String reason) {
+        return new DeliveryResult(Kind.REFUSED, reason, Duration.ZERO);
+    }
+
+    public boolean delivered() {
+        return kind == Kind.DELIVERED;
     }
 }

@@ -3,8 +3,11 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import leat.alarm.AlarmChange;
 import leat.config.RouteSettings;
 import leat.config.Site;
@@ -27,10 +30,12 @@ public final class Dispatch {
 
     private final List<RouteSettings> routes;
     private final Wording wording;
+    private final Undelivered undelivered;
 
     public Dispatch(Site site) {
         this.routes = requireNonNull(site, "site").routes();
         this.wording = new Wording(site);
+        this.undelivered = new Undelivered(site);
     }
 
     /**
@@ -41,12 +46,44 @@ public final class Dispatch {
         Optional<Message> message = Optional.empty();
         List<Addressed> owed = new ArrayList<>();
         for (RouteSettings route : routes) {
-            if (change.finding().grade().isAtLeast(route.atLeast())
-                    || told.told(route.name(), change.alarmId())) {
+            if (route.scope().carries(machine)
+                    && (change.finding().grade().isAtLeast(route.scope().atLeast())
+                            || told.told(route.name(), change.alarmId()))) {
                 message = Optional.of(message.orElseGet(() -> wording.message(machine, change)));
                 owed.add(new Addressed(route.name(), message.get()));
             }
         }
+        return List.copyOf(owed);
+    }
+
+    /**
+     * The notices that the other routes are owed when one has given messages up: one per machine,
+     * to each route that carries that machine and the gravest grade among them. A notice that is
+     * given up itself causes no further one.
+     *
+     * @param messages of one route, in the order of their numbers
+     * @param reason why, in plain words
+     * @param atMicros now, microseconds UTC
+     */
+    public List<Addressed> undelivered(List<Owed> messages, String reason, long atMicros) {
+        Map<String, List<Owed>> byMachine =
+                messages.stream()
+                        .filter(owed -> owed.message().kind() != Message.Kind.NOTICE)
+                        .collect(
+                                Collectors.groupingBy(
+                                        owed -> owed.message().machine(),
+                                        LinkedHashMap::new,
+                                        Collectors.toList()));
+        List<Addressed> owed = new ArrayList<>();
+        byMachine.forEach(
+                (machine, lost) -> {
+                    Message notice = undelivered.notice(lost, reason, atMicros);
+                    routes.stream()
+                            .filter(route -> !route.name().equals(lost.get(0).route()))
+                            .filter(route -> route.scope().carries(machine))
+                            .filter(route -> notice.grade().isAtLeast(route.scope().atLeast()))
+                            .forEach(route -> owed.add(new Addressed(route.name(), notice)));
+                });
         return List.copyOf(owed);
     }
 }

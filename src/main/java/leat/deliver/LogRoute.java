@@ -2,7 +2,6 @@ package leat.deliver;
 
 import static java.util.Objects.requireNonNull;
 
-import leat.alarm.AlarmEvent;
 import leat.rule.Grade;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -33,8 +32,7 @@ public final class LogRoute implements Route {
 
     @Override
     public DeliveryResult deliver(Message message) {
-        boolean calls =
-                message.event() == AlarmEvent.RAISED || message.event() == AlarmEvent.WORSENED;
+        boolean calls = message.kind() != Message.Kind.NEWS;
         if (calls && message.grade() == Grade.CRITICAL) {
             MESSAGES.error("{}", message.text());
         } else if (calls && message.grade() == Grade.WARNING) {

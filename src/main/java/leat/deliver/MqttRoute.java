@@ -9,7 +9,8 @@ import leat.mqtt.MqttLink;
  * An MQTT broker. Each message goes out twice, both with QoS 1 and the JSON: retained on {@code
  * <prefix>/<machine>/alarm/<rule>} (for a rule about a channel's own signal with the channel as one
  * more level), where the last state of each alarm stands for whoever comes later, and on {@code
- * <prefix>/event}, not retained, as the stream of events.
+ * <prefix>/event}, not retained, as the stream of events. A notice about leat itself is not
+ * retained, on {@code <prefix>/notice} and in the stream.
  *
  * <p>The link is borrowed: who made it starts and closes it. Thread-safe.
  */
@@ -42,7 +43,10 @@ public final class MqttRoute implements Route {
 
     @Override
     public DeliveryResult deliver(Message message) {
-        Acknowledgement state = publish(message.topic(), message, true);
+        Acknowledgement state =
+                message.kind() == Message.Kind.NOTICE
+                        ? publish(message.topic(), message, false)
+                        : publish(message.topic(), message, true);
         Acknowledgement event = state.acknowledged() ? publish("event", message, false) : state;
         return event.acknowledged()
                 ? DeliveryResult.DELIVERED

@@ -22,4 +22,16 @@ public interface Outbox {
      * orderly end; what is forgotten in a crash is delivered a second time.
      */
     void delivered(long number);
+
+    /** Notes that a message was tried in vain and stays due. */
+    void attempted(long number);
+
+    /**
+     * Notes that messages of one route are not tried any more, and owes the other routes a notice
+     * of it. May take effect later; what is forgotten in a crash is tried once more.
+     *
+     * @param owed at least one, in the order of their numbers
+     * @param reason why, in plain words with the endpoint
+     */
+    void givenUp(List<Owed> owed, String reason);
 }

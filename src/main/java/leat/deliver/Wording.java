@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.config.Site;
 import leat.diagnose.Advice;
@@ -45,7 +46,8 @@ final class Wording {
                 change.alarmId(),
                 machine,
                 topic(machine, finding),
-                change.event(),
+                calls(change.event()) ? Message.Kind.CALL : Message.Kind.NEWS,
+                change.event().key(),
                 finding.grade(),
                 change.atMicros(),
                 subject,
@@ -92,9 +94,14 @@ final class Wording {
     }
 
     private String text(String machine, AlarmChange change, Advice advice) {
-        return switch (change.event()) {
-            case RAISED, WORSENED -> call(machine, change, advice);
-            case EASED, RETURNED, ACKNOWLEDGED -> news(machine, change);
+        return calls(change.event()) ? call(machine, change, advice) : news(machine, change);
+    }
+
+    /** Whether somebody has to do something. */
+    private static boolean calls(AlarmEvent event) {
+        return switch (event) {
+            case RAISED, WORSENED -> true;
+            case EASED, RETURNED, ACKNOWLEDGED -> false;
         };
     }
 

@@ -5,8 +5,9 @@ import java.net.ConnectException;
 import java.net.NoRouteToHostException;
 import java.net.SocketTimeoutException;
 import java.net.UnknownHostException;
-import javax.net.ssl.SSLException;
+import java.util.Optional;
 import leat.signal.PlainText;
+import leat.tls.TlsTrouble;
 import org.eclipse.paho.client.mqttv3.MqttException;
 
 /** Expected trouble with a broker, in plain words that name the endpoint and what to check. */
@@ -36,10 +37,9 @@ final class LinkTrouble extends Exception {
         if (cause instanceof SocketTimeoutException) {
             return "no answer; check the network and the address";
         }
-        if (cause instanceof SSLException) {
-            return "TLS failed ("
-                    + cause.getMessage()
-                    + "); check certificate, host name and whether the port speaks TLS";
+        Optional<String> tls = TlsTrouble.words(cause);
+        if (tls.isPresent()) {
+            return tls.get();
         }
         if (cause instanceof EOFException) {
             return "the broker closed the connection; check that it runs, and that no other"

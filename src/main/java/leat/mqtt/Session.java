@@ -77,6 +77,10 @@ final class Session {
         options.setMaxInflight(MAX_INFLIGHT);
         options.setConnectionTimeout((int) Math.max(1, bound.toSeconds()));
         options.setKeepAliveInterval((int) Math.max(1, settings.keepAlive().toSeconds()));
+        if (settings.url().startsWith("ssl://")) {
+            options.setSocketFactory(settings.trust().context().getSocketFactory());
+            options.setHttpsHostnameVerificationEnabled(true);
+        }
         settings.user().ifPresent(options::setUserName);
         settings.password().ifPresent(p -> options.setPassword(p.reveal().toCharArray()));
         settings.statusTopic()

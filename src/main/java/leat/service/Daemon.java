@@ -21,9 +21,7 @@ import leat.config.MachineSettings;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.deliver.Courier;
-import leat.deliver.LogRoute;
-import leat.deliver.MqttRoute;
-import leat.deliver.Route;
+import leat.deliver.Patience;
 import leat.mqtt.MqttLink;
 import leat.store.Batch;
 import leat.store.Store;
@@ -141,23 +139,18 @@ public final class Daemon implements AutoCloseable {
     }
 
     private void buildRoutes(Path file) {
+        Routes routes = new Routes(site.name(), links);
         for (RouteSettings settings : site.routes()) {
-            StoreOutbox outbox = new StoreOutbox(file, engine::delivered);
+            StoreOutbox outbox = new StoreOutbox(file, engine);
             outboxes.add(outbox);
             couriers.add(
                     new Courier(
-                            route(settings),
+                            settings.tell(routes),
                             outbox,
+                            new Patience(settings.scope().giveUpAfter(), clock::nowMicros),
                             System::nanoTime,
                             () -> ThreadLocalRandom.current().nextDouble()));
         }
-    }
-
-    private Route route(RouteSettings settings) {
-        if (settings instanceof RouteSettings.Mqtt mqtt) {
-            return new MqttRoute(mqtt.name(), links.get(mqtt.connection()), mqtt.topicPrefix());
-        }
-        return new LogRoute(settings.name());
     }
 
     public void start() {

@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.deliver.Owed;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -28,7 +30,7 @@ import org.slf4j.LoggerFactory;
  *
  * <p>Confined to one thread, which is also the only one that writes the store.
  */
-final class Engine {
+final class Engine implements DeliveryMarks {
 
     private static final Logger LOG = LoggerFactory.getLogger(Engine.class);
     private static final int DRAIN = 4_096;
@@ -38,9 +40,6 @@ final class Engine {
     /** With a disk that takes nothing, so many inputs are kept in memory: some 15 MB. */
     private static final int MOST_WAITING_INPUTS = 150_000;
 
-    /** A delivery that a courier has made. */
-    record Delivery(long number, long atMicros) {}
-
     private final EventClock clock;
     private final Inbox inbox;
     private final Store store;
@@ -48,7 +47,10 @@ final class Engine {
     private final Mail mail;
     private final String configHash;
     private final Map<String, Watched> machines = new LinkedHashMap<>();
-    private final Queue<Delivery> deliveries = new ConcurrentLinkedQueue<>();
+
+    /** What couriers tell; written down with the next commit. */
+    private final Queue<Consumer<Batch>> marks = new ConcurrentLinkedQueue<>();
+
     private final Batch batch = new Batch();
     private final AlertLatency latency = new AlertLatency();
     private final Runnable afterCommit;
@@ -225,9 +227,9 @@ final class Engine {
     }
 
     private void commit() {
-        Delivery delivery;
-        while ((delivery = deliveries.poll()) != null) {
-            batch.delivered(delivery.number(), delivery.atMicros());
+        Consumer<Batch> mark;
+        while ((mark = marks.poll()) != null) {
+            mark.accept(batch);
         }
         try {
             store.commit(batch);
@@ -254,9 +256,25 @@ final class Engine {
         }
     }
 
-    /** A message has reached its receiver; from any thread. */
-    void delivered(long number) {
-        deliveries.add(new Delivery(number, clock.nowMicros()));
+    @Override
+    public void delivered(long number) {
+        long now = clock.nowMicros();
+        marks.add(b -> b.delivered(number, now));
+    }
+
+    @Override
+    public void attempted(long number) {
+        marks.add(b -> b.attempted(number));
+    }
+
+    @Override
+    public void givenUp(List<Owed> owed, String reason) {
+        long now = clock.nowMicros();
+        marks.add(
+                b -> {
+                    owed.forEach(message -> b.givenUp(message.number(), now, reason));
+                    mail.givenUp(owed, reason, now).forEach(b::owes);
+                });
     }
 
     /** The last round of an orderly end: everything that came, a snapshot, and the commit. */

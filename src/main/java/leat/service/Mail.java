@@ -9,6 +9,8 @@ import leat.alarm.AlarmState;
 import leat.config.Site;
 import leat.deliver.Addressed;
 import leat.deliver.Dispatch;
+import leat.deliver.Message;
+import leat.deliver.Owed;
 import leat.store.OwedMessage;
 import leat.store.Told;
 
@@ -39,6 +41,29 @@ final class Mail {
         return addressed.stream().map(Mail::owedMessage).toList();
     }
 
+    /** The notices that other routes get when one has given messages up. */
+    List<OwedMessage> givenUp(List<Owed> messages, String reason, long atMicros) {
+        return dispatch.undelivered(messages, reason, atMicros).stream()
+                .map(Mail::owedMessage)
+                .toList();
+    }
+
+    static Message.Kind kind(OwedMessage.Kind stored) {
+        return switch (stored) {
+            case CALL -> Message.Kind.CALL;
+            case NEWS -> Message.Kind.NEWS;
+            case NOTICE -> Message.Kind.NOTICE;
+        };
+    }
+
+    private static OwedMessage.Kind stored(Message.Kind kind) {
+        return switch (kind) {
+            case CALL -> OwedMessage.Kind.CALL;
+            case NEWS -> OwedMessage.Kind.NEWS;
+            case NOTICE -> OwedMessage.Kind.NOTICE;
+        };
+    }
+
     private static OwedMessage owedMessage(Addressed addressed) {
         return new OwedMessage(
                 addressed.message().id(),
@@ -48,6 +73,9 @@ final class Mail {
                 addressed.message().grade(),
                 addressed.message().atMicros(),
                 addressed.message().topic(),
+                stored(addressed.message().kind()),
+                addressed.message().event(),
+                addressed.message().subject(),
                 addressed.message().text(),
                 addressed.message().json());
     }

@@ -1,14 +1,8 @@
 package leat.service;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.function.LongConsumer;
-import leat.alarm.AlarmEvent;
 import leat.deliver.Message;
 import leat.deliver.Outbox;
 import leat.deliver.Owed;
@@ -22,16 +16,14 @@ import leat.store.StoreReader;
  */
 final class StoreOutbox implements Outbox, AutoCloseable {
 
-    private static final ObjectMapper JSON = new ObjectMapper();
-
     private final Path file;
-    private final LongConsumer delivered;
+    private final DeliveryMarks marks;
     private Optional<StoreReader> reader = Optional.empty();
     private boolean closed;
 
-    StoreOutbox(Path file, LongConsumer delivered) {
+    StoreOutbox(Path file, DeliveryMarks marks) {
         this.file = file;
-        this.delivered = delivered;
+        this.marks = marks;
     }
 
     @Override
@@ -48,36 +40,37 @@ final class StoreOutbox implements Outbox, AutoCloseable {
     }
 
     private static Owed owed(DueMessage due) {
-        OwedMessage message = due.message();
-        JsonNode json = parse(message.json());
-        return new Owed(
-                due.number(),
-                message.route(),
-                new Message(
-                        message.messageId(),
-                        message.alarmId(),
-                        message.machine(),
-                        message.topic(),
-                        AlarmEvent.valueOf(json.path("event").asText().toUpperCase(Locale.ROOT)),
-                        message.grade(),
-                        message.atMicros(),
-                        json.path("subject").asText(),
-                        message.text(),
-                        message.json()));
+        return new Owed(due.number(), due.message().route(), message(due.message()));
     }
 
-    private static JsonNode parse(String json) {
-        try {
-            return JSON.readTree(json);
-        } catch (JsonProcessingException e) {
-            throw new IllegalStateException(
-                    "a message in the outbox is no JSON: " + e.getMessage(), e);
-        }
+    static Message message(OwedMessage stored) {
+        return new Message(
+                stored.messageId(),
+                stored.alarmId(),
+                stored.machine(),
+                stored.topic(),
+                Mail.kind(stored.kind()),
+                stored.event(),
+                stored.grade(),
+                stored.atMicros(),
+                stored.subject(),
+                stored.text(),
+                stored.json());
     }
 
     @Override
     public void delivered(long number) {
-        delivered.accept(number);
+        marks.delivered(number);
+    }
+
+    @Override
+    public void attempted(long number) {
+        marks.attempted(number);
+    }
+
+    @Override
+    public void givenUp(List<Owed> owed, String reason) {
+        marks.givenUp(owed, reason);
     }
 
     @Override

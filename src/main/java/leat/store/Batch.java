@@ -25,6 +25,9 @@ public final class Batch {
     /** A try to deliver; {@code deliveredMicros} counts only when it was delivered. */
     record Tried(long number, boolean delivered, long deliveredMicros) {}
 
+    /** A message that will not be tried again. */
+    record GivenUp(long number, long atMicros, String reason) {}
+
     private record Last(long seq, int nth) {}
 
     final List<Fed> fed = new ArrayList<>();
@@ -34,6 +37,7 @@ public final class Batch {
     final List<Taken> taken = new ArrayList<>();
     final List<Refused> refused = new ArrayList<>();
     final List<Tried> tried = new ArrayList<>();
+    final List<GivenUp> givenUp = new ArrayList<>();
     private final Map<String, Last> lastSaid = new HashMap<>();
 
     /**
@@ -89,6 +93,11 @@ public final class Batch {
         tried.add(new Tried(number, false, 0));
     }
 
+    /** The message {@code number} of the outbox is not tried any more. */
+    public void givenUp(long number, long atMicros, String reason) {
+        givenUp.add(new GivenUp(number, atMicros, requireNonNull(reason, "reason")));
+    }
+
     public boolean isEmpty() {
         return fed.isEmpty()
                 && said.isEmpty()
@@ -96,7 +105,8 @@ public final class Batch {
                 && snapshots.isEmpty()
                 && taken.isEmpty()
                 && refused.isEmpty()
-                && tried.isEmpty();
+                && tried.isEmpty()
+                && givenUp.isEmpty();
     }
 
     /** Inputs that wait for the commit: how much memory a full disk costs. */
@@ -112,6 +122,7 @@ public final class Batch {
         taken.clear();
         refused.clear();
         tried.clear();
+        givenUp.clear();
         lastSaid.clear();
     }
 }

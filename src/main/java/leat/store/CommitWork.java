@@ -10,8 +10,8 @@ import leat.signal.Reading;
 final class CommitWork {
 
     private static final String OWED =
-            "INSERT INTO outbox (message_id, route, machine, alarm_id, grade, at_us, topic, text,"
-                    + " json) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+            "INSERT INTO outbox (message_id, route, machine, alarm_id, grade, at_us, topic, kind,"
+                    + " event, subject, text, json) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
                     + " ON CONFLICT (message_id, route) DO NOTHING";
 
     private static final String OLD_SNAPSHOTS =
@@ -29,6 +29,10 @@ final class CommitWork {
     private static final String TRIED =
             "UPDATE outbox SET attempts = attempts + 1, delivered_us = ? WHERE number = ?"
                     + " AND delivered_us IS NULL";
+
+    private static final String GIVEN_UP =
+            "UPDATE outbox SET given_up_us = ?, given_up_because = ? WHERE number = ?"
+                    + " AND delivered_us IS NULL AND given_up_us IS NULL";
 
     private final Db db;
 
@@ -70,6 +74,13 @@ final class CommitWork {
                     .now();
         }
         batch.tried.forEach(this::tried);
+        for (Batch.GivenUp givenUp : batch.givenUp) {
+            db.write(GIVEN_UP)
+                    .number(givenUp.atMicros())
+                    .text(givenUp.reason())
+                    .number(givenUp.number())
+                    .now();
+        }
     }
 
     private void inputs(Batch batch, Map<String, Long> ids) {
@@ -117,6 +128,9 @@ final class CommitWork {
                 .word(message.grade())
                 .number(message.atMicros())
                 .text(message.topic())
+                .word(message.kind())
+                .text(message.event())
+                .text(message.subject())
                 .text(message.text())
                 .text(message.json())
                 .now();

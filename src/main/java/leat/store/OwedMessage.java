@@ -14,6 +14,9 @@ import leat.rule.Grade;
  * @param grade how grave
  * @param atMicros event time, microseconds UTC
  * @param topic where on the route; may be empty
+ * @param kind what it wants of its reader
+ * @param event what happened, as the JSON says it
+ * @param subject one line
  * @param text for people
  * @param json for programs
  */
@@ -25,8 +28,21 @@ public record OwedMessage(
         Grade grade,
         long atMicros,
         String topic,
+        Kind kind,
+        String event,
+        String subject,
         String text,
         String json) {
+
+    /** What a message wants of its reader. */
+    public enum Kind {
+        /** Somebody has to do something. */
+        CALL,
+        /** An alarm has changed; nobody has to go anywhere. */
+        NEWS,
+        /** About leat itself. */
+        NOTICE
+    }
 
     public OwedMessage {
         requireNonNull(messageId, "messageId");
@@ -35,6 +51,9 @@ public record OwedMessage(
         requireNonNull(alarmId, "alarmId");
         requireNonNull(grade, "grade");
         requireNonNull(topic, "topic");
+        requireNonNull(kind, "kind");
+        requireNonNull(event, "event");
+        requireNonNull(subject, "subject");
         requireNonNull(text, "text");
         requireNonNull(json, "json");
     }

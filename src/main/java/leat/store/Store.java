@@ -24,13 +24,14 @@ public final class Store implements AutoCloseable {
     private static final long LEAST_TICKS = 20;
 
     /**
-     * What was delivered long ago; alarms that stand keep their messages, which say who was told.
+     * What was delivered or given up long ago; alarms that stand keep their messages, which say who
+     * was told.
      */
     private static final String OLD_MESSAGES =
             """
             DELETE FROM outbox WHERE number IN
                 (SELECT number FROM outbox
-                 WHERE delivered_us < ?
+                 WHERE coalesce(delivered_us, given_up_us) < ?
                      AND alarm_id NOT IN (SELECT id FROM alarm WHERE state <> 'normal')
                  ORDER BY number LIMIT 100)
             """;

@@ -35,7 +35,7 @@ public final class StoreReader implements AutoCloseable {
     private static final String LATEST = " AND e.revision = a.revision";
 
     private static final String MESSAGE =
-            "message_id, route, machine, alarm_id, grade, at_us, topic, text, json";
+            "message_id, route, machine, alarm_id, grade, at_us, topic, kind, event, subject, text, json";
 
     /** The numbers are counted, not kept: startups stay for good, in the order of their input. */
     private static final String STARTUP =
@@ -315,7 +315,8 @@ public final class StoreReader implements AutoCloseable {
         return db.list(
                 "SELECT number, attempts, "
                         + MESSAGE
-                        + " FROM outbox WHERE route = ? AND delivered_us IS NULL AND number > ?"
+                        + " FROM outbox WHERE route = ? AND delivered_us IS NULL"
+                        + " AND given_up_us IS NULL AND number > ?"
                         + " ORDER BY number LIMIT ?",
                 StoreReader::message,
                 route,
@@ -357,7 +358,9 @@ public final class StoreReader implements AutoCloseable {
                 db.number("SELECT count(*) FROM startup"),
                 db.number("SELECT count(*) FROM alarm"),
                 db.number("SELECT count(*) FROM alarm WHERE state <> 'normal'"),
-                db.number("SELECT count(*) FROM outbox WHERE delivered_us IS NULL"),
+                db.number(
+                        "SELECT count(*) FROM outbox WHERE delivered_us IS NULL"
+                                + " AND given_up_us IS NULL"),
                 db.file().toFile().length() + db.wal().toFile().length());
     }
 
@@ -394,6 +397,9 @@ public final class StoreReader implements AutoCloseable {
                         row.text(),
                         row.word(Grade.class),
                         row.number(),
+                        row.text(),
+                        row.word(OwedMessage.Kind.class),
+                        row.text(),
                         row.text(),
                         row.text(),
                         row.text()));

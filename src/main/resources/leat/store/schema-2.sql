@@ -173,3 +173,28 @@ JOIN baseline_figure f ON f.machine = b.machine AND f.seq = b.seq AND f.nth = b.
 CREATE VIEW learnings AS
 SELECT m.name AS machine, {utc l.at_us} AS utc, l.good, l.wanted, l.cause
 FROM learning l JOIN machine m ON m.id = l.machine;
+
+-- The outbox holds all that a route needs, and tells what was given up and why.
+
+ALTER TABLE outbox ADD COLUMN kind TEXT NOT NULL DEFAULT 'call';
+ALTER TABLE outbox ADD COLUMN event ANY NOT NULL DEFAULT '';
+ALTER TABLE outbox ADD COLUMN subject ANY NOT NULL DEFAULT '';
+ALTER TABLE outbox ADD COLUMN given_up_us INTEGER;
+ALTER TABLE outbox ADD COLUMN given_up_because ANY;
+
+UPDATE outbox SET event = coalesce(json_extract(json, '$.event'), ''),
+    subject = coalesce(json_extract(json, '$.subject'), '')
+WHERE json_valid(json);
+
+UPDATE outbox SET kind = 'news' WHERE event NOT IN ('raised', 'worsened');
+
+DROP INDEX outbox_due;
+CREATE INDEX outbox_due ON outbox (route, number)
+WHERE delivered_us IS NULL AND given_up_us IS NULL;
+
+DROP VIEW messages;
+CREATE VIEW messages AS
+SELECT o.number, o.route, o.machine, o.grade, {utc o.at_us} AS utc,
+       {utc o.delivered_us} AS delivered, o.attempts, {utc o.given_up_us} AS given_up,
+       o.given_up_because, o.kind, o.event, o.alarm_id, o.topic, o.subject, o.text
+FROM outbox o;

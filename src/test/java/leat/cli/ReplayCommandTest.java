@@ -174,10 +174,10 @@ class ReplayCommandTest {
                         "boosted #, inlet o",
                         "3 s before the start",
                         "Start at 2026-01-05 06:01:05+00:00: no boost",
-                        "boosted over inlet        0.9",
                         "should be",
                         "Caution: Stop the machine, isolate")
-                .matches(text -> text.chars().allMatch(c -> c < 128), "is ASCII");
+                .matches(text -> text.chars().allMatch(c -> c < 128), "is ASCII")
+                .containsPattern("boosted over inlet +0\\.9");
         assertThat(ran.out().lines()).hasSizeLessThan(50).allMatch(line -> line.length() < 130);
     }
 

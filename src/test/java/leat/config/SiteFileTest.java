@@ -161,9 +161,12 @@ class SiteFileTest {
         assertThat(site.routes())
                 .isEqualTo(
                         List.of(
-                                new RouteSettings.Log("log", Grade.ADVISORY),
+                                new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY)),
                                 new RouteSettings.Mqtt(
-                                        "yard", Grade.WARNING, "broker", "leat/boatyard")));
+                                        "yard",
+                                        RouteScope.from(Grade.WARNING),
+                                        "broker",
+                                        "leat/boatyard")));
     }
 
     @Test
@@ -196,7 +199,7 @@ class SiteFileTest {
                                 Duration.ofMillis(500),
                                 Duration.ofSeconds(30)));
         assertThat(site.machines().get(0).limits().changed()).isEmpty();
-        assertThat(site.routes().get(0).atLeast()).isEqualTo(Grade.ADVISORY);
+        assertThat(site.routes().get(0).scope().atLeast()).isEqualTo(Grade.ADVISORY);
     }
 
     @Test

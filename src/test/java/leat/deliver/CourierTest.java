@@ -21,7 +21,8 @@ class CourierTest {
     private final MemoryOutbox outbox = new MemoryOutbox();
     private final FakeRoute route = new FakeRoute("hall");
     private final AtomicLong nanos = new AtomicLong(-5);
-    private final Courier courier = new Courier(route, outbox, nanos::get, () -> 0.5);
+    private final Courier courier =
+            new Courier(route, outbox, Patience.endless(), nanos::get, () -> 0.5);
 
     @Test
     void messages_go_out_in_order_and_are_noted_as_delivered() {
@@ -132,7 +133,7 @@ class CourierTest {
 
     @Test
     void nudge_wakes_a_courier_that_has_nothing_to_do() {
-        Courier real = new Courier(route, outbox, System::nanoTime, () -> 0.5);
+        Courier real = new Courier(route, outbox, Patience.endless(), System::nanoTime, () -> 0.5);
         real.start();
         outbox.owe("hall", Changes.message(1));
 
@@ -190,7 +191,7 @@ class CourierTest {
         stuck.hangOn(never);
         outbox.owe("stuck", Changes.message(1));
         outbox.owe("hall", Changes.message(2));
-        Courier first = new Courier(stuck, outbox, System::nanoTime, () -> 0.5);
+        Courier first = new Courier(stuck, outbox, Patience.endless(), System::nanoTime, () -> 0.5);
         first.start();
         courier.start();
 
@@ -206,6 +207,106 @@ class CourierTest {
         assertThat(stuck.isClosed()).isTrue();
     }
 
+    @Test
+    void message_refused_for_good_is_given_up_and_the_next_has_its_turn() {
+        owe(1, 3);
+        route.refuse(2, "no such mailbox");
+
+        courier.step();
+
+        assertThat(route.carried()).containsExactly(1, 3);
+        assertThat(outbox.givenUp()).containsExactly("2 no such mailbox");
+        assertThat(outbox.attempted()).isEmpty();
+        assertThat(courier.health().givenUp()).isEqualTo(1);
+        assertThat(courier.health().lastReason()).isEqualTo("no such mailbox");
+    }
+
+    @Test
+    void message_that_is_too_old_is_given_up_after_an_hour_of_tries_and_a_young_one_is_not() {
+        AtomicLong micros = new AtomicLong(Changes.RAISED + Duration.ofDays(4).toNanos() / 1000);
+        Courier patient =
+                new Courier(
+                        route,
+                        outbox,
+                        new Patience(Duration.ofHours(72), micros::get),
+                        nanos::get,
+                        () -> 0.5);
+        owe(1, 2);
+        outbox.owe("hall", at(3, micros.get()));
+        route.fail("server away");
+
+        patient.step();
+        List<String> atOnce = outbox.givenUp();
+        nanos.addAndGet(Duration.ofMinutes(59).toNanos());
+        patient.step();
+        List<String> before = outbox.givenUp();
+        nanos.addAndGet(Duration.ofMinutes(1).toNanos());
+        patient.step();
+        route.work();
+        nanos.addAndGet(Duration.ofMinutes(2).toNanos());
+        patient.step();
+
+        assertThat(atOnce).isEmpty();
+        assertThat(before).isEmpty();
+        assertThat(outbox.givenUp())
+                .containsExactly(
+                        "1 not delivered within 72 h; server away",
+                        "2 not delivered within 72 h; server away");
+        assertThat(route.carried()).containsExactly(3);
+    }
+
+    @Test
+    void clock_that_was_set_by_years_gives_nothing_up_while_the_route_works() {
+        AtomicLong micros = new AtomicLong(Changes.RAISED + Duration.ofDays(9000).toNanos() / 1000);
+        Courier patient =
+                new Courier(
+                        route,
+                        outbox,
+                        new Patience(Duration.ofHours(72), micros::get),
+                        nanos::get,
+                        () -> 0.5);
+        owe(1, 1);
+
+        patient.step();
+
+        assertThat(route.carried()).containsExactly(1);
+        assertThat(outbox.givenUp()).isEmpty();
+    }
+
+    @Test
+    void other_side_that_asks_to_be_left_alone_is_within_bounds() {
+        owe(1, 1);
+        route.fail("too many requests", Duration.ofMinutes(5));
+        Duration asked = courier.step();
+        nanos.addAndGet(asked.toNanos());
+        route.fail("too many requests", Duration.ofDays(3));
+        Duration tooLong = courier.step();
+        nanos.addAndGet(tooLong.toNanos());
+        route.fail("too many requests", Duration.ofMillis(1));
+        Duration tooShort = courier.step();
+
+        assertThat(asked).isEqualTo(Duration.ofMinutes(5));
+        assertThat(tooLong).isEqualTo(Duration.ofMinutes(15));
+        assertThat(tooShort).isEqualTo(Duration.ofSeconds(3));
+        assertThat(outbox.attempted()).containsExactly(1L, 1L, 1L);
+    }
+
+    private static Message at(int number, long micros) {
+        Message message = Changes.message(number);
+        return new Message(
+                message.id(),
+                message.alarmId(),
+                message.machine(),
+                message.topic(),
+                message.kind(),
+                message.event(),
+                message.grade(),
+                micros,
+                message.subject(),
+                message.text(),
+                message.json());
+    }
+
     private void owe(int from, int to) {
         IntStream.rangeClosed(from, to).forEach(n -> outbox.owe("hall", Changes.message(n)));
     }
@@ -215,6 +316,9 @@ class CourierTest {
         private final String name;
         private final List<Integer> carried = Collections.synchronizedList(new ArrayList<>());
         private volatile String trouble = "";
+        private volatile Duration asked = Duration.ZERO;
+        private volatile int refusedNumber;
+        private volatile String refusal = "";
         private volatile Runnable afterNext = () -> {};
         private volatile Runnable reachable = () -> {};
         private volatile CountDownLatch hang = new CountDownLatch(0);
@@ -243,9 +347,13 @@ class CourierTest {
                 return DeliveryResult.notNow("interrupted");
             }
             if (!trouble.isEmpty()) {
-                return DeliveryResult.notNow(trouble);
+                return DeliveryResult.notNow(trouble, asked);
             }
-            carried.add(Integer.parseInt(message.id().replaceFirst(".*/", "")));
+            int number = Integer.parseInt(message.id().replaceFirst(".*/", ""));
+            if (number == refusedNumber) {
+                return DeliveryResult.refused(refusal);
+            }
+            carried.add(number);
             Runnable then = afterNext;
             afterNext = () -> {};
             then.run();
@@ -259,6 +367,16 @@ class CourierTest {
 
         void fail(String reason) {
             trouble = reason;
+        }
+
+        void fail(String reason, Duration pause) {
+            trouble = reason;
+            asked = pause;
+        }
+
+        void refuse(int number, String reason) {
+            refusedNumber = number;
+            refusal = reason;
         }
 
         void work() {

@@ -9,6 +9,8 @@ final class MemoryOutbox implements Outbox {
 
     private final TreeMap<Long, Owed> waiting = new TreeMap<>();
     private final List<Long> delivered = new ArrayList<>();
+    private final List<Long> attempted = new ArrayList<>();
+    private final List<String> givenUp = new ArrayList<>();
     private long lastNumber;
     private int failuresToCome;
     private boolean slow;
@@ -44,6 +46,30 @@ final class MemoryOutbox implements Outbox {
             waiting.remove(number);
         }
         delivered.add(number);
+    }
+
+    @Override
+    public synchronized void attempted(long number) {
+        mayFail();
+        attempted.add(number);
+    }
+
+    @Override
+    public synchronized void givenUp(List<Owed> owed, String reason) {
+        mayFail();
+        for (Owed message : owed) {
+            waiting.remove(message.number());
+            givenUp.add(message.number() + " " + reason);
+        }
+    }
+
+    synchronized List<Long> attempted() {
+        return List.copyOf(attempted);
+    }
+
+    /** Number and reason of each. */
+    synchronized List<String> givenUp() {
+        return List.copyOf(givenUp);
     }
 
     synchronized List<Long> delivered() {

@@ -12,6 +12,7 @@ import leat.config.ConnectionSettings;
 import leat.interop.Mosquitto;
 import leat.mqtt.Cable;
 import leat.mqtt.MqttLink;
+import leat.tls.Trust;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -68,7 +69,8 @@ class MqttRouteInteropTest extends RouteContract {
     void broker_that_is_away_delays_and_loses_nothing_and_keeps_the_order() throws Exception {
         MemoryOutbox outbox = new MemoryOutbox();
         IntStream.rangeClosed(1, 5).forEach(n -> outbox.owe("hall", Changes.message(n)));
-        Courier courier = new Courier(route(), outbox, System::nanoTime, () -> 0.5);
+        Courier courier =
+                new Courier(route(), outbox, Patience.endless(), System::nanoTime, () -> 0.5);
         courier.start();
         await().until(() -> arrived().equals(List.of(1, 2, 3, 4, 5)));
 
@@ -96,7 +98,8 @@ class MqttRouteInteropTest extends RouteContract {
     void cable_cut_at_any_moment_loses_nothing() throws Exception {
         MemoryOutbox outbox = new MemoryOutbox();
         IntStream.rangeClosed(1, 300).forEach(n -> outbox.owe("hall", Changes.message(n)));
-        Courier courier = new Courier(route(), outbox, System::nanoTime, () -> 0.5);
+        Courier courier =
+                new Courier(route(), outbox, Patience.endless(), System::nanoTime, () -> 0.5);
         courier.start();
 
         for (int cut = 1; cut <= 4; cut++) {
@@ -155,6 +158,7 @@ class MqttRouteInteropTest extends RouteContract {
                 "leat-test",
                 Optional.empty(),
                 Optional.empty(),
+                Trust.OF_THE_RUNTIME,
                 Optional.empty(),
                 Duration.ofSeconds(15),
                 Duration.ofMillis(700));

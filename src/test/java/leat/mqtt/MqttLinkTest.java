@@ -21,6 +21,7 @@ import java.util.concurrent.TimeUnit;
 import leat.config.ConnectionSettings;
 import leat.config.Secret;
 import leat.interop.Mosquitto;
+import leat.tls.Trust;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -346,6 +347,7 @@ class MqttLinkTest {
                 "leat-test",
                 Optional.empty(),
                 Optional.empty(),
+                Trust.OF_THE_RUNTIME,
                 Optional.of(STATUS),
                 keepAlive,
                 Duration.ofMillis(300));
@@ -358,6 +360,7 @@ class MqttLinkTest {
                 "leat-" + password.length(),
                 Optional.of("leat"),
                 Optional.of(new Secret(password)),
+                Trust.OF_THE_RUNTIME,
                 Optional.empty(),
                 Duration.ofSeconds(15),
                 Duration.ofMillis(300));

@@ -14,6 +14,7 @@ import leat.alarm.AlarmEvent;
 import leat.config.ChannelSettings;
 import leat.config.MachineSettings;
 import leat.config.Point;
+import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
@@ -92,7 +93,7 @@ class EngineTest {
                 new StoreSettings(folder, Duration.ofDays(30)),
                 List.of(),
                 List.of(new MachineSettings("jet-1", channels, limits)),
-                List.of(new RouteSettings.Log("log", Grade.ADVISORY)),
+                List.of(new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY))),
                 limits.changed().isEmpty() ? "a".repeat(64) : "b".repeat(64),
                 "text");
     }

@@ -38,7 +38,19 @@ final class CommitForever {
         }
         batch.said("jet-1", last, new RandomStory(number).startup(), "hash");
         batch.owes(
-                new OwedMessage("m" + number, "log", "jet-1", "", Grade.WARNING, last, "", "", ""));
+                new OwedMessage(
+                        "m" + number,
+                        "log",
+                        "jet-1",
+                        "",
+                        Grade.WARNING,
+                        last,
+                        "",
+                        OwedMessage.Kind.NEWS,
+                        "",
+                        "",
+                        "",
+                        ""));
         batch.snapshot(new Snapshot("jet-1", last, last, 1, new byte[2_000]));
         return batch;
     }

@@ -271,6 +271,30 @@ class StoreReaderTest {
     }
 
     @Test
+    void a_message_that_was_given_up_is_not_due_and_keeps_its_reason() {
+        Batch owed = new Batch();
+        owed.owes(message("m1", "log"));
+        owed.owes(message("m2", "log"));
+        store.commit(owed);
+        Batch marks = new Batch();
+        marks.givenUp(1, 700, "no such mailbox");
+        marks.givenUp(1, 800, "later");
+
+        store.commit(marks);
+
+        assertThat(reader.due("log", 0, 10)).extracting(DueMessage::number).containsExactly(2L);
+        assertThat(reader.summary().dueMessages()).isEqualTo(1);
+        try (Db db = Db.reading(file)) {
+            assertThat(
+                            db.list(
+                                    "SELECT given_up_because FROM messages"
+                                            + " WHERE given_up IS NOT NULL",
+                                    Row::text))
+                    .containsExactly("no such mailbox");
+        }
+    }
+
+    @Test
     void people_find_plain_words_in_the_views() {
         Batch batch = new Batch();
         batch.fed("jet-1", 1, Reading.good(Channel.INLET, 1_767_592_831_050_000L, 41.5));
@@ -326,7 +350,18 @@ class StoreReaderTest {
 
     private static OwedMessage message(String id, String route) {
         return new OwedMessage(
-                id, route, "jet-1", "a", Grade.CRITICAL, 9, "t", "stop the booster", "{}");
+                id,
+                route,
+                "jet-1",
+                "a",
+                Grade.CRITICAL,
+                9,
+                "t",
+                OwedMessage.Kind.CALL,
+                "raised",
+                "s",
+                "stop the booster",
+                "{}");
     }
 
     private static AlarmChange change(String id, int revision, AlarmState to) {

@@ -120,6 +120,9 @@ class StoreRoundTripTest {
                                 Grade.WARNING,
                                 i,
                                 word,
+                                OwedMessage.Kind.CALL,
+                                word,
+                                word,
                                 word,
                                 word);
                 batch.fed("jet-1", i + 1, entry);

@@ -142,7 +142,18 @@ class StoreTroubleTest {
                 batch.said("jet-1", seq, story.startup(), "hash");
                 batch.owes(
                         new OwedMessage(
-                                "m" + seq, "log", "jet-1", "", Grade.ADVISORY, seq, "", "", ""));
+                                "m" + seq,
+                                "log",
+                                "jet-1",
+                                "",
+                                Grade.ADVISORY,
+                                seq,
+                                "",
+                                OwedMessage.Kind.NEWS,
+                                "",
+                                "",
+                                "",
+                                ""));
             }
         }
         batch.snapshot(new Snapshot("jet-1", toSeq, toSeq, 1, new byte[100]));

@@ -20,6 +20,7 @@ import leat.signal.Contact;
 import leat.signal.Conversion;
 import leat.signal.Transducer;
 import leat.signal.TwoPoint;
+import leat.tls.Trust;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -150,6 +151,7 @@ class MqttSourceInteropTest {
                 "leat-test",
                 Optional.empty(),
                 Optional.empty(),
+                Trust.OF_THE_RUNTIME,
                 Optional.empty(),
                 Duration.ofSeconds(15),
                 Duration.ofMillis(300));

@@ -1,0 +1,78 @@
+package leat.config;
+
+import static java.util.Objects.requireNonNull;
+
+import java.time.Duration;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import leat.rule.Grade;
+
+/** Reads what every route may say of the messages that it carries. */
+final class ScopeReader {
+
+    static final Key<Grade> AT_LEAST =
+            Key.withDefault(
+                    "at_least",
+                    ChoiceForm.of(List.of(Grade.values()), Enum::name),
+                    Grade.ADVISORY,
+                    Key.CHOICE,
+                    "messages of a lower grade are not sent this way");
+    static final Key<List<String>> MACHINES =
+            Key.optional(
+                    "machines",
+                    new ListForm<>(ChannelReader.nameOf("machine"), "names of machines", 1000),
+                    "only messages about these machines are sent this way; left out, about all");
+    static final Key<Duration> GIVE_UP_AFTER =
+            Key.withDefault(
+                    "give_up_after",
+                    TimeForm.of(Duration.ofMinutes(10), Duration.ofDays(30)),
+                    RouteScope.GIVE_UP_AFTER,
+                    Key.CHOICE,
+                    "age at which a message that cannot be delivered is given up, after an hour of"
+                            + " tries at least; the other routes are told");
+
+    private final Set<String> machines;
+
+    /**
+     * @param machines the machines that the file knows
+     */
+    ScopeReader(Set<String> machines) {
+        this.machines = Set.copyOf(requireNonNull(machines, "machines"));
+    }
+
+    /** Of a block that has these keys, or the first two. */
+    Optional<RouteScope> read(Fields fields) {
+        boolean known = fields.maybe(MACHINES).isEmpty() || checkMachines(fields);
+        if (!known || !fields.isWhole()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                new RouteScope(
+                        fields.the(AT_LEAST),
+                        fields.maybe(MACHINES).orElse(List.of()),
+                        fields.maybe(GIVE_UP_AFTER).orElse(RouteScope.GIVE_UP_AFTER)));
+    }
+
+    private boolean checkMachines(Fields fields) {
+        boolean good = true;
+        Set<String> named = new HashSet<>();
+        for (Cursor each : fields.at("machines").flatMap(at -> at.items("")).orElse(List.of())) {
+            String name = each.text("").orElse("");
+            if (!machines.contains(name)) {
+                good = false;
+                each.wrong(
+                        "there is no machine " + Cursor.quote(name),
+                        "machines: "
+                                + String.join(", ", machines.stream().sorted().toList())
+                                + "."
+                                + Spelling.didYouMean(name, machines));
+            } else if (!named.add(name)) {
+                good = false;
+                each.wrong(Cursor.quote(name) + " stands here twice", "each machine once");
+            }
+        }
+        return good;
+    }
+}

@@ -1,0 +1,182 @@
+package leat.deliver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import leat.config.RouteScope;
+import leat.config.RouteSettings;
+import leat.rule.Grade;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The programs are small scripts on disk; leat itself uses no shell to start them. */
+class CommandRouteTest extends RouteContract {
+
+    @TempDir Path folder;
+
+    @Override
+    Route open() throws Exception {
+        Path log = folder.resolve("arrived.txt");
+        Files.createFile(log);
+        return route(script("keep", "cat >> " + log + "; echo >> " + log));
+    }
+
+    @Override
+    List<Integer> arrived() throws IOException {
+        return Files.readAllLines(folder.resolve("arrived.txt")).stream()
+                .map(line -> Integer.parseInt(line.replaceAll(".*:(\\d+)}", "$1")))
+                .toList();
+    }
+
+    @Test
+    void values_come_by_environment_and_no_other_variable_of_leat_does() throws Exception {
+        Path seen = folder.resolve("seen.txt");
+
+        route(script("env", "env > " + seen)).deliver(Changes.message(3));
+
+        List<String> lines = Files.readAllLines(seen);
+        assertThat(lines)
+                .contains(
+                        "LEAT_ID=jet-1.ratio.20260105T060101Z/3",
+                        "LEAT_ALARM=jet-1.ratio.20260105T060101Z",
+                        "LEAT_MACHINE=jet-1",
+                        "LEAT_KIND=call",
+                        "LEAT_EVENT=raised",
+                        "LEAT_GRADE=warning",
+                        "LEAT_AT=2026-01-05T06:01:01.250003Z",
+                        "LEAT_SUBJECT=subject 3",
+                        "LEAT_TEXT=text 3");
+        assertThat(lines)
+                .allMatch(line -> line.matches("(LEAT_\\w+|PATH|LANG|PWD|SHLVL|_|OLDPWD)=.*"));
+    }
+
+    @Test
+    void arguments_are_passed_as_they_are_written() throws Exception {
+        Path seen = folder.resolve("seen.txt");
+        String program = script("args", "for a in \"$@\"; do echo \"$a\" >> " + seen + "; done");
+
+        route(program, "$HOME", "a b", "; touch " + folder.resolve("touched"), "*")
+                .deliver(Changes.message(1));
+
+        assertThat(Files.readAllLines(seen))
+                .containsExactly("$HOME", "a b", "; touch " + folder.resolve("touched"), "*");
+        assertThat(folder.resolve("touched")).doesNotExist();
+    }
+
+    @Test
+    void hostile_text_stays_text() throws Exception {
+        Path seen = folder.resolve("seen.txt");
+        String program = script("say", "printf '%s' \"$LEAT_SUBJECT$LEAT_TEXT$LEAT_ID\" > " + seen);
+
+        DeliveryResult result = route(program).deliver(Hostile.message());
+
+        assertThat(result).isEqualTo(DeliveryResult.DELIVERED);
+        assertThat(Files.readString(seen).replace("\n", "").codePoints())
+                .noneMatch(Character::isISOControl)
+                .noneMatch(point -> point == 0x202e || point == 0x2028);
+        assertThat(Files.readString(seen)).contains("$(reboot);", "\\r\\nBcc:");
+    }
+
+    @Test
+    void one_megabyte_of_text_is_cut_in_the_environment_and_whole_on_standard_input()
+            throws Exception {
+        Path seen = folder.resolve("seen.txt");
+        String large = "\u00e4".repeat(1 << 20);
+
+        DeliveryResult result =
+                route(script("count", "wc -c > " + seen))
+                        .deliver(Hostile.message(large, large, "\"" + large + "\""));
+
+        assertThat(result).isEqualTo(DeliveryResult.DELIVERED);
+        assertThat(Files.readString(seen).trim()).isEqualTo(Integer.toString((2 << 20) + 2));
+    }
+
+    @Test
+    void program_that_reads_nothing_and_says_a_lot_is_no_hang() throws Exception {
+        String program = script("chatter", "head -c 1000000 /dev/zero | tr '\\0' 'x'");
+
+        DeliveryResult result =
+                route(program).deliver(Hostile.message("\"" + "y".repeat(1 << 20) + "\""));
+
+        assertThat(result).isEqualTo(DeliveryResult.DELIVERED);
+    }
+
+    @Test
+    void other_exit_code_is_not_now_with_the_first_words_made_harmless() throws Exception {
+        String program = script("fail", "printf 'siren \\033[2J\\nbroken'; exit 3");
+
+        DeliveryResult result = route(program).deliver(Changes.message(1));
+
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.reason())
+                .isEqualTo(program + ": exit code 3; it said: siren \\u{1b}[2J\\nbroken");
+    }
+
+    @Test
+    void program_that_hangs_is_ended_with_what_it_has_started() throws Exception {
+        Path pids = folder.resolve("pids.txt");
+        String program = script("hang", "sleep 600 & echo $! $$ > " + pids + "; wait");
+        long begun = System.nanoTime();
+
+        DeliveryResult result = route(program).deliver(Changes.message(1));
+
+        assertThat(Duration.ofNanos(System.nanoTime() - begun)).isLessThan(Duration.ofSeconds(5));
+        assertThat(result.reason()).contains("not done within 1.5 s, and ended");
+        List<Long> started =
+                Arrays.stream(Files.readString(pids).trim().split(" ")).map(Long::valueOf).toList();
+        await().untilAsserted(
+                        () ->
+                                assertThat(started)
+                                        .noneMatch(
+                                                pid ->
+                                                        ProcessHandle.of(pid)
+                                                                .filter(ProcessHandle::isAlive)
+                                                                .isPresent()));
+    }
+
+    @Test
+    void interrupt_ends_the_program_and_is_kept() throws Exception {
+        Path begun = folder.resolve("begun.txt");
+        Interrupted waiting =
+                Interrupted.whileDelivering(
+                        route(script("wait", "touch " + begun + "; sleep 600")));
+        await().until(() -> Files.exists(begun));
+
+        DeliveryResult result = waiting.interrupt();
+
+        assertThat(result.reason()).contains("interrupted");
+        assertThat(waiting.flagWasKept()).isTrue();
+    }
+
+    @Test
+    void program_that_is_not_there_is_a_reason() {
+        DeliveryResult result =
+                route(folder.resolve("nowhere").toString()).deliver(Changes.message(1));
+
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.reason()).contains("nowhere: cannot be started; check that it is there");
+    }
+
+    private String script(String name, String lines) throws IOException {
+        Path file = folder.resolve(name + ".sh");
+        Files.writeString(file, "#!/bin/sh\n" + lines + "\n");
+        Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rwx------"));
+        return file.toString();
+    }
+
+    private static Route route(String program, String... arguments) {
+        List<String> run = new ArrayList<>(List.of(program));
+        run.addAll(List.of(arguments));
+        return new CommandRoute(
+                new RouteSettings.Command(
+                        "hall", RouteScope.from(Grade.ADVISORY), run, Duration.ofMillis(1500)));
+    }
+}

@@ -1,0 +1,138 @@
+package leat.deliver;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import com.sun.net.httpserver.HttpExchange;
+import com.sun.net.httpserver.HttpServer;
+import com.sun.net.httpserver.HttpsConfigurator;
+import com.sun.net.httpserver.HttpsServer;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import javax.crypto.Mac;
+import javax.crypto.spec.SecretKeySpec;
+import leat.tls.Certificates;
+
+/** The JDK's HTTP server as a receiver that takes only what is signed as the README says. */
+final class WebhookReceiver implements AutoCloseable {
+
+    static final String SECRET = "an invented secret of 32 letters";
+
+    private final HttpServer server;
+    private final ExecutorService threads = Executors.newCachedThreadPool();
+    private final List<String> bodies = new ArrayList<>();
+    private final List<String> ids = new ArrayList<>();
+    private final CountDownLatch end = new CountDownLatch(1);
+    private volatile int status = 204;
+    private volatile Map<String, String> headers = Map.of();
+    private volatile boolean hung;
+    private volatile int requests;
+
+    private WebhookReceiver(HttpServer server) {
+        this.server = server;
+        server.createContext("/leat", this::take);
+        server.setExecutor(threads);
+        server.start();
+    }
+
+    static WebhookReceiver https(Certificates.Server shown, int port) throws Exception {
+        HttpsServer server = HttpsServer.create(at(port), 0);
+        server.setHttpsConfigurator(new HttpsConfigurator(shown.context()));
+        return new WebhookReceiver(server);
+    }
+
+    static WebhookReceiver http() throws IOException {
+        return new WebhookReceiver(HttpServer.create(at(0), 0));
+    }
+
+    private static InetSocketAddress at(int port) {
+        return new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
+    }
+
+    int port() {
+        return server.getAddress().getPort();
+    }
+
+    void answer(int newStatus, Map<String, String> newHeaders) {
+        status = newStatus;
+        headers = newHeaders;
+    }
+
+    void hang(boolean newHung) {
+        hung = newHung;
+    }
+
+    int requests() {
+        return requests;
+    }
+
+    /** Bodies with a good signature, in order. */
+    synchronized List<String> bodies() {
+        return List.copyOf(bodies);
+    }
+
+    synchronized List<String> ids() {
+        return List.copyOf(ids);
+    }
+
+    private void take(HttpExchange exchange) throws IOException {
+        requests++;
+        byte[] body = exchange.getRequestBody().readAllBytes();
+        if (hung) {
+            await();
+        }
+        int answer = isSigned(exchange, body) ? status : 401;
+        if (answer / 100 == 2) {
+            synchronized (this) {
+                bodies.add(new String(body, UTF_8));
+                ids.add(header(exchange, "Leat-Message-Id"));
+            }
+        }
+        headers.forEach((name, value) -> exchange.getResponseHeaders().add(name, value));
+        exchange.sendResponseHeaders(answer, -1);
+        exchange.close();
+    }
+
+    /** As a receiver in another language would do it from the README alone. */
+    private static boolean isSigned(HttpExchange exchange, byte[] body) throws IOException {
+        try {
+            String timestamp = header(exchange, "Leat-Timestamp");
+            Mac mac = Mac.getInstance("HmacSHA256");
+            mac.init(new SecretKeySpec(SECRET.getBytes(UTF_8), "HmacSHA256"));
+            mac.update(timestamp.getBytes(UTF_8));
+            mac.update((byte) '.');
+            String expected = "v1=" + HexFormat.of().formatHex(mac.doFinal(body));
+            long age = Math.abs(System.currentTimeMillis() / 1000 - Long.parseLong(timestamp));
+            return age < 300 && expected.equals(header(exchange, "Leat-Signature"));
+        } catch (java.security.GeneralSecurityException e) {
+            throw new IOException(e);
+        }
+    }
+
+    private static String header(HttpExchange exchange, String name) {
+        return Optional.ofNullable(exchange.getRequestHeaders().getFirst(name)).orElse("0");
+    }
+
+    private void await() {
+        try {
+            end.await();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    @Override
+    public void close() {
+        end.countDown();
+        server.stop(0);
+        threads.shutdownNow();
+    }
+}

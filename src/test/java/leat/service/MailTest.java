@@ -1,0 +1,106 @@
+package leat.service;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.ZoneId;
+import java.util.List;
+import leat.config.MachineSettings;
+import leat.config.RouteScope;
+import leat.config.RouteSettings;
+import leat.config.Site;
+import leat.config.StoreSettings;
+import leat.deliver.Message;
+import leat.deliver.Owed;
+import leat.rule.Grade;
+import leat.rule.Limits;
+import leat.signal.PressureUnit;
+import leat.store.Batch;
+import leat.store.DueMessage;
+import leat.store.OwedMessage;
+import leat.store.Store;
+import leat.store.StoreReader;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class MailTest {
+
+    @TempDir Path folder;
+
+    @Test
+    void what_one_route_gives_up_is_owed_to_the_other_in_the_same_commit() {
+        Path file = folder.resolve("leat.db");
+        Mail mail = new Mail(site(), List.of());
+        try (Store store = Store.open(file);
+                StoreReader reader = StoreReader.open(file)) {
+            Batch first = new Batch();
+            first.owes(message());
+            store.commit(first);
+            DueMessage due = reader.due("hall", 0, 10).get(0);
+            Owed lost = new Owed(due.number(), "hall", StoreOutbox.message(due.message()));
+
+            Batch second = new Batch();
+            second.givenUp(due.number(), 8, "no such mailbox");
+            mail.givenUp(List.of(lost), "no such mailbox", 8).forEach(second::owes);
+            store.commit(second);
+
+            assertThat(reader.due("hall", 0, 10)).isEmpty();
+            OwedMessage notice = reader.due("yard", 0, 10).get(0).message();
+            assertThat(notice.kind()).isEqualTo(OwedMessage.Kind.NOTICE);
+            assertThat(notice.messageId()).isEqualTo("jet-1.ratio.x/1/undelivered/hall");
+            assertThat(notice.text()).contains("Why: no such mailbox", "back to normal jet-1");
+        }
+    }
+
+    @Test
+    void message_comes_out_of_the_outbox_as_it_went_in() {
+        Message message = StoreOutbox.message(message());
+
+        assertThat(message)
+                .isEqualTo(
+                        new Message(
+                                "jet-1.ratio.x/1",
+                                "jet-1.ratio.x",
+                                "jet-1",
+                                "jet-1/alarm/ratio",
+                                Message.Kind.NEWS,
+                                "returned",
+                                Grade.WARNING,
+                                7,
+                                "back to normal jet-1",
+                                "Back to normal.",
+                                "{}"));
+    }
+
+    private static OwedMessage message() {
+        return new OwedMessage(
+                "jet-1.ratio.x/1",
+                "hall",
+                "jet-1",
+                "jet-1.ratio.x",
+                Grade.WARNING,
+                7,
+                "jet-1/alarm/ratio",
+                OwedMessage.Kind.NEWS,
+                "returned",
+                "back to normal jet-1",
+                "Back to normal.",
+                "{}");
+    }
+
+    private Site site() {
+        return new Site(
+                "Boatyard",
+                ZoneId.of("UTC"),
+                PressureUnit.PSI,
+                new StoreSettings(folder, Duration.ofDays(30)),
+                List.of(),
+                List.of(new MachineSettings("jet-1", List.of(), Limits.DEFAULTS)),
+                List.of(
+                        new RouteSettings.Log("hall", RouteScope.from(Grade.ADVISORY)),
+                        new RouteSettings.Log("yard", RouteScope.from(Grade.ADVISORY))),
+                "a".repeat(64),
+                "text");
+    }
+}
