@@ -3,6 +3,7 @@ package leat.measure;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import leat.measure.fit.RiseSamples;
 
 /**
  * One start of the booster laid out for measuring, with times in seconds from its start. Reads
@@ -240,7 +241,7 @@ final class Climb {
                 Measurand.SETTLING,
                 Settling.of(curve, climb, base, last, noise, quiet, SETTLED_FOR_SECONDS));
         put(Measurand.INLET_DIP, inletDip(climb));
-        return new ClimbFits(samples, zero, climb, base, quiet).into(figures);
+        return new ClimbFits(samples, zero, climb, quiet).into(figures);
     }
 
     private Measured sinceStart(Measured instant) {

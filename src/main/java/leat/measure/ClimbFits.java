@@ -3,7 +3,14 @@ package leat.measure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
+import leat.measure.fit.Attempt;
+import leat.measure.fit.Estimate;
+import leat.measure.fit.FopdtFit;
+import leat.measure.fit.ResidualPattern;
+import leat.measure.fit.RiseSamples;
+import leat.measure.fit.RiseShape;
+import leat.measure.fit.SecondOrderFit;
+import leat.measure.fit.SlowRise;
 
 /**
  * What curves of first and second order say of a climb: their parameters, the shape that they leave
@@ -12,15 +19,9 @@ import java.util.Optional;
  * @param samples the readings, from before the start
  * @param zeroSecond the start on their time scale
  * @param climb as read off the curve
- * @param base level before the climb
  * @param untilSecond where the strokes begin or the readings end
  */
-record ClimbFits(
-        RiseSamples samples,
-        double zeroSecond,
-        Crossings climb,
-        Measured base,
-        double untilSecond) {
+record ClimbFits(RiseSamples samples, double zeroSecond, Crossings climb, double untilSecond) {
 
     private static final double BEFORE_SECONDS = 1;
 
@@ -30,13 +31,31 @@ record ClimbFits(
     private static final double LEAST_AFTER_SECONDS = 1;
 
     /**
+     * The readings of a curve from one time to another, both counted, in seconds from {@code
+     * zeroMicros}.
+     */
+    static RiseSamples samples(Curve curve, long fromMicros, long toMicros, long zeroMicros) {
+        int first = curve.indexFrom(fromMicros);
+        int end = Math.max(first, curve.indexFrom(toMicros + 1));
+        double[] seconds = new double[end - first];
+        double[] psi = new double[end - first];
+        for (int i = first; i < end; i++) {
+            seconds[i - first] = (curve.at(i) - zeroMicros) / 1e6;
+            psi[i - first] = curve.psi(i);
+        }
+        return RiseSamples.of(seconds, psi);
+    }
+
+    /**
      * Adds its figures.
      *
      * @return what a person should know of them
      */
     List<String> into(Map<Measurand, Figure> figures) {
         RiseSamples rise = samples.around(zeroSecond - BEFORE_SECONDS, lastSecond());
-        Attempt<FopdtFit> first = FopdtFit.of(rise, base.get());
+        RiseShape shape = RiseShape.of(rise);
+        Attempt<FopdtFit> first = shape.first();
+        Attempt<SecondOrderFit> second = shape.second();
         List<String> remarks = new ArrayList<>();
         put(figures, Measurand.TIME_CONSTANT, first.then(f -> Attempt.of(f.timeConstantSeconds())));
         figures.put(
@@ -51,17 +70,12 @@ record ClimbFits(
                 first.isPresent()
                         ? Figure.of(first.get().residualSdPsi())
                         : Figure.absent(first.absentBecause()));
-        Optional<ResidualPattern> left = first.result().map(ResidualPattern::of);
-        Attempt<SecondOrderFit> second =
-                left.equals(Optional.of(ResidualPattern.NOISE))
-                        ? Attempt.absent("a first-order climb tells all there is")
-                        : SecondOrderFit.of(rise, base.get());
         put(figures, Measurand.DAMPING, second.then(f -> Attempt.of(f.dampingRatio())));
         put(
                 figures,
                 Measurand.NATURAL_FREQUENCY,
                 second.then(f -> Attempt.of(hertz(f.frequencyPerSecond()))));
-        left.ifPresent(pattern -> leftOver(pattern, remarks));
+        shape.leftOver().result().ifPresent(pattern -> leftOver(pattern, remarks));
         if (climb.fitInstead()) {
             first.then(SlowRise::of).result().ifPresent(slow -> instead(slow, figures, remarks));
         }

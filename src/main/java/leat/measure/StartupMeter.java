@@ -122,7 +122,7 @@ public final class StartupMeter {
         return new Climb(
                 Stretch.of(boosted, from, endMicros, startMicros),
                 Stretch.of(inlet, from, endMicros, startMicros),
-                RiseSamples.of(boosted, from, endMicros, startMicros),
+                ClimbFits.samples(boosted, from, endMicros, startMicros),
                 (endMicros - startMicros) / 1e6,
                 commanded,
                 settings);

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /**
  * Finds where a first-order rise with delay fits readings best, without a first guess. Immutable.

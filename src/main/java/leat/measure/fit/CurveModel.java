@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /** A curve over time with adjustable parameters, as a least-squares fit needs it. Immutable. */
 interface CurveModel {

@@ -1,10 +1,11 @@
-package leat.measure;
+package leat.measure.fit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.time.Duration;
 import java.util.Random;
+import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -141,7 +142,7 @@ class FopdtFitTest {
     @Test
     void a_rise_cut_off_in_the_middle_is_not_told() {
         Curve curve = TrueRise.firstOrder(0, 80, 3, 2).curve(20, 0.3, new Random(SEED));
-        RiseSamples samples = RiseSamples.of(curve, 0, 5_000_000, 0);
+        RiseSamples samples = TrueRise.samples(curve).around(0, 5);
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /**
  * A number that a fit gave, with its uncertainty. Immutable.
@@ -8,7 +8,7 @@ package leat.measure;
  * @param halfWidth95 half the width of the interval that holds the true value in 95 of 100 cases;
  *     Student's t with the degrees of freedom of the fit
  */
-record Estimate(double value, double standardError, double halfWidth95) {
+public record Estimate(double value, double standardError, double halfWidth95) {
 
     boolean holds(double truth) {
         return Math.abs(truth - value) <= halfWidth95;

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import org.hipparchus.distribution.continuous.FDistribution;
 
@@ -22,7 +22,7 @@ import org.hipparchus.distribution.continuous.FDistribution;
  *
  * <p>Waves faster than four readings a period cannot be seen and count as noise.
  */
-enum ResidualPattern {
+public enum ResidualPattern {
     /** No more than the noise of the readings: the curve describes the rise. */
     NOISE,
     /** Periodic: strokes of the intensifier, or a pressure that rings. */

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /** Covariance of the parameters of a fit, and Student's t for 95 %. Immutable. */
 final class Spread {

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /**
  * What the step response of one damping looks like, in units of its final value and of u =

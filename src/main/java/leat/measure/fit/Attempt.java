@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import static java.util.Objects.requireNonNull;
 
@@ -12,9 +12,9 @@ import java.util.function.Function;
  * @param result empty when absent
  * @param absentBecause plain words; empty text when the result is there
  */
-record Attempt<T>(Optional<T> result, String absentBecause) {
+public record Attempt<T>(Optional<T> result, String absentBecause) {
 
-    Attempt {
+    public Attempt {
         requireNonNull(result, "result");
         requireNonNull(absentBecause, "absentBecause");
         if (result.isPresent() != absentBecause.isEmpty()) {
@@ -23,26 +23,26 @@ record Attempt<T>(Optional<T> result, String absentBecause) {
         }
     }
 
-    static <T> Attempt<T> of(T result) {
+    public static <T> Attempt<T> of(T result) {
         return new Attempt<>(Optional.of(result), "");
     }
 
-    static <T> Attempt<T> absent(String because) {
+    public static <T> Attempt<T> absent(String because) {
         return new Attempt<>(Optional.empty(), because);
     }
 
-    boolean isPresent() {
+    public boolean isPresent() {
         return result.isPresent();
     }
 
     /**
      * @throws java.util.NoSuchElementException when absent
      */
-    T get() {
+    public T get() {
         return result.orElseThrow();
     }
 
-    <R> Attempt<R> then(Function<T, Attempt<R>> next) {
+    public <R> Attempt<R> then(Function<T, Attempt<R>> next) {
         return result.map(next).orElseGet(() -> absent(absentBecause));
     }
 }

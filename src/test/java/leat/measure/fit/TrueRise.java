@@ -1,7 +1,8 @@
-package leat.measure;
+package leat.measure.fit;
 
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
+import leat.measure.Curve;
 
 /**
  * A rise whose true figures are known, read by a transducer of 200 psi and 12 bits with white noise
@@ -41,6 +42,12 @@ record TrueRise(double basePsi, double amplitudePsi, double delaySecond, DoubleU
     }
 
     static RiseSamples samples(Curve curve) {
-        return RiseSamples.of(curve, 0, 60_000_000, 0);
+        double[] seconds = new double[curve.size()];
+        double[] psi = new double[curve.size()];
+        for (int i = 0; i < seconds.length; i++) {
+            seconds[i] = curve.at(i) / 1e6;
+            psi[i] = curve.psi(i);
+        }
+        return RiseSamples.of(seconds, psi);
     }
 }

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;

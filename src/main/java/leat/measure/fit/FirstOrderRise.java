@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /**
  * First-order rise after a delay: {@code base} before the delay, {@code base + amplitude (1 -

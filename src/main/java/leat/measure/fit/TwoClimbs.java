@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import java.util.Arrays;
 import java.util.Optional;
@@ -84,8 +84,8 @@ final class TwoClimbs implements CurveModel {
     private static boolean twice(Regression fit) {
         double half = fit.parameter(2) + Math.log(2) / fit.parameter(1);
         double reached = fit.parameter(SECOND + 2) + Math.log(10) / fit.parameter(SECOND + 1);
-        return fit.parameter(0) >= Crossings.LEAST_AMPLITUDE_PSI
-                && fit.parameter(SECOND) >= Crossings.LEAST_AMPLITUDE_PSI
+        return fit.parameter(0) >= FopdtFit.LEAST_RISE_PSI
+                && fit.parameter(SECOND) >= FopdtFit.LEAST_RISE_PSI
                 && fit.parameter(1) > 0
                 && fit.parameter(SECOND + 1) > 0
                 && fit.parameter(SECOND + 2) > half

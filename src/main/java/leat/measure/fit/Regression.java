@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import java.util.Arrays;
 import java.util.Optional;

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import java.util.Arrays;
 
@@ -6,12 +6,12 @@ import java.util.Arrays;
  * The readings of one rise laid out for fitting: seconds from a zero of the caller's choice, psi,
  * times strictly rising. Immutable.
  *
- * <p>Taken from the {@link Curve} and not from a {@link Stretch}: the median of three of a stretch
- * makes neighbours depend on one another and clips the peak of a fast overshoot, so that a fit
- * would state too small an uncertainty. A single wild reading is left out instead. It is one that
- * lies beyond both neighbours and off the cubic through two neighbours on either side by more than
- * 8 standard deviations of the noise, 4 steps of the transducer and 3 psi (figures of this code,
- * tested, no source).
+ * <p>Taken from the raw readings and not after a median of three, which makes neighbours depend on
+ * one another and clips the peak of a fast overshoot, so that a fit would state too small an
+ * uncertainty. A single wild reading is left out instead. It is one that lies beyond both
+ * neighbours and off the cubic through two neighbours on either side by more than 8 standard
+ * deviations of the noise, 4 steps of the transducer and 3 psi (figures of this code, tested, no
+ * source).
  *
  * <p>More than 1,000 readings are put together in blocks, each the mean of its times and of its
  * pressures. The mean of m readings has the m-th part of their variance and there are m times
@@ -20,7 +20,7 @@ import java.util.Arrays;
  * part in 2,400 for a block of a tenth of the time constant. {@link #around} narrows the readings
  * to a rise that is faster than that. A block never reaches across a gap.
  */
-final class RiseSamples {
+public final class RiseSamples {
 
     static final int MOST = 1_000;
 
@@ -66,26 +66,10 @@ final class RiseSamples {
     }
 
     /**
-     * The readings of {@code curve} from one time to another, both counted, in seconds from {@code
-     * zeroMicros}.
+     * @param seconds strictly rising
+     * @param psi the reading of each
      */
-    static RiseSamples of(Curve curve, long fromMicros, long toMicros, long zeroMicros) {
-        int first = curve.indexFrom(fromMicros);
-        int end = Math.max(first, curve.indexFrom(toMicros + 1));
-        double[] seconds = new double[end - first];
-        double[] psi = new double[end - first];
-        int n = 0;
-        for (int i = first; i < end; i++) {
-            double second = (curve.at(i) - zeroMicros) / 1e6;
-            if (n == 0 || second > seconds[n - 1]) {
-                seconds[n] = second;
-                psi[n++] = curve.psi(i);
-            }
-        }
-        return of(Arrays.copyOf(seconds, n), Arrays.copyOf(psi, n));
-    }
-
-    private static RiseSamples of(double[] seconds, double[] psi) {
+    public static RiseSamples of(double[] seconds, double[] psi) {
         double quantum = quantum(psi);
         double limit = Math.max(WILD_PSI, Math.max(WILD_SDS * noise(psi), WILD_QUANTA * quantum));
         double[] keptSeconds = new double[psi.length];
@@ -101,7 +85,7 @@ final class RiseSamples {
     }
 
     /** The readings from one second to another, both counted, put together anew. */
-    RiseSamples around(double fromSecond, double toSecond) {
+    public RiseSamples around(double fromSecond, double toSecond) {
         int from = 0;
         while (from < rawSeconds.length && rawSeconds[from] < fromSecond) {
             from++;

@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /**
  * Duration and 90 % instant of a rise that was sampled too slowly to read them off between the
@@ -17,14 +17,14 @@ package leat.measure;
  * @param durationSeconds 10 to 90 %
  * @param reach90Second when 90 % is reached, on the time scale of the readings
  */
-record SlowRise(Estimate durationSeconds, Estimate reach90Second) {
+public record SlowRise(Estimate durationSeconds, Estimate reach90Second) {
 
     /** Readings this far apart, in time constants, are too far for a straight line. */
     static final double FARTHEST = 0.25;
 
     private static final double MOST_LEFT_OVER = 0.03;
 
-    static Attempt<SlowRise> of(FopdtFit fit) {
+    public static Attempt<SlowRise> of(FopdtFit fit) {
         double tau = fit.timeConstantSeconds().value();
         if (fit.samples().intervalSeconds() <= FARTHEST * tau) {
             return Attempt.absent("sampled fast enough to be read off the curve");

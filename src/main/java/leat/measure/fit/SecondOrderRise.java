@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 /**
  * Second-order rise after a delay, under- and over-damped in one form: the step response of {@code

@@ -1,8 +1,9 @@
-package leat.measure;
+package leat.measure.fit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Random;
+import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -82,7 +83,7 @@ class ResidualPatternTest {
     void a_dozen_readings_are_too_few_to_say() {
         Curve curve = TrueRise.firstOrder(0, 80, 3, 1.5).curve(1, 0.3, new Random(SEED));
 
-        FopdtFit fit = FopdtFit.withBase(RiseSamples.of(curve, 0, 12_000_000, 0)).get();
+        FopdtFit fit = FopdtFit.withBase(TrueRise.samples(curve).around(0, 12)).get();
 
         assertThat(ResidualPattern.of(fit)).isEqualTo(ResidualPattern.TOO_FEW);
     }

@@ -1,9 +1,10 @@
-package leat.measure;
+package leat.measure.fit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
+import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
@@ -122,7 +123,7 @@ class SecondOrderFitTest {
         RiseSamples empty = TrueRise.samples(new Curve());
         Curve whole = TrueRise.secondOrder(0, 80, 3, 1, 0.5).curve(20, 0.3, random);
 
-        RiseSamples cut = RiseSamples.of(whole, 0, 4_500_000, 0);
+        RiseSamples cut = TrueRise.samples(whole).around(0, 4.5);
 
         assertThat(SecondOrderFit.withBase(constant).absentBecause()).contains("less than 10 psi");
         assertThat(SecondOrderFit.withBase(falling).absentBecause()).contains("less than 10 psi");

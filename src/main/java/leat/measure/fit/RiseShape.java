@@ -1,15 +1,15 @@
-package leat.measure;
+package leat.measure.fit;
 
 /**
  * Which of the two curves describes a rise, and what is left over. Immutable.
  *
  * @param first first order after a dead time
- * @param second second order after a dead time
+ * @param second second order after a dead time; absent where the first order leaves only noise
  * @param secondOrder whether the second order is worth its further parameter: by an F test not by
  *     chance (0.1 %), strict because it counts on independent noise
  * @param leftOver what is left by the better of the two; absent where neither could be fitted
  */
-record RiseShape(
+public record RiseShape(
         Attempt<FopdtFit> first,
         Attempt<SecondOrderFit> second,
         boolean secondOrder,
@@ -17,9 +17,18 @@ record RiseShape(
 
     private static final double BY_CHANCE = 0.001;
 
-    /** Fits both, with the base free. */
-    static RiseShape of(RiseSamples samples) {
+    private static final String FIRST_IS_ENOUGH = "a first-order climb tells all there is";
+
+    /** Fits the first order, and where that leaves a shape over also the second; base free. */
+    public static RiseShape of(RiseSamples samples) {
         Attempt<FopdtFit> first = FopdtFit.withBase(samples);
+        if (first.isPresent() && ResidualPattern.of(first.get()) == ResidualPattern.NOISE) {
+            return new RiseShape(
+                    first,
+                    Attempt.absent(FIRST_IS_ENOUGH),
+                    false,
+                    Attempt.of(ResidualPattern.NOISE));
+        }
         Attempt<SecondOrderFit> second = SecondOrderFit.withBase(samples);
         boolean better =
                 second.isPresent() && (!first.isPresent() || better(first.get(), second.get()));

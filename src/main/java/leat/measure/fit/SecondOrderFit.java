@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import java.util.Arrays;
 import java.util.Comparator;
@@ -18,7 +18,7 @@ import java.util.stream.Stream;
  * and looking how far the number goes: settling jumps where a swing leaves the band of 2 %, which a
  * derivative does not see.
  */
-final class SecondOrderFit {
+public final class SecondOrderFit {
 
     /** Five parameters, and two readings to judge them by. */
     static final int LEAST_READINGS = 7;
@@ -69,7 +69,7 @@ final class SecondOrderFit {
         if (samples.size() < LEAST_READINGS) {
             return Attempt.absent("fewer than 7 readings");
         }
-        if (samples.rangePsi() < Crossings.LEAST_AMPLITUDE_PSI) {
+        if (samples.rangePsi() < FopdtFit.LEAST_RISE_PSI) {
             return Attempt.absent(FopdtFit.NO_RISE);
         }
         double[] x = samples.seconds();
@@ -160,7 +160,7 @@ final class SecondOrderFit {
 
     private Attempt<SecondOrderFit> checked() {
         double amplitude = fit.parameter(SecondOrderRise.AMPLITUDE);
-        if (!(amplitude >= Crossings.LEAST_AMPLITUDE_PSI)) {
+        if (!(amplitude >= FopdtFit.LEAST_RISE_PSI)) {
             return Attempt.absent(FopdtFit.NO_RISE);
         }
         double delay = fit.parameter(SecondOrderRise.DELAY);
@@ -213,12 +213,12 @@ final class SecondOrderFit {
     }
 
     /** Undamped natural frequency, radians per second. */
-    Estimate frequencyPerSecond() {
+    public Estimate frequencyPerSecond() {
         return parameter(SecondOrderRise.FREQUENCY);
     }
 
     /** 1 is critical; below it the pressure overshoots. */
-    Estimate dampingRatio() {
+    public Estimate dampingRatio() {
         return parameter(SecondOrderRise.DAMPING);
     }
 

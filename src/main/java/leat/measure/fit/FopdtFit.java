@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.fit;
 
 import java.util.Optional;
 
@@ -11,13 +11,16 @@ import java.util.Optional;
  * Student's t. They hold for the noise, the rounding and the sampling, as far as the rise has this
  * shape: the residuals tell what shape is left over.
  */
-final class FopdtFit {
+public final class FopdtFit {
 
     private static final double LN_9 = Math.log(9);
     private static final double LN_10 = Math.log(10);
 
     /** Three or four parameters, and two readings to judge them by. */
     static final int LEAST_READINGS = 6;
+
+    /** A smaller change is no rise. */
+    static final double LEAST_RISE_PSI = 10;
 
     static final double LONGEST_GAP_SECONDS = 0.5;
     static final double GAP_INTERVALS = 4;
@@ -109,7 +112,7 @@ final class FopdtFit {
         if (samples.size() < LEAST_READINGS) {
             return Attempt.absent("fewer than 6 readings");
         }
-        if (samples.rangePsi() < Crossings.LEAST_AMPLITUDE_PSI) {
+        if (samples.rangePsi() < LEAST_RISE_PSI) {
             return Attempt.absent(NO_RISE);
         }
         double[] x = samples.seconds();
@@ -124,7 +127,7 @@ final class FopdtFit {
     private Attempt<FopdtFit> checked() {
         double tau = timeConstant();
         double amplitude = fit.parameter(FirstOrderRise.AMPLITUDE);
-        if (!(amplitude >= Crossings.LEAST_AMPLITUDE_PSI) || !(tau > 0)) {
+        if (!(amplitude >= LEAST_RISE_PSI) || !(tau > 0)) {
             return Attempt.absent(NO_RISE);
         }
         double t90 = delay() + tau * LN_10;
@@ -155,13 +158,13 @@ final class FopdtFit {
         return spread.estimate(fit.parameter(FirstOrderRise.AMPLITUDE), 1, 0, 0, 0);
     }
 
-    Estimate timeConstantSeconds() {
+    public Estimate timeConstantSeconds() {
         double tau = timeConstant();
         return spread.estimate(tau, 0, -tau * tau, 0, 0);
     }
 
     /** The second at which the rise begins, on the time scale of the readings. */
-    Estimate delaySecond() {
+    public Estimate delaySecond() {
         return spread.estimate(delay(), 0, 0, 1, 0);
     }
 
@@ -182,7 +185,7 @@ final class FopdtFit {
         return spread.estimate(delay() + LN_10 * tau, 0, -LN_10 * tau * tau, 1, 0);
     }
 
-    double residualSdPsi() {
+    public double residualSdPsi() {
         return fit.residualSd();
     }
 
