@@ -230,7 +230,7 @@ final class Climb {
         put(Measurand.RISE, climb.durationSeconds());
         put(Measurand.START_TO_90, sinceStart(climb.t90()));
         put(Measurand.RISE_FROM_INLET, fromInlet(top, from));
-        put(Measurand.TIME_TO_DOUBLE, timeToDouble());
+        put(Measurand.TIME_TO_DOUBLE, timeToDouble(climb));
         put(
                 Measurand.TIME_TO_LEVEL,
                 FixedThreshold.after10(curve, from, climb, base, settings.fixedLevelPsi(), noise));
@@ -259,7 +259,7 @@ final class Climb {
                 : Measured.absent(running.absentBecause());
     }
 
-    private Measured timeToDouble() {
+    private Measured timeToDouble(Crossings climb) {
         Figure running = figures.get(Measurand.INLET_RUNNING);
         if (!running.isPresent()) {
             return Measured.absent(running.absentBecause());
@@ -267,18 +267,23 @@ final class Climb {
         if (running.get() < settings.minInletPsi()) {
             return Measured.absent("the inlet pressure is too low to double");
         }
+        int from = Math.max(0, foot.departed());
         double twice = 2 * running.get();
-        int index = curve.firstAtOrAbove(twice, Math.max(0, foot.departed()));
+        int index = curve.firstAtOrAbove(twice, Math.max(1, from));
         if (index < 1) {
             return Measured.absent("twice the inlet pressure was not reached");
         }
-        Crossing crossing = Crossing.at(curve, index, twice, noise, 0, 0);
-        double byInlet = 2 * running.uncertainty().orElse(0) / crossing.slope();
-        double byNoise = Measured.NORMAL_95 * crossing.noiseSeconds();
+        Measured instant = FixedThreshold.instant(curve, from, climb, twice, noise);
+        if (!instant.isPresent()) {
+            return instant;
+        }
+        double slope = Crossing.at(curve, index, twice, noise, 0, 0).slope();
+        double byInlet = 2 * running.uncertainty().orElse(0) / slope;
         return sinceStart(
-                Measured.of(
-                        crossing.second(),
-                        Math.hypot(noise.intervalSeconds(), Math.hypot(byNoise, byInlet))));
+                Measured.bounded(
+                        instant.get(),
+                        Math.hypot(instant.uncertainty95(), byInlet),
+                        Crossing.NO_SLOPE));
     }
 
     private Measured inletDip(Crossings climb) {

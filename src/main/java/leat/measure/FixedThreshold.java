@@ -22,6 +22,20 @@ final class FixedThreshold {
         if (base.get() >= psi) {
             return Measured.absent("the climb began above the pressure");
         }
+        Measured instant = instant(curve, from, climb, psi, noise);
+        return instant.isPresent()
+                ? Measured.of(
+                        instant.get() - climb.t10().get(),
+                        Math.hypot(instant.uncertainty95(), climb.t10().uncertainty95()))
+                : instant;
+    }
+
+    /**
+     * The second at which the climb passes {@code psi}.
+     *
+     * @param from index from which to look
+     */
+    static Measured instant(Stretch curve, int from, Crossings climb, double psi, Noise noise) {
         int index = curve.firstAtOrAbove(psi, Math.max(1, from));
         if (index < 1) {
             return Measured.absent("the pressure was not reached");
@@ -32,14 +46,11 @@ final class FixedThreshold {
         double duration = climb.durationSeconds().get();
         Crossing rough = Crossing.at(curve, index, psi, noise, 0, 0);
         Crossing crossing = Crossing.refined(curve, rough, psi, noise, duration);
-        double seconds = crossing.second() - climb.t10().get();
         InterpolationError error = InterpolationError.of(duration / noise.intervalSeconds());
         double sd = Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds());
         return Measured.bounded(
-                seconds,
-                Math.hypot(
-                        Math.hypot(Measured.NORMAL_95 * sd, error.at50() * duration),
-                        climb.t10().uncertainty95()),
+                crossing.second(),
+                Math.hypot(Measured.NORMAL_95 * sd, error.at50() * duration),
                 Crossing.NO_SLOPE);
     }
 }
