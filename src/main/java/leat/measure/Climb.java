@@ -11,22 +11,10 @@ import leat.measure.fit.RiseSamples;
  */
 final class Climb {
 
-    private static final double BASE_SECONDS = 5;
-    private static final double TOP_SECONDS = 3;
     private static final double RIPPLE_SECONDS = 6;
     private static final double DIP_MEAN_SECONDS = 0.3;
     private static final double SETTLED_FOR_SECONDS = 0.5;
 
-    /** A base whose last second differs by more from the seconds before is moving. */
-    private static final double MOVING_PSI = 2;
-
-    private static final double LAST_SECONDS = 1;
-    private static final double MOVING_BASE_SECONDS = 0.5;
-    private static final double AROUND_LOWEST_SECONDS = 0.1;
-
-    private static final double JUST_BEFORE = 1e-6;
-    private static final String NOTHING_BEFORE = "no reading before the start";
-    private static final String NO_TOP = "no reading at the top";
     private static final String TOO_FEW = "too few readings";
 
     private final Stretch curve;
@@ -77,12 +65,13 @@ final class Climb {
 
     /** Every figure of a start that reached a level. */
     Startup risen(long startedAtMicros, long atMicros) {
-        StateLevels levels = StateLevels.of(curve.part(zero - BASE_SECONDS, end), noise);
-        Measured base = base(levels);
-        Measured top = top(levels);
+        ClimbLevels between = ClimbLevels.of(curve, noise, foot, zero, end, end);
+        StateLevels levels = between.states();
+        Measured base = between.base();
+        Measured top = between.top();
         put(Measurand.BASE, base);
         put(Measurand.TOP, top);
-        putInlet(levelOf(supply, end - TOP_SECONDS, end, supplyNoise, NO_TOP));
+        putInlet(inletAtEnd());
         put(Measurand.RATIO, ratio());
         put(Measurand.DEAD, dead());
         put(Measurand.UNLOADED, levels.unloaded().psi());
@@ -101,12 +90,8 @@ final class Climb {
      * @param because why there is no top
      */
     Startup notRisen(long startedAtMicros, long atMicros, String because) {
-        StateLevels levels = StateLevels.of(curve.part(zero - BASE_SECONDS, zero), noise);
-        put(Measurand.BASE, base(levels));
-        putInlet(
-                end >= TOP_SECONDS
-                        ? levelOf(supply, end - TOP_SECONDS, end, supplyNoise, NO_TOP)
-                        : Measured.absent(because));
+        put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, end, zero).base());
+        putInlet(end >= ClimbLevels.TOP_SECONDS ? inletAtEnd() : Measured.absent(because));
         put(Measurand.DEAD, dead());
         return new Startup(startedAtMicros, atMicros, whole(because), List.of(), false);
     }
@@ -128,53 +113,19 @@ final class Climb {
         return List.of();
     }
 
-    /** Of a pressure that moved before the start, its lowest point or the last moment. */
-    private Measured base(StateLevels levels) {
-        double before = zero - JUST_BEFORE;
-        Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, NOTHING_BEFORE);
-        Figure late = curve.median(zero - LAST_SECONDS, before, NOTHING_BEFORE);
-        double fallen = early.isPresent() && late.isPresent() ? early.get() - late.get() : 0;
-        if (fallen > MOVING_PSI) {
-            double around = curve.second(foot.lowest());
-            return moving(around - AROUND_LOWEST_SECONDS, around + AROUND_LOWEST_SECONDS);
-        }
-        if (fallen < -MOVING_PSI) {
-            return moving(zero - MOVING_BASE_SECONDS, before);
-        }
-        Measured low = levels.base().psi();
-        boolean isBefore = early.isPresent() || late.isPresent();
-        return low.isPresent() && isBefore
-                ? low
-                : levelOf(curve, zero - BASE_SECONDS, before, noise, NOTHING_BEFORE);
-    }
-
-    /** A base that moved is not known better than by what makes it a moving one. */
-    private Measured moving(double fromSecond, double toSecond) {
-        Measured level = levelOf(curve, fromSecond, toSecond, noise, NOTHING_BEFORE);
-        return level.isPresent()
-                ? Measured.of(level.get(), Math.max(MOVING_PSI, level.uncertainty95()))
-                : level;
-    }
-
-    private Measured top(StateLevels levels) {
-        Measured loaded = levels.loaded().psi();
-        return loaded.isPresent() ? loaded : levelOf(curve, end - TOP_SECONDS, end, noise, NO_TOP);
-    }
-
-    private static Measured levelOf(
-            Stretch curve, double fromSecond, double toSecond, Noise noise, String absentBecause) {
-        double[] psi = curve.part(fromSecond, toSecond).pressures();
-        return psi.length == 0 ? Measured.absent(absentBecause) : Level.ofShort(psi, noise).psi();
+    private Measured inletAtEnd() {
+        return ClimbLevels.median(
+                supply, end - ClimbLevels.TOP_SECONDS, end, supplyNoise, ClimbLevels.NO_TOP);
     }
 
     private void putInlet(Measured running) {
         Measured rest =
-                levelOf(
+                ClimbLevels.median(
                         supply,
-                        zero - BASE_SECONDS,
-                        zero - JUST_BEFORE,
+                        zero - ClimbLevels.BASE_SECONDS,
+                        zero - ClimbLevels.JUST_BEFORE,
                         supplyNoise,
-                        NOTHING_BEFORE);
+                        ClimbLevels.NOTHING_BEFORE);
         put(Measurand.INLET_REST, rest);
         put(Measurand.INLET_RUNNING, running);
         put(Measurand.INLET_SAG, rest.less(running));

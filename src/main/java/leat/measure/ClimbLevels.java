@@ -1,0 +1,80 @@
+package leat.measure;
+
+/**
+ * The levels between which a start climbs. Immutable.
+ *
+ * @param curve boosted pressure, seconds from the start that was told
+ * @param noise of its readings
+ * @param foot where it left its base
+ * @param zero the start as the pressure shows it
+ * @param end end of the seconds whose level is the top
+ * @param states the state levels of the record, by histogram
+ */
+record ClimbLevels(
+        Stretch curve, Noise noise, Foot foot, double zero, double end, StateLevels states) {
+
+    static final double BASE_SECONDS = 5;
+    static final double TOP_SECONDS = 3;
+
+    /** A base whose last second differs by more from the seconds before is moving. */
+    private static final double MOVING_PSI = 2;
+
+    private static final double LAST_SECONDS = 1;
+    private static final double MOVING_BASE_SECONDS = 0.5;
+    private static final double AROUND_LOWEST_SECONDS = 0.1;
+
+    static final double JUST_BEFORE = 1e-6;
+    static final String NOTHING_BEFORE = "no reading before the start";
+    static final String NO_TOP = "no reading at the top";
+
+    /**
+     * @param lastSecond of the record whose states are sought: the end, or the start where no level
+     *     was reached
+     */
+    static ClimbLevels of(
+            Stretch curve, Noise noise, Foot foot, double zero, double end, double lastSecond) {
+        StateLevels states = StateLevels.of(curve.part(zero - BASE_SECONDS, lastSecond), noise);
+        return new ClimbLevels(curve, noise, foot, zero, end, states);
+    }
+
+    /** Of a pressure that moved before the start, its lowest point or the last moment. */
+    Measured base() {
+        double before = zero - JUST_BEFORE;
+        Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, NOTHING_BEFORE);
+        Figure late = curve.median(zero - LAST_SECONDS, before, NOTHING_BEFORE);
+        double fallen = early.isPresent() && late.isPresent() ? early.get() - late.get() : 0;
+        if (fallen > MOVING_PSI) {
+            double around = curve.second(foot.lowest());
+            return moving(around - AROUND_LOWEST_SECONDS, around + AROUND_LOWEST_SECONDS);
+        }
+        if (fallen < -MOVING_PSI) {
+            return moving(zero - MOVING_BASE_SECONDS, before);
+        }
+        Measured low = states.base().psi();
+        boolean isBefore = early.isPresent() || late.isPresent();
+        return low.isPresent() && isBefore
+                ? low
+                : median(curve, zero - BASE_SECONDS, before, noise, NOTHING_BEFORE);
+    }
+
+    /** A base that moved is not known better than by what makes it a moving one. */
+    private Measured moving(double fromSecond, double toSecond) {
+        Measured level = median(curve, fromSecond, toSecond, noise, NOTHING_BEFORE);
+        return level.isPresent()
+                ? Measured.of(level.get(), Math.max(MOVING_PSI, level.uncertainty95()))
+                : level;
+    }
+
+    /** Under strokes where they have begun. */
+    Measured top() {
+        Measured loaded = states.loaded().psi();
+        return loaded.isPresent() ? loaded : median(curve, end - TOP_SECONDS, end, noise, NO_TOP);
+    }
+
+    /** Median of the pressures from second to second with its doubt. */
+    static Measured median(
+            Stretch curve, double fromSecond, double toSecond, Noise noise, String absentBecause) {
+        double[] psi = curve.part(fromSecond, toSecond).pressures();
+        return psi.length == 0 ? Measured.absent(absentBecause) : Level.ofShort(psi, noise).psi();
+    }
+}
