@@ -21,7 +21,8 @@ final class LimitsReader {
                     "rise", "the climb of a startup",
                     "rest", "the boosted pressure with the water shut",
                     "inlet", "the inlet pressure while running",
-                    "signal", "what the channels say");
+                    "signal", "what the channels say",
+                    "alarm", "how alarms live");
 
     /** The groups by name, in the order in which they are declared. */
     private static final Map<String, Block> GROUPS = groups();

@@ -45,6 +45,11 @@ public final class RuleBook {
         rise.serviced();
     }
 
+    /** What this rule found is let go and judged afresh. */
+    public void letGo(Rule rule, Situation situation) {
+        pressures.forEach(judge -> judge.letGo(rule, situation, standing));
+    }
+
     /** Time from a start by which the pressure must have risen, microseconds. */
     public long riseDeadlineMicros() {
         return rise.deadlineMicros();
