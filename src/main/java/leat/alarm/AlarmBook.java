@@ -71,8 +71,7 @@ public final class AlarmBook implements Findings {
 
     /** One that comes back before anybody acknowledged it, or soon, goes on under its id. */
     private void raise(String key, Optional<Alarm> before, Finding finding) {
-        Chatter chatter =
-                before.map(Alarm::chatter).orElse(Chatter.NONE).came(finding, measure);
+        Chatter chatter = before.map(Alarm::chatter).orElse(Chatter.NONE).came(finding, measure);
         Alarm alarm =
                 before.filter(known -> goesOn(known, finding.atMicros()))
                         .orElseGet(() -> first(key, finding, chatter));
@@ -126,8 +125,7 @@ public final class AlarmBook implements Findings {
         boolean worse = finding.grade().compareTo(held) > 0;
         boolean cameAgain =
                 !before.present()
-                        || finding.grade() == held
-                                && before.latest().orElseThrow().grade() != held;
+                        || finding.grade() == held && before.latest().orElseThrow().grade() != held;
         if (!worse && !cameAgain) {
             byKey.put(key, alarm.noting(chatter));
             return;

@@ -30,7 +30,9 @@ public enum AlarmEvent {
     REMOVED,
     /** A person put the alarm back into service. */
     RESTORED,
-    /** The condition came once more within a short time: from now on it is one alarm that counts. */
+    /**
+     * The condition came once more within a short time: from now on it is one alarm that counts.
+     */
     CHATTERING,
     /** The condition of a chattering alarm came again. Recorded, told to nobody. */
     REPEATED,

@@ -70,11 +70,7 @@ final class Hands {
                     Optional.of("nobody has acknowledged it: acknowledge it first");
             case UNACKNOWLEDGED, ACKNOWLEDGED ->
                     Optional.of("its condition still holds, there is nothing to reset");
-            case NORMAL,
-                    RETURNED_UNACKNOWLEDGED,
-                    SHELVED,
-                    SUPPRESSED,
-                    OUT_OF_SERVICE ->
+            case NORMAL, RETURNED_UNACKNOWLEDGED, SHELVED, SUPPRESSED, OUT_OF_SERVICE ->
                     Optional.of("it is " + alarm.life().shown().key() + ", it has not latched");
         };
     }

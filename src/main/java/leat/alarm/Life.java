@@ -32,8 +32,7 @@ record Life(AlarmState own, Set<Hold> holds) {
 
     Life after(AlarmEvent event) {
         return Transitions.after(this, event)
-                .orElseThrow(
-                        () -> new IllegalStateException(event + " is not legal in " + this));
+                .orElseThrow(() -> new IllegalStateException(event + " is not legal in " + this));
     }
 
     /** The state that people are shown. */

@@ -29,7 +29,7 @@ import java.util.Optional;
  * they leave open is decided in decision 0015. The events of a changing grade and of chattering are
  * leat's own: an alarm that worsens is annunciated again, one that repeats is not.
  */
-final class Transitions {
+public final class Transitions {
 
     /** While nothing holds the alarm back. */
     private static final Map<AlarmState, Map<AlarmEvent, AlarmState>> FREE =
@@ -39,14 +39,22 @@ final class Transitions {
                             Map.of(RAISED, UNACKNOWLEDGED, CHATTERING, UNACKNOWLEDGED),
                             UNACKNOWLEDGED,
                             Map.of(
-                                    RETURNED, RETURNED_UNACKNOWLEDGED,
-                                    LATCHED, LATCHED_UNACKNOWLEDGED,
-                                    AlarmEvent.ACKNOWLEDGED, ACKNOWLEDGED,
-                                    WORSENED, UNACKNOWLEDGED,
-                                    EASED, UNACKNOWLEDGED,
-                                    CHATTERING, UNACKNOWLEDGED,
-                                    REPEATED, UNACKNOWLEDGED,
-                                    SETTLED, UNACKNOWLEDGED),
+                                    RETURNED,
+                                    RETURNED_UNACKNOWLEDGED,
+                                    LATCHED,
+                                    LATCHED_UNACKNOWLEDGED,
+                                    AlarmEvent.ACKNOWLEDGED,
+                                    ACKNOWLEDGED,
+                                    WORSENED,
+                                    UNACKNOWLEDGED,
+                                    EASED,
+                                    UNACKNOWLEDGED,
+                                    CHATTERING,
+                                    UNACKNOWLEDGED,
+                                    REPEATED,
+                                    UNACKNOWLEDGED,
+                                    SETTLED,
+                                    UNACKNOWLEDGED),
                             ACKNOWLEDGED,
                             Map.of(
                                     RETURNED, NORMAL,
@@ -58,14 +66,20 @@ final class Transitions {
                                     SETTLED, ACKNOWLEDGED),
                             RETURNED_UNACKNOWLEDGED,
                             Map.of(
-                                    RAISED, UNACKNOWLEDGED,
-                                    CHATTERING, UNACKNOWLEDGED,
-                                    AlarmEvent.ACKNOWLEDGED, NORMAL),
+                                    RAISED,
+                                    UNACKNOWLEDGED,
+                                    CHATTERING,
+                                    UNACKNOWLEDGED,
+                                    AlarmEvent.ACKNOWLEDGED,
+                                    NORMAL),
                             LATCHED_UNACKNOWLEDGED,
                             Map.of(
-                                    RAISED, UNACKNOWLEDGED,
-                                    CHATTERING, UNACKNOWLEDGED,
-                                    AlarmEvent.ACKNOWLEDGED, LATCHED_ACKNOWLEDGED),
+                                    RAISED,
+                                    UNACKNOWLEDGED,
+                                    CHATTERING,
+                                    UNACKNOWLEDGED,
+                                    AlarmEvent.ACKNOWLEDGED,
+                                    LATCHED_ACKNOWLEDGED),
                             LATCHED_ACKNOWLEDGED,
                             Map.of(
                                     RAISED, UNACKNOWLEDGED,
@@ -122,9 +136,12 @@ final class Transitions {
     private static final Map<AlarmEvent, Hold> BEGINS =
             new EnumMap<>(
                     Map.of(
-                            AlarmEvent.SHELVED, Hold.SHELVED,
-                            AlarmEvent.SUPPRESSED, Hold.SUPPRESSED,
-                            REMOVED, Hold.OUT_OF_SERVICE));
+                            AlarmEvent.SHELVED,
+                            Hold.SHELVED,
+                            AlarmEvent.SUPPRESSED,
+                            Hold.SUPPRESSED,
+                            REMOVED,
+                            Hold.OUT_OF_SERVICE));
 
     /** Legal only while that hold is there. */
     private static final Map<AlarmEvent, Hold> ENDS =
@@ -135,6 +152,15 @@ final class Transitions {
                             RESTORED, Hold.OUT_OF_SERVICE));
 
     private Transitions() {}
+
+    /**
+     * Where an event leads an alarm that nothing holds back; empty when it is not legal there.
+     *
+     * @param state one of its own, from NORMAL to LATCHED_ACKNOWLEDGED
+     */
+    public static Optional<AlarmState> after(AlarmState state, AlarmEvent event) {
+        return after(Life.NORMAL.to(state), event).map(Life::shown);
+    }
 
     /** Where an event leads; empty when it is not legal there. */
     static Optional<Life> after(Life life, AlarmEvent event) {

@@ -35,9 +35,9 @@ public final class Dispatch {
 
     /**
      * One message for each route whose grade the alarm reaches. Who was told that an alarm came is
-     * also told when it eases, returns or is acknowledged, at whatever grade. While an alarm is held
-     * back nothing is owed; that a hold began or ended only to those who were told of the alarm,
-     * unless it is active as the hold ends: then it is a call like any other.
+     * also told when it eases, returns or is acknowledged, at whatever grade. While an alarm is
+     * held back nothing is owed; that a hold began or ended only to those who were told of the
+     * alarm, unless it is active as the hold ends: then it is a call like any other.
      */
     public List<Addressed> owed(String machine, AlarmChange change, Told told) {
         Optional<Message> message = Optional.empty();

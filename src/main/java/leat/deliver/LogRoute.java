@@ -34,7 +34,8 @@ public final class LogRoute implements Route {
     @Override
     public DeliveryResult deliver(Message message) {
         boolean calls =
-                message.event() == AlarmEvent.RAISED || message.event() == AlarmEvent.WORSENED
+                message.event() == AlarmEvent.RAISED
+                        || message.event() == AlarmEvent.WORSENED
                         || message.event() == AlarmEvent.CHATTERING;
         if (calls && message.grade() == Grade.CRITICAL) {
             MESSAGES.error("{}", message.text());

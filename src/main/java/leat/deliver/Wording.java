@@ -158,11 +158,10 @@ final class Wording {
                                     + because(change)
                                     + ".");
             case RESTORED ->
-                    Optional.of("This alarm was out of service and is active" + because(change) + ".");
+                    Optional.of(
+                            "This alarm was out of service and is active" + because(change) + ".");
             case RAISED ->
-                    count > 1
-                            ? Optional.of("It has come " + count + " times.")
-                            : Optional.empty();
+                    count > 1 ? Optional.of("It has come " + count + " times.") : Optional.empty();
             case WORSENED,
                     EASED,
                     RETURNED,

@@ -48,10 +48,7 @@ public record AlarmLife(List<AlarmChange> changes) {
     /** The change by which it returned to normal; empty while it stands. */
     public Optional<AlarmChange> returned() {
         return changes.stream()
-                .filter(
-                        c ->
-                                c.event() == AlarmEvent.RETURNED
-                                        || c.event() == AlarmEvent.LATCHED)
+                .filter(c -> c.event() == AlarmEvent.RETURNED || c.event() == AlarmEvent.LATCHED)
                 .reduce((a, b) -> b);
     }
 

@@ -126,8 +126,7 @@ record InstructionWords(Kind kind, String by, String detail) {
             case RESTORE -> new Restore(atMicros, by, detail);
             case SHELVE -> {
                 AlarmAndWhy words = AlarmAndWhy.read(detail);
-                yield new Shelve(
-                        atMicros, by, words.alarmId(), words.untilMicros(), words.why());
+                yield new Shelve(atMicros, by, words.alarmId(), words.untilMicros(), words.why());
             }
             case REMOVE -> {
                 AlarmAndWhy words = AlarmAndWhy.read(detail);

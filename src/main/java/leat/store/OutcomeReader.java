@@ -121,8 +121,7 @@ final class OutcomeReader {
     }
 
     static ServiceChange service(Row row) {
-        return new ServiceChange(
-                row.number(), row.flag(), row.number(), row.text(), row.text());
+        return new ServiceChange(row.number(), row.flag(), row.number(), row.text(), row.text());
     }
 
     private static Outcome refusal(Row row) {

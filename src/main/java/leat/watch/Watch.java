@@ -260,8 +260,7 @@ public final class Watch {
                 instruction instanceof Instruction.AboutAlarm aboutAlarm
                         ? alarms.follow(aboutAlarm)
                         : write((Instruction.Journal) instruction);
-        refused.ifPresent(
-                why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
+        refused.ifPresent(why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
     }
 
     private Optional<String> write(Instruction.Journal journal) {

@@ -4,10 +4,13 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Random;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.alarm.ServiceChange;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -78,7 +81,7 @@ final class RandomStory {
             case 1 -> new SourceLost(channel(), micros, words());
             case 2 -> new SourceBack(channel(), micros);
             case 3 -> new ClockStep(micros, random.nextLong());
-            case 4 -> new Instruction.Acknowledge(micros, by(), words());
+            case 4 -> aboutAlarm();
             case 5 -> journal();
             default -> reading();
         };
@@ -86,6 +89,19 @@ final class RandomStory {
 
     Instruction.Journal journal() {
         return new Instruction.Journal(micros, by(), any(Instruction.Entry.values()), words());
+    }
+
+    private Instruction aboutAlarm() {
+        return switch (random.nextInt(6)) {
+            case 0 -> new Instruction.Acknowledge(micros, by(), words());
+            case 1 -> new Instruction.Reset(micros, by(), words());
+            case 2 ->
+                    new Instruction.Shelve(
+                            micros, by(), words(), random.nextLong(), "why" + words());
+            case 3 -> new Instruction.Unshelve(micros, by(), words());
+            case 4 -> new Instruction.Remove(micros, by(), words(), "why" + words());
+            default -> new Instruction.Restore(micros, by(), words());
+        };
     }
 
     private Reading reading() {
@@ -98,8 +114,9 @@ final class RandomStory {
     List<Outcome> outcomes(String machine, long seq) {
         List<Outcome> all = new ArrayList<>();
         for (int i = random.nextInt(4); i > 0; i--) {
-            switch (random.nextInt(6)) {
+            switch (random.nextInt(7)) {
                 case 0 -> all.add(phaseChange());
+                case 5 -> all.add(service());
                 case 1 -> all.add(startup());
                 case 2 -> all.add(steady());
                 case 3 -> all.add(rest());
@@ -107,11 +124,7 @@ final class RandomStory {
                 default ->
                         all.add(
                                 new Outcome.InstructionRefused(
-                                        random.nextBoolean()
-                                                ? journal()
-                                                : new Instruction.Acknowledge(
-                                                        micros, by(), words()),
-                                        words()));
+                                        random.nextBoolean() ? journal() : aboutAlarm(), words()));
             }
         }
         return all;
@@ -168,9 +181,25 @@ final class RandomStory {
                                     micros,
                                     micros - 1_000_000,
                                     finding(),
-                                    words())));
+                                    words(),
+                                    notes())));
         }
         return changes;
+    }
+
+    private AlarmNotes notes() {
+        return new AlarmNotes(
+                any(AlarmState.values()),
+                1 + random.nextInt(1000),
+                random.nextBoolean(),
+                random.nextBoolean() ? OptionalLong.of(micros) : OptionalLong.empty(),
+                words());
+    }
+
+    private Outcome service() {
+        return new Outcome.ServiceChanged(
+                new ServiceChange(
+                        micros, random.nextBoolean(), micros + 1_000_000, words(), words()));
     }
 
     Finding finding() {
