@@ -73,7 +73,7 @@ final class JournalCommand implements Callable<Integer> {
         if (machine == null) {
             throw new Trouble.Expected(Main.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
-        requireKnown(chosen);
+        requireKnown(chosen, machine);
         Instruction.Entry entry = serviced ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
             String words = text == null ? "" : text;
@@ -89,7 +89,7 @@ final class JournalCommand implements Callable<Integer> {
         }
     }
 
-    private void requireKnown(SiteChoice.Chosen chosen) {
+    static void requireKnown(SiteChoice.Chosen chosen, String machine) {
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             List<String> known = reader.machines();
             if (!known.contains(machine)) {
@@ -129,7 +129,7 @@ final class JournalCommand implements Callable<Integer> {
     }
 
     private static String word(JournalLine line) {
-        return line.entry().entry().name().toLowerCase(Locale.ROOT);
+        return line.entry().entry().name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     private static String json(List<JournalLine> lines) {

@@ -225,6 +225,12 @@ public final class StoreReader implements AutoCloseable {
                 sinceMicros);
     }
 
+    /** When leat first ran on this store, microseconds UTC; empty when it never did. */
+    public OptionalLong firstRunMicros() {
+        return db.first("SELECT min(started_us) FROM run", Row::maybeNumber)
+                .orElse(OptionalLong.empty());
+    }
+
     /** The machines that somebody works on, by name. */
     public List<MachineInService> inService() {
         return db.list(
