@@ -51,6 +51,12 @@ final class AlarmJson {
         json.put("channel", finding.channel().key());
         json.put("event", change.event().key());
         json.put("state", change.to().key());
+        AlarmNotes notes = change.notes();
+        json.put("own_state", notes.own().key());
+        json.put("count", notes.count());
+        json.put("chattering", notes.chattering());
+        notes.shelvedUntilMicros().ifPresent(until -> json.put("shelved_until", time(until)));
+        json.put("why", PlainText.harmless(notes.why(), LONGEST_WHY));
         json.put("grade", finding.grade().name().toLowerCase(Locale.ROOT));
         json.put("at", time(change.atMicros()));
         json.put("raised_at", time(change.raisedAtMicros()));
@@ -65,12 +71,6 @@ final class AlarmJson {
         advice.checkFirst().forEach(json.withArray("check_first")::add);
         json.put("caution", advice.caution());
         json.put("by", by);
-        AlarmNotes notes = change.notes();
-        json.put("own_state", notes.own().key());
-        json.put("count", notes.count());
-        json.put("chattering", notes.chattering());
-        notes.shelvedUntilMicros().ifPresent(until -> json.put("shelved_until", time(until)));
-        json.put("why", PlainText.harmless(notes.why(), LONGEST_WHY));
         json.put("subject", subject);
         json.put("text", text);
         return json.toString();

@@ -248,8 +248,14 @@ final class Wording {
                 lines.add(about + ", " + at + ".");
                 lines.add("It has gone meanwhile.");
             }
-            case RAISED, WORSENED, CHATTERING, REPEATED, SETTLED ->
-                    throw new IllegalArgumentException("a call, or told to nobody: " + change);
+            case RAISED, WORSENED, CHATTERING, REPEATED -> {
+                lines.add("It came, and nobody is called for it.");
+                lines.add(about + ", " + at + ".");
+            }
+            case SETTLED -> {
+                lines.add("It no longer comes and goes: it stands.");
+                lines.add(about + ", " + at + ".");
+            }
         }
         lines.add("Raised: " + figures.local(change.raisedAtMicros()) + ".");
         if (change.notes().count() > 1) {

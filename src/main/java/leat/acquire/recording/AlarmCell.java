@@ -13,10 +13,10 @@ import leat.signal.Instruction.AboutAlarm;
  */
 final class AlarmCell {
 
-    private static final Pattern PLAIN = Pattern.compile("(\\S*) by (.*)");
+    private static final Pattern PLAIN = Pattern.compile("(\\S*) by (.*)", Pattern.DOTALL);
 
     private static final Pattern WITH_REASON =
-            Pattern.compile("(\\S*)(?: until (\\S+))? by ([^\\s:]+): (.*)");
+            Pattern.compile("(\\S*)(?: until (\\S+))? by (\\S+): (.*)", Pattern.DOTALL);
 
     private AlarmCell() {}
 
