@@ -17,8 +17,8 @@ import picocli.CommandLine.Spec;
         description = {
             "Says that somebody works on a machine: while the service is on, nobody is called for its"
                     + " pressures. Channels that fall silent are still told.",
-            "When it is off again, the line counts as opened: the next starts may be slow. A service that"
-                    + " nobody ends is ended after alarm.longest_hold (24 h)."
+            "When it is off again, the line counts as opened: the next starts may be slow, and what"
+                    + " is usual for the machine is learned anew. A service that nobody ends is ended after alarm.longest_hold (24 h)."
         })
 final class ServiceCommand implements Callable<Integer> {
 

@@ -93,9 +93,15 @@ final class ShelveCommand implements Callable<Integer> {
                     "--for: an alarm of "
                             + machine.get().name()
                             + " can be shelved for "
-                            + Duration.ofSeconds(Math.round(longest)).toMinutes()
-                            + " min at a time (alarm.longest_hold in site.yaml).");
+                            + words(Duration.ofSeconds(Math.round(longest)))
+                            + " at a time (alarm.longest_hold in site.yaml).");
         }
+    }
+
+    private static String words(Duration longest) {
+        return longest.toMinutes() % 60 == 0
+                ? longest.toHours() + " h"
+                : longest.toMinutes() + " min";
     }
 
     private static Optional<MachineSettings> machine(SiteChoice.Chosen chosen, String alarm) {

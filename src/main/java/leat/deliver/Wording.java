@@ -151,16 +151,19 @@ final class Wording {
                                     + count
                                     + " times since it was first raised. From now on repeats are"
                                     + " counted, not told, until it keeps still.");
-            case UNSHELVED -> Optional.of("It was shelved and is active" + because(change) + ".");
+            case UNSHELVED ->
+                    Optional.of("It was shelved and is active" + endedBecause(change) + ".");
             case RELEASED ->
                     Optional.of(
                             "It was held back while the machine was in service and is still"
                                     + " active"
-                                    + because(change)
+                                    + endedBecause(change)
                                     + ".");
             case RESTORED ->
                     Optional.of(
-                            "This alarm was out of service and is active" + because(change) + ".");
+                            "This alarm was out of service and is active"
+                                    + endedBecause(change)
+                                    + ".");
             case RAISED ->
                     count > 1 ? Optional.of("It has come " + count + " times.") : Optional.empty();
             case WORSENED,
@@ -176,6 +179,13 @@ final class Wording {
                     SETTLED ->
                     Optional.empty();
         };
+    }
+
+    /** Why a hold ended; where nobody said why, who ended it. */
+    private static String endedBecause(AlarmChange change) {
+        return change.notes().why().isBlank() && !by(change).isEmpty()
+                ? "; " + by(change) + " has ended that"
+                : because(change);
     }
 
     /** By whom and why, as far as that is known; begins with a colon or is empty. */
@@ -245,7 +255,7 @@ final class Wording {
                 lines.add("Nobody is called for it until somebody puts it back.");
             }
             case UNSHELVED, RELEASED, RESTORED -> {
-                lines.add(holdWords(change) + because(change) + ".");
+                lines.add(holdWords(change) + endedBecause(change) + ".");
                 lines.add(about + ", " + at + ".");
                 lines.add("It has gone meanwhile.");
             }

@@ -280,7 +280,7 @@ class CommandsTest {
         assertThat(leat("shelve", "1", "--site", at, "--for", "soon", "--why", "x").err())
                 .contains("'soon' is no length of time");
         assertThat(leat("shelve", "1", "--site", at, "--for", "25h", "--why", "x").err())
-                .contains("1440 min at a time");
+                .contains("24 h at a time");
     }
 
     @Test

@@ -126,6 +126,20 @@ class HeldAlarmsTest {
     }
 
     @Test
+    void one_who_ends_a_shelf_without_a_word_is_named() {
+        AlarmChange back =
+                change(
+                        AlarmEvent.UNSHELVED,
+                        AlarmState.SHELVED,
+                        AlarmState.UNACKNOWLEDGED,
+                        AlarmState.UNACKNOWLEDGED,
+                        "");
+
+        assertThat(told(back, NOBODY).get(0).text())
+                .contains("It was shelved and is active; Kim has ended that.");
+    }
+
+    @Test
     void a_chattering_alarm_is_told_once_with_its_count_and_its_repeats_never() {
         AlarmChange chattering =
                 change(
