@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -11,51 +12,152 @@ import java.util.function.Consumer;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Findings;
+import leat.rule.Grade;
+import leat.rule.Limit;
+import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
 import leat.signal.StateReader;
 import leat.signal.StateWriter;
 
-/** The alarms of one machine, one per rule and channel. Thread-confined to its watch. */
+/**
+ * The alarms of one machine, one per rule and channel: what conditions and time do to them. What
+ * people do to them is in {@link Hands}. Thread-confined to its watch.
+ */
 public final class AlarmBook implements Findings {
 
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'").withZone(ZoneOffset.UTC);
 
     private final String machine;
+    private final Limits limits;
+    private final Chatter.Measure measure;
     private final Consumer<AlarmChange> changes;
 
     /** Ordered by key, so that a state written down twice is the same bytes. */
     private final Map<String, Alarm> byKey = new TreeMap<>();
 
+    private final Hands hands;
+    private boolean pressuresSuppressed;
     private long occurrences;
 
     /**
      * @param machine name of the machine, first part of every id
+     * @param limits what chatters, what latches, how long a hold may last
      * @param changes told of each change, after the state has changed
      */
-    public AlarmBook(String machine, Consumer<AlarmChange> changes) {
+    public AlarmBook(String machine, Limits limits, Consumer<AlarmChange> changes) {
         this.machine = machine;
+        this.limits = limits;
         this.changes = changes;
+        measure = Chatter.Measure.of(limits);
+        hands = new Hands(limits.micros(Limit.ALARM_LONGEST_HOLD), this::act);
     }
 
     @Override
     public void found(Finding finding) {
         String key = key(finding.rule(), finding.channel());
         Alarm alarm = byKey.get(key);
-        if (alarm == null || !alarm.state().isActive()) {
+        if (alarm == null || !alarm.life().own().isActive()) {
             raise(key, Optional.ofNullable(alarm), finding);
-            return;
+        } else if (alarm.chatter().isOn()) {
+            repeat(key, alarm, finding);
+        } else {
+            regrade(key, alarm, finding);
         }
-        boolean worse = finding.grade().compareTo(alarm.finding().grade()) > 0;
-        change(
+        breakShelf(key, finding);
+    }
+
+    /** One that comes back before anybody acknowledged it, or soon, goes on under its id. */
+    private void raise(String key, Optional<Alarm> before, Finding finding) {
+        Chatter chatter = before.map(Alarm::chatter).orElse(Chatter.NONE).came(finding, measure);
+        Alarm alarm =
+                before.filter(known -> goesOn(known, finding.atMicros()))
+                        .orElseGet(() -> first(key, finding, chatter));
+        AlarmEvent event = chatter.isOn() ? AlarmEvent.CHATTERING : AlarmEvent.RAISED;
+        Life life = alarm.life();
+        if (pressuresSuppressed && !finding.rule().isAboutSignal()) {
+            life = life.with(Hold.SUPPRESSED);
+        }
+        put(
                 key,
                 alarm,
-                worse ? AlarmEvent.WORSENED : AlarmEvent.EASED,
-                finding,
-                finding.atMicros(),
-                "");
+                alarm.came(life.after(event), finding, limits.latches(finding), chatter),
+                new Act(event, finding.atMicros(), "", ""));
+    }
+
+    private boolean goesOn(Alarm known, long atMicros) {
+        return !known.life().isOver() || known.chatter().isRecent(atMicros, measure);
+    }
+
+    private Alarm first(String key, Finding finding, Chatter chatter) {
+        occurrences++;
+        String id = machine + "." + key + "." + stamp(finding.atMicros()) + "-" + occurrences;
+        return Alarm.toBe(id, finding, chatter);
+    }
+
+    /** A slide from mild to grave is one coming; a grade that it had before is one more. */
+    private void regrade(String key, Alarm alarm, Finding finding) {
+        boolean worse = finding.grade().compareTo(alarm.finding().grade()) > 0;
+        boolean again = worse && alarm.gravest().isAtLeast(finding.grade());
+        Chatter chatter = again ? alarm.chatter().came(finding, measure) : alarm.chatter();
+        AlarmEvent event = worse ? AlarmEvent.WORSENED : AlarmEvent.EASED;
+        if (chatter.isOn()) {
+            event = AlarmEvent.CHATTERING;
+        }
+        Life next = alarm.life().after(event);
+        boolean latches = limits.latches(finding);
+        put(
+                key,
+                alarm,
+                again
+                        ? alarm.came(next, finding, latches, chatter)
+                        : alarm.changed(next, finding, latches, chatter),
+                new Act(event, finding.atMicros(), "", ""));
+    }
+
+    /** While it chatters only what is graver than anything before is more than a number. */
+    private void repeat(String key, Alarm alarm, Finding finding) {
+        Grade held = alarm.finding().grade();
+        Chatter before = alarm.chatter();
+        Chatter chatter = before.found(finding);
+        boolean worse = finding.grade().compareTo(held) > 0;
+        boolean cameAgain =
+                !before.present()
+                        || finding.grade() == held && before.latest().orElseThrow().grade() != held;
+        if (!worse && !cameAgain) {
+            byKey.put(key, alarm.noting(chatter));
+            return;
+        }
+        AlarmEvent event = worse ? AlarmEvent.WORSENED : AlarmEvent.REPEATED;
+        Life next = alarm.life().after(event);
+        boolean latches = limits.latches(finding);
+        Finding stands = finding.grade().isAtLeast(held) ? finding : alarm.finding();
+        put(
+                key,
+                alarm,
+                cameAgain
+                        ? alarm.came(next, stands, latches, chatter)
+                        : alarm.changed(next, stands, latches, chatter),
+                new Act(event, finding.atMicros(), "", ""));
+    }
+
+    /** Whoever shelved it knew of nothing as grave as this. */
+    private void breakShelf(String key, Finding finding) {
+        Alarm alarm = byKey.get(key);
+        boolean graver =
+                alarm.shelf().filter(s -> finding.grade().compareTo(s.upTo()) > 0).isPresent();
+        if (graver) {
+            act(
+                    alarm,
+                    Optional.empty(),
+                    new Act(
+                            AlarmEvent.UNSHELVED,
+                            finding.atMicros(),
+                            "",
+                            "it is graver than when it was shelved"));
+        }
     }
 
     @Override
@@ -68,83 +170,155 @@ public final class AlarmBook implements Findings {
             String now) {
         String key = key(rule, channel);
         Alarm alarm = byKey.get(key);
-        if (alarm == null || !alarm.state().isActive()) {
+        if (alarm == null || !alarm.life().own().isActive()) {
             return;
         }
         Finding last = alarm.finding().asOf(inletPsi, boostedPsi, now);
-        change(key, alarm, AlarmEvent.RETURNED, last, atMicros, "");
+        if (alarm.chatter().isOn()) {
+            byKey.put(key, alarm.noting(alarm.chatter().gone(last, atMicros)));
+        } else {
+            go(key, alarm, last, alarm.chatter(), atMicros);
+        }
+    }
+
+    private void go(String key, Alarm alarm, Finding last, Chatter chatter, long atMicros) {
+        AlarmEvent event = alarm.latching() ? AlarmEvent.LATCHED : AlarmEvent.RETURNED;
+        put(
+                key,
+                alarm,
+                alarm.went(alarm.life().after(event), last, chatter),
+                new Act(event, atMicros, "", ""));
+    }
+
+    /** A second has passed: shelves whose time is over end, what has stopped chattering is told. */
+    public void tick(long atMicros) {
+        for (String key : List.copyOf(byKey.keySet())) {
+            endShelf(byKey.get(key), atMicros);
+            settle(key, byKey.get(key), atMicros);
+        }
+    }
+
+    private void endShelf(Alarm alarm, long atMicros) {
+        if (alarm.shelf().filter(s -> s.untilMicros() <= atMicros).isPresent()) {
+            act(
+                    alarm,
+                    Optional.empty(),
+                    new Act(AlarmEvent.UNSHELVED, atMicros, "", "its time was over"));
+        }
+    }
+
+    private void settle(String key, Alarm alarm, long atMicros) {
+        Chatter chatter = alarm.chatter();
+        if (!chatter.hasSettled(atMicros, measure)) {
+            return;
+        }
+        Finding latest = chatter.latest().orElseThrow();
+        if (!chatter.present()) {
+            go(key, alarm, latest, Chatter.NONE, atMicros);
+            return;
+        }
+        Life next = alarm.life().after(AlarmEvent.SETTLED);
+        Alarm settled = alarm.changed(next, alarm.finding(), false, Chatter.NONE);
+        put(key, alarm, settled, new Act(AlarmEvent.SETTLED, atMicros, "", ""));
+        if (latest.grade() != settled.finding().grade()) {
+            put(
+                    key,
+                    settled,
+                    settled.changed(next.after(AlarmEvent.EASED), latest, false, Chatter.NONE),
+                    new Act(AlarmEvent.EASED, atMicros, "", ""));
+        }
     }
 
     /**
-     * Somebody looks after an alarm.
+     * Somebody does something to one alarm.
      *
-     * @return why it cannot be acknowledged; empty when it was
+     * @return why it cannot be done, in plain words; empty when it was
      */
-    public Optional<String> acknowledge(Instruction.Acknowledge instruction) {
-        for (Map.Entry<String, Alarm> entry : byKey.entrySet()) {
-            Alarm alarm = entry.getValue();
+    public Optional<String> follow(Instruction.AboutAlarm instruction) {
+        for (Alarm alarm : byKey.values()) {
             if (alarm.id().equals(instruction.alarmId())) {
-                if (!alarm.state().needsAcknowledging()) {
-                    return Optional.of(
-                            "it is " + alarm.state().key() + ", nothing waits to be acknowledged");
-                }
-                change(
-                        entry.getKey(),
-                        alarm,
-                        AlarmEvent.ACKNOWLEDGED,
-                        alarm.finding(),
-                        instruction.atMicros(),
-                        instruction.by());
-                return Optional.empty();
+                return hands.follow(alarm, instruction);
             }
         }
         return Optional.of(
-                "no alarm with the id " + instruction.alarmId() + " waits to be acknowledged");
+                "the alarm "
+                        + instruction.alarmId()
+                        + " is over, or there was none: nothing waits to be acknowledged or held");
     }
 
-    /** One that came back before anybody acknowledged it goes on under its id. */
-    private void raise(String key, Optional<Alarm> before, Finding finding) {
-        AlarmState from = before.map(Alarm::state).orElse(AlarmState.NORMAL);
-        AlarmState to = after(from, AlarmEvent.RAISED);
-        Alarm raised =
-                before.filter(alarm -> alarm.state().needsAcknowledging())
-                        .map(alarm -> alarm.again(to, finding))
-                        .orElseGet(() -> first(key, to, finding));
-        byKey.put(key, raised);
-        tell(AlarmEvent.RAISED, from, raised, finding.atMicros(), "");
+    /** From now on the alarms about pressures are suppressed by design. */
+    void suppressPressures(long atMicros, String by, String why) {
+        pressuresSuppressed = true;
+        for (Alarm alarm : List.copyOf(byKey.values())) {
+            if (!alarm.finding().rule().isAboutSignal() && !alarm.life().isOver()) {
+                act(alarm, alarm.shelf(), new Act(AlarmEvent.SUPPRESSED, atMicros, by, why));
+            }
+        }
     }
 
-    private Alarm first(String key, AlarmState state, Finding finding) {
-        occurrences++;
-        String id = machine + "." + key + "." + stamp(finding.atMicros()) + "-" + occurrences;
-        return new Alarm(id, 1, state, finding.atMicros(), finding);
+    /** The suppression ends; what is active is called out. */
+    void releasePressures(long atMicros, String by, String why) {
+        pressuresSuppressed = false;
+        for (Alarm alarm : List.copyOf(byKey.values())) {
+            if (alarm.life().has(Hold.SUPPRESSED)) {
+                act(alarm, alarm.shelf(), new Act(AlarmEvent.RELEASED, atMicros, by, why));
+            }
+        }
     }
 
-    private void change(
-            String key, Alarm alarm, AlarmEvent event, Finding finding, long atMicros, String by) {
-        Alarm next = alarm.next(after(alarm.state(), event), finding);
-        byKey.put(key, next);
-        tell(event, alarm.state(), next, atMicros, by);
+    /** The rules about pressures whose finding is of this time or later and stands. */
+    List<Rule> pressuresFoundSince(long sinceMicros) {
+        return byKey.values().stream()
+                .filter(alarm -> alarm.life().own().isActive())
+                .map(Alarm::finding)
+                .filter(f -> !f.rule().isAboutSignal() && f.atMicros() >= sinceMicros)
+                .map(Finding::rule)
+                .toList();
     }
 
-    private void tell(AlarmEvent event, AlarmState from, Alarm alarm, long atMicros, String by) {
+    /** The clock was set. No shelf becomes longer by it. */
+    public void step(long fromMicros, long atMicros) {
+        for (String key : List.copyOf(byKey.keySet())) {
+            Alarm alarm = byKey.get(key).noting(byKey.get(key).chatter().afterStepTo(atMicros));
+            byKey.put(key, alarm);
+            alarm.shelf()
+                    .map(s -> new Shelf(atMicros + s.untilMicros() - fromMicros, s.upTo()))
+                    .filter(s -> s.untilMicros() < alarm.shelf().orElseThrow().untilMicros())
+                    .ifPresent(
+                            shorter ->
+                                    act(
+                                            alarm,
+                                            Optional.of(shorter),
+                                            new Act(
+                                                    AlarmEvent.SHELVED,
+                                                    atMicros,
+                                                    "",
+                                                    "the clock was set back")));
+        }
+    }
+
+    /** What happens to an alarm without its condition changing. */
+    record Act(AlarmEvent event, long atMicros, String by, String why) {}
+
+    private void act(Alarm alarm, Optional<Shelf> shelf, Act act) {
+        String key = key(alarm.finding().rule(), alarm.finding().channel());
+        put(key, alarm, alarm.handled(alarm.life().after(act.event()), shelf), act);
+    }
+
+    private void put(String key, Alarm before, Alarm after, Act act) {
+        byKey.put(key, after);
         changes.accept(
                 new AlarmChange(
-                        alarm.id(),
-                        alarm.revision(),
-                        event,
-                        from,
-                        alarm.state(),
-                        atMicros,
-                        alarm.raisedAtMicros(),
-                        alarm.finding(),
-                        by));
-    }
-
-    private static AlarmState after(AlarmState state, AlarmEvent event) {
-        return Transitions.after(state, event)
-                .orElseThrow(
-                        () -> new IllegalStateException(event + " is not legal in state " + state));
+                        after.id(),
+                        after.revision(),
+                        act.event(),
+                        before.life().shown(),
+                        after.life().shown(),
+                        act.atMicros(),
+                        after.raisedAtMicros(),
+                        after.finding(),
+                        act.by(),
+                        after.notes(act.why())));
     }
 
     private static String key(Rule rule, Channel channel) {
@@ -155,7 +329,13 @@ public final class AlarmBook implements Findings {
         return STAMP.format(Instant.EPOCH.plus(atMicros, ChronoUnit.MICROS));
     }
 
+    /** For a test that has to see more than what is told. */
+    Map<String, Alarm> alarms() {
+        return byKey;
+    }
+
     public void save(StateWriter out) {
+        out.putBoolean(pressuresSuppressed);
         out.putLong(occurrences);
         out.putInt(byKey.size());
         byKey.forEach(
@@ -166,6 +346,7 @@ public final class AlarmBook implements Findings {
     }
 
     public void load(StateReader in) {
+        pressuresSuppressed = in.getBoolean();
         occurrences = in.getLong();
         int count = in.getInt();
         for (int i = 0; i < count; i++) {

@@ -1,10 +1,21 @@
 package leat.alarm;
 
-import static leat.alarm.AlarmEvent.ACKNOWLEDGED;
+import static leat.alarm.AlarmEvent.CHATTERING;
 import static leat.alarm.AlarmEvent.EASED;
+import static leat.alarm.AlarmEvent.LATCHED;
 import static leat.alarm.AlarmEvent.RAISED;
+import static leat.alarm.AlarmEvent.RELEASED;
+import static leat.alarm.AlarmEvent.REMOVED;
+import static leat.alarm.AlarmEvent.REPEATED;
+import static leat.alarm.AlarmEvent.RESET;
+import static leat.alarm.AlarmEvent.RESTORED;
 import static leat.alarm.AlarmEvent.RETURNED;
+import static leat.alarm.AlarmEvent.SETTLED;
+import static leat.alarm.AlarmEvent.UNSHELVED;
 import static leat.alarm.AlarmEvent.WORSENED;
+import static leat.alarm.AlarmState.ACKNOWLEDGED;
+import static leat.alarm.AlarmState.LATCHED_ACKNOWLEDGED;
+import static leat.alarm.AlarmState.LATCHED_UNACKNOWLEDGED;
 import static leat.alarm.AlarmState.NORMAL;
 import static leat.alarm.AlarmState.RETURNED_UNACKNOWLEDGED;
 import static leat.alarm.AlarmState.UNACKNOWLEDGED;
@@ -14,37 +25,158 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * Every legal transition, as data. After the state table of ANSI/ISA-18.2-2016 and IEC 62682; the
- * two events of a changing grade are leat's own: an alarm that worsens is annunciated again.
+ * Every legal transition, as data. After the state table of ANSI/ISA-18.2-2016 and IEC 62682; what
+ * they leave open is decided in decision 0015. The events of a changing grade and of chattering are
+ * leat's own: an alarm that worsens is annunciated again, one that repeats is not.
  */
 public final class Transitions {
 
-    private static final Map<AlarmState, Map<AlarmEvent, AlarmState>> TABLE = table();
+    /** While nothing holds the alarm back. */
+    private static final Map<AlarmState, Map<AlarmEvent, AlarmState>> FREE =
+            new EnumMap<>(
+                    Map.of(
+                            NORMAL,
+                            Map.of(RAISED, UNACKNOWLEDGED, CHATTERING, UNACKNOWLEDGED),
+                            UNACKNOWLEDGED,
+                            Map.of(
+                                    RETURNED,
+                                    RETURNED_UNACKNOWLEDGED,
+                                    LATCHED,
+                                    LATCHED_UNACKNOWLEDGED,
+                                    AlarmEvent.ACKNOWLEDGED,
+                                    ACKNOWLEDGED,
+                                    WORSENED,
+                                    UNACKNOWLEDGED,
+                                    EASED,
+                                    UNACKNOWLEDGED,
+                                    CHATTERING,
+                                    UNACKNOWLEDGED,
+                                    REPEATED,
+                                    UNACKNOWLEDGED,
+                                    SETTLED,
+                                    UNACKNOWLEDGED),
+                            ACKNOWLEDGED,
+                            Map.of(
+                                    RETURNED, NORMAL,
+                                    LATCHED, LATCHED_ACKNOWLEDGED,
+                                    WORSENED, UNACKNOWLEDGED,
+                                    EASED, ACKNOWLEDGED,
+                                    CHATTERING, UNACKNOWLEDGED,
+                                    REPEATED, ACKNOWLEDGED,
+                                    SETTLED, ACKNOWLEDGED),
+                            RETURNED_UNACKNOWLEDGED,
+                            Map.of(
+                                    RAISED,
+                                    UNACKNOWLEDGED,
+                                    CHATTERING,
+                                    UNACKNOWLEDGED,
+                                    AlarmEvent.ACKNOWLEDGED,
+                                    NORMAL),
+                            LATCHED_UNACKNOWLEDGED,
+                            Map.of(
+                                    RAISED,
+                                    UNACKNOWLEDGED,
+                                    CHATTERING,
+                                    UNACKNOWLEDGED,
+                                    AlarmEvent.ACKNOWLEDGED,
+                                    LATCHED_ACKNOWLEDGED),
+                            LATCHED_ACKNOWLEDGED,
+                            Map.of(
+                                    RAISED, UNACKNOWLEDGED,
+                                    CHATTERING, UNACKNOWLEDGED,
+                                    RESET, NORMAL)));
+
+    /**
+     * Under a hold: conditions come and go and are recorded. What nobody is called for waits for
+     * nobody, so an alarm that is raised here counts as acknowledged until the hold ends; what
+     * waited for somebody before goes on waiting.
+     */
+    private static final Map<AlarmState, Map<AlarmEvent, AlarmState>> HELD =
+            new EnumMap<>(
+                    Map.of(
+                            NORMAL,
+                            Map.of(RAISED, ACKNOWLEDGED, CHATTERING, ACKNOWLEDGED),
+                            UNACKNOWLEDGED,
+                            Map.of(
+                                    RETURNED, RETURNED_UNACKNOWLEDGED,
+                                    LATCHED, LATCHED_UNACKNOWLEDGED,
+                                    WORSENED, UNACKNOWLEDGED,
+                                    EASED, UNACKNOWLEDGED,
+                                    CHATTERING, UNACKNOWLEDGED,
+                                    REPEATED, UNACKNOWLEDGED,
+                                    SETTLED, UNACKNOWLEDGED),
+                            ACKNOWLEDGED,
+                            Map.of(
+                                    RETURNED, NORMAL,
+                                    LATCHED, LATCHED_ACKNOWLEDGED,
+                                    WORSENED, ACKNOWLEDGED,
+                                    EASED, ACKNOWLEDGED,
+                                    CHATTERING, ACKNOWLEDGED,
+                                    REPEATED, ACKNOWLEDGED,
+                                    SETTLED, ACKNOWLEDGED),
+                            RETURNED_UNACKNOWLEDGED,
+                            Map.of(RAISED, UNACKNOWLEDGED, CHATTERING, UNACKNOWLEDGED),
+                            LATCHED_UNACKNOWLEDGED,
+                            Map.of(RAISED, UNACKNOWLEDGED, CHATTERING, UNACKNOWLEDGED),
+                            LATCHED_ACKNOWLEDGED,
+                            Map.of(RAISED, ACKNOWLEDGED, CHATTERING, ACKNOWLEDGED)));
+
+    /** When the last hold ends: what is active is called out, whoever had seen it before. */
+    private static final Map<AlarmState, AlarmState> FREED =
+            new EnumMap<>(
+                    Map.of(
+                            NORMAL, NORMAL,
+                            UNACKNOWLEDGED, UNACKNOWLEDGED,
+                            ACKNOWLEDGED, UNACKNOWLEDGED,
+                            RETURNED_UNACKNOWLEDGED, RETURNED_UNACKNOWLEDGED,
+                            LATCHED_UNACKNOWLEDGED, LATCHED_UNACKNOWLEDGED,
+                            LATCHED_ACKNOWLEDGED, LATCHED_ACKNOWLEDGED));
+
+    /** Legal always; one that is there already is renewed. */
+    private static final Map<AlarmEvent, Hold> BEGINS =
+            new EnumMap<>(
+                    Map.of(
+                            AlarmEvent.SHELVED,
+                            Hold.SHELVED,
+                            AlarmEvent.SUPPRESSED,
+                            Hold.SUPPRESSED,
+                            REMOVED,
+                            Hold.OUT_OF_SERVICE));
+
+    /** Legal only while that hold is there. */
+    private static final Map<AlarmEvent, Hold> ENDS =
+            new EnumMap<>(
+                    Map.of(
+                            UNSHELVED, Hold.SHELVED,
+                            RELEASED, Hold.SUPPRESSED,
+                            RESTORED, Hold.OUT_OF_SERVICE));
 
     private Transitions() {}
 
-    private static Map<AlarmState, Map<AlarmEvent, AlarmState>> table() {
-        Map<AlarmState, Map<AlarmEvent, AlarmState>> table = new EnumMap<>(AlarmState.class);
-        table.put(NORMAL, Map.of(RAISED, UNACKNOWLEDGED));
-        table.put(
-                UNACKNOWLEDGED,
-                Map.of(
-                        RETURNED, RETURNED_UNACKNOWLEDGED,
-                        ACKNOWLEDGED, AlarmState.ACKNOWLEDGED,
-                        WORSENED, UNACKNOWLEDGED,
-                        EASED, UNACKNOWLEDGED));
-        table.put(
-                AlarmState.ACKNOWLEDGED,
-                Map.of(
-                        RETURNED, NORMAL,
-                        WORSENED, UNACKNOWLEDGED,
-                        EASED, AlarmState.ACKNOWLEDGED));
-        table.put(RETURNED_UNACKNOWLEDGED, Map.of(RAISED, UNACKNOWLEDGED, ACKNOWLEDGED, NORMAL));
-        return table;
+    /**
+     * Where an event leads an alarm that nothing holds back; empty when it is not legal there.
+     *
+     * @param state one of its own, from NORMAL to LATCHED_ACKNOWLEDGED
+     */
+    public static Optional<AlarmState> after(AlarmState state, AlarmEvent event) {
+        return after(Life.NORMAL.to(state), event).map(Life::shown);
     }
 
-    /** The state that an event leads to; empty when the event is not legal in that state. */
-    public static Optional<AlarmState> after(AlarmState state, AlarmEvent event) {
-        return Optional.ofNullable(TABLE.get(state).get(event));
+    /** Where an event leads; empty when it is not legal there. */
+    static Optional<Life> after(Life life, AlarmEvent event) {
+        Hold begins = BEGINS.get(event);
+        if (begins != null) {
+            return Optional.of(life.with(begins));
+        }
+        Hold ends = ENDS.get(event);
+        if (ends != null) {
+            return life.has(ends) ? Optional.of(freed(life.without(ends))) : Optional.empty();
+        }
+        Map<AlarmEvent, AlarmState> row = (life.isHeld() ? HELD : FREE).get(life.own());
+        return Optional.ofNullable(row.get(event)).map(life::to);
+    }
+
+    private static Life freed(Life life) {
+        return life.isHeld() ? life : life.to(FREED.get(life.own()));
     }
 }

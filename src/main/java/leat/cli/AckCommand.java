@@ -3,10 +3,8 @@ package leat.cli;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
-import java.util.OptionalLong;
 import java.util.concurrent.Callable;
-import leat.store.InstructionBox;
-import leat.store.InstructionFate;
+import leat.signal.Instruction;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,26 +37,9 @@ final class AckCommand implements Callable<Integer> {
     @Override
     public Integer call() throws InterruptedException {
         requireName(by);
-        int code = Main.DONE;
-        try (InstructionBox box = InstructionBox.open(site.chosen().database())) {
-            for (String alarm : alarms) {
-                code = Math.max(code, acknowledge(box, alarm));
-            }
-        }
-        return code;
-    }
-
-    private int acknowledge(InstructionBox box, String alarm) throws InterruptedException {
-        OptionalLong number = box.acknowledge(alarm, by, nowMicros());
-        if (number.isEmpty()) {
-            spec.commandLine()
-                    .getErr()
-                    .println("There is no alarm " + alarm + ". See: leat alerts");
-            return Main.FAILED;
-        }
-        InstructionFate fate = Waiting.fate(box, number.getAsLong());
-        spec.commandLine().getOut().println("alarm " + alarm + ": " + Waiting.words(fate));
-        return Waiting.code(fate);
+        long now = nowMicros();
+        return AlarmOrder.leave(
+                spec, site.chosen(), alarms, id -> new Instruction.Acknowledge(now, by, id));
     }
 
     static void requireName(String by) {

@@ -5,10 +5,15 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.concurrent.Callable;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmNotes;
+import leat.alarm.ServiceChange;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.signal.PlainText;
+import leat.store.MachineInService;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import picocli.CommandLine.Command;
@@ -20,8 +25,13 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "alerts",
         mixinStandardHelpOptions = true,
-        description = "Lists the alarms that stand; with --all also those that are back to normal.")
+        description = {
+            "Lists the alarms that stand; with --all also those that are back to normal.",
+            "--health shows whether people can live with the alarms, by the figures of ISA-18.2."
+        })
 final class AlertsCommand implements Callable<Integer> {
+
+    private static final int LONGEST_WORDS = 200;
 
     @Mixin private SiteChoice site;
 
@@ -42,6 +52,16 @@ final class AlertsCommand implements Callable<Integer> {
             description = "every change of one alarm, by number or id")
     private String history;
 
+    @Option(names = "--health", description = "how many alarms there are, against targets")
+    private boolean health;
+
+    @Option(
+            names = "--since",
+            paramLabel = "TIME",
+            defaultValue = "30d",
+            description = "with --health, from then on (default: 30d): " + TimeWords.ALLOWED)
+    private String since;
+
     @Option(names = "--json", description = "as one JSON document")
     private boolean asJson;
 
@@ -52,18 +72,46 @@ final class AlertsCommand implements Callable<Integer> {
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
+            if (health) {
+                HealthSheet sheet = HealthSheet.of(reader, chosen.shown(), since);
+                out.println(asJson ? sheet.json() : sheet.text());
+                return Main.DONE;
+            }
             List<StoredAlarm> alarms = alarms(reader);
+            List<MachineInService> serviced = reader.inService();
             if (asJson) {
-                out.println(json(alarms));
-            } else if (alarms.isEmpty()) {
-                out.println(all ? "No alarm has been raised yet." : "No alarm stands.");
+                out.println(json(alarms, serviced));
             } else {
-                out.print(table(alarms, chosen.shown()));
-                out.println(
-                        "leat alerts --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
+                show(out, alarms, chosen.shown());
+                serviced.forEach(s -> out.println(words(s, chosen.shown())));
             }
         }
         return Main.DONE;
+    }
+
+    private void show(PrintWriter out, List<StoredAlarm> alarms, Shown shown) {
+        if (alarms.isEmpty()) {
+            out.println(all ? "No alarm has been raised yet." : "No alarm stands.");
+            return;
+        }
+        out.print(history == null ? table(alarms, shown) : past(alarms, shown));
+        out.println("leat alerts --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
+    }
+
+    private static String words(MachineInService serviced, Shown shown) {
+        ServiceChange change = serviced.change();
+        String why = PlainText.harmless(change.why(), LONGEST_WORDS);
+        return serviced.machine()
+                + " is in service, said "
+                + PlainText.harmless(change.by(), LONGEST_WORDS)
+                + " at "
+                + shown.time(change.atMicros())
+                + (why.isEmpty() ? "" : ": " + why)
+                + ". Nobody is called for its pressures until "
+                + shown.time(change.untilMicros())
+                + " or: leat service "
+                + serviced.machine()
+                + " off";
     }
 
     private List<StoredAlarm> alarms(StoreReader reader) {
@@ -90,35 +138,93 @@ final class AlertsCommand implements Callable<Integer> {
                         "measured",
                         "gauges in / out",
                         "state",
+                        "times",
                         "raised",
                         "changed");
         for (StoredAlarm alarm : alarms) {
             Finding finding = alarm.change().finding();
-            String what =
-                    finding.rule().isAboutSignal()
-                            ? finding.channel().key() + " " + finding.rule().title(finding.grade())
-                            : finding.rule().title(finding.grade());
             table.row(
                     Long.toString(alarm.number()),
                     finding.grade().name(),
                     alarm.machine(),
-                    what,
+                    what(finding),
                     shown.measured(finding),
                     shown.pressure(finding.inletPsi())
                             + " / "
                             + shown.pressure(finding.boostedPsi()),
-                    alarm.change().to().key(),
+                    state(alarm.change(), shown),
+                    Integer.toString(alarm.change().notes().count()),
                     shown.time(alarm.change().raisedAtMicros()),
                     shown.time(alarm.change().atMicros()));
         }
         return table;
     }
 
-    private static String json(List<StoredAlarm> alarms) {
+    private static String what(Finding finding) {
+        return finding.rule().isAboutSignal()
+                ? finding.channel().key() + " " + finding.rule().title(finding.grade())
+                : finding.rule().title(finding.grade());
+    }
+
+    /** The state, until when, and for what is held back whether the trouble is there now. */
+    private static String state(AlarmChange change, Shown shown) {
+        AlarmNotes notes = change.notes();
+        StringBuilder words = new StringBuilder(change.to().key());
+        if (change.to().isHeld()) {
+            notes.shelvedUntilMicros()
+                    .ifPresent(until -> words.append(" until ").append(shown.time(until)));
+            words.append(notes.own().isActive() ? ", active" : ", gone for now");
+        }
+        return words.append(notes.chattering() ? ", comes and goes" : "").toString();
+    }
+
+    /** Every change of one alarm, with who and why. */
+    private static TextTable past(List<StoredAlarm> alarms, Shown shown) {
+        TextTable table =
+                new TextTable(
+                        "no.",
+                        "when",
+                        "what happened",
+                        "state",
+                        "times",
+                        "grade",
+                        "machine",
+                        "what",
+                        "measured",
+                        "by",
+                        "why");
+        for (StoredAlarm alarm : alarms) {
+            AlarmChange change = alarm.change();
+            table.row(
+                    Long.toString(alarm.number()),
+                    shown.time(change.atMicros()),
+                    change.event().key(),
+                    state(change, shown),
+                    Integer.toString(change.notes().count()),
+                    change.finding().grade().name(),
+                    alarm.machine(),
+                    what(change.finding()),
+                    shown.measured(change.finding()),
+                    change.by(),
+                    change.notes().why());
+        }
+        return table;
+    }
+
+    private static String json(List<StoredAlarm> alarms, List<MachineInService> serviced) {
         ObjectNode document = Json.object();
         ArrayNode list = document.putArray("alarms");
         for (StoredAlarm alarm : alarms) {
             list.add(Json.alarm(alarm.machine(), alarm.change()).put("number", alarm.number()));
+        }
+        ArrayNode machines = document.putArray("in_service");
+        for (MachineInService machine : serviced) {
+            machines.addObject()
+                    .put("machine", machine.machine())
+                    .put("at", Json.time(machine.change().atMicros()))
+                    .put("until", Json.time(machine.change().untilMicros()))
+                    .put("by", machine.change().by())
+                    .put("why", machine.change().why());
         }
         return Json.print(document);
     }

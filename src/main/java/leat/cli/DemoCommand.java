@@ -9,7 +9,6 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import leat.alarm.AlarmEvent;
 import leat.bench.Bench;
 import leat.bench.panel.ModbusPanel;
 import leat.bench.scenario.Catalogue;
@@ -157,10 +156,7 @@ final class DemoCommand implements Callable<Integer> {
         Set<Grade> seen = EnumSet.noneOf(Grade.class);
         for (StoredAlarm alarm : alarms) {
             reader.alarmHistory(alarm.change().alarmId()).stream()
-                    .filter(
-                            a ->
-                                    a.change().event() == AlarmEvent.RAISED
-                                            || a.change().event() == AlarmEvent.WORSENED)
+                    .filter(a -> a.change().isCall())
                     .forEach(a -> seen.add(a.change().finding().grade()));
         }
         boolean healthyIsGood =

@@ -129,7 +129,7 @@ final class JournalCommand implements Callable<Integer> {
     }
 
     private static String word(JournalLine line) {
-        return line.entry().entry().name().toLowerCase(Locale.ROOT);
+        return line.entry().entry().name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     private static String json(List<JournalLine> lines) {

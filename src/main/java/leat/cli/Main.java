@@ -38,6 +38,11 @@ import picocli.CommandLine.Spec;
             BacktestCommand.class,
             ExportCommand.class,
             AckCommand.class,
+            ShelveCommand.class,
+            UnshelveCommand.class,
+            ResetCommand.class,
+            ServiceCommand.class,
+            OutOfServiceCommand.class,
             JournalCommand.class,
             BaselineCommand.class,
             MeasureCommand.class

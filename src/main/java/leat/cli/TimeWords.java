@@ -60,6 +60,25 @@ record TimeWords(ZoneId zone, Instant now) {
     }
 
     private Optional<Instant> ago(String text) {
+        return span(text).map(now::minus);
+    }
+
+    /** A length of time as a person types it, such as {@code 30min} or {@code 8h}. */
+    static Duration duration(String option, String words) {
+        return span(words.strip())
+                .filter(d -> !d.isZero())
+                .orElseThrow(
+                        () ->
+                                new Trouble.Expected(
+                                        Main.WRONG,
+                                        option
+                                                + ": '"
+                                                + words
+                                                + "' is no length of time. Allowed is a number"
+                                                + " with s, min, h, d or w, such as 30min or 8h."));
+    }
+
+    private static Optional<Duration> span(String text) {
         Matcher matcher = AGO.matcher(text);
         if (!matcher.matches()) {
             return Optional.empty();
@@ -73,7 +92,7 @@ record TimeWords(ZoneId zone, Instant now) {
                     default -> Duration.ofSeconds(1);
                 };
         double millis = Double.parseDouble(matcher.group(1)) * unit.toMillis();
-        return Optional.of(now.minusMillis(Math.round(millis)));
+        return Optional.of(Duration.ofMillis(Math.round(millis)));
     }
 
     private static Optional<Instant> read(String text, Function<String, Instant> form) {

@@ -22,7 +22,8 @@ final class LimitsReader {
                     "rest", "the boosted pressure with the water shut",
                     "inlet", "the inlet pressure while running",
                     "baseline", "how a startup may differ from the machine's own baseline",
-                    "signal", "what the channels say");
+                    "signal", "what the channels say",
+                    "alarm", "how alarms live");
 
     /** The groups by name, in the order in which they are declared. */
     private static final Map<String, Block> GROUPS = groups();

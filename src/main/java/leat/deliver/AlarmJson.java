@@ -6,9 +6,11 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
 import leat.alarm.AlarmChange;
+import leat.alarm.AlarmNotes;
 import leat.diagnose.Advice;
 import leat.measure.Figure;
 import leat.rule.Finding;
+import leat.signal.PlainText;
 
 /**
  * A change of an alarm as JSON by the schema {@code leat.alarm/1}, see {@code
@@ -21,6 +23,8 @@ final class AlarmJson {
 
     /** Finer than any transducer here. */
     private static final int DECIMALS = 4;
+
+    private static final int LONGEST_WHY = 1000;
 
     private AlarmJson() {}
 
@@ -47,6 +51,12 @@ final class AlarmJson {
         json.put("channel", finding.channel().key());
         json.put("event", change.event().key());
         json.put("state", change.to().key());
+        AlarmNotes notes = change.notes();
+        json.put("own_state", notes.own().key());
+        json.put("count", notes.count());
+        json.put("chattering", notes.chattering());
+        notes.shelvedUntilMicros().ifPresent(until -> json.put("shelved_until", time(until)));
+        json.put("why", PlainText.harmless(notes.why(), LONGEST_WHY));
         json.put("grade", finding.grade().name().toLowerCase(Locale.ROOT));
         json.put("at", time(change.atMicros()));
         json.put("raised_at", time(change.raisedAtMicros()));

@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
-import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.config.Site;
 import leat.diagnose.Advice;
@@ -46,7 +45,7 @@ final class Wording {
                 change.alarmId(),
                 machine,
                 topic(machine, finding),
-                calls(change.event()) ? Message.Kind.CALL : Message.Kind.NEWS,
+                change.isCall() ? Message.Kind.CALL : Message.Kind.NEWS,
                 change.event().key(),
                 finding.grade(),
                 change.atMicros(),
@@ -90,19 +89,33 @@ final class Wording {
             case EASED -> "eased to " + finding.grade() + " " + about + ", " + measured(finding);
             case RETURNED -> "back to normal " + about;
             case ACKNOWLEDGED -> "acknowledged " + about;
+            case LATCHED -> "gone, but latched " + about;
+            case RESET -> "reset " + about;
+            case CHATTERING ->
+                    finding.grade() + " (comes and goes) " + about + ", " + measured(finding);
+            case SHELVED -> "shelved " + about;
+            case SUPPRESSED -> "in service " + about;
+            case REMOVED -> "alarm taken out of service " + about;
+            case UNSHELVED, RELEASED, RESTORED ->
+                    change.isCall()
+                            ? finding.grade() + " (still) " + about + ", " + measured(finding)
+                            : endOfHold(change) + about;
+            case REPEATED -> "came again " + about;
+            case SETTLED -> "stands " + about;
+        };
+    }
+
+    private static String endOfHold(AlarmChange change) {
+        return switch (change.notes().own()) {
+            case NORMAL -> "over, back to normal ";
+            case RETURNED_UNACKNOWLEDGED -> "not acknowledged, back to normal ";
+            case LATCHED_UNACKNOWLEDGED, LATCHED_ACKNOWLEDGED -> "gone, but latched ";
+            case UNACKNOWLEDGED, ACKNOWLEDGED, SHELVED, SUPPRESSED, OUT_OF_SERVICE -> "still ";
         };
     }
 
     private String text(String machine, AlarmChange change, Advice advice) {
-        return calls(change.event()) ? call(machine, change, advice) : news(machine, change);
-    }
-
-    /** Whether somebody has to do something. */
-    private static boolean calls(AlarmEvent event) {
-        return switch (event) {
-            case RAISED, WORSENED -> true;
-            case EASED, RETURNED, ACKNOWLEDGED -> false;
-        };
+        return change.isCall() ? call(machine, change, advice) : news(machine, change);
     }
 
     private String call(String machine, AlarmChange change, Advice advice) {
@@ -118,6 +131,7 @@ final class Wording {
         if (!detail.isEmpty()) {
             lines.add("Also: " + detail);
         }
+        callWords(change).ifPresent(lines::add);
         lines.add("Check first:");
         for (int i = 0; i < advice.checkFirst().size(); i++) {
             lines.add((i + 1) + ". " + advice.checkFirst().get(i));
@@ -125,6 +139,61 @@ final class Wording {
         lines.add("Caution: " + advice.caution());
         lines.add("Message " + id(change) + ".");
         return wrapped(lines);
+    }
+
+    /** Why somebody is called now for what may have been there for a while. */
+    private Optional<String> callWords(AlarmChange change) {
+        int count = change.notes().count();
+        return switch (change.event()) {
+            case CHATTERING ->
+                    Optional.of(
+                            "It comes and goes: "
+                                    + count
+                                    + " times since it was first raised. From now on repeats are"
+                                    + " counted, not told, until it keeps still.");
+            case UNSHELVED ->
+                    Optional.of("It was shelved and is active" + endedBecause(change) + ".");
+            case RELEASED ->
+                    Optional.of(
+                            "It was held back while the machine was in service and is still"
+                                    + " active"
+                                    + endedBecause(change)
+                                    + ".");
+            case RESTORED ->
+                    Optional.of(
+                            "This alarm was out of service and is active"
+                                    + endedBecause(change)
+                                    + ".");
+            case RAISED ->
+                    count > 1 ? Optional.of("It has come " + count + " times.") : Optional.empty();
+            case WORSENED,
+                    EASED,
+                    RETURNED,
+                    ACKNOWLEDGED,
+                    LATCHED,
+                    RESET,
+                    SHELVED,
+                    SUPPRESSED,
+                    REMOVED,
+                    REPEATED,
+                    SETTLED ->
+                    Optional.empty();
+        };
+    }
+
+    /** Why a hold ended; where nobody said why, who ended it. */
+    private static String endedBecause(AlarmChange change) {
+        return change.notes().why().isBlank() && !by(change).isEmpty()
+                ? "; " + by(change) + " has ended that"
+                : because(change);
+    }
+
+    /** By whom and why, as far as that is known; begins with a colon or is empty. */
+    private static String because(AlarmChange change) {
+        String why = PlainText.harmless(change.notes().why(), LONGEST_DETAIL);
+        String who = by(change).isEmpty() ? "" : "said by " + by(change);
+        String both = why + (why.isEmpty() || who.isEmpty() ? "" : ", ") + who;
+        return both.isEmpty() ? "" : ": " + both;
     }
 
     /** What needs nobody to go anywhere is said shortly. */
@@ -156,16 +225,86 @@ final class Wording {
                 lines.add(
                         change.to().isActive()
                                 ? "It stands at " + finding.grade() + "."
-                                : "It has returned to normal.");
+                                : change.to() == AlarmState.LATCHED_ACKNOWLEDGED
+                                        ? "It has gone and is latched: it waits for its reset."
+                                        : "It has returned to normal.");
             }
-            case RAISED, WORSENED -> throw new IllegalArgumentException("a call: " + change);
+            case LATCHED -> {
+                lines.add("Gone, but latched: it stays until it is acknowledged and reset.");
+                lines.add(about + ", " + at + ".");
+                lines.add("It was " + finding.grade() + ": " + measured(finding) + ".");
+                gauges(finding).ifPresent(lines::add);
+            }
+            case RESET -> {
+                lines.add("Reset" + (by(change).isEmpty() ? "." : " by " + by(change) + "."));
+                lines.add(about + ", " + at + ".");
+            }
+            case SHELVED -> {
+                lines.add("Shelved" + until(change) + because(change) + ".");
+                lines.add(about + ", " + at + ".");
+                lines.add("Nobody is called for it meanwhile, unless it gets graver.");
+            }
+            case SUPPRESSED -> {
+                lines.add("The machine is in service" + because(change) + ".");
+                lines.add(about + ", " + at + ".");
+                lines.add("Nobody is called for its pressures until the service ends.");
+            }
+            case REMOVED -> {
+                lines.add("This alarm is out of service" + because(change) + ".");
+                lines.add(about + ", " + at + ".");
+                lines.add("Nobody is called for it until somebody puts it back.");
+            }
+            case UNSHELVED, RELEASED, RESTORED -> {
+                lines.add(holdWords(change) + endedBecause(change) + ".");
+                lines.add(about + ", " + at + ".");
+                lines.add("It has gone meanwhile.");
+            }
+            case RAISED, WORSENED, CHATTERING, REPEATED -> {
+                lines.add("It came, and nobody is called for it.");
+                lines.add(about + ", " + at + ".");
+            }
+            case SETTLED -> {
+                lines.add("It no longer comes and goes: it stands.");
+                lines.add(about + ", " + at + ".");
+            }
         }
         lines.add("Raised: " + figures.local(change.raisedAtMicros()) + ".");
+        if (change.notes().count() > 1) {
+            lines.add("It has come " + change.notes().count() + " times.");
+        }
         if (change.to() == AlarmState.RETURNED_UNACKNOWLEDGED) {
             lines.add("Nobody has acknowledged it yet.");
         }
         lines.add("Message " + id(change) + ".");
         return wrapped(lines);
+    }
+
+    private String until(AlarmChange change) {
+        return change.notes().shelvedUntilMicros().isPresent()
+                ? " until " + figures.local(change.notes().shelvedUntilMicros().getAsLong())
+                : "";
+    }
+
+    private static String holdWords(AlarmChange change) {
+        return switch (change.event()) {
+            case UNSHELVED -> "No longer shelved";
+            case RELEASED -> "The machine is no longer in service";
+            case RESTORED -> "This alarm is back in service";
+            case RAISED,
+                    WORSENED,
+                    EASED,
+                    RETURNED,
+                    ACKNOWLEDGED,
+                    LATCHED,
+                    RESET,
+                    SHELVED,
+                    SUPPRESSED,
+                    REMOVED,
+                    CHATTERING,
+                    REPEATED,
+                    SETTLED ->
+                    throw new IllegalArgumentException("no end of a hold: " + change);
+        };
     }
 
     private static String what(Finding finding) {

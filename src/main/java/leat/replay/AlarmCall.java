@@ -7,8 +7,9 @@ import leat.rule.Finding;
 import leat.rule.Grade;
 
 /**
- * One call of an alarm: from its raising until it returned. Whether anybody acknowledged it makes
- * no difference: nobody can acknowledge an alarm that would have come.
+ * One call of an alarm: from its raising until it returned. Whether anybody acknowledged or shelved
+ * it makes no difference: nobody can do that to an alarm that would have come. What comes while the
+ * machine is in service is one only when it is still active at the end, from then on.
  *
  * @param gravest the finding of the gravest grade that it had, as it was first found
  * @param raisedAtMicros event time, microseconds UTC

@@ -47,7 +47,9 @@ public record AlarmLife(List<AlarmChange> changes) {
 
     /** The change by which it returned to normal; empty while it stands. */
     public Optional<AlarmChange> returned() {
-        return latest(AlarmEvent.RETURNED);
+        return changes.stream()
+                .filter(c -> c.event() == AlarmEvent.RETURNED || c.event() == AlarmEvent.LATCHED)
+                .reduce((a, b) -> b);
     }
 
     public Optional<AlarmChange> acknowledged() {

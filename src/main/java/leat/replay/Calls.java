@@ -8,6 +8,8 @@ import java.util.Map;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.alarm.AlarmState;
+import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -87,15 +89,39 @@ final class Calls implements Consumer<Input> {
         public void alarmChanged(AlarmChange change) {
             String id = change.alarmId();
             switch (change.event()) {
-                case RAISED -> open.put(id, new Open(change.finding(), change.atMicros(), fed));
+                case RAISED, CHATTERING -> {
+                    if (change.to() != AlarmState.SUPPRESSED) {
+                        stands(change);
+                    }
+                }
+                case UNSHELVED, RELEASED, RESTORED -> {
+                    if (change.isCall()) {
+                        stands(change);
+                    }
+                }
                 case WORSENED, EASED ->
                         open.computeIfPresent(id, (key, was) -> was.grownTo(change.finding()));
-                case RETURNED ->
+                case RETURNED, LATCHED -> {
+                    if (open.containsKey(id)) {
                         over.add(open.remove(id).until(OptionalLong.of(change.atMicros()), fed));
-                case ACKNOWLEDGED -> {
+                    }
+                }
+                case ACKNOWLEDGED, RESET, SHELVED, SUPPRESSED, REMOVED, REPEATED, SETTLED -> {
                     // it stands as before
                 }
             }
+        }
+
+        private void stands(AlarmChange change) {
+            open.merge(
+                    change.alarmId(),
+                    new Open(change.finding(), change.atMicros(), fed),
+                    (was, now) -> was.grownTo(now.gravest()));
+        }
+
+        @Override
+        public void serviceChanged(ServiceChange change) {
+            // not kept
         }
 
         @Override

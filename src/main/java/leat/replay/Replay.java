@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -132,6 +133,11 @@ public final class Replay implements Consumer<Input> {
         @Override
         public void instructionRefused(Instruction instruction, String reason) {
             refused.add(reason);
+        }
+
+        @Override
+        public void serviceChanged(ServiceChange change) {
+            // the journal tells of it
         }
     }
 }

@@ -116,8 +116,20 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
 
     private static boolean isAboutGrade(AlarmEvent event) {
         return switch (event) {
-            case RAISED, WORSENED, EASED -> true;
-            case RETURNED, ACKNOWLEDGED -> false;
+            case RAISED, WORSENED, EASED, CHATTERING -> true;
+            case RETURNED,
+                    ACKNOWLEDGED,
+                    LATCHED,
+                    RESET,
+                    SHELVED,
+                    UNSHELVED,
+                    SUPPRESSED,
+                    RELEASED,
+                    REMOVED,
+                    RESTORED,
+                    REPEATED,
+                    SETTLED ->
+                    false;
         };
     }
 

@@ -10,6 +10,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import leat.alarm.AlarmChange;
+import leat.alarm.AlarmNotes;
 import leat.measure.Figure;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
@@ -129,6 +130,12 @@ public final class Json {
         put(json, "boosted_psi", finding.boostedPsi());
         json.put("detail", finding.detail());
         json.put("by", change.by());
+        AlarmNotes notes = change.notes();
+        json.put("own_state", notes.own().key());
+        json.put("count", notes.count());
+        json.put("chattering", notes.chattering());
+        notes.shelvedUntilMicros().ifPresent(until -> json.put("shelved_until", time(until)));
+        json.put("why", notes.why());
         return json;
     }
 

@@ -14,6 +14,9 @@ import leat.signal.StateWriter;
  */
 final class Bars {
 
+    /** Why a finding ends that nobody saw end. */
+    static final String AFRESH = "found while the machine was in service; judged afresh from now";
+
     private static final long SOON_MICROS = 5_000_000;
 
     private final Rule rule;
@@ -71,6 +74,22 @@ final class Bars {
                                 gaugeNow(situation, Channel.INLET),
                                 gaugeNow(situation, Channel.BOOSTED),
                                 now));
+    }
+
+    /** Forgets what stands, if it is of this rule, and tells that it does. */
+    void letGo(Rule which, Situation situation, Findings findings) {
+        if (which != rule || standing.isEmpty()) {
+            return;
+        }
+        standing = Optional.empty();
+        gravestFirst.forEach(bar -> bar.latch().reset());
+        findings.cleared(
+                rule,
+                channel,
+                situation.atMicros(),
+                gaugeNow(situation, Channel.INLET),
+                gaugeNow(situation, Channel.BOOSTED),
+                AFRESH);
     }
 
     private boolean isGoing(Optional<Bar> gravest) {

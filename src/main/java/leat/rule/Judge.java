@@ -16,6 +16,9 @@ interface Judge {
     /** Nothing can be judged now: delays start afresh, what stands stays. */
     void pause();
 
+    /** Forgets what it found, if it is of this rule, and tells that; it judges afresh. */
+    void letGo(Rule rule, Situation situation, Findings findings);
+
     void save(StateWriter out);
 
     void load(StateReader in);

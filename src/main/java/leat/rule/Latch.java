@@ -64,6 +64,12 @@ final class Latch {
         goodSince = Gauge.NEVER;
     }
 
+    /** Nothing was ever seen. */
+    void reset() {
+        pause();
+        active = false;
+    }
+
     /** The on-delay. */
     long onMicros() {
         return onMicros;

@@ -81,6 +81,12 @@ final class LevelJudge implements Judge {
     }
 
     @Override
+    public void letGo(Rule rule, Situation situation, Findings findings) {
+        low.letGo(rule, situation, findings);
+        high.letGo(rule, situation, findings);
+    }
+
+    @Override
     public void save(StateWriter out) {
         low.save(out);
         high.save(out);

@@ -128,6 +128,13 @@ public final class Limits {
         return get(limit) != 0;
     }
 
+    /** Whether an alarm of this finding stays, once it has gone, until somebody resets it. */
+    public boolean latches(Finding finding) {
+        return finding.rule() == Rule.INLET
+                && finding.grade() == Grade.CRITICAL
+                && isSet(Limit.INLET_LATCH);
+    }
+
     /** What differs from the defaults. */
     public Map<Limit, Double> changed() {
         Map<Limit, Double> changed = new EnumMap<>(Limit.class);

@@ -81,6 +81,11 @@ final class RatioJudge implements Judge {
     }
 
     @Override
+    public void letGo(Rule rule, Situation situation, Findings findings) {
+        bars.letGo(rule, situation, findings);
+    }
+
+    @Override
     public void save(StateWriter out) {
         bars.save(out);
     }

@@ -261,6 +261,22 @@ final class RiseJudge implements Judge {
     }
 
     @Override
+    public void letGo(Rule rule, Situation situation, Findings findings) {
+        if (rule != Rule.RISE || standing.isEmpty()) {
+            return;
+        }
+        standing = Optional.empty();
+        late.reset();
+        findings.cleared(
+                Rule.RISE,
+                Channel.BOOSTED,
+                situation.atMicros(),
+                Bars.gaugeNow(situation, Channel.INLET),
+                Bars.gaugeNow(situation, Channel.BOOSTED),
+                Bars.AFRESH);
+    }
+
+    @Override
     public void save(StateWriter out) {
         late.save(out);
         out.putInt(known);

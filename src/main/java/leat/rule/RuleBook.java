@@ -76,6 +76,14 @@ public final class RuleBook {
         return rise.isRelaxed();
     }
 
+    /**
+     * What this rule found is let go and judged afresh; of the baseline {@link #serviced} does
+     * that.
+     */
+    public void letGo(Rule rule, Situation situation) {
+        pressures.forEach(judge -> judge.letGo(rule, situation, standing));
+    }
+
     /** Time from a start by which the pressure must have risen, microseconds. */
     public long riseDeadlineMicros() {
         return rise.deadlineMicros();

@@ -3,6 +3,7 @@ package leat.service;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import leat.store.MachineInService;
 import leat.store.StoreException;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
@@ -47,6 +48,11 @@ final class Desk implements AutoCloseable {
     /** The alarms that the last run left standing. */
     List<StoredAlarm> standingAlarms() {
         return reader.standingAlarms();
+    }
+
+    /** The machines that the last run left in service. */
+    List<MachineInService> inService() {
+        return reader.inService();
     }
 
     /** What was taken up has been committed. */

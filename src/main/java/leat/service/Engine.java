@@ -7,6 +7,7 @@ import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.alarm.ServiceChange;
 import leat.deliver.Owed;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
@@ -15,6 +16,7 @@ import leat.signal.Instruction;
 import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.store.Batch;
+import leat.store.MachineInService;
 import leat.store.Store;
 import leat.store.StoreException;
 import leat.store.StoredAlarm;
@@ -196,9 +198,16 @@ final class Engine implements DeliveryMarks {
      * know them and would never let them return. What still holds is raised anew.
      */
     private void closeUnknown(Watched machine, List<StoredAlarm> standing) {
+        long now = clock.nowMicros();
+        for (MachineInService serviced : desk.inService()) {
+            if (serviced.machine().equals(machine.name())) {
+                ServiceChange end = new ServiceChange(now, false, now, "leat", Afresh.WHY);
+                said(machine, machine.seq(), new Outcome.ServiceChanged(end));
+            }
+        }
         for (StoredAlarm alarm : standing) {
             if (alarm.machine().equals(machine.name())) {
-                for (AlarmChange change : Afresh.closing(alarm.change(), clock.nowMicros())) {
+                for (AlarmChange change : Afresh.closing(alarm.change(), now)) {
                     said(machine, machine.seq(), new Outcome.AlarmChanged(change));
                 }
             }

@@ -2,6 +2,7 @@ package leat.store;
 
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -16,7 +17,7 @@ final class AlarmTables {
                     + " channel, grade, since_us, found_us, quantity, measured, limit_value,"
                     + " sense, "
                     + EpisodeTables.figures("inlet_psi", "boosted_psi")
-                    + ", detail";
+                    + ", detail, own_state, count, chattering, shelved_until_us, why";
 
     private static final String UPDATE =
             """
@@ -79,7 +80,12 @@ final class AlarmTables {
                 .word(finding.sense())
                 .figure(finding.inletPsi())
                 .figure(finding.boostedPsi())
-                .text(finding.detail());
+                .text(finding.detail())
+                .word(change.notes().own())
+                .number(change.notes().count())
+                .flag(change.notes().chattering())
+                .number(change.notes().shelvedUntilMicros())
+                .text(change.notes().why());
     }
 
     static AlarmChange change(Row row) {
@@ -91,8 +97,23 @@ final class AlarmTables {
         long atMicros = row.number();
         long raisedAtMicros = row.number();
         String by = row.text();
+        Finding finding = finding(row);
         return new AlarmChange(
-                alarmId, revision, event, from, to, atMicros, raisedAtMicros, finding(row), by);
+                alarmId,
+                revision,
+                event,
+                from,
+                to,
+                atMicros,
+                raisedAtMicros,
+                finding,
+                by,
+                new AlarmNotes(
+                        row.word(AlarmState.class),
+                        (int) row.number(),
+                        row.flag(),
+                        row.maybeNumber(),
+                        row.text()));
     }
 
     private static Finding finding(Row row) {

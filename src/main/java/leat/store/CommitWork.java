@@ -5,6 +5,7 @@ import java.util.Map;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Reading;
+import leat.watch.Outcome;
 
 /** Writes a batch in one transaction. Thread-confined. */
 final class CommitWork {
@@ -95,7 +96,7 @@ final class CommitWork {
             table.queue(machine, fed.seq(), input);
             if (input instanceof Reading) {
                 samples.merge(machine, 1L, Long::sum);
-            } else if (input instanceof Instruction.Journal entry) {
+            } else if (input instanceof Instruction.Journal entry && !isRefused(batch, fed)) {
                 journal(machine, fed.seq(), entry);
             }
         }
@@ -106,6 +107,16 @@ final class CommitWork {
                                 .number(more)
                                 .number(machine)
                                 .now());
+    }
+
+    /** What was asked in vain was not done to the machine; the refusal has its own table. */
+    private static boolean isRefused(Batch batch, Batch.Fed fed) {
+        return batch.said.stream()
+                .anyMatch(
+                        said ->
+                                said.seq() == fed.seq()
+                                        && said.machine().equals(fed.machine())
+                                        && said.outcome() instanceof Outcome.InstructionRefused);
     }
 
     private void journal(long machine, long seq, Instruction.Journal entry) {

@@ -22,6 +22,13 @@ final class InputTable implements Input.Receiver {
     static final int SERVICED = 121;
     static final int NOTE = 122;
     static final int LEARN = 123;
+    static final int RESET = 130;
+    static final int SHELVE = 131;
+    static final int UNSHELVE = 132;
+    static final int REMOVE = 133;
+    static final int RESTORE = 134;
+    static final int SERVICE_ON = 135;
+    static final int SERVICE_OFF = 136;
     private static final int LOST = 200;
     private static final int BACK = 300;
 

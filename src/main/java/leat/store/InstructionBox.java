@@ -3,6 +3,7 @@ package leat.store;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.function.Function;
 import leat.signal.Instruction;
 
 /**
@@ -42,6 +43,18 @@ public final class InstructionBox implements AutoCloseable {
      * @return the number of the instruction; empty when there is no such alarm
      */
     public OptionalLong acknowledge(String numberOrId, String by, long atMicros) {
+        return about(numberOrId, id -> new Instruction.Acknowledge(atMicros, by, id));
+    }
+
+    /**
+     * Leaves an instruction about an alarm.
+     *
+     * @param numberOrId the alarm's number or its id
+     * @param instruction made from the alarm's id, with its time: now
+     * @return the number of the instruction; empty when there is no such alarm
+     */
+    public OptionalLong about(
+            String numberOrId, Function<String, Instruction.AboutAlarm> instruction) {
         Optional<Target> target =
                 db.first(
                         "SELECT m.name, a.id FROM alarm a JOIN machine m ON m.id = a.machine"
@@ -54,8 +67,8 @@ public final class InstructionBox implements AutoCloseable {
         if (target.isEmpty()) {
             return OptionalLong.empty();
         }
-        Instruction seen = new Instruction.Acknowledge(atMicros, by, target.get().alarmId());
-        return OptionalLong.of(leave(target.get().machine(), seen));
+        Target alarm = target.get();
+        return OptionalLong.of(leave(alarm.machine(), instruction.apply(alarm.alarmId())));
     }
 
     private record Target(String machine, String alarmId) {}

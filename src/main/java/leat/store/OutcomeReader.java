@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalLong;
 import java.util.function.Function;
+import leat.alarm.ServiceChange;
 import leat.signal.Instruction;
 import leat.watch.Outcome;
 
@@ -24,6 +25,7 @@ final class OutcomeReader {
                 UNION ALL SELECT seq FROM learning WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
                 UNION ALL SELECT seq FROM baseline WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
                 UNION ALL SELECT seq FROM refusal WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
+                UNION ALL SELECT seq FROM service WHERE machine = ?1 AND seq > ?2 AND seq <= ?3
                 ORDER BY seq LIMIT ?4)
             ORDER BY seq DESC LIMIT 1
             """;
@@ -102,6 +104,13 @@ final class OutcomeReader {
                         after,
                         to));
         all.addAll(read("refusal", OutcomeWriter.REFUSAL, OutcomeReader::refusal, after, to));
+        all.addAll(
+                read(
+                        "service",
+                        OutcomeWriter.SERVICE,
+                        row -> new Outcome.ServiceChanged(service(row)),
+                        after,
+                        to));
         all.sort(Said.ORDER);
         return all;
     }
@@ -125,6 +134,10 @@ final class OutcomeReader {
                 machineId,
                 after,
                 to);
+    }
+
+    static ServiceChange service(Row row) {
+        return new ServiceChange(row.number(), row.flag(), row.number(), row.text(), row.text());
     }
 
     private static Outcome refusal(Row row) {

@@ -2,6 +2,7 @@ package leat.store;
 
 import java.util.function.ToLongFunction;
 import leat.alarm.AlarmChange;
+import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -19,6 +20,8 @@ final class OutcomeWriter implements Outcome.Receiver {
     static final String CAUSE = "machine, seq, nth, config_hash, ";
 
     static final String REFUSAL = "at_us, kind, by_whom, detail, reason";
+
+    static final String SERVICE = "at_us, is_on, until_us, by_whom, why";
 
     private static final String REFUSED =
             "UPDATE instruction SET refused = ? WHERE machine = ? AND taken_seq = ?";
@@ -87,6 +90,17 @@ final class OutcomeWriter implements Outcome.Receiver {
                 .text(reason)
                 .now();
         db.write(REFUSED).text(reason).text(said.machine()).number(said.seq()).now();
+    }
+
+    @Override
+    public void serviceChanged(ServiceChange change) {
+        begin("service", SERVICE)
+                .number(change.atMicros())
+                .flag(change.on())
+                .number(change.untilMicros())
+                .text(change.by())
+                .text(change.why())
+                .now();
     }
 
     private Write begin(String table, String columns) {

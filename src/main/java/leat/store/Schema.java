@@ -115,6 +115,13 @@ record Schema(List<String> steps) {
         kind.number(InputTable.SERVICED).text("serviced").text("").now();
         kind.number(InputTable.NOTE).text("note").text("").now();
         kind.number(InputTable.LEARN).text("learn").text("").now();
+        kind.number(InputTable.RESET).text("reset").text("").now();
+        kind.number(InputTable.SHELVE).text("shelve").text("").now();
+        kind.number(InputTable.UNSHELVE).text("unshelve").text("").now();
+        kind.number(InputTable.REMOVE).text("out of service").text("").now();
+        kind.number(InputTable.RESTORE).text("back in service").text("").now();
+        kind.number(InputTable.SERVICE_ON).text("service on").text("").now();
+        kind.number(InputTable.SERVICE_OFF).text("service off").text("").now();
         Write word =
                 db.write(
                         "INSERT OR IGNORE INTO quality (code, word, trust, reason) VALUES (?, ?, ?, ?)");

@@ -6,18 +6,25 @@ package leat.store;
 final class StartupSearch {
 
     /**
-     * The last start before each raising or worsening, since it was last acknowledged, of an alarm
-     * that waits to be acknowledged.
+     * The last start before each coming or worsening, since it was last acknowledged or normal, of
+     * an alarm that waits to be acknowledged; of one that was active as a hold ended also the last
+     * start before that. A hold does not end the waiting.
      */
     private static final String RUNS_THAT_WAIT =
             """
             SELECT e.machine, (SELECT max(n.started_us) FROM startup n
                                WHERE n.machine = e.machine AND n.started_us <= e.at_us)
             FROM alarm a JOIN alarm_event e ON e.alarm_id = a.id
-            WHERE a.state <> 'normal' AND a.state <> 'acknowledged'
-              AND e.event IN ('raised', 'worsened')
+                         JOIN alarm_event l ON l.alarm_id = a.id AND l.revision = a.revision
+            WHERE a.state <> 'normal'
+              AND l.own_state IN ('unacknowledged', 'returned-unacknowledged',
+                                  'latched-unacknowledged')
+              AND (e.event IN ('raised', 'worsened', 'chattering', 'repeated')
+                   OR e.event IN ('unshelved', 'released', 'restored')
+                      AND e.to_state = 'unacknowledged')
               AND e.revision > (SELECT coalesce(max(k.revision), 0) FROM alarm_event k
-                                WHERE k.alarm_id = a.id AND k.event = 'acknowledged')
+                                WHERE k.alarm_id = a.id
+                                  AND (k.event = 'acknowledged' OR k.own_state = 'normal'))
             """;
 
     private static final String FOUND =

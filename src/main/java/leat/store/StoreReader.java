@@ -219,6 +219,31 @@ public final class StoreReader implements AutoCloseable {
         return db.list(ALARM + " WHERE a.id = ? ORDER BY e.revision", StoreReader::alarm, alarmId);
     }
 
+    /** Every change of every alarm from a time on, oldest first. */
+    public List<StoredAlarm> alarmChangesSince(long sinceMicros) {
+        return db.list(
+                ALARM + " WHERE e.at_us >= ? ORDER BY e.at_us, e.machine, e.seq, e.nth",
+                StoreReader::alarm,
+                sinceMicros);
+    }
+
+    /** When leat first ran on this store, microseconds UTC; empty when it never did. */
+    public OptionalLong firstRunMicros() {
+        return db.first("SELECT min(started_us) FROM run", Row::maybeNumber)
+                .orElse(OptionalLong.empty());
+    }
+
+    /** The machines that somebody works on, by name. */
+    public List<MachineInService> inService() {
+        return db.list(
+                "SELECT m.name, "
+                        + OutcomeWriter.SERVICE
+                        + " FROM service s JOIN machine m ON m.id = s.machine WHERE s.is_on"
+                        + " AND s.seq = (SELECT max(seq) FROM service WHERE machine = s.machine)"
+                        + " ORDER BY m.name",
+                row -> new MachineInService(row.text(), OutcomeReader.service(row)));
+    }
+
     /** In the order that the query asks for. */
     public List<StoredStartup> startups(StartupQuery query) {
         return db.list(

@@ -3,6 +3,7 @@ package leat.watch;
 import static java.util.Objects.requireNonNull;
 
 import leat.alarm.AlarmChange;
+import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -38,6 +39,8 @@ public sealed interface Outcome {
         void baselineLearned(Baseline baseline);
 
         void instructionRefused(Instruction instruction, String reason);
+
+        void serviceChanged(ServiceChange change);
     }
 
     /** The feed line went from one phase to another. */
@@ -123,6 +126,23 @@ public sealed interface Outcome {
         @Override
         public void to(Receiver receiver) {
             receiver.alarmChanged(change);
+        }
+    }
+
+    /** Somebody began or ended work on the machine. */
+    record ServiceChanged(ServiceChange change) implements Outcome {
+        public ServiceChanged {
+            requireNonNull(change, "change");
+        }
+
+        @Override
+        public long atMicros() {
+            return change.atMicros();
+        }
+
+        @Override
+        public void to(Receiver receiver) {
+            receiver.serviceChanged(change);
         }
     }
 

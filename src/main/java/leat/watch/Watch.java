@@ -1,7 +1,9 @@
 package leat.watch;
 
+import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmBook;
+import leat.alarm.Service;
 import leat.measure.FallMeter;
 import leat.measure.RestMeter;
 import leat.measure.SteadyMeter;
@@ -57,6 +59,7 @@ public final class Watch {
     private final RestMeter rest;
     private final RuleBook rules;
     private final AlarmBook alarms;
+    private final Service service;
     private final Starts starts;
     private final Entrance entrance = new Entrance();
     private Consumer<Outcome> outcomes = outcome -> {};
@@ -74,7 +77,13 @@ public final class Watch {
         alarms =
                 new AlarmBook(
                         settings.machine(),
+                        limits,
                         change -> outcomes.accept(new Outcome.AlarmChanged(change)));
+        service =
+                new Service(
+                        limits,
+                        alarms,
+                        change -> outcomes.accept(new Outcome.ServiceChanged(change)));
         rules =
                 new RuleBook(
                         limits, settings.wired(), settings.baseline(), alarms, new Classroom());
@@ -163,6 +172,8 @@ public final class Watch {
             rest.drop();
             fall.drop();
             rules.forget();
+            alarms.step(step.fromMicros(), step.atMicros());
+            service.step(step.fromMicros(), step.atMicros());
             tickMicros = step.atMicros();
         }
 
@@ -228,6 +239,19 @@ public final class Watch {
                     .ifPresent(spell -> outcomes.accept(new Outcome.RestMeasured(spell)));
         }
         rules.tick(situation(atMicros));
+        alarms.tick(atMicros);
+        if (service.isOverdue(atMicros)) {
+            endService(atMicros, "", "its longest time is over, nobody has ended it");
+        }
+    }
+
+    /** What was found while hands were on the line says nothing of how they leave it. */
+    private Optional<String> endService(long atMicros, String by, String why) {
+        if (service.isOn()) {
+            service.foundMeanwhile().forEach(rule -> rules.letGo(rule, situation(atMicros)));
+            rules.serviced(atMicros);
+        }
+        return service.end(atMicros, by, why);
     }
 
     private Situation situation(long atMicros) {
@@ -261,21 +285,30 @@ public final class Watch {
     }
 
     private void follow(Instruction instruction) {
-        if (instruction instanceof Instruction.Acknowledge acknowledge) {
-            alarms.acknowledge(acknowledge)
-                    .ifPresent(
-                            why ->
-                                    outcomes.accept(
-                                            new Outcome.InstructionRefused(instruction, why)));
-        } else if (instruction instanceof Instruction.Journal journal) {
-            switch (journal.entry()) {
-                case SERVICED -> rules.serviced(journal.atMicros());
-                case LEARN -> rules.learnAnew(journal.atMicros());
-                case NOTE -> {
-                    // changes no judgement
-                }
+        Optional<String> refused =
+                instruction instanceof Instruction.AboutAlarm aboutAlarm
+                        ? alarms.follow(aboutAlarm)
+                        : write((Instruction.Journal) instruction);
+        refused.ifPresent(why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
+    }
+
+    private Optional<String> write(Instruction.Journal journal) {
+        return switch (journal.entry()) {
+            case SERVICED -> {
+                rules.serviced(journal.atMicros());
+                yield Optional.empty();
             }
-        }
+            case SERVICE_ON -> {
+                service.begin(journal.atMicros(), journal.by(), journal.text());
+                yield Optional.empty();
+            }
+            case SERVICE_OFF -> endService(journal.atMicros(), journal.by(), journal.text());
+            case LEARN -> {
+                rules.learnAnew(journal.atMicros());
+                yield Optional.empty();
+            }
+            case NOTE -> Optional.empty();
+        };
     }
 
     /** Writes the whole state down, to be taken up by {@link #restore}. */
@@ -292,6 +325,7 @@ public final class Watch {
         rest.save(out);
         rules.save(out);
         alarms.save(out);
+        service.save(out);
         out.putLong(tickMicros);
         out.putLong(outOfOrder);
         out.putLong(ahead);
@@ -319,6 +353,7 @@ public final class Watch {
             watch.rest.load(in);
             watch.rules.load(in);
             watch.alarms.load(in);
+            watch.service.load(in);
             watch.tickMicros = in.getLong();
             watch.outOfOrder = in.getLong();
             watch.ahead = in.getLong();

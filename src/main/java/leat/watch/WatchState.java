@@ -8,7 +8,7 @@ import leat.signal.StateReader;
 final class WatchState {
 
     /** Grows with every change of what a watch writes down; an older state is then not taken up. */
-    static final int FORMAT = 6;
+    static final int FORMAT = 7;
 
     private WatchState() {}
 

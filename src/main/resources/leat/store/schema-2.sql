@@ -198,3 +198,42 @@ SELECT o.number, o.route, o.machine, o.grade, {utc o.at_us} AS utc,
        {utc o.delivered_us} AS delivered, o.attempts, {utc o.given_up_us} AS given_up,
        o.given_up_because, o.kind, o.event, o.alarm_id, o.topic, o.subject, o.text
 FROM outbox o;
+
+-- The whole life of an alarm. own_state: the state underneath a hold. count: how often it came.
+ALTER TABLE alarm_event ADD COLUMN own_state TEXT;
+UPDATE alarm_event SET own_state = to_state;
+ALTER TABLE alarm_event ADD COLUMN count INTEGER NOT NULL DEFAULT 1;
+ALTER TABLE alarm_event ADD COLUMN chattering INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE alarm_event ADD COLUMN shelved_until_us INTEGER;
+ALTER TABLE alarm_event ADD COLUMN why ANY NOT NULL DEFAULT '';
+CREATE INDEX alarm_event_time ON alarm_event (at_us);
+
+-- When somebody worked on a machine: begins, goes on (is_on again) and ends.
+CREATE TABLE service (
+    machine     INTEGER NOT NULL REFERENCES machine (id),
+    seq         INTEGER NOT NULL,
+    nth         INTEGER NOT NULL,
+    config_hash TEXT NOT NULL REFERENCES config (hash),
+    at_us       INTEGER NOT NULL,
+    is_on       INTEGER NOT NULL,
+    until_us    INTEGER NOT NULL,
+    by_whom     ANY NOT NULL,
+    why         ANY NOT NULL,
+    PRIMARY KEY (machine, seq, nth)
+) STRICT, WITHOUT ROWID;
+
+DROP VIEW alarm_history;
+
+CREATE VIEW alarm_history AS
+SELECT a.number, m.name AS machine, {utc e.at_us} AS utc, e.event, e.from_state, e.to_state,
+       e.own_state, e.count, e.chattering, {utc e.shelved_until_us} AS shelved_until, e.why,
+       e.grade, e.rule, e.channel, e.measured, e.sense, e.limit_value, e.quantity,
+       e.inlet_psi, e.boosted_psi, e.by_whom, e.detail, e.revision
+FROM alarm_event e
+JOIN alarm a ON a.id = e.alarm_id
+JOIN machine m ON m.id = e.machine;
+
+CREATE VIEW services AS
+SELECT m.name AS machine, {utc s.at_us} AS utc, CASE s.is_on WHEN 1 THEN 'on' ELSE 'off' END AS word,
+       {utc s.until_us} AS until, s.by_whom, s.why
+FROM service s JOIN machine m ON m.id = s.machine;

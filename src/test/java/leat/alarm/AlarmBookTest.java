@@ -9,6 +9,7 @@ import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.Grade;
+import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
@@ -21,7 +22,7 @@ class AlarmBookTest {
     private static final long START = 1_767_592_800_000_000L;
 
     private final List<AlarmChange> changes = new ArrayList<>();
-    private final AlarmBook book = new AlarmBook("jet-1", changes::add);
+    private final AlarmBook book = new AlarmBook("jet-1", Limits.DEFAULTS, changes::add);
 
     private static Finding low(long second) {
         long at = START + second * 1_000_000;
@@ -56,7 +57,7 @@ class AlarmBookTest {
 
     private boolean acknowledge(String id, long second) {
         long at = START + second * 1_000_000;
-        return book.acknowledge(new Instruction.Acknowledge(at, "kim", id)).isEmpty();
+        return book.follow(new Instruction.Acknowledge(at, "kim", id)).isEmpty();
     }
 
     @Test
@@ -82,7 +83,7 @@ class AlarmBookTest {
         acknowledge(changes.get(0).alarmId(), 11);
         clear(20);
 
-        raise(30);
+        raise(311);
 
         assertThat(changes.get(3).alarmId()).isNotEqualTo(changes.get(0).alarmId());
         assertThat(changes.get(3).revision()).isEqualTo(1);
@@ -94,10 +95,10 @@ class AlarmBookTest {
         String id = changes.get(0).alarmId();
         acknowledge(id, 11);
 
-        assertThat(book.acknowledge(new Instruction.Acknowledge(START, "kim", id)).orElseThrow())
+        assertThat(book.follow(new Instruction.Acknowledge(START, "kim", id)).orElseThrow())
                 .contains("acknowledged");
-        assertThat(book.acknowledge(new Instruction.Acknowledge(START, "kim", "x")).orElseThrow())
-                .contains("no alarm with the id x");
+        assertThat(book.follow(new Instruction.Acknowledge(START, "kim", "x")).orElseThrow())
+                .contains("the alarm x is over, or there was none");
     }
 
     @Test
@@ -115,10 +116,10 @@ class AlarmBookTest {
         StateWriter out = new StateWriter();
         book.save(out);
         List<AlarmChange> later = new ArrayList<>();
-        AlarmBook restored = new AlarmBook("jet-1", later::add);
+        AlarmBook restored = new AlarmBook("jet-1", Limits.DEFAULTS, later::add);
 
         restored.load(new StateReader(out.toBytes()));
-        restored.found(low(30));
+        restored.found(low(311));
 
         assertThat(later.get(0).alarmId()).endsWith("-2");
     }

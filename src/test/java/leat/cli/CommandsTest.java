@@ -14,9 +14,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.alarm.ServiceChange;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -148,6 +151,11 @@ class CommandsTest {
                 "alerts",
                 "startups",
                 "ack",
+                "shelve",
+                "unshelve",
+                "reset",
+                "service",
+                "out-of-service",
                 "journal",
                 "baseline",
                 "measure"
@@ -175,6 +183,151 @@ class CommandsTest {
         assertThat(ran.out())
                 .contains("WARNING", "jet-1", "weak boost", "ratio 1.81, should be at least 2.00")
                 .contains("40.0 psi / 72.4 psi", "unacknowledged", "2026-01-05 06:00:00+00:00");
+    }
+
+    private void change(AlarmChange change) {
+        try (Store store = Store.open(folder.resolve("data/leat.db"))) {
+            Batch batch = new Batch();
+            batch.said("jet-1", 3, new Outcome.AlarmChanged(change), "hash");
+            batch.said(
+                    "jet-1",
+                    3,
+                    new Outcome.ServiceChanged(
+                            new ServiceChange(
+                                    SIX, true, SIX + 86_400_000_000L, "kim", "new\nseal")),
+                    "hash");
+            store.commit(batch);
+        }
+    }
+
+    private static AlarmChange shelved() {
+        AlarmChange raised = weakBoost();
+        return new AlarmChange(
+                raised.alarmId(),
+                2,
+                AlarmEvent.SHELVED,
+                AlarmState.UNACKNOWLEDGED,
+                AlarmState.SHELVED,
+                SIX + 60_000_000,
+                SIX,
+                raised.finding(),
+                "kim",
+                new AlarmNotes(
+                        AlarmState.UNACKNOWLEDGED,
+                        7,
+                        true,
+                        OptionalLong.of(SIX + 3_600_000_000L),
+                        "part on order"));
+    }
+
+    @Test
+    void alerts_show_until_when_shelved_how_often_it_came_and_which_machine_is_in_service() {
+        change(shelved());
+
+        Ran ran = leat("alerts", "--site", site.toString());
+
+        assertThat(ran.out())
+                .contains("shelved until 2026-01-05 07:00:00+00:00, active, comes and goes")
+                .containsPattern("comes and goes +7 +2026")
+                .contains("jet-1 is in service, said kim at 2026-01-05 06:00:00+00:00: new\\nseal.")
+                .contains("leat service jet-1 off");
+    }
+
+    @Test
+    void the_history_of_an_alarm_says_who_did_what_and_why() {
+        change(shelved());
+
+        Ran ran = leat("alerts", "--site", site.toString(), "--history", "1");
+
+        assertThat(ran.out()).containsPattern("shelved .* kim +part on order");
+    }
+
+    @Test
+    void the_health_of_the_alarms_stands_beside_targets_and_names_their_source()
+            throws IOException {
+        Ran text = leat("alerts", "--site", site.toString(), "--health", "--since", "2026-01-05");
+        Ran json =
+                leat(
+                        "alerts",
+                        "--site",
+                        site.toString(),
+                        "--health",
+                        "--json",
+                        "--since",
+                        "2026-01-05");
+
+        assertThat(text.code()).isZero();
+        assertThat(text.out())
+                .contains("somebody was called 1 times", "ANSI/ISA-18.2-2016, 16.4")
+                .containsPattern("alarms a day +0(\\.\\d+)? +144, at most 288 +good")
+                .containsPattern("standing over 24 h now +1 +under 5 +good")
+                .containsPattern("jet-1.ratio +1");
+        JsonNode document = new ObjectMapper().readTree(json.out());
+        assertThat(document.path("calls").asLong()).isEqualTo(1);
+        assertThat(document.path("figures").path(0).path("verdict").asText()).isEqualTo("good");
+        assertThat(document.path("top_ten").path(0).path("alarm").asText())
+                .isEqualTo("jet-1.ratio");
+    }
+
+    @Test
+    void shelving_asks_for_a_time_and_a_reason_and_no_longer_than_allowed() {
+        String at = site.toString();
+
+        assertThat(leat("shelve", "1", "--site", at, "--why", "x").code()).isEqualTo(2);
+        assertThat(leat("shelve", "1", "--site", at, "--for", "8h").code()).isEqualTo(2);
+        assertThat(leat("shelve", "1", "--site", at, "--for", "8h", "--why", " ").err())
+                .contains("Say why");
+        assertThat(leat("shelve", "1", "--site", at, "--for", "soon", "--why", "x").err())
+                .contains("'soon' is no length of time");
+        assertThat(leat("shelve", "1", "--site", at, "--for", "25h", "--why", "x").err())
+                .contains("24 h at a time");
+    }
+
+    @Test
+    void what_is_asked_while_leat_is_down_is_written_down_and_waits() {
+        String at = site.toString();
+
+        Ran shelve =
+                leat(
+                        "shelve",
+                        "1",
+                        "--site",
+                        at,
+                        "--for",
+                        "8h",
+                        "--why",
+                        "on order",
+                        "--by",
+                        "kim");
+        Ran service = leat("service", "jet-1", "on", "--site", at, "--by", "kim");
+
+        assertThat(shelve.code()).isZero();
+        assertThat(shelve.out()).contains("written down", "Shelved until");
+        assertThat(service.out()).contains("written down");
+        try (StoreReader reader = StoreReader.open(folder.resolve("data/leat.db"))) {
+            Instruction.Shelve left = (Instruction.Shelve) reader.waiting().get(0).instruction();
+            assertThat(left.why()).isEqualTo("on order");
+            assertThat(left.untilMicros() - left.atMicros()).isEqualTo(8 * 3_600_000_000L);
+            assertThat(reader.waiting().get(0).takenUp(left.atMicros() + 77))
+                    .isEqualTo(
+                            new Instruction.Shelve(
+                                    left.atMicros() + 77,
+                                    "kim",
+                                    left.alarmId(),
+                                    left.untilMicros(),
+                                    "on order"));
+            assertThat(((Instruction.Journal) reader.waiting().get(1).instruction()).entry())
+                    .isEqualTo(Instruction.Entry.SERVICE_ON);
+        }
+    }
+
+    @Test
+    void a_service_is_on_or_off_and_of_a_known_machine() {
+        String at = site.toString();
+
+        assertThat(leat("service", "jet-1", "maybe", "--site", at).err()).contains("on or off");
+        assertThat(leat("service", "jet-9", "on", "--site", at).err()).contains("no machine jet-9");
+        assertThat(leat("out-of-service", "1", "--site", at).err()).contains("Say why");
     }
 
     @Test

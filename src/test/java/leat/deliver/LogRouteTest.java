@@ -7,6 +7,7 @@ import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
 import java.util.List;
+import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.rule.Grade;
@@ -50,6 +51,25 @@ class LogRouteTest extends RouteContract {
                 .extracting(ILoggingEvent::getLevel)
                 .containsExactly(Level.INFO, Level.WARN, Level.ERROR, Level.INFO);
         assertThat(log.list.get(2).getFormattedMessage()).startsWith("CRITICAL: stop the booster");
+    }
+
+    @Test
+    void an_alarm_that_is_active_as_its_shelf_ends_is_logged_at_the_level_of_its_grade() {
+        AlarmChange back =
+                new AlarmChange(
+                        "jet-1.ratio.20260105T060101Z-1",
+                        3,
+                        AlarmEvent.UNSHELVED,
+                        AlarmState.SHELVED,
+                        AlarmState.UNACKNOWLEDGED,
+                        Changes.RAISED,
+                        Changes.RAISED,
+                        Changes.weakBoost(Grade.CRITICAL, ""),
+                        "");
+
+        route().deliver(new Wording(Changes.site(PressureUnit.PSI)).message("jet-1", back));
+
+        assertThat(log.list).extracting(ILoggingEvent::getLevel).containsExactly(Level.ERROR);
     }
 
     private static Message message(AlarmEvent event, Grade grade) {

@@ -74,6 +74,7 @@ public final class SchemaCheck {
             case "object" -> value.isObject();
             case "array" -> value.isArray();
             case "string" -> value.isTextual();
+            case "boolean" -> value.isBoolean();
             case "number" -> value.isNumber();
             case "integer" -> value.isIntegralNumber();
             default -> throw new IllegalArgumentException(type);

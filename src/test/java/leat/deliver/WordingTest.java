@@ -186,7 +186,13 @@ class WordingTest {
                     assertThat(message.text().contains("Caution:"))
                             .as("%s: only a call sends somebody there", event)
                             .isEqualTo(
-                                    Arrays.asList(AlarmEvent.RAISED, AlarmEvent.WORSENED)
+                                    Arrays.asList(
+                                                    AlarmEvent.RAISED,
+                                                    AlarmEvent.WORSENED,
+                                                    AlarmEvent.CHATTERING,
+                                                    AlarmEvent.UNSHELVED,
+                                                    AlarmEvent.RELEASED,
+                                                    AlarmEvent.RESTORED)
                                             .contains(event));
                 }
             }

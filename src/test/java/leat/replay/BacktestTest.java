@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Consumer;
+import leat.alarm.AlarmChange;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
@@ -17,6 +18,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.Instruction;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.signal.Tick;
@@ -135,6 +137,54 @@ class BacktestTest {
 
         assertThat(ratioCalls(once)).isPositive();
         assertThat(ratioCalls(thrice)).isEqualTo(3 * ratioCalls(once));
+    }
+
+    @Test
+    void an_alarm_that_somebody_shelves_counts_as_often_as_one_that_nobody_touches() {
+        Past thrice = inTurn("worn-booster", "healthy", "worn-booster", "healthy", "worn-booster");
+        AlarmChange raised =
+                Replay.of(NOW, thrice).alarms().stream()
+                        .map(AlarmLife::first)
+                        .filter(change -> change.finding().rule() == Rule.RATIO)
+                        .findFirst()
+                        .orElseThrow();
+        long later = raised.atMicros() + 1;
+        Past shelved =
+                before(
+                        later,
+                        new Instruction.Shelve(
+                                later, "Kim", raised.alarmId(), later + HOUR, "on order"),
+                        thrice);
+
+        Backtest backtest = Backtest.of(NOW, NOW, shelved);
+
+        assertThat(Replay.of(NOW, shelved).refused()).isEmpty();
+        assertThat(ratioCalls(backtest)).isEqualTo(ratioCalls(Backtest.of(NOW, NOW, thrice)));
+    }
+
+    @Test
+    void what_comes_while_the_machine_is_in_service_is_no_call() {
+        Past inService =
+                before(
+                        ZERO,
+                        new Instruction.Journal(
+                                ZERO, "Kim", Instruction.Entry.SERVICE_ON, "new seal"),
+                        past("worn-booster"));
+
+        Replayed replayed = Replay.of(NOW, inService);
+        Backtest backtest = Backtest.of(NOW, NOW, inService);
+
+        assertThat(replayed.alarms()).isNotEmpty();
+        assertThat(backtest.changes()).isEmpty();
+    }
+
+    /** A past in which somebody says something before the first input from then on. */
+    private static Past before(long micros, Instruction instruction, Past past) {
+        List<Input> inputs = new ArrayList<>();
+        past.read(inputs::add);
+        long earlier = inputs.stream().filter(input -> input.atMicros() < micros).count();
+        inputs.add((int) earlier, instruction);
+        return inputs::forEach;
     }
 
     private static long ratioCalls(Backtest backtest) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
+import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -94,6 +95,11 @@ public final class Overheard implements Outcome.Receiver {
     @Override
     public void learningProgressed(Learning progress) {
         baseline = Optional.empty();
+    }
+
+    @Override
+    public void serviceChanged(ServiceChange change) {
+        // its alarms tell
     }
 
     @Override

@@ -14,8 +14,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Stream;
 import leat.acquire.recording.ColumnNames;
 import leat.acquire.recording.Recording;
+import leat.alarm.AlarmState;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.MachineScript;
 import leat.bench.scenario.Scenario;
@@ -187,6 +189,27 @@ class ReplayTest {
         assertThat(untold(schema, json)).isEmpty();
         assertThat(json.get("refused")).hasSize(1);
         assertThat(json.get("limits_changed").get("rise.warning").asDouble()).isEqualTo(4.5);
+    }
+
+    @Test
+    void the_schema_knows_every_rule_and_every_state_of_an_alarm() throws IOException {
+        JsonNode alarm =
+                new ObjectMapper()
+                        .readTree(Path.of("config", "replay.schema.json").toFile())
+                        .at("/properties/alarms/items/properties");
+
+        assertThat(words(alarm.at("/rule/enum")))
+                .containsExactlyInAnyOrderElementsOf(
+                        Stream.of(Rule.values()).map(Rule::key).toList());
+        assertThat(words(alarm.at("/state/enum")))
+                .containsExactlyElementsOf(
+                        Stream.of(AlarmState.values()).map(AlarmState::key).toList());
+    }
+
+    private static List<String> words(JsonNode array) {
+        List<String> words = new ArrayList<>();
+        array.forEach(word -> words.add(word.asText()));
+        return words;
     }
 
     private static List<String> untold(JsonNode schema, JsonNode value) {

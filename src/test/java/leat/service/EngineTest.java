@@ -238,6 +238,77 @@ class EngineTest {
     }
 
     @Test
+    void what_was_shelved_while_leat_was_down_is_shelved_when_it_runs_and_leaves_its_traces()
+            throws InterruptedException {
+        run(10, 40, 0, 0);
+        run(60, 40, 41, 1);
+        engine.finish();
+        close();
+        String id = alarms().get(0).change().alarmId();
+        long until = clock.nowMicros() + 3_600 * SECOND;
+        long number;
+        try (InstructionBox box = InstructionBox.open(site.store().file())) {
+            number =
+                    box.about(id, i -> new Instruction.Shelve(NOON, "kim", i, until, "on order"))
+                            .getAsLong();
+        }
+
+        start();
+        engine.sayThatItWasDown();
+        run(1.5, 40, 41, 1);
+
+        try (InstructionBox box = InstructionBox.open(site.store().file());
+                StoreReader reader = StoreReader.open(site.store().file())) {
+            assertThat(box.fate(number).state()).isEqualTo(InstructionFate.State.TAKEN);
+            leat.alarm.AlarmChange shelved =
+                    reader.alarmHistory(id).stream()
+                            .map(StoredAlarm::change)
+                            .filter(c -> c.event() == AlarmEvent.SHELVED)
+                            .findFirst()
+                            .orElseThrow();
+            assertThat(shelved.by()).isEqualTo("kim");
+            assertThat(shelved.notes().why()).isEqualTo("on order");
+            assertThat(shelved.notes().shelvedUntilMicros()).hasValue(until);
+            assertThat(reader.due("log", 0, 10))
+                    .anyMatch(due -> due.message().text().startsWith("Shelved until "));
+        }
+        assertThat(stored()).anyMatch(i -> i instanceof Instruction.Shelve);
+    }
+
+    @Test
+    void a_service_stands_in_the_journal_and_one_that_ends_in_vain_does_not()
+            throws InterruptedException {
+        run(3, 40, 0, 0);
+        long vain;
+        try (InstructionBox box = InstructionBox.open(site.store().file())) {
+            vain = box.journal("jet-1", service(Instruction.Entry.SERVICE_OFF));
+            box.journal("jet-1", service(Instruction.Entry.SERVICE_ON));
+        }
+
+        run(1.5, 40, 0, 0);
+
+        try (InstructionBox box = InstructionBox.open(site.store().file());
+                StoreReader reader = StoreReader.open(site.store().file())) {
+            assertThat(box.fate(vain))
+                    .isEqualTo(
+                            new InstructionFate(
+                                    InstructionFate.State.REFUSED,
+                                    "the machine is not in service"));
+            assertThat(reader.journal(Optional.empty(), 10))
+                    .extracting(line -> line.entry().entry())
+                    .containsExactly(Instruction.Entry.SERVICE_ON);
+            assertThat(reader.inService())
+                    .singleElement()
+                    .satisfies(m -> assertThat(m.machine()).isEqualTo("jet-1"))
+                    .satisfies(m -> assertThat(m.change().by()).isEqualTo("kim"));
+        }
+    }
+
+    private static Instruction.Journal service(Instruction.Entry entry) {
+        return new Instruction.Journal(NOON, "kim", entry, "new seal");
+    }
+
+    @Test
     void a_store_that_is_held_by_another_program_delays_and_loses_nothing() throws Exception {
         run(3, 40, 0, 0);
         try (java.sql.Connection other =

@@ -4,11 +4,14 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Random;
 import java.util.stream.LongStream;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.alarm.ServiceChange;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -82,7 +85,7 @@ final class RandomStory {
             case 1 -> new SourceLost(channel(), micros, words());
             case 2 -> new SourceBack(channel(), micros);
             case 3 -> new ClockStep(micros, random.nextLong());
-            case 4 -> new Instruction.Acknowledge(micros, by(), words());
+            case 4 -> aboutAlarm();
             case 5 -> journal();
             default -> reading();
         };
@@ -90,6 +93,19 @@ final class RandomStory {
 
     Instruction.Journal journal() {
         return new Instruction.Journal(micros, by(), any(Instruction.Entry.values()), words());
+    }
+
+    private Instruction aboutAlarm() {
+        return switch (random.nextInt(6)) {
+            case 0 -> new Instruction.Acknowledge(micros, by(), words());
+            case 1 -> new Instruction.Reset(micros, by(), words());
+            case 2 ->
+                    new Instruction.Shelve(
+                            micros, by(), words(), random.nextLong(), "why" + words());
+            case 3 -> new Instruction.Unshelve(micros, by(), words());
+            case 4 -> new Instruction.Remove(micros, by(), words(), "why" + words());
+            default -> new Instruction.Restore(micros, by(), words());
+        };
     }
 
     private Reading reading() {
@@ -102,7 +118,7 @@ final class RandomStory {
     List<Outcome> outcomes(String machine, long seq) {
         List<Outcome> all = new ArrayList<>();
         for (int i = random.nextInt(4); i > 0; i--) {
-            switch (random.nextInt(8)) {
+            switch (random.nextInt(9)) {
                 case 0 -> all.add(phaseChange());
                 case 1 -> all.add(startup());
                 case 2 -> all.add(steady());
@@ -110,14 +126,11 @@ final class RandomStory {
                 case 4 -> all.addAll(alarm(machine + "." + seq + "." + i));
                 case 5 -> all.add(learning());
                 case 6 -> all.add(baseline());
+                case 7 -> all.add(service());
                 default ->
                         all.add(
                                 new Outcome.InstructionRefused(
-                                        random.nextBoolean()
-                                                ? journal()
-                                                : new Instruction.Acknowledge(
-                                                        micros, by(), words()),
-                                        words()));
+                                        random.nextBoolean() ? journal() : aboutAlarm(), words()));
             }
         }
         return all;
@@ -203,9 +216,25 @@ final class RandomStory {
                                     micros,
                                     micros - 1_000_000,
                                     finding(),
-                                    words())));
+                                    words(),
+                                    notes())));
         }
         return changes;
+    }
+
+    private AlarmNotes notes() {
+        return new AlarmNotes(
+                any(AlarmState.values()),
+                1 + random.nextInt(1000),
+                random.nextBoolean(),
+                random.nextBoolean() ? OptionalLong.of(micros) : OptionalLong.empty(),
+                words());
+    }
+
+    private Outcome service() {
+        return new Outcome.ServiceChanged(
+                new ServiceChange(
+                        micros, random.nextBoolean(), micros + 1_000_000, words(), words()));
     }
 
     Finding finding() {

@@ -3,14 +3,18 @@ package leat.store;
 import static leat.alarm.AlarmEvent.ACKNOWLEDGED;
 import static leat.alarm.AlarmEvent.RAISED;
 import static leat.alarm.AlarmEvent.RETURNED;
+import static leat.alarm.AlarmEvent.SHELVED;
+import static leat.alarm.AlarmEvent.UNSHELVED;
 import static leat.alarm.AlarmEvent.WORSENED;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.alarm.Transitions;
 import leat.measure.Figure;
@@ -101,6 +105,26 @@ class StartupSearchTest {
         }
     }
 
+    /** A change of an alarm under a hold, or at the end of one. */
+    private void held(
+            String id, int revision, AlarmEvent event, AlarmState to, AlarmState own, long at) {
+        say(
+                "jet-1",
+                at,
+                new Outcome.AlarmChanged(
+                        new AlarmChange(
+                                id,
+                                revision,
+                                event,
+                                AlarmState.SHELVED,
+                                to,
+                                at,
+                                at,
+                                finding(at),
+                                "Kim",
+                                new AlarmNotes(own, 1, false, OptionalLong.empty(), "on order"))));
+    }
+
     private static Finding finding(long at) {
         return new Finding(
                 Rule.RATIO,
@@ -160,6 +184,31 @@ class StartupSearchTest {
         alarm("jet-1", "before the first start", HOUR / 2, RAISED);
 
         assertThat(waiting()).containsExactly("jet-2/3");
+    }
+
+    @Test
+    void a_shelf_does_not_end_the_waiting() {
+        alarm("jet-1", "a", HOUR + 30 * MINUTE, RAISED);
+        held("a", 2, SHELVED, AlarmState.SHELVED, AlarmState.UNACKNOWLEDGED, HOUR + 40 * MINUTE);
+
+        assertThat(waiting()).containsExactly("jet-1/1");
+    }
+
+    @Test
+    void what_comes_on_the_shelf_waits_for_nobody_until_the_shelf_ends() {
+        alarm("jet-1", "a", HOUR + 30 * MINUTE, RAISED, ACKNOWLEDGED);
+        held("a", 3, SHELVED, AlarmState.SHELVED, AlarmState.ACKNOWLEDGED, HOUR + 50 * MINUTE);
+        List<String> onTheShelf = waiting();
+        held(
+                "a",
+                4,
+                UNSHELVED,
+                AlarmState.UNACKNOWLEDGED,
+                AlarmState.UNACKNOWLEDGED,
+                2 * HOUR + 30 * MINUTE);
+
+        assertThat(onTheShelf).isEmpty();
+        assertThat(waiting()).containsExactly("jet-1/2");
     }
 
     @Test

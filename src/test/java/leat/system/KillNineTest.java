@@ -51,6 +51,10 @@ class KillNineTest {
     private static final int LONGEST_WORK_MILLIS = 4_000;
     private static final Duration QUIET = Duration.ofSeconds(8);
     private static final Duration LONGEST_UNSAID_GAP = Duration.ofSeconds(3);
+
+    /** What happens to a chattering alarm and is told to nobody. */
+    private static final Set<String> SILENT = Set.of("repeated", "settled");
+
     private static final ObjectMapper JSON = new ObjectMapper();
 
     @TempDir Path folder;
@@ -152,10 +156,16 @@ class KillNineTest {
         }
     }
 
-    /** Every change of an alarm is owed to whom it concerns, once, and nothing else is. */
+    /**
+     * Every change of an alarm that is told at all is owed to whom it concerns, once, and nothing
+     * else is. A channel that falls silent at every kill soon chatters: repeats only count.
+     */
     private void assertEveryAlarmIsOwed() {
         for (String machine : machines()) {
-            List<Ledger.Event> events = ledger.events(machine);
+            List<Ledger.Event> events =
+                    ledger.events(machine).stream()
+                            .filter(e -> !SILENT.contains(e.event()))
+                            .toList();
             assertThat(events).as(machine).isNotEmpty();
             assertThat(owedIds("hall", machine)).isEqualTo(ids(events));
             Set<String> told = new HashSet<>();

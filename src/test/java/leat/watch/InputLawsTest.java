@@ -76,7 +76,7 @@ class InputLawsTest {
     @ValueSource(longs = {11, 12, 13, 14, 15, 16, 17, 18})
     void a_shift_by_whole_seconds_shifts_every_outcome_and_changes_nothing_else(long seed) {
         Line line = RandomLine.of(seed, 30);
-        List<Input> inputs = withoutAcknowledgements(line.inputs());
+        List<Input> inputs = withoutAlarmIds(line.inputs());
         long shift = (new Random(seed).nextInt(400_000_000) - 200_000_000) * 1_000_000L;
 
         List<Outcome> here = outcomes(line, inputs);
@@ -92,9 +92,9 @@ class InputLawsTest {
         return outcomes;
     }
 
-    /** An acknowledgement names an alarm by an id that has the time in it. */
-    private static List<Input> withoutAcknowledgements(List<Input> inputs) {
-        return inputs.stream().filter(i -> !(i instanceof Instruction.Acknowledge)).toList();
+    /** What concerns one alarm names it by an id that has the time in it. */
+    private static List<Input> withoutAlarmIds(List<Input> inputs) {
+        return inputs.stream().filter(i -> !(i instanceof Instruction.AboutAlarm)).toList();
     }
 
     @ParameterizedTest

@@ -27,6 +27,9 @@ final class RandomLine {
         line = Line.withNoise(NOISES[random.nextInt(NOISES.length)], seed);
         // few starts make a baseline, so that a short day has some
         line.limit(Limit.BASELINE_STARTS, 3).limit(Limit.BASELINE_STARTS_RUNNING, 2);
+        if (seed % 3 == 0) {
+            line.limit(Limit.INLET_LATCH, 1);
+        }
         if (seed % 2 == 0) {
             line.runSignal();
         }
@@ -159,15 +162,30 @@ final class RandomLine {
     }
 
     private void journal() {
-        Instruction.Entry entry =
-                Instruction.Entry.values()[random.nextInt(Instruction.Entry.values().length)];
+        Instruction.Entry[] entries = Instruction.Entry.values();
+        Instruction.Entry entry = entries[random.nextInt(entries.length)];
         line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
         List<AlarmChange> alarms = Told.by(line).alarms;
         String id =
                 alarms.isEmpty()
                         ? "no such alarm"
                         : alarms.get(random.nextInt(alarms.size())).alarmId();
-        line.input(new Instruction.Acknowledge(line.now(), "tech", id));
+        line.input(about(id));
+    }
+
+    private Instruction about(String id) {
+        long now = line.now();
+        return switch (random.nextInt(8)) {
+            case 0 -> new Instruction.Reset(now, "tech", id);
+            case 1, 2 -> {
+                long until = now + random.nextInt(200) * 1_000_000L;
+                yield new Instruction.Shelve(now, "tech", id, until, "part on order");
+            }
+            case 3 -> new Instruction.Unshelve(now, "tech", id);
+            case 4 -> new Instruction.Remove(now, "tech", id, "new gauge");
+            case 5 -> new Instruction.Restore(now, "tech", id);
+            default -> new Instruction.Acknowledge(now, "tech", id);
+        };
     }
 
     private void step() {

@@ -80,6 +80,11 @@ final class Shifted implements Input.Receiver {
         long at = instruction.atMicros() + byMicros;
         if (instruction instanceof Instruction.Acknowledge ack) {
             shifted = new Instruction.Acknowledge(at, ack.by(), ack.alarmId());
+        } else if (instruction instanceof Instruction.Shelve s) {
+            long until = s.untilMicros() + byMicros;
+            shifted = new Instruction.Shelve(at, s.by(), s.alarmId(), until, s.why());
+        } else if (instruction instanceof Instruction.AboutAlarm about) {
+            throw new IllegalArgumentException("names an alarm by its time: " + about);
         } else if (instruction instanceof Instruction.Journal entry) {
             shifted = new Instruction.Journal(at, entry.by(), entry.entry(), entry.text());
         }

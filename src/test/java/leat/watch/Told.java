@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
@@ -25,6 +26,7 @@ final class Told implements Outcome.Receiver {
     final List<AlarmChange> alarms = new ArrayList<>();
     final List<Learning> learnings = new ArrayList<>();
     final List<Baseline> baselines = new ArrayList<>();
+    final List<ServiceChange> services = new ArrayList<>();
     final List<String> refusals = new ArrayList<>();
 
     static Told of(List<Outcome> outcomes) {
@@ -92,5 +94,10 @@ final class Told implements Outcome.Receiver {
     @Override
     public void instructionRefused(Instruction instruction, String reason) {
         refusals.add(reason);
+    }
+
+    @Override
+    public void serviceChanged(ServiceChange change) {
+        services.add(change);
     }
 }

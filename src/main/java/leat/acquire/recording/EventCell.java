@@ -1,6 +1,5 @@
 package leat.acquire.recording;
 
-import java.util.Optional;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -17,8 +16,9 @@ final class EventCell {
 
     private static final String ALLOWED =
             "allowed are: tick; lost CHANNEL: REASON; back CHANNEL; clock from TIME;"
-                    + " acknowledge ALARM by NAME; serviced by NAME: TEXT; learn by NAME: TEXT;"
-                    + " note by NAME: TEXT";
+                    + " acknowledge, reset, unshelve or restore ALARM by NAME; remove ALARM by NAME:"
+                    + " TEXT; shelve ALARM until TIME by NAME: TEXT; serviced, learn, note,"
+                    + " service-on or service-off by NAME: TEXT";
 
     private EventCell() {}
 
@@ -44,10 +44,14 @@ final class EventCell {
             case "lost" -> lost(rest, atMicros);
             case "back" -> new SourceBack(channel(rest), atMicros);
             case "clock" -> new ClockStep(atMicros, formerTime(rest));
-            case "acknowledge" -> acknowledge(rest, atMicros);
             case "serviced" -> journal(rest, atMicros, Instruction.Entry.SERVICED);
             case "learn" -> journal(rest, atMicros, Instruction.Entry.LEARN);
             case "note" -> journal(rest, atMicros, Instruction.Entry.NOTE);
+            case "service-on" -> journal(rest, atMicros, Instruction.Entry.SERVICE_ON);
+            case "service-off" -> journal(rest, atMicros, Instruction.Entry.SERVICE_OFF);
+            case "acknowledge", "reset", "unshelve", "restore", "remove", "shelve" ->
+                    AlarmCell.read(cell.substring(0, blank), rest, atMicros)
+                            .orElseThrow(() -> unknown(cell));
             default -> throw unknown(cell);
         };
     }
@@ -81,16 +85,6 @@ final class EventCell {
         }
         return IsoTime.parse(rest.substring("from ".length()))
                 .orElseThrow(() -> unknown("clock " + rest));
-    }
-
-    private static Instruction acknowledge(String rest, long atMicros) {
-        int blank = rest.indexOf(' ');
-        if (blank < 0 || !rest.startsWith(" by ", blank)) {
-            throw unknown("acknowledge " + rest);
-        }
-        String by = Escape.undo(rest.substring(blank + " by ".length()));
-        requireName(by, rest);
-        return new Instruction.Acknowledge(atMicros, by, Escape.undo(rest.substring(0, blank)));
     }
 
     private static Instruction journal(String rest, long atMicros, Instruction.Entry entry) {
@@ -145,32 +139,22 @@ final class EventCell {
 
         @Override
         public void instruction(Instruction instruction) {
-            text = said(instruction).orElseThrow();
+            text =
+                    instruction instanceof Instruction.Journal journal
+                            ? said(journal)
+                            : AlarmCell.write((Instruction.AboutAlarm) instruction);
         }
 
-        private static Optional<String> said(Instruction instruction) {
-            if (instruction instanceof Instruction.Acknowledge acknowledge) {
-                return Optional.of(
-                        "acknowledge "
-                                + Escape.word(acknowledge.alarmId())
-                                + " by "
-                                + Escape.text(acknowledge.by()));
-            }
-            if (instruction instanceof Instruction.Journal journal) {
-                String kind =
-                        switch (journal.entry()) {
-                            case SERVICED -> "serviced";
-                            case LEARN -> "learn";
-                            case NOTE -> "note";
-                        };
-                return Optional.of(
-                        kind
-                                + " by "
-                                + Escape.word(journal.by())
-                                + ": "
-                                + Escape.text(journal.text()));
-            }
-            return Optional.empty();
+        private static String said(Instruction.Journal journal) {
+            String kind =
+                    switch (journal.entry()) {
+                        case SERVICED -> "serviced";
+                        case LEARN -> "learn";
+                        case NOTE -> "note";
+                        case SERVICE_ON -> "service-on";
+                        case SERVICE_OFF -> "service-off";
+                    };
+            return kind + " by " + Escape.word(journal.by()) + ": " + Escape.text(journal.text());
         }
     }
 }

@@ -79,7 +79,7 @@ final class RandomInputs {
             case 1 -> new SourceLost(channel(), micros, words());
             case 2 -> new SourceBack(channel(), micros);
             case 3 -> new ClockStep(micros, random.nextLong());
-            case 4 -> new Instruction.Acknowledge(micros, "Kim" + words(), words());
+            case 4 -> aboutAlarm();
             case 5 ->
                     new Instruction.Journal(
                             micros, "Kim" + words(), any(Instruction.Entry.values()), words());
@@ -96,6 +96,23 @@ final class RandomInputs {
             case 3 -> micros = Math.floorDiv(micros, 1_000_000L) * 1_000_000;
             default -> micros += random.nextInt(3) == 0 ? random.nextInt(100_000) : 0;
         }
+    }
+
+    private Instruction aboutAlarm() {
+        return switch (random.nextInt(6)) {
+            case 0 -> new Instruction.Acknowledge(micros, "Kim" + words(), words());
+            case 1 -> new Instruction.Reset(micros, "Kim" + words(), words());
+            case 2 ->
+                    new Instruction.Shelve(
+                            micros,
+                            "Kim" + words(),
+                            words(),
+                            random.nextLong() / 16,
+                            "why" + words());
+            case 3 -> new Instruction.Unshelve(micros, "Kim" + words(), words());
+            case 4 -> new Instruction.Remove(micros, "Kim" + words(), words(), "why" + words());
+            default -> new Instruction.Restore(micros, "Kim" + words(), words());
+        };
     }
 
     private Reading reading() {

@@ -1,0 +1,213 @@
+package leat.cli;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.Instant;
+import java.util.List;
+import java.util.Locale;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmHealth;
+import leat.report.Json;
+import leat.report.Shown;
+import leat.report.TextTable;
+import leat.rule.Grade;
+import leat.store.StoreReader;
+import leat.store.StoredAlarm;
+
+/**
+ * The performance figures of the alarms, each beside its target. The targets are those of
+ * ANSI/ISA-18.2-2016, clause 16.4 (IEC 62682 has the same idea), read at second hand; where two
+ * copies differ, the stricter one stands.
+ */
+final class HealthSheet {
+
+    private static final String STANDARD = "ANSI/ISA-18.2-2016, 16.4";
+    private static final double SLACK = 1e-9;
+
+    /**
+     * One figure.
+     *
+     * @param name as in JSON
+     * @param title for people
+     * @param here what it is here
+     * @param shown with its unit
+     * @param acceptable up to here it is very likely acceptable
+     * @param most up to here it can be managed
+     */
+    private record Line(
+            String name,
+            String title,
+            double here,
+            String shown,
+            double acceptable,
+            double most,
+            String target,
+            String source) {
+
+        String verdict() {
+            if (here <= acceptable + SLACK) {
+                return "good";
+            }
+            return here <= most + SLACK ? "bearable" : "too many";
+        }
+    }
+
+    private final AlarmHealth health;
+    private final Shown shown;
+    private final List<Line> lines;
+
+    private HealthSheet(AlarmHealth health, Shown shown) {
+        this.health = health;
+        this.shown = shown;
+        lines = lines(health);
+    }
+
+    static HealthSheet of(StoreReader reader, Shown shown, String since) {
+        Instant now = Instant.now();
+        long to = AckCommand.nowMicros();
+        long asked = new TimeWords(shown.zone(), now).micros("--since", since);
+        long from = Math.min(to, Math.max(asked, reader.firstRunMicros().orElse(to)));
+        List<AlarmChange> changes = changes(reader.alarmChangesSince(from));
+        List<AlarmChange> standing = changes(reader.standingAlarms());
+        return new HealthSheet(AlarmHealth.of(changes, standing, from, to), shown);
+    }
+
+    private static List<AlarmChange> changes(List<StoredAlarm> alarms) {
+        return alarms.stream().map(StoredAlarm::change).toList();
+    }
+
+    private static List<Line> lines(AlarmHealth h) {
+        return List.of(
+                count("alarms_per_day", "alarms a day", h.callsPerDay(), 144, 288),
+                count("alarms_per_10_min", "alarms in 10 min", h.callsPer10Min(), 1, 2),
+                count("most_in_10_min", "most in one 10 min", h.mostIn10Min(), 10, 10),
+                share("periods_above_10", "10 min with more than 10", h.crowded10Min(), 0.01),
+                share("hours_above_30", "hours with more than 30", h.crowdedHours(), 0.01),
+                count("floods", "floods begun", h.floods(), 0, Double.POSITIVE_INFINITY, "-", ""),
+                share("time_in_flood", "time in flood", h.floodShare(), 0.01),
+                count("chattering", "alarms that come and go", h.chattering(), 0, 0),
+                count("stale", "standing over 24 h now", h.stale(), 4, 4, "under 5", STANDARD),
+                count(
+                        "held",
+                        "shelved or held back now",
+                        h.held(),
+                        29,
+                        29,
+                        "under 30 shelved",
+                        "EEMUA 191"));
+    }
+
+    private static Line count(String name, String title, double here, double good, double most) {
+        String target = plain(good) + (most > good ? ", at most " + plain(most) : "");
+        return count(name, title, here, good, most, target, STANDARD);
+    }
+
+    private static Line count(
+            String name,
+            String title,
+            double here,
+            double good,
+            double most,
+            String target,
+            String source) {
+        return new Line(name, title, here, plain(here), good, most, target, source);
+    }
+
+    private static Line share(String name, String title, double here, double most) {
+        String target = "under " + percent(most);
+        return new Line(name, title, here, percent(here), most, most, target, STANDARD);
+    }
+
+    private static String plain(double value) {
+        return value == Math.rint(value)
+                ? Long.toString((long) value)
+                : String.format(Locale.ROOT, "%.2f", value);
+    }
+
+    private static String percent(double share) {
+        return plain(100 * share) + " %";
+    }
+
+    String text() {
+        StringBuilder text = new StringBuilder();
+        text.append(
+                String.format(
+                        Locale.ROOT,
+                        "Alarms from %s to %s (%.1f days), all machines: somebody was called %d"
+                                + " times.%n",
+                        shown.time(health.fromMicros()),
+                        shown.time(health.toMicros()),
+                        health.days(),
+                        health.calls()));
+        TextTable table = new TextTable("figure", "here", "target", "verdict", "from");
+        for (Line line : lines) {
+            table.row(
+                    line.title(),
+                    line.shown(),
+                    line.target(),
+                    line.target().equals("-") ? "-" : line.verdict(),
+                    line.source());
+        }
+        for (Grade grade : Grade.values()) {
+            table.row(
+                    "share of " + grade,
+                    percent(health.share(grade)),
+                    target(grade),
+                    "-",
+                    STANDARD);
+        }
+        table.row(
+                "share of the ten below", percent(health.topTenShare()), "1 to 5 %", "-", STANDARD);
+        text.append(table);
+        text.append(
+                String.format(
+                        "The targets are per person on duty and meant for 30 days; shares say"
+                                + " little with few alarms or few machines.%nTimes when leat did not"
+                                + " run count as quiet.%n"));
+        if (!health.topTen().isEmpty()) {
+            TextTable top = new TextTable("most frequent", "called");
+            health.topTen().forEach(t -> top.row(t.alarm(), Long.toString(t.calls())));
+            text.append(top);
+        }
+        return text.toString().stripTrailing();
+    }
+
+    /** Low, medium and high of the standard. */
+    private static String target(Grade grade) {
+        return switch (grade) {
+            case ADVISORY -> "about 80 %";
+            case WARNING -> "about 15 %";
+            case CRITICAL -> "about 5 %";
+        };
+    }
+
+    String json() {
+        ObjectNode document = Json.object();
+        document.put("from", Json.time(health.fromMicros()));
+        document.put("to", Json.time(health.toMicros()));
+        document.put("days", health.days());
+        document.put("calls", health.calls());
+        document.put("standard", STANDARD);
+        ArrayNode figures = document.putArray("figures");
+        for (Line line : lines) {
+            ObjectNode figure = figures.addObject();
+            figure.put("name", line.name());
+            figure.put("value", line.here());
+            if (!line.target().equals("-")) {
+                figure.put("acceptable", line.acceptable());
+                figure.put("at_most", line.most());
+                figure.put("verdict", line.verdict().replace(' ', '_'));
+                figure.put("source", line.source());
+            }
+        }
+        ObjectNode shares = document.putObject("share_of_grade");
+        for (Grade grade : Grade.values()) {
+            shares.put(Json.word(grade), health.share(grade));
+        }
+        document.put("share_of_top_ten", health.topTenShare());
+        ArrayNode top = document.putArray("top_ten");
+        health.topTen()
+                .forEach(t -> top.addObject().put("alarm", t.alarm()).put("calls", t.calls()));
+        return Json.print(document);
+    }
+}

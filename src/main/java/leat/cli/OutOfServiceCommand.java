@@ -1,0 +1,61 @@
+package leat.cli;
+
+import java.util.List;
+import java.util.concurrent.Callable;
+import leat.signal.Instruction;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(
+        name = "out-of-service",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Takes an alarm itself out of service: nobody is called for it, however grave it gets, until"
+                    + " --back puts it back. For an alarm that is known to be wrong, such as one about a"
+                    + " transducer that is being replaced.",
+            "For work on a machine there is leat service; to put an alarm aside for a while, leat shelve."
+        })
+final class OutOfServiceCommand implements Callable<Integer> {
+
+    @Mixin private SiteChoice site;
+
+    @Parameters(
+            arity = "1..*",
+            paramLabel = "ALARM",
+            description = "number or id, as leat alerts shows them")
+    private List<String> alarms;
+
+    @Option(names = "--back", description = "puts the alarm back into service")
+    private boolean back;
+
+    @Option(
+            names = "--why",
+            paramLabel = "TEXT",
+            description = "the reason, for whoever comes next; needed unless --back")
+    private String why;
+
+    @Option(
+            names = "--by",
+            paramLabel = "NAME",
+            description = "who says so (default: the user logged in)")
+    private String by = System.getProperty("user.name");
+
+    @Spec private CommandSpec spec;
+
+    @Override
+    public Integer call() throws InterruptedException {
+        AckCommand.requireName(by);
+        long now = AckCommand.nowMicros();
+        if (back) {
+            return AlarmOrder.leave(
+                    spec, site.chosen(), alarms, id -> new Instruction.Restore(now, by, id));
+        }
+        AlarmOrder.requireReason(why);
+        return AlarmOrder.leave(
+                spec, site.chosen(), alarms, id -> new Instruction.Remove(now, by, id, why));
+    }
+}

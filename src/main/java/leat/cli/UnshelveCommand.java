@@ -1,0 +1,43 @@
+package leat.cli;
+
+import java.util.List;
+import java.util.concurrent.Callable;
+import leat.signal.Instruction;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(
+        name = "unshelve",
+        mixinStandardHelpOptions = true,
+        description =
+                "Brings a shelved alarm back before its time: if it is active, people are called again.")
+final class UnshelveCommand implements Callable<Integer> {
+
+    @Mixin private SiteChoice site;
+
+    @Parameters(
+            arity = "1..*",
+            paramLabel = "ALARM",
+            description = "number or id, as leat alerts shows them")
+    private List<String> alarms;
+
+    @Option(
+            names = "--by",
+            paramLabel = "NAME",
+            description = "who wants it back (default: the user logged in)")
+    private String by = System.getProperty("user.name");
+
+    @Spec private CommandSpec spec;
+
+    @Override
+    public Integer call() throws InterruptedException {
+        AckCommand.requireName(by);
+        long now = AckCommand.nowMicros();
+        return AlarmOrder.leave(
+                spec, site.chosen(), alarms, id -> new Instruction.Unshelve(now, by, id));
+    }
+}

@@ -1,0 +1,194 @@
+package leat.deliver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.OptionalLong;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
+import leat.alarm.AlarmState;
+import leat.config.RouteScope;
+import leat.config.RouteSettings;
+import leat.rule.Grade;
+import leat.signal.PressureUnit;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** What routes are told of alarms that are shelved, suppressed or out of service. */
+class HeldAlarmsTest {
+
+    private static final Dispatch.Told NOBODY = (route, alarm) -> false;
+    private static final Dispatch.Told EVERYBODY = (route, alarm) -> true;
+
+    private final Dispatch dispatch =
+            new Dispatch(
+                    Changes.site(
+                            PressureUnit.PSI,
+                            new RouteSettings.Log("all", RouteScope.from(Grade.ADVISORY))));
+
+    private static AlarmChange change(
+            AlarmEvent event, AlarmState from, AlarmState to, AlarmState own, String why) {
+        OptionalLong until =
+                to == AlarmState.SHELVED
+                        ? OptionalLong.of(Changes.RAISED + 3_600_000_000L)
+                        : OptionalLong.empty();
+        return new AlarmChange(
+                "jet-1.ratio.20260105T060101Z-1",
+                3,
+                event,
+                from,
+                to,
+                Changes.RAISED,
+                Changes.RAISED,
+                Changes.weakBoost(Grade.WARNING, ""),
+                "Kim",
+                new AlarmNotes(own, 4, false, until, why));
+    }
+
+    private List<Message> told(AlarmChange change, Dispatch.Told told) {
+        return dispatch.owed("jet-1", change, told).stream().map(Addressed::message).toList();
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = AlarmState.class,
+            names = {"SHELVED", "SUPPRESSED", "OUT_OF_SERVICE"})
+    void an_alarm_that_is_held_back_owes_nothing_whatever_its_condition_does(AlarmState held) {
+        for (AlarmEvent event :
+                List.of(AlarmEvent.RAISED, AlarmEvent.WORSENED, AlarmEvent.RETURNED)) {
+            AlarmChange change = change(event, held, held, AlarmState.ACKNOWLEDGED, "");
+
+            assertThat(told(change, EVERYBODY)).as("%s", event).isEmpty();
+        }
+    }
+
+    @Test
+    void that_it_was_shelved_hears_who_was_told_of_it_and_nobody_else() {
+        AlarmChange shelved =
+                change(
+                        AlarmEvent.SHELVED,
+                        AlarmState.UNACKNOWLEDGED,
+                        AlarmState.SHELVED,
+                        AlarmState.UNACKNOWLEDGED,
+                        "new gauge\non order");
+
+        assertThat(told(shelved, NOBODY)).isEmpty();
+        assertThat(told(shelved, EVERYBODY).get(0).json())
+                .contains("\"state\":\"shelved\"", "\"own_state\":\"unacknowledged\"")
+                .contains("\"shelved_until\":\"2026-01-05T07:01:01.250Z\"");
+        assertThat(told(shelved, EVERYBODY).get(0).text())
+                .startsWith(
+                        """
+                        Shelved until 2026-01-05 08:01:01 +01:00: new gauge\\non order, said by Kim.
+                        Boatyard, jet-1: weak boost, 2026-01-05 07:01:01 +01:00.
+                        Nobody is called for it meanwhile, unless it gets graver.
+                        """);
+    }
+
+    @Test
+    void one_that_is_active_when_its_hold_ends_is_a_call_like_any_other() {
+        AlarmChange back =
+                change(
+                        AlarmEvent.RELEASED,
+                        AlarmState.SUPPRESSED,
+                        AlarmState.UNACKNOWLEDGED,
+                        AlarmState.UNACKNOWLEDGED,
+                        "");
+
+        Message message = told(back, NOBODY).get(0);
+
+        assertThat(message.subject()).isEqualTo("WARNING (still) jet-1: weak boost, 1.62");
+        assertThat(message.text())
+                .startsWith("WARNING: plan it this shift.")
+                .contains("It was held back while the machine was in service and is still active")
+                .contains("Check first:")
+                .contains("Caution:");
+    }
+
+    @Test
+    void one_that_has_gone_when_its_hold_ends_is_news_for_who_was_told_of_it() {
+        AlarmChange over =
+                change(
+                        AlarmEvent.UNSHELVED,
+                        AlarmState.SHELVED,
+                        AlarmState.NORMAL,
+                        AlarmState.NORMAL,
+                        "its time was over");
+
+        assertThat(told(over, NOBODY)).isEmpty();
+        assertThat(told(over, EVERYBODY).get(0).subject())
+                .isEqualTo("over, back to normal jet-1: weak boost");
+        assertThat(told(over, EVERYBODY).get(0).text())
+                .contains("No longer shelved: its time was over, said by Kim.")
+                .contains("It has come 4 times.");
+    }
+
+    @Test
+    void one_who_ends_a_shelf_without_a_word_is_named() {
+        AlarmChange back =
+                change(
+                        AlarmEvent.UNSHELVED,
+                        AlarmState.SHELVED,
+                        AlarmState.UNACKNOWLEDGED,
+                        AlarmState.UNACKNOWLEDGED,
+                        "");
+
+        assertThat(told(back, NOBODY).get(0).text())
+                .contains("It was shelved and is active; Kim has ended that.");
+    }
+
+    @Test
+    void a_chattering_alarm_is_told_once_with_its_count_and_its_repeats_never() {
+        AlarmChange chattering =
+                change(
+                        AlarmEvent.CHATTERING,
+                        AlarmState.RETURNED_UNACKNOWLEDGED,
+                        AlarmState.UNACKNOWLEDGED,
+                        AlarmState.UNACKNOWLEDGED,
+                        "");
+        AlarmChange repeated =
+                change(
+                        AlarmEvent.REPEATED,
+                        AlarmState.UNACKNOWLEDGED,
+                        AlarmState.UNACKNOWLEDGED,
+                        AlarmState.UNACKNOWLEDGED,
+                        "");
+
+        assertThat(told(chattering, NOBODY).get(0).text())
+                .contains("It comes and goes: 4 times since it was first raised.");
+        assertThat(told(repeated, EVERYBODY)).isEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource(AlarmEvent.class)
+    void every_event_that_is_told_has_a_subject_and_a_text(AlarmEvent event) {
+        AlarmState to =
+                switch (event) {
+                    case SHELVED -> AlarmState.SHELVED;
+                    case SUPPRESSED -> AlarmState.SUPPRESSED;
+                    case REMOVED -> AlarmState.OUT_OF_SERVICE;
+                    case LATCHED -> AlarmState.LATCHED_UNACKNOWLEDGED;
+                    case RESET, RETURNED -> AlarmState.NORMAL;
+                    case RAISED,
+                            WORSENED,
+                            EASED,
+                            ACKNOWLEDGED,
+                            UNSHELVED,
+                            RELEASED,
+                            RESTORED,
+                            CHATTERING,
+                            REPEATED,
+                            SETTLED ->
+                            AlarmState.UNACKNOWLEDGED;
+                };
+        AlarmState own = to.isHeld() ? AlarmState.UNACKNOWLEDGED : to;
+
+        AlarmChange change = change(event, AlarmState.NORMAL, to, own, "w");
+
+        assertThat(told(change, EVERYBODY))
+                .hasSize(change.isSilent() ? 0 : 1)
+                .allMatch(m -> m.text().contains("jet-1") && m.subject().contains("weak boost"));
+    }
+}
