@@ -32,6 +32,7 @@ public final class LumpedLine implements FeedLine {
     private final Crossing reversal = new Crossing(Slot.PISTON, 1);
     private final Solver solver;
     private final Map<Fault, Double> struck = new EnumMap<>(Fault.class);
+    private final double storedAtFirst;
     private double began;
     private double into;
     private double[] state = new double[Slot.COUNT];
@@ -49,6 +50,7 @@ public final class LumpedLine implements FeedLine {
         solver = new Solver(equations, tolerance, level, reversal);
         state[Slot.INLET] = parts.supply.pressure(0);
         state[Slot.AIR] = parts.air.usual();
+        storedAtFirst = parts.stored(state);
     }
 
     @Override
@@ -161,7 +163,7 @@ public final class LumpedLine implements FeedLine {
         return new WaterBalance(
                 y[Slot.TAKEN],
                 y[Slot.DRAWN] + y[Slot.BLED] + y[Slot.LEAKED] + y[Slot.DRAINED],
-                parts.stored(y));
+                parts.stored(y) - storedAtFirst);
     }
 
     /** Ends the solved span at the present moment, so that something may be changed now. */

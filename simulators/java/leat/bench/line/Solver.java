@@ -12,16 +12,16 @@ import org.hipparchus.ode.nonstiff.DormandPrince54Integrator;
  */
 final class Solver {
 
-    private static final double LONGEST_STEP = 0.1;
+    private static final double LONGEST_STEP = 0.02;
     private static final double SHORTEST_STEP = 1e-10;
     private static final double FIRST_STEP = 1e-3;
 
     /** Error allowed to one step, before {@code tolerance} is applied. */
-    private static final double PRESSURE = 0.01 * Units.PSI;
+    private static final double PRESSURE = 2e-4 * Units.PSI;
 
-    private static final double FLOW = 2e-8;
-    private static final double SHARE = 1e-4;
-    private static final double AIR = 1e-8;
+    private static final double FLOW = 4e-10;
+    private static final double SHARE = 2e-6;
+    private static final double AIR = 2e-10;
 
     /** What has been counted is a sum of flows, which are watched themselves. */
     private static final double COUNTED = 1;

@@ -5,6 +5,13 @@ package leat.bench.line;
  *
  * @param in taken from the main
  * @param out drawn, bled, leaked and drained
- * @param stored in the line, more than at no pressure and without air
+ * @param stored in the line more than at first
  */
-record WaterBalance(double in, double out, double stored) {}
+record WaterBalance(double in, double out, double stored) {
+
+    /** What cannot be accounted for, as a share of all that was moved. */
+    double missingShare() {
+        double moved = Math.abs(in) + Math.abs(out) + Math.abs(stored);
+        return moved == 0 ? 0 : Math.abs(in - out - stored) / moved;
+    }
+}
