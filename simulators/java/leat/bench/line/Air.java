@@ -18,13 +18,13 @@ final class Air {
 
     static final double IN_FILTERS = 1 - BEFORE_FILTERS;
 
-    private static final double MOST_AFTER_SERVICE = 4e-3;
+    private static final double MOST_AFTER_SERVICE = 2.6e-3;
 
     /** Share of the usual air that no flow carries off. */
     private static final double CLINGING_SHARE = 0.6;
 
     /** Water drawn while the loose air falls to 1/e. */
-    private static final double CARRIED_OFF_BY = 2e-3;
+    private static final double CARRIED_OFF_BY = 3e-3;
 
     private static final double DRAIN_BACK_SECONDS = 20;
     private static final double DRAINS_BELOW = Units.PSI;

@@ -17,7 +17,8 @@ record Chance(long seed) {
         DIP_LENGTH,
         COUPLING_DWELL,
         COUPLING_GRIP,
-        REGULATOR,
+        REGULATOR_FRICTION,
+        REGULATOR_DIRT,
         STROKE_LENGTH,
         STROKE_DEPTH,
         BUILD

@@ -50,7 +50,7 @@ final class Coupling {
     void change(double now) {
         dwell++;
         boolean letsGo = dwell % 2 == 1;
-        double depth = chance.draw(Chance.Stream.COUPLING_GRIP, dwell, 0.3, 0.7);
+        double depth = chance.draw(Chance.Stream.COUPLING_GRIP, dwell, 0.4, 0.8);
         grip = letsGo ? 1 - slipping * depth : 1 - 0.25 * slipping * depth;
         dwellEnds =
                 now

@@ -11,9 +11,9 @@ import leat.bench.water.Units;
 final class Intensifier {
 
     private static final double TAKE_UP_SECONDS = 0.15;
-    private static final double DIP_SECONDS = 0.09;
-    private static final double SURGE = 0.12;
-    private static final double SURGE_SECONDS = 0.2;
+    private static final double DIP_SECONDS = 0.12;
+    private static final double SURGE = 0.2;
+    private static final double SURGE_SECONDS = 0.25;
     private static final double SHALLOWEST_DIP = 0.6;
     private static final double DEEPEST_DIP = 0.95;
     private static final double IRREGULARITY = 0.04;

@@ -181,6 +181,12 @@ public final class LumpedLine implements FeedLine {
     private Span solved() {
         if (span.isEmpty()) {
             double levelPressure = Sequence.REACHED_SHARE * settings.setPsi() * Units.PSI;
+            if (parts.sequence.awaitsLevel() && state[Slot.BOOSTED] >= levelPressure) {
+                parts.sequence.levelReached(began);
+            }
+            if (parts.intensifier.isDrawing() && state[Slot.PISTON] >= 1) {
+                reverse();
+            }
             level.arm(parts.sequence.awaitsLevel(), levelPressure);
             reversal.arm(parts.intensifier.isDrawing(), 1);
             equations.beginAt(began);
@@ -198,11 +204,15 @@ public final class LumpedLine implements FeedLine {
         span = Optional.empty();
         parts.pass(began);
         if (reversal.isFound()) {
-            state[Slot.PISTON] = 0;
-            parts.intensifier.reverse(began);
+            reverse();
         }
         if (level.isFound()) {
             parts.sequence.levelReached(began);
         }
+    }
+
+    private void reverse() {
+        state[Slot.PISTON] = 0;
+        parts.intensifier.reverse(began);
     }
 }

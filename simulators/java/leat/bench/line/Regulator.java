@@ -6,7 +6,8 @@ import leat.bench.water.Units;
 /**
  * The bypass that sets the level: a spring holds it shut up to a pressure, then it lifts in
  * proportion and passes water from behind the booster to before it. One that sticks follows only
- * when the force is off by more than its friction. Thread-confined. All figures invented.
+ * when the force is off by more than its friction, and dirt pushes it about. Thread-confined. All
+ * figures invented.
  */
 final class Regulator {
 
@@ -15,28 +16,31 @@ final class Regulator {
     private static final double LINEAR_SHARE = 0.2;
 
     /** From cracking to full lift. */
-    private static final double SPAN = 15 * Units.PSI;
+    private static final double SPAN = 20 * Units.PSI;
 
     /** It passes the surplus of a sound pump that far above cracking. */
-    private static final double CRACKS_BELOW_SET = 2.7 * Units.PSI;
+    private static final double CRACKS_BELOW_SET = 3.6 * Units.PSI;
 
     private static final double FOLLOW_SECONDS = 0.03;
     private static final double MOST_WRONG = 50 * Units.PSI;
     private static final double MOST_FRICTION = 14 * Units.PSI / SPAN;
     private static final double FRICTION_SECONDS = 6;
+    private static final double DIRT_SHARE = 0.6;
 
     private final double set;
     private final Resistance full =
             Resistance.through(
                     FULL_LITRES_PER_MINUTE * Units.LITRE_PER_MINUTE, FULL_AT_LIFT, LINEAR_SHARE);
     private final Drift roughness;
+    private final Drift dirt;
     private double tooHigh;
     private double tooLow;
     private double friction;
 
     Regulator(LineSettings settings, Chance chance) {
         set = settings.setPsi() * Units.PSI;
-        roughness = new Drift(chance, Chance.Stream.REGULATOR, FRICTION_SECONDS);
+        roughness = new Drift(chance, Chance.Stream.REGULATOR_FRICTION, FRICTION_SECONDS);
+        dirt = new Drift(chance, Chance.Stream.REGULATOR_DIRT, FRICTION_SECONDS);
     }
 
     /** How fast it lifts, 1/s of its full lift. */
@@ -45,7 +49,8 @@ final class Regulator {
         double wanted = Math.max(0, Math.min(1, (boosted - cracking) / SPAN));
         double off = wanted - lift;
         if (friction > 0) {
-            double band = MOST_FRICTION * friction * (0.55 + 0.45 * roughness.at(now));
+            off += DIRT_SHARE * MOST_FRICTION * friction * dirt.at(now);
+            double band = MOST_FRICTION * friction * (0.25 + 0.2 * roughness.at(now));
             off = off > band ? off - band : off < -band ? off + band : 0;
         }
         return off / FOLLOW_SECONDS;

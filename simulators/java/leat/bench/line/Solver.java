@@ -12,16 +12,21 @@ import org.hipparchus.ode.nonstiff.DormandPrince54Integrator;
  */
 final class Solver {
 
+    /**
+     * About what the method can take of the quickest part of a line. Without it the steps at rest
+     * grow until they just begin to swing, and swings lose water.
+     */
     private static final double LONGEST_STEP = 0.02;
+
     private static final double SHORTEST_STEP = 1e-10;
     private static final double FIRST_STEP = 1e-3;
 
     /** Error allowed to one step, before {@code tolerance} is applied. */
-    private static final double PRESSURE = 2e-4 * Units.PSI;
+    private static final double PRESSURE = 6e-5 * Units.PSI;
 
-    private static final double FLOW = 4e-10;
-    private static final double SHARE = 2e-6;
-    private static final double AIR = 2e-10;
+    private static final double FLOW = 1.2e-10;
+    private static final double SHARE = 6e-7;
+    private static final double AIR = 6e-11;
 
     /** What has been counted is a sum of flows, which are watched themselves. */
     private static final double COUNTED = 1;
