@@ -21,12 +21,15 @@ final class Solver {
     private static final double SHORTEST_STEP = 1e-10;
     private static final double FIRST_STEP = 1e-3;
 
-    /** Error allowed to one step, before {@code tolerance} is applied. */
-    private static final double PRESSURE = 6e-5 * Units.PSI;
+    /**
+     * Error allowed to one step, before {@code tolerance} is applied. So small because errors of
+     * the piston add up over strokes, and a stroke that is a millisecond late shows.
+     */
+    private static final double PRESSURE = 6e-6 * Units.PSI;
 
-    private static final double FLOW = 1.2e-10;
-    private static final double SHARE = 6e-7;
-    private static final double AIR = 6e-11;
+    private static final double FLOW = 1.2e-11;
+    private static final double SHARE = 6e-8;
+    private static final double AIR = 6e-12;
 
     /** What has been counted is a sum of flows, which are watched themselves. */
     private static final double COUNTED = 1;
