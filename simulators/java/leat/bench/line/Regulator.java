@@ -5,8 +5,8 @@ import leat.bench.water.Units;
 
 /**
  * The bypass that sets the level: a spring holds it shut up to a pressure, then it lifts in
- * proportion and passes water from behind the booster to before it. One that sticks follows only
- * when the force is off by more than its friction, and dirt pushes it about. Thread-confined. All
+ * proportion and passes water from behind the booster to before it. One that sticks creeps while
+ * the force is off by less than its friction, and dirt pushes it about. Thread-confined. All
  * figures invented.
  */
 final class Regulator {
@@ -25,7 +25,7 @@ final class Regulator {
     private static final double MOST_WRONG = 50 * Units.PSI;
     private static final double MOST_FRICTION = 14 * Units.PSI / SPAN;
     private static final double FRICTION_SECONDS = 6;
-    private static final double DIRT_SHARE = 0.6;
+    private static final double DIRT_SHARE = 0.35;
 
     private final double set;
     private final Resistance full =
@@ -51,7 +51,7 @@ final class Regulator {
         if (friction > 0) {
             off += DIRT_SHARE * MOST_FRICTION * friction * dirt.at(now);
             double band = MOST_FRICTION * friction * (0.25 + 0.2 * roughness.at(now));
-            off = off > band ? off - band : off < -band ? off + band : 0;
+            off *= off * off / (off * off + band * band);
         }
         return off / FOLLOW_SECONDS;
     }
