@@ -12,10 +12,16 @@ final class Coupling {
     private static final double SHORTEST_DWELL_SECONDS = 0.3;
     private static final double LONGEST_DWELL_SECONDS = 2.2;
 
+    /** Share of the speed lost at severity 1 when it lets go, and the part of it when it grabs. */
+    private static final double SHALLOWEST = 0.4;
+
+    private static final double DEEPEST = 0.8;
+    private static final double GRABBING_SHARE = 0.25;
+
     private final Chance chance;
     private boolean broken;
     private double slipping;
-    private double grip = 1;
+    private double depth;
     private long dwell;
     private double dwellEnds = Double.POSITIVE_INFINITY;
 
@@ -25,7 +31,7 @@ final class Coupling {
 
     /** Share of the motor's speed that the pump is driven at. */
     double grip() {
-        return broken ? 0 : grip;
+        return broken ? 0 : 1 - slipping * depth;
     }
 
     double nextEdge() {
@@ -36,22 +42,22 @@ final class Coupling {
         broken = severity > 0;
     }
 
+    /** Changes how badly it slips; whether it has let go just now stays as it is. */
     void slip(double severity, double now) {
-        slipping = severity;
-        if (severity > 0) {
+        if (severity > 0 && slipping == 0) {
             change(now);
-        } else {
-            grip = 1;
+        } else if (severity == 0) {
             dwellEnds = Double.POSITIVE_INFINITY;
         }
+        slipping = severity;
     }
 
     /** Lets go, or grabs again. */
     void change(double now) {
         dwell++;
         boolean letsGo = dwell % 2 == 1;
-        double depth = chance.draw(Chance.Stream.COUPLING_GRIP, dwell, 0.4, 0.8);
-        grip = letsGo ? 1 - slipping * depth : 1 - 0.25 * slipping * depth;
+        double drawn = chance.draw(Chance.Stream.COUPLING_GRIP, dwell, SHALLOWEST, DEEPEST);
+        depth = letsGo ? drawn : GRABBING_SHARE * drawn;
         dwellEnds =
                 now
                         + chance.draw(

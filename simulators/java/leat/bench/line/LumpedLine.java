@@ -21,6 +21,9 @@ public final class LumpedLine implements FeedLine {
 
     private static final double LONGEST_SPAN = 2;
 
+    /** How far to look ahead after a command: another may come soon, and what is solved is lost. */
+    private static final double SPAN_AFTER_COMMAND = 0.05;
+
     /** Two edges nearer than this are one. */
     private static final double SHORTEST_SPAN = 1e-6;
 
@@ -35,6 +38,7 @@ public final class LumpedLine implements FeedLine {
     private final double storedAtFirst;
     private double began;
     private double into;
+    private double ahead = LONGEST_SPAN;
     private double[] state = new double[Slot.COUNT];
     private Optional<Span> span = Optional.empty();
 
@@ -171,6 +175,7 @@ public final class LumpedLine implements FeedLine {
         if (span.isPresent()) {
             state = span.get().at(into);
             span = Optional.empty();
+            ahead = SPAN_AFTER_COMMAND;
         }
         began += into;
         into = 0;
@@ -190,7 +195,7 @@ public final class LumpedLine implements FeedLine {
             level.arm(parts.sequence.awaitsLevel(), levelPressure);
             reversal.arm(parts.intensifier.isDrawing(), 1);
             equations.beginAt(began);
-            double seconds = Math.min(parts.nextEdge(began) - began, LONGEST_SPAN);
+            double seconds = Math.min(parts.nextEdge(began) - began, ahead);
             span = Optional.of(solver.solve(state, Math.max(seconds, SHORTEST_SPAN)));
         }
         return span.get();
@@ -202,6 +207,7 @@ public final class LumpedLine implements FeedLine {
         began += solved.seconds();
         into = 0;
         span = Optional.empty();
+        ahead = Math.min(2 * ahead, LONGEST_SPAN);
         parts.pass(began);
         if (reversal.isFound()) {
             reverse();

@@ -12,7 +12,7 @@ final class Supply {
     private static final double DIP_EDGE_SECONDS = 0.8;
     private static final double SHORTEST_DIP_SECONDS = 3;
     private static final double LONGEST_DIP_SECONDS = 15;
-    private static final double CHANGE_SECONDS = 1;
+    private static final double CHANGE_SECONDS = 0.5;
     private static final double SECONDS_PER_HOUR = 3600;
 
     private final double pressure;
@@ -21,7 +21,7 @@ final class Supply {
     private final double dipCellSeconds;
     private final Chance chance;
     private final Drift drift;
-    private Ramp share = Ramp.standing(1);
+    private Approach share = Approach.standing(1);
 
     Supply(LineSettings settings, Chance chance) {
         pressure = settings.supplyPsi() * Units.PSI;

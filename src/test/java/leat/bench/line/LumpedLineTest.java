@@ -234,4 +234,23 @@ class LumpedLineTest {
 
         assertThat(level.applyAsDouble(5.0)).isGreaterThan(level.applyAsDouble(30.0) + 5);
     }
+
+    @ParameterizedTest
+    @EnumSource(value = Fault.class, names = "AIR", mode = EnumSource.Mode.EXCLUDE)
+    void fault_that_is_struck_over_and_over_is_the_fault_that_was_struck_once(Fault fault) {
+        LumpedLine often = new LumpedLine(at(40), 1);
+        line.strike(fault, 0.5);
+        line.start();
+        often.strike(fault, 0.5);
+        often.start();
+
+        for (int i = 0; i < 250; i++) {
+            often.strike(fault, 0.5);
+            often.advance(0.02);
+        }
+        line.advance(5);
+
+        assertThat(often.state().boostedPsi()).isCloseTo(line.state().boostedPsi(), within(0.05));
+        assertThat(often.state().inletPsi()).isCloseTo(line.state().inletPsi(), within(0.05));
+    }
 }
