@@ -8,7 +8,8 @@ import java.util.Random;
 
 /**
  * A feed line out of first-order sections and one square-root law for the bleed: simple, believable
- * at the two gauges, and no more than that. No water hammer, no temperature, no flow balance.
+ * at the two gauges, and no more than that. No water hammer, no temperature, no flow balance. Of
+ * the faults it knows those that moved in with it; the others pass it by.
  *
  * <p>Order of a start: the shut-off valve opens, water fills the line to inlet pressure and pulls
  * the inlet down; the booster comes up a moment later and lifts the line towards what its regulator
