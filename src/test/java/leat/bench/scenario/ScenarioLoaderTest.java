@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import leat.bench.line.Fault;
+import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -55,8 +56,12 @@ class ScenarioLoaderTest {
                                 Duration.ofMillis(1500), new Event.Strike(Fault.WORN_BOOSTER, 0.5)),
                         new Event(Duration.ofSeconds(2), new Event.Strike(Fault.NOT_TURNING, 1)),
                         new Event(Duration.ofSeconds(3), new Event.Repair(Fault.NOT_TURNING)),
-                        new Event(Duration.ofSeconds(4), new Event.BreakLoop(Tap.INLET)),
-                        new Event(Duration.ofSeconds(5), new Event.MendLoop(Tap.INLET)),
+                        new Event(
+                                Duration.ofSeconds(4),
+                                new Event.Strike(Tap.INLET, SensorFault.BROKEN_LOOP, 1)),
+                        new Event(
+                                Duration.ofSeconds(5),
+                                new Event.Repair(Tap.INLET, SensorFault.BROKEN_LOOP)),
                         new Event(Duration.ofSeconds(9), new Event.Stop()));
     }
 
