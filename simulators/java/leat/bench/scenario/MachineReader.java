@@ -53,7 +53,7 @@ final class MachineReader {
                         fields.psi("set", LineSettings.USUAL.setPsi(), 40, 150));
         Optional<Starts> starts = fields.below("starts", STARTS).flatMap(this::starts);
         List<Event> events = new ArrayList<>();
-        if (fields.has("timeline") || starts.isEmpty()) {
+        if (fields.has("timeline") || !fields.has("starts")) {
             for (Node event : fields.list("timeline")) {
                 timeline.event(event).ifPresent(events::add);
             }

@@ -127,7 +127,7 @@ final class TimelineReader {
     private static Optional<Tap> tap(Fields fields) {
         String key = fields.text("tap");
         Optional<Tap> tap = Tap.byKey(key);
-        if (tap.isEmpty()) {
+        if (tap.isEmpty() && fields.has("tap")) {
             List<String> taps = Stream.of(Tap.values()).map(Tap::key).toList();
             fields.problem("tap is \"" + key + "\", allowed are " + String.join(", ", taps));
         }
