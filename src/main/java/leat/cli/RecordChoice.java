@@ -158,14 +158,14 @@ final class RecordChoice {
                         ? " of " + String.join(", ", plan.scenario().machineNames())
                         : "";
         out.printf(
-                "%s: %s%s in scenario %s, %s from %s UTC, %d starts, %d rows.%n",
+                "%s: %s%s in scenario %s, %s from %s UTC, %s, %d rows.%n",
                 file,
                 plan.machine(),
                 others,
                 plan.scenario().name(),
                 RecordProgress.words(plan.length()),
                 plan.from(),
-                written.starts(),
+                written.starts() == 1 ? "1 start" : written.starts() + " starts",
                 written.rows());
         out.printf("%s: what was true of each start. Everything in both is invented.%n", truth);
         out.printf("Look at it with: leat replay %s%n", file);

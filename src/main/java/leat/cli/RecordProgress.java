@@ -55,7 +55,8 @@ final class RecordProgress implements AutoCloseable {
             return time.toSeconds() + " s";
         }
         if (time.compareTo(Duration.ofHours(1)) < 0) {
-            return time.toMinutes() + " min";
+            int seconds = time.toSecondsPart();
+            return time.toMinutes() + " min" + (seconds > 0 ? " " + seconds + " s" : "");
         }
         if (time.compareTo(Duration.ofDays(1)) < 0) {
             return time.toHours() + " h " + time.toMinutesPart() + " min";
