@@ -10,6 +10,8 @@ import java.util.OptionalDouble;
  * @param ranSeconds until it opened, or the recording ended
  * @param riseSeconds 10 to 90 % of base to top, by linear interpolation between steps of the model;
  *     absent where the pressure climbed by less than 10 psi
+ * @param riseToLevelSeconds likewise of base to level, which lies below the top where the level
+ *     gives way under the strokes
  * @param basePsi boosted pressure when the contactor closed
  * @param topPsi median of the three seconds after the boosted pressure first came within 2 % of its
  *     highest in the first 25 s
@@ -24,6 +26,7 @@ record TrueStart(
         long micros,
         double ranSeconds,
         OptionalDouble riseSeconds,
+        OptionalDouble riseToLevelSeconds,
         double basePsi,
         double topPsi,
         OptionalDouble levelPsi,

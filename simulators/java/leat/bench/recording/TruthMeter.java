@@ -98,14 +98,18 @@ final class TruthMeter {
         }
         running = false;
         double topPsi = topPsi();
+        OptionalDouble levelPsi = boosted.median();
         return Optional.of(
                 new TrueStart(
                         startMicros,
                         (lastMicros - startMicros) / 1e6,
                         riseSeconds(topPsi),
+                        levelPsi.isPresent()
+                                ? riseSeconds(levelPsi.getAsDouble())
+                                : OptionalDouble.empty(),
                         basePsi,
                         topPsi,
-                        boosted.median(),
+                        levelPsi,
                         inletRestPsi,
                         inlet.median(),
                         defectsAtStart,

@@ -12,7 +12,7 @@ import java.util.OptionalDouble;
 final class TruthRows {
 
     private static final String HEADER =
-            "start,time,ran_s,rise_10_90_s,base_psi,top_psi,level_psi,inlet_rest_psi,inlet_psi,"
+            "start,time,ran_s,rise_10_90_s,rise_to_level_s,base_psi,top_psi,level_psi,inlet_rest_psi,inlet_psi,"
                     + "ratio,faults_at_start,faults_at_stop\n";
 
     private final Writer out;
@@ -31,6 +31,7 @@ final class TruthRows {
         out.append(zero.plus(start.micros(), ChronoUnit.MICROS).toInstant(ZoneOffset.UTC) + ",");
         out.append(number("%.2f", OptionalDouble.of(start.ranSeconds()))).append(',');
         out.append(number("%.4f", start.riseSeconds())).append(',');
+        out.append(number("%.4f", start.riseToLevelSeconds())).append(',');
         out.append(number("%.3f", OptionalDouble.of(start.basePsi()))).append(',');
         out.append(number("%.3f", OptionalDouble.of(start.topPsi()))).append(',');
         out.append(number("%.2f", start.levelPsi())).append(',');

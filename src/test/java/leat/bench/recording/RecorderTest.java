@@ -119,11 +119,11 @@ class RecorderTest {
         assertThat(start[1]).isEqualTo("2026-01-05T07:00:03Z");
         assertThat(Double.parseDouble(start[2])).isEqualTo(45.0);
         assertThat(Double.parseDouble(start[3])).isBetween(1.2, 1.4);
-        assertThat(Double.parseDouble(start[4])).isCloseTo(0, within(0.01));
-        assertThat(Double.parseDouble(start[5])).isCloseTo(100, within(2.0));
-        assertThat(Double.parseDouble(start[6])).isCloseTo(100, within(0.5));
-        assertThat(Double.parseDouble(start[9])).isBetween(2.4, 2.7);
-        assertThat(start[10]).isEmpty();
+        assertThat(Double.parseDouble(start[5])).isCloseTo(0, within(0.01));
+        assertThat(Double.parseDouble(start[6])).isCloseTo(100, within(2.0));
+        assertThat(Double.parseDouble(start[7])).isCloseTo(100, within(0.5));
+        assertThat(Double.parseDouble(start[10])).isBetween(2.4, 2.7);
+        assertThat(start[11]).isEmpty();
     }
 
     /** A first-order rise takes ln 9 time constants from 10 to 90 %: IEEE Std 181's levels. */
@@ -174,11 +174,11 @@ class RecorderTest {
         Recorder.Done done = record(scenario, Duration.ofSeconds(100), 20, 20);
 
         assertThat(done.starts()).isEqualTo(2);
-        assertThat(start(truth, 0)[10]).isEmpty();
-        assertThat(start(truth, 0)[11]).isEqualTo("worn-booster 0.500");
-        assertThat(start(truth, 0)[7]).startsWith("42.0");
-        assertThat(start(truth, 1)[10]).isEqualTo("worn-booster 0.500");
-        assertThat(start(truth, 1)[11]).isEqualTo("worn-booster 0.500; offset inlet -2.000 psi");
+        assertThat(start(truth, 0)[11]).isEmpty();
+        assertThat(start(truth, 0)[12]).isEqualTo("worn-booster 0.500");
+        assertThat(start(truth, 0)[8]).startsWith("42.0");
+        assertThat(start(truth, 1)[11]).isEqualTo("worn-booster 0.500");
+        assertThat(start(truth, 1)[12]).isEqualTo("worn-booster 0.500; offset inlet -2.000 psi");
         assertThat(Double.parseDouble(start(truth, 1)[2])).isCloseTo(50, within(0.06));
     }
 
@@ -187,8 +187,8 @@ class RecorderTest {
         record(named("water-shut"), Duration.ofSeconds(40), 20, 20);
 
         assertThat(start(truth, 0)[3]).isEmpty();
-        assertThat(start(truth, 0)[9]).isEmpty();
-        assertThat(start(truth, 0)[10]).isEqualTo("water-shut");
+        assertThat(start(truth, 0)[10]).isEmpty();
+        assertThat(start(truth, 0)[11]).isEqualTo("water-shut");
     }
 
     @Test
