@@ -88,7 +88,7 @@ final class MachineRun implements Event.Stage, Defect.Body {
         }
         if (micros >= houseMicros) {
             houseMicros = micros + HOUSE_MICROS;
-            supply.apply(line, micros);
+            supply.follow(line, micros);
         }
     }
 

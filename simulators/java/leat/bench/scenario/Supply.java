@@ -11,11 +11,15 @@ import leat.bench.line.LineSettings;
  */
 final class Supply {
 
+    /** A smaller change is left for later: it is no more than a gauge can show. */
+    private static final double LEAST_CHANGE_PSI = 0.05;
+
     private final House house;
     private final double usualPsi;
     private final LineSettings settings;
     private final long seed;
     private double weakness;
+    private double housePsi = Double.NaN;
 
     Supply(MachineScript script, long seed) {
         house = script.house();
@@ -33,9 +37,17 @@ final class Supply {
         return settings;
     }
 
-    /** Sets the line's supply to what it is now. */
-    void apply(FeedLine line, long micros) {
-        double share = (usualPsi + house.psi(micros, seed)) / settings.supplyPsi();
+    /** Lets the house move the line's supply, where it has moved. */
+    void follow(FeedLine line, long micros) {
+        double psi = house.psi(micros, seed);
+        if (!(Math.abs(psi - housePsi) < LEAST_CHANGE_PSI)) {
+            apply(line, psi);
+        }
+    }
+
+    private void apply(FeedLine line, double psi) {
+        housePsi = psi;
+        double share = (usualPsi + psi) / settings.supplyPsi();
         double left = Math.min(Math.max(share, 0), 1) * (1 - weakness);
         line.strike(Fault.WEAK_SUPPLY, 1 - left);
     }
@@ -46,7 +58,7 @@ final class Supply {
             return false;
         }
         weakness = severity;
-        apply(line, micros);
+        apply(line, house.psi(micros, seed));
         return true;
     }
 }
