@@ -27,6 +27,8 @@ public record Scenario(
         Publishing publishing,
         List<MachineScript> machines) {
 
+    private static final Duration LONGEST_WATCHED = Duration.ofMinutes(30);
+
     public Scenario {
         requireNonNull(name, "name");
         requireNonNull(description, "description");
@@ -62,6 +64,11 @@ public record Scenario(
                 loop,
                 Publishing.USUAL,
                 machines);
+    }
+
+    /** Whether it lasts longer than a person would watch: half an hour. For a recording. */
+    public boolean isLong() {
+        return duration.compareTo(LONGEST_WATCHED) > 0;
     }
 
     /** What a watcher should say of it. */

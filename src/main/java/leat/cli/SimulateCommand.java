@@ -159,6 +159,11 @@ final class SimulateCommand implements Callable<Integer> {
                 Files.writeString(siteFile, bench.siteYaml());
                 out.printf("Written: %s. Watch it with: leat run %s%n", siteFile, siteFile);
             }
+            if (chosen.isLong()) {
+                out.printf(
+                        "This one takes %s in real time; --record FILE.csv plays it faster.%n",
+                        RecordProgress.words(chosen.duration()));
+            }
             out.println("Every signal here is invented. Ctrl-C ends it.");
             out.flush();
             while (stay || !bench.isOver()) {

@@ -2,7 +2,6 @@ package leat.watch;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -51,8 +50,6 @@ class CatalogueTest {
                             List.of("inlet CRITICAL", "rest ADVISORY")),
                     Map.entry("slow-publisher jet-1", List.of()));
 
-    private static final Duration LONGEST = Duration.ofMinutes(30);
-
     private enum Sampling {
         POLLED_AT_20_HZ,
         POLLED_AT_10_HZ,
@@ -70,9 +67,7 @@ class CatalogueTest {
 
     /** Those made for a recording of weeks are no matter of seconds. */
     private static List<Scenario> shortOnes() {
-        return Catalogue.all().stream()
-                .filter(scenario -> scenario.duration().compareTo(LONGEST) <= 0)
-                .toList();
+        return Catalogue.all().stream().filter(scenario -> !scenario.isLong()).toList();
     }
 
     static Stream<Arguments> plays() {
