@@ -22,7 +22,17 @@ public final class Catalogue {
                     "leaking-valve-near-inlet",
                     "set-too-high",
                     "air-after-service",
-                    "broken-loop");
+                    "broken-loop",
+                    "shorted-loop",
+                    "stuck-transducer",
+                    "offset-boosted",
+                    "offset-inlet",
+                    "span-boosted",
+                    "swapped-cables",
+                    "slow-publisher",
+                    "healthy-weeks",
+                    "wear-over-weeks",
+                    "drifting-transducer");
 
     private Catalogue() {}
 

@@ -37,7 +37,18 @@ class CatalogueTest {
                     Map.entry("set-too-high jet-1", List.of("level-high ADVISORY")),
                     Map.entry("set-too-high jet-2", List.of("level-high WARNING")),
                     Map.entry("air-after-service jet-1", List.of("rise WARNING")),
-                    Map.entry("broken-loop jet-1", List.of("signal-bad WARNING")));
+                    Map.entry("broken-loop jet-1", List.of("signal-bad WARNING")),
+                    Map.entry("shorted-loop jet-1", List.of("signal-bad WARNING")),
+                    Map.entry("stuck-transducer jet-1", List.of("signal-stuck WARNING")),
+                    Map.entry("offset-boosted jet-1", List.of("rest ADVISORY")),
+                    Map.entry("offset-inlet jet-1", List.of()),
+                    Map.entry("span-boosted jet-1", List.of("level-high ADVISORY")),
+                    Map.entry("swapped-cables jet-1", List.of("rest ADVISORY", "rise CRITICAL")),
+                    // without a contact nothing says that the machine rests
+                    Map.entry(
+                            "swapped-cables jet-1 PRESSURES",
+                            List.of("inlet CRITICAL", "rest ADVISORY")),
+                    Map.entry("slow-publisher jet-1", List.of()));
 
     private enum Sampling {
         POLLED_AT_20_HZ,
@@ -54,9 +65,14 @@ class CatalogueTest {
         }
     }
 
+    /** Those made for a recording of weeks are no matter of seconds. */
+    private static List<Scenario> shortOnes() {
+        return Catalogue.all().stream().filter(scenario -> !scenario.isLong()).toList();
+    }
+
     static Stream<Arguments> plays() {
         List<Arguments> plays = new ArrayList<>();
-        for (Scenario scenario : Catalogue.all()) {
+        for (Scenario scenario : shortOnes()) {
             for (String machine : scenario.machineNames()) {
                 for (Wiring wiring : Wiring.values()) {
                     for (Sampling sampling : Sampling.values()) {
@@ -82,7 +98,9 @@ class CatalogueTest {
 
         Told told = feed.told();
 
-        assertThat(told.raised()).isEqualTo(EXPECTED.get(name + " " + machine));
+        List<String> usual = EXPECTED.get(name + " " + machine);
+        assertThat(told.raised())
+                .isEqualTo(EXPECTED.getOrDefault(name + " " + machine + " " + wiring, usual));
     }
 
     @ParameterizedTest(name = "{0} {1} {2} {3}")
