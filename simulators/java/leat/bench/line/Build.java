@@ -11,17 +11,15 @@ import static java.util.Objects.requireNonNull;
  * @param strokeHz strokes a second at that draw, 0.3 to 2
  * @param pumpLitresPerMinute what a vane pump sweeps, 1.3 to 4 times the draw
  * @param slipShare of it that slips back at 60 psi when new, 0.01 to 0.3
- * @param mainLossPsi lost at that draw before the strainer, 0.2 to 10
- * @param strainerLossPsi lost at that draw in a clean strainer, 0.1 to 3
- * @param filterLossPsi lost at that draw in clean filters, 0.3 to 5
+ * @param mainLossPsi lost at {@link #RATED_LITRES_PER_MINUTE} before the strainer, 0.2 to 10
+ * @param strainerLossPsi lost at that flow in a clean strainer, 0.1 to 3
+ * @param filterLossPsi lost at that flow in clean filters, 0.3 to 5
  * @param valveSeconds travel of the shut-off valve, 0.05 to 2
  * @param boosterDelaySeconds from the valve to the contactor, 0.01 to 2
  * @param hoseMlPerPsi give of the hoses behind the booster, 1 to 8
  * @param airMl air that usually stays in the line, at one atmosphere, 20 to 900
  * @param bleedLitresPerMinute through the bleed at 100 psi, 0.5 to 12
- * @param driftPsi most that the supply wanders, 0 to 5
- * @param dipsPerHour how often others draw from the shop's main, 0 to 60
- * @param dipPsi most that they take, 0 to 20
+ * @param house what others do to its supply
  */
 public record Build(
         BoosterKind booster,
@@ -38,9 +36,10 @@ public record Build(
         double hoseMlPerPsi,
         double airMl,
         double bleedLitresPerMinute,
-        double driftPsi,
-        double dipsPerHour,
-        double dipPsi) {
+        House house) {
+
+    /** Flow at which the losses of a build are given. */
+    static final double RATED_LITRES_PER_MINUTE = 7.6;
 
     /** A machine of the invented boatyard. */
     public static final Build USUAL =
@@ -59,12 +58,11 @@ public record Build(
                     3.2,
                     220,
                     4.6,
-                    0.5,
-                    6,
-                    3);
+                    House.QUIET);
 
     public Build {
         requireNonNull(booster, "booster");
+        requireNonNull(house, "house");
         requireWithin("water temperature", waterCelsius, 2, 45);
         requireWithin("draw", drawLitresPerMinute, 3, 15);
         requireWithin("stroke rate", strokeHz, 0.3, 2);
@@ -78,9 +76,6 @@ public record Build(
         requireWithin("give of the hoses", hoseMlPerPsi, 1, 8);
         requireWithin("air", airMl, 20, 900);
         requireWithin("bleed", bleedLitresPerMinute, 0.5, 12);
-        requireWithin("drift", driftPsi, 0, 5);
-        requireWithin("dips", dipsPerHour, 0, 60);
-        requireWithin("depth of dips", dipPsi, 0, 20);
     }
 
     /** Another machine, as likely as the next, drawn from ranges wider than a single shop has. */
@@ -102,31 +97,39 @@ public record Build(
                 chance.draw(Chance.Stream.BUILD, 10, 2, 5),
                 chance.draw(Chance.Stream.BUILD, 11, 100, 500),
                 chance.draw(Chance.Stream.BUILD, 12, 2, 8),
-                chance.draw(Chance.Stream.BUILD, 13, 0.2, 1.5),
-                6,
-                chance.draw(Chance.Stream.BUILD, 14, 1, 7));
+                new House(
+                        chance.draw(Chance.Stream.BUILD, 13, 0.2, 1.5),
+                        0,
+                        6,
+                        chance.draw(Chance.Stream.BUILD, 14, 1, 7),
+                        8));
     }
 
     /** The same machine with another pump. */
     public Build withBooster(BoosterKind other) {
-        return with(other, waterCelsius, driftPsi, dipsPerHour);
+        return with(other, waterCelsius, drawLitresPerMinute, house);
     }
 
     /** The same machine with colder or warmer water. */
     public Build withWaterCelsius(double other) {
-        return with(booster, other, driftPsi, dipsPerHour);
+        return with(booster, other, drawLitresPerMinute, house);
     }
 
-    /** The same machine on a main that stands still. */
-    public Build onSteadyMain() {
-        return with(booster, waterCelsius, 0, 0);
+    /** The same machine with a smaller or larger jet. */
+    public Build withDraw(double otherLitresPerMinute) {
+        return with(booster, waterCelsius, otherLitresPerMinute, house);
     }
 
-    private Build with(BoosterKind kind, double celsius, double drift, double dips) {
+    /** The same machine in another house. */
+    public Build in(House other) {
+        return with(booster, waterCelsius, drawLitresPerMinute, other);
+    }
+
+    private Build with(BoosterKind kind, double celsius, double draw, House where) {
         return new Build(
                 kind,
                 celsius,
-                drawLitresPerMinute,
+                draw,
                 strokeHz,
                 pumpLitresPerMinute,
                 slipShare,
@@ -138,9 +141,7 @@ public record Build(
                 hoseMlPerPsi,
                 airMl,
                 bleedLitresPerMinute,
-                drift,
-                dips,
-                dipPsi);
+                where);
     }
 
     private static void requireWithin(String what, double value, double low, double high) {

@@ -13,8 +13,11 @@ final class CentrifugalPump implements Booster {
 
     private static final double SHUT_OFF = 85 * Units.PSI;
 
-    /** Share of the shut-off pressure lost at the flow that the intensifier draws. */
+    /** Share of the shut-off pressure lost at the flow it is made for. */
     private static final double DROOP = 0.2;
+
+    /** The flow it is made for, as a share of what a vane pump in its place would sweep. */
+    private static final double DUTY_SHARE = 0.45;
 
     private static final double DROOP_LINEAR_SHARE = 0.15;
 
@@ -34,8 +37,8 @@ final class CentrifugalPump implements Booster {
     private double shutOff;
 
     CentrifugalPump(Build build) {
-        double draw = build.drawLitresPerMinute() * Units.LITRE_PER_MINUTE;
-        impeller = Resistance.through(draw, DROOP * SHUT_OFF, DROOP_LINEAR_SHARE);
+        double duty = DUTY_SHARE * build.pumpLitresPerMinute() * Units.LITRE_PER_MINUTE;
+        impeller = Resistance.through(duty, DROOP * SHUT_OFF, DROOP_LINEAR_SHARE);
         wear(0);
     }
 

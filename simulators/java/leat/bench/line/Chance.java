@@ -12,6 +12,7 @@ record Chance(long seed) {
     /** What is drawn for; each draws from a stream of its own. */
     enum Stream {
         SUPPLY,
+        WANDER,
         DIP_ONSET,
         DIP_DEPTH,
         DIP_LENGTH,

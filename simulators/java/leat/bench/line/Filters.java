@@ -17,7 +17,7 @@ final class Filters {
     Filters(Build build) {
         clean =
                 Resistance.through(
-                        build.drawLitresPerMinute() * Units.LITRE_PER_MINUTE,
+                        Build.RATED_LITRES_PER_MINUTE * Units.LITRE_PER_MINUTE,
                         build.filterLossPsi() * Units.PSI,
                         LINEAR_SHARE);
         now = clean;

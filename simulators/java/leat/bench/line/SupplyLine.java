@@ -32,14 +32,14 @@ final class SupplyLine {
     private boolean shut;
 
     SupplyLine(Build build, Water water) {
-        double draw = build.drawLitresPerMinute() * Units.LITRE_PER_MINUTE;
+        double rated = Build.RATED_LITRES_PER_MINUTE * Units.LITRE_PER_MINUTE;
         inertance = PIPE.inertance(water);
         withoutStrainer =
-                Resistance.through(draw, build.mainLossPsi() * Units.PSI, LINEAR_SHARE)
-                        .then(Resistance.through(draw, PIPE.loss(draw, water), LINEAR_SHARE));
+                Resistance.through(rated, build.mainLossPsi() * Units.PSI, LINEAR_SHARE)
+                        .then(Resistance.through(rated, PIPE.loss(rated, water), LINEAR_SHARE));
         strainer =
                 Resistance.through(
-                        draw, build.strainerLossPsi() * Units.PSI, STRAINER_LINEAR_SHARE);
+                        rated, build.strainerLossPsi() * Units.PSI, STRAINER_LINEAR_SHARE);
         whole = withoutStrainer.then(strainer);
     }
 

@@ -3,7 +3,7 @@
  * filters, intensifier. The seam between model and panels is {@link leat.bench.line.FeedLine}.
  * {@link leat.bench.line.LumpedLine} is the model that conserves water: its parts are one class
  * each, {@code Plumbing} puts them together, {@code LineEquations} says how fast everything
- * changes, {@code Solver} solves it. {@link leat.bench.line.FirstOrderLine} is the simple one.
+ * changes, {@code Solver} solves it.
  *
  * <p>Uses {@code leat.bench.water} and, in the solver and its neighbours only, hipparchus-ode. No
  * clock, no thread: time is what {@code advance} is told, chance comes from the seed. Every figure

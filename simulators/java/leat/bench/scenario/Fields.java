@@ -25,7 +25,7 @@ import org.snakeyaml.engine.v2.nodes.SequenceNode;
 final class Fields {
 
     private static final Pattern QUANTITY =
-            Pattern.compile("(-?[0-9]+(?:\\.[0-9]+)?)\\s*([A-Za-z%]*)");
+            Pattern.compile("(-?[0-9]+(?:\\.[0-9]+)?)\\s*([A-Za-z%/]*)");
 
     private static final double LONGEST_GROWTH_SECONDS = 520 * 7 * 86_400.0;
     private static final Map<String, Double> NO_UNIT = Map.of("", 1.0);

@@ -10,6 +10,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
+import leat.bench.line.BoosterKind;
+import leat.bench.line.Build;
+import leat.bench.line.House;
 import leat.bench.line.LineSettings;
 import leat.bench.sensor.Loop;
 import leat.bench.sensor.Tap;
@@ -21,8 +25,18 @@ import org.snakeyaml.engine.v2.nodes.Node;
 final class MachineReader {
 
     private static final Set<String> MACHINE =
-            Set.of("supply", "set", "house", "transducers", "starts", "timeline");
-    private static final Set<String> HOUSE = Set.of("wander", "dips_per_hour", "dip", "dip_lasts");
+            Set.of(
+                    "supply",
+                    "set",
+                    "booster",
+                    "draw",
+                    "water",
+                    "house",
+                    "transducers",
+                    "starts",
+                    "timeline");
+    private static final Set<String> HOUSE = 
+            Set.of("drift", "wander", "dips_per_hour", "dip", "dip_lasts");
     private static final Set<String> STARTS = Set.of("per_day", "run", "from", "to", "days");
     private static final Set<String> CONVERTER = Set.of("bits", "top");
     private static final Set<String> TRANSDUCER = Set.of("range", "lag", "noise");
@@ -50,7 +64,8 @@ final class MachineReader {
         LineSettings line =
                 new LineSettings(
                         fields.psi("supply", LineSettings.USUAL.supplyPsi(), 10, MOST_SUPPLY_PSI),
-                        fields.psi("set", LineSettings.USUAL.setPsi(), 40, 150));
+                        fields.psi("set", LineSettings.USUAL.setPsi(), 40, 150),
+                        build(fields));
         Optional<Starts> starts = fields.below("starts", STARTS).flatMap(this::starts);
         List<Event> events = new ArrayList<>();
         if (fields.has("timeline") || !fields.has("starts")) {
@@ -58,23 +73,45 @@ final class MachineReader {
                 timeline.event(event).ifPresent(events::add);
             }
         }
-        House house = house(fields);
-        if (line.supplyPsi() + house.wanderPsi() > MOST_SUPPLY_PSI) {
+        if (line.supplyPsi() + line.build().house().wanderPsi() > MOST_SUPPLY_PSI) {
             fields.problemAt("house", "supply and wander together are more than 150 psi");
-            house = House.QUIET;
         }
-        return new MachineScript(name, line, house, transducers(fields), starts, events);
+        return new MachineScript(name, line, transducers(fields), starts, events);
+    }
+
+    private static Build build(Fields fields) {
+        Build usual = Build.USUAL;
+        return usual.withBooster(booster(fields))
+                .withDraw(fields.in("L/min", "draw", usual.drawLitresPerMinute(), 5, 12))
+                .withWaterCelsius(fields.in("C", "water", usual.waterCelsius(), 2, 45))
+                .in(house(fields));
+    }
+
+    private static BoosterKind booster(Fields fields) {
+        String usual = Build.USUAL.booster().key();
+        String text = fields.textOr("booster", usual);
+        List<String> keys = Stream.of(BoosterKind.values()).map(BoosterKind::key).toList();
+        if (!keys.contains(text)) {
+            fields.problemAt(
+                    "booster",
+                    "booster is \"" + text + "\", allowed are " + String.join(", ", keys));
+            return Build.USUAL.booster();
+        }
+        return BoosterKind.values()[keys.indexOf(text)];
     }
 
     private static House house(Fields fields) {
+        House quiet = House.QUIET;
         return fields.below("house", HOUSE)
                 .map(
                         given ->
                                 new House(
+                                        given.psi("drift", quiet.driftPsi(), 0, 5),
                                         given.psi("wander", 0, 0, 20),
                                         given.whole("dips_per_hour", 0, 0, 60),
                                         given.psi("dip", 0, 0, 30),
-                                        given.time("dip_lasts", USUAL_DIP, 1, 600)))
+                                        given.time("dip_lasts", USUAL_DIP, 1, 600).toMillis()
+                                                / 1e3))
                 .orElse(House.QUIET);
     }
 

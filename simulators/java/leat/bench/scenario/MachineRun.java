@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.Map;
 import leat.bench.line.Fault;
 import leat.bench.line.FeedLine;
-import leat.bench.line.FirstOrderLine;
 import leat.bench.line.LineState;
+import leat.bench.line.LumpedLine;
 import leat.bench.sensor.Loops;
 import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
@@ -21,7 +21,6 @@ final class MachineRun implements Event.Stage, Defect.Body {
     private static final long GROWTH_STEPS = 1_000;
 
     private static final long SHORTEST_GROWTH_MICROS = 100_000;
-    private static final long HOUSE_MICROS = 1_000_000;
 
     /** How bad it is, and since when. */
     private record Struck(Course size, long sinceMicros) {
@@ -39,7 +38,6 @@ final class MachineRun implements Event.Stage, Defect.Body {
 
     private final MachineScript script;
     private final FeedLine line;
-    private final Supply supply;
     private final Map<Tap, Transmitter> transmitters = new EnumMap<>(Tap.class);
     private final Map<Defect, Struck> struck = new LinkedHashMap<>();
     private final Rota rota;
@@ -48,15 +46,12 @@ final class MachineRun implements Event.Stage, Defect.Body {
     private int next;
     private long nowMicros;
     private long growsMicros = Long.MAX_VALUE;
-    private long houseMicros;
 
     MachineRun(MachineScript script, long seed, LocalDateTime zero) {
         this.script = script;
-        supply = new Supply(script, Chance.mix(seed + 12));
-        line = new FirstOrderLine(supply.settings(), Chance.mix(seed));
+        line = new LumpedLine(script.line(), Chance.mix(seed));
         loops = script.transducers().loops();
         rota = new Rota(script.starts(), Chance.mix(seed + 11), zero);
-        houseMicros = supply.isQuiet() ? Long.MAX_VALUE : 0;
         for (Tap tap : Tap.values()) {
             long ownSeed = Chance.mix(seed + 1 + tap.ordinal());
             transmitters.put(
@@ -85,10 +80,6 @@ final class MachineRun implements Event.Stage, Defect.Body {
         nowMicros = micros;
         if (micros >= growsMicros) {
             grow();
-        }
-        if (micros >= houseMicros) {
-            houseMicros = micros + HOUSE_MICROS;
-            supply.follow(line, micros);
         }
     }
 
@@ -172,16 +163,12 @@ final class MachineRun implements Event.Stage, Defect.Body {
 
     @Override
     public void strike(Fault fault, double severity) {
-        if (!supply.takes(fault, severity, line, nowMicros)) {
-            line.strike(fault, severity);
-        }
+        line.strike(fault, severity);
     }
 
     @Override
     public void repair(Fault fault) {
-        if (!supply.takes(fault, 0, line, nowMicros)) {
-            line.repair(fault);
-        }
+        line.repair(fault);
     }
 
     @Override

@@ -13,7 +13,6 @@ import leat.bench.sensor.Transducers;
  *
  * @param machine its name
  * @param line how it is set up while healthy
- * @param house what others do to its supply
  * @param transducers how it is seen
  * @param starts how it is used day by day, beside its timeline; absent where that says it all
  * @param timeline events in order of their time; those of one time keep the order they were given
@@ -21,7 +20,6 @@ import leat.bench.sensor.Transducers;
 public record MachineScript(
         String machine,
         LineSettings line,
-        House house,
         Transducers transducers,
         Optional<Starts> starts,
         List<Event> timeline) {
@@ -29,14 +27,13 @@ public record MachineScript(
     public MachineScript {
         requireNonNull(machine, "machine");
         requireNonNull(line, "line");
-        requireNonNull(house, "house");
         requireNonNull(transducers, "transducers");
         requireNonNull(starts, "starts");
         timeline = timeline.stream().sorted(Comparator.comparing(Event::at)).toList();
     }
 
-    /** One with a quiet house and the usual transducers that does what its timeline says. */
+    /** One with the usual transducers that does what its timeline says. */
     public MachineScript(String machine, LineSettings line, List<Event> timeline) {
-        this(machine, line, House.QUIET, Transducers.USUAL, Optional.empty(), timeline);
+        this(machine, line, Transducers.USUAL, Optional.empty(), timeline);
     }
 }

@@ -14,7 +14,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class LumpedLineFaultsTest {
 
     private static final LineSettings SETTINGS =
-            new LineSettings(40, 100, Build.USUAL.onSteadyMain());
+            new LineSettings(40, 100, Build.USUAL.in(House.STILL));
 
     private final Visit sound = Visit.to(new LumpedLine(SETTINGS, 1));
 

@@ -15,7 +15,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class LumpedLineTest {
 
     private static LineSettings at(double supplyPsi) {
-        return new LineSettings(supplyPsi, 100, Build.USUAL.onSteadyMain());
+        return new LineSettings(supplyPsi, 100, Build.USUAL.in(House.STILL));
     }
 
     private final LumpedLine line = new LumpedLine(at(40), 1);
@@ -25,7 +25,7 @@ class LumpedLineTest {
     void healthy_line_at_40_psi_settles_near_100_psi_within_two_seconds(BoosterKind kind) {
         LumpedLine either =
                 new LumpedLine(
-                        new LineSettings(40, 100, Build.USUAL.onSteadyMain().withBooster(kind)), 1);
+                        new LineSettings(40, 100, Build.USUAL.in(House.STILL).withBooster(kind)), 1);
 
         Visit visit = Visit.to(either);
 
@@ -51,7 +51,7 @@ class LumpedLineTest {
             BoosterKind kind) {
         LumpedLine either =
                 new LumpedLine(
-                        new LineSettings(40, 100, Build.USUAL.onSteadyMain().withBooster(kind)), 1);
+                        new LineSettings(40, 100, Build.USUAL.in(House.STILL).withBooster(kind)), 1);
         either.strike(Fault.NOT_TURNING, 1);
 
         Visit visit = Visit.to(either);
@@ -183,7 +183,8 @@ class LumpedLineTest {
 
     @Test
     void main_wanders_and_dips_by_no_more_than_its_build_says() {
-        LumpedLine shop = new LumpedLine(LineSettings.USUAL, 3);
+        Build inShop = Build.USUAL.in(new House(0.5, 0, 6, 3, 8));
+        LumpedLine shop = new LumpedLine(new LineSettings(42, 100, inShop), 3);
         double lowest = 1000;
         double highest = 0;
 
@@ -193,7 +194,7 @@ class LumpedLineTest {
             highest = Math.max(highest, shop.state().inletPsi());
         }
 
-        double usual = LineSettings.USUAL.supplyPsi();
+        double usual = 42;
         assertThat(highest).isBetween(usual + 0.2, usual + 0.6);
         assertThat(lowest).isBetween(usual - 4.2, usual - 1);
     }
@@ -226,7 +227,7 @@ class LumpedLineTest {
     void cold_water_slips_less_through_a_worn_pump_than_warm_water() {
         ToDoubleFunction<Double> level =
                 celsius -> {
-                    Build build = Build.USUAL.onSteadyMain().withWaterCelsius(celsius);
+                    Build build = Build.USUAL.in(House.STILL).withWaterCelsius(celsius);
                     LumpedLine worn = new LumpedLine(new LineSettings(40, 100, build), 1);
                     worn.strike(Fault.WORN_BOOSTER, 0.7);
                     return Visit.to(worn).levelPsi();

@@ -10,6 +10,7 @@ import java.time.Duration;
 import java.time.LocalTime;
 import java.util.EnumSet;
 import leat.bench.line.Fault;
+import leat.bench.line.House;
 import leat.bench.sensor.Loop;
 import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
@@ -149,7 +150,7 @@ class ScenarioLoaderTest {
         assertThat(scenario.guide()).isEqualTo(new Guide("This.", "That.", "Nothing."));
         assertThat(scenario.publishing())
                 .isEqualTo(new Publishing(Duration.ofSeconds(2), Duration.ofMillis(500), 5));
-        assertThat(jet1.house()).isEqualTo(new House(6, 4, 5, Duration.ofSeconds(10)));
+        assertThat(jet1.line().build().house()).isEqualTo(new House(0.5, 6, 4, 5, 10));
         assertThat(jet1.starts())
                 .contains(
                         new Starts(
