@@ -18,7 +18,7 @@ final class Air {
 
     static final double IN_FILTERS = 1 - BEFORE_FILTERS;
 
-    private static final double MOST_AFTER_SERVICE = 2.6e-3;
+    private static final double MOST_AFTER_SERVICE = 3.2e-3;
 
     /** Share of the usual air that no flow carries off. */
     private static final double CLINGING_SHARE = 0.6;

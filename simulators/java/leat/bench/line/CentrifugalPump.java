@@ -17,7 +17,7 @@ final class CentrifugalPump implements Booster {
     private static final double DROOP = 0.2;
 
     /** The flow it is made for, as a share of what a vane pump in its place would sweep. */
-    private static final double DUTY_SHARE = 0.45;
+    private static final double DUTY_SHARE = 0.5;
 
     private static final double DROOP_LINEAR_SHARE = 0.15;
 

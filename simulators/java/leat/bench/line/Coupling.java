@@ -13,10 +13,10 @@ final class Coupling {
     private static final double LONGEST_DWELL_SECONDS = 2.2;
 
     /** Share of the speed lost at severity 1 when it lets go, and the part of it when it grabs. */
-    private static final double SHALLOWEST = 0.4;
+    private static final double SHALLOWEST = 0.5;
 
-    private static final double DEEPEST = 0.8;
-    private static final double GRABBING_SHARE = 0.25;
+    private static final double DEEPEST = 0.9;
+    private static final double GRABBING_SHARE = 0.5;
 
     private final Chance chance;
     private boolean broken;

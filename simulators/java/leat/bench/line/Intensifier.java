@@ -3,19 +3,25 @@ package leat.bench.line;
 import leat.bench.water.Units;
 
 /**
- * What the intensifier draws: nearly even, with a short dip at each reversal of its piston and a
- * little more just after. How far the piston is follows from what was drawn, so that strokes slow
+ * What the intensifier draws: even along its way, next to nothing while its piston turns round, and
+ * more just after. How far the piston is follows from what was drawn, so that strokes slow
  * down where pressure fails and are never locked to a sampling. Thread-confined. All figures
  * invented.
  */
 final class Intensifier {
 
     private static final double TAKE_UP_SECONDS = 0.15;
-    private static final double DIP_SECONDS = 0.12;
-    private static final double SURGE = 0.2;
-    private static final double SURGE_SECONDS = 0.25;
-    private static final double SHALLOWEST_DIP = 0.6;
-    private static final double DEEPEST_DIP = 0.95;
+    /** How long it takes to turn round, and the part of it in which the flow stops or comes. */
+    private static final double DIP_SECONDS = 0.3;
+
+    private static final double DIP_EDGE_SECONDS = 0.06;
+
+    /** What it draws more while it fills up again what the reversal left. */
+    private static final double SURGE = 0.5;
+
+    private static final double SURGE_SECONDS = 0.4;
+    private static final double SHALLOWEST_DIP = 0.75;
+    private static final double DEEPEST_DIP = 0.98;
     private static final double IRREGULARITY = 0.04;
 
     /** One side of the intensifier draws a little less. */
@@ -70,9 +76,12 @@ final class Intensifier {
     /** Flow that it draws, m3/s, 0 or more. */
     double flow(double load, double filtered, double now) {
         double since = now - reversedAt;
+        double turning =
+                Smooth.step(since / DIP_EDGE_SECONDS)
+                        - Smooth.step(1 + (since - DIP_SECONDS) / DIP_EDGE_SECONDS);
         double shape =
                 1
-                        - depth * Smooth.hump(since / DIP_SECONDS)
+                        - depth * turning
                         + SURGE * Smooth.hump((since - DIP_SECONDS) / SURGE_SECONDS);
         double side = stroke % 2 == 0 ? 1 : 1 - LAME_SIDE;
         return Math.max(load, 0) * draw * side * shape * Smooth.step(filtered / FULL_ABOVE);

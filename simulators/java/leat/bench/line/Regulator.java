@@ -11,7 +11,7 @@ import leat.bench.water.Units;
  */
 final class Regulator {
 
-    private static final double FULL_LITRES_PER_MINUTE = 45;
+    private static final double FULL_LITRES_PER_MINUTE = 35;
     private static final double FULL_AT_LIFT = 60 * Units.PSI;
     private static final double LINEAR_SHARE = 0.2;
 
@@ -19,11 +19,11 @@ final class Regulator {
     private static final double SPAN = 20 * Units.PSI;
 
     /** It passes the surplus of a sound pump that far above cracking. */
-    private static final double CRACKS_BELOW_SET = 3.6 * Units.PSI;
+    private static final double CRACKS_BELOW_SET = 4.5 * Units.PSI;
 
     private static final double FOLLOW_SECONDS = 0.03;
     private static final double MOST_WRONG = 50 * Units.PSI;
-    private static final double MOST_FRICTION = 14 * Units.PSI / SPAN;
+    private static final double MOST_FRICTION = 20 * Units.PSI / SPAN;
     private static final double FRICTION_SECONDS = 6;
     private static final double DIRT_SHARE = 0.35;
 

@@ -15,7 +15,7 @@ final class VanePump implements Booster {
     private static final double WORKING_LIFT = 60 * Units.PSI;
 
     /** Share of the swept flow that slips more at the working lift when worn out. */
-    private static final double MOST_WORN = 1.5;
+    private static final double MOST_WORN = 1.2;
 
     private static final double WATER_OF_20_C = 1.0016e-3;
     private static final double PASSAGE_LITRES_PER_MINUTE_AT_1_PSI = 8;

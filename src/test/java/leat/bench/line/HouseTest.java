@@ -78,8 +78,9 @@ class HouseTest {
         DoubleSummaryStatistics level =
                 states.stream().mapToDouble(LineState::boostedPsi).summaryStatistics();
 
-        // 45 psi and the wander, less the dips and what is lost while the machine draws
-        assertThat(inlet.getMax()).isLessThan(45 + 6.5);
+        // 45 psi and the wander, less the dips and what is lost while the machine draws; when a
+        // stroke ends the water that is stopped pushes a little
+        assertThat(inlet.getMax()).isLessThan(45 + 6.5 + 1.5);
         assertThat(inlet.getMin()).isGreaterThan(45 - 6.5 - 8 - 8);
         assertThat(inlet.getMax() - inlet.getMin()).isGreaterThan(8);
         assertThat(level.getAverage()).isBetween(98.0, 102.0);
