@@ -1,8 +1,11 @@
 package leat.bench.line;
 
+import leat.bench.water.Units;
+
 /**
- * Between motor and pump. Sound it carries all of the speed; slipping it grabs and lets go at drawn
- * times; broken it carries nothing. Thread-confined. All figures invented.
+ * Between motor and pump. Sound it carries all of the speed. One that slips carries a limited
+ * torque only, so that it gives way to the pressure behind the pump, and it grabs and lets go at
+ * drawn times; broken it carries nothing. Thread-confined. All figures invented.
  */
 final class Coupling {
 
@@ -12,16 +15,26 @@ final class Coupling {
     private static final double SHORTEST_DWELL_SECONDS = 0.3;
     private static final double LONGEST_DWELL_SECONDS = 2.2;
 
-    /** Share of the speed lost at severity 1 when it lets go, and the part of it when it grabs. */
-    private static final double SHALLOWEST = 0.5;
+    /** Lift that it can just drive the pump against, at severity 0 and 1. */
+    private static final double HOLDS_AT_BEST = 75 * Units.PSI;
 
-    private static final double DEEPEST = 0.9;
-    private static final double GRABBING_SHARE = 0.5;
+    private static final double HOLDS_AT_WORST = 15 * Units.PSI;
+
+    /**
+     * How much less that is when it has let go, and the part of it by which it is more when not.
+     */
+    private static final double LEAST_LOSS = 4 * Units.PSI;
+
+    private static final double MOST_LOSS = 14 * Units.PSI;
+    private static final double GRABBING_SHARE = 0.4;
+
+    /** From turning with the motor to standing still. */
+    private static final double SLIPPING_RANGE = 12 * Units.PSI;
 
     private final Chance chance;
     private boolean broken;
     private double slipping;
-    private double depth;
+    private double loss;
     private long dwell;
     private double dwellEnds = Double.POSITIVE_INFINITY;
 
@@ -29,9 +42,17 @@ final class Coupling {
         this.chance = chance;
     }
 
-    /** Share of the motor's speed that the pump is driven at. */
-    double grip() {
-        return broken ? 0 : 1 - slipping * depth;
+    /**
+     * Share of the motor's speed that the pump is driven at.
+     *
+     * @param lift pressure behind the pump less that before it, Pa
+     */
+    double grip(double lift) {
+        if (broken || slipping == 0) {
+            return broken ? 0 : 1;
+        }
+        double holds = HOLDS_AT_BEST + slipping * (HOLDS_AT_WORST - HOLDS_AT_BEST) - loss;
+        return 1 - Smooth.step((lift - holds) / SLIPPING_RANGE + 0.5);
     }
 
     double nextEdge() {
@@ -56,8 +77,8 @@ final class Coupling {
     void change(double now) {
         dwell++;
         boolean letsGo = dwell % 2 == 1;
-        double drawn = chance.draw(Chance.Stream.COUPLING_GRIP, dwell, SHALLOWEST, DEEPEST);
-        depth = letsGo ? drawn : GRABBING_SHARE * drawn;
+        double drawn = chance.draw(Chance.Stream.COUPLING_GRIP, dwell, LEAST_LOSS, MOST_LOSS);
+        loss = letsGo ? drawn : -GRABBING_SHARE * drawn;
         dwellEnds =
                 now
                         + chance.draw(

@@ -4,13 +4,13 @@ import leat.bench.water.Units;
 
 /**
  * What the intensifier draws: even along its way, next to nothing while its piston turns round, and
- * more just after. How far the piston is follows from what was drawn, so that strokes slow
- * down where pressure fails and are never locked to a sampling. Thread-confined. All figures
- * invented.
+ * more just after. How far the piston is follows from what was drawn, so that strokes slow down
+ * where pressure fails and are never locked to a sampling. Thread-confined. All figures invented.
  */
 final class Intensifier {
 
     private static final double TAKE_UP_SECONDS = 0.15;
+
     /** How long it takes to turn round, and the part of it in which the flow stops or comes. */
     private static final double DIP_SECONDS = 0.3;
 
@@ -80,9 +80,7 @@ final class Intensifier {
                 Smooth.step(since / DIP_EDGE_SECONDS)
                         - Smooth.step(1 + (since - DIP_SECONDS) / DIP_EDGE_SECONDS);
         double shape =
-                1
-                        - depth * turning
-                        + SURGE * Smooth.hump((since - DIP_SECONDS) / SURGE_SECONDS);
+                1 - depth * turning + SURGE * Smooth.hump((since - DIP_SECONDS) / SURGE_SECONDS);
         double side = stroke % 2 == 0 ? 1 : 1 - LAME_SIDE;
         return Math.max(load, 0) * draw * side * shape * Smooth.step(filtered / FULL_ABOVE);
     }

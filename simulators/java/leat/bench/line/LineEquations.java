@@ -75,8 +75,8 @@ final class LineEquations implements OrdinaryDifferentialEquation {
 
     private void machine(double now, double[] y, double[] rate) {
         double pump = y[Slot.PUMP];
-        double grip = parts.coupling.grip();
         double lift = y[Slot.BOOSTED] - y[Slot.SUCTION];
+        double grip = parts.coupling.grip(lift);
         double load = grip * parts.booster.torque(pump, lift);
         double motor = y[Slot.MOTOR];
         rate[Slot.MOTOR] = Motor.acceleration(motor, parts.sequence.isContactorClosed(), load);

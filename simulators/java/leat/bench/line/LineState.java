@@ -12,7 +12,7 @@ import java.util.Optional;
  * @param boostedPsi after the booster
  * @param filteredPsi after the filters
  * @param running the machine is switched on
- * @param valveOpen the shut-off valve is more than half open
+ * @param valveOpen the shut-off valve is off its seat
  * @param inside what no gauge shows; empty where the model does not know
  */
 public record LineState(

@@ -157,7 +157,7 @@ public final class LumpedLine implements FeedLine {
                 y[Slot.BOOSTED] / Units.PSI,
                 y[Slot.FILTERED] / Units.PSI,
                 parts.sequence.isRunning(),
-                parts.valve.position(now) > 0.5,
+                parts.valve.position(now) > ShutOffValve.OFF_ITS_SEAT,
                 Optional.of(inside));
     }
 

@@ -9,6 +9,9 @@ import leat.bench.water.Units;
  */
 final class ShutOffValve {
 
+    /** From here on its limit switch, which sits at the shut end, says that it is open. */
+    static final double OFF_ITS_SEAT = 0.05;
+
     private static final double OPEN_LITRES_PER_MINUTE_AT_1_PSI = 9;
     private static final double LINEAR_SHARE = 0.4;
     private static final double SLOWEST_ADDED_SECONDS = 4;

@@ -35,7 +35,7 @@ final class MachineReader {
                     "transducers",
                     "starts",
                     "timeline");
-    private static final Set<String> HOUSE = 
+    private static final Set<String> HOUSE =
             Set.of("drift", "wander", "dips_per_hour", "dip", "dip_lasts");
     private static final Set<String> STARTS = Set.of("per_day", "run", "from", "to", "days");
     private static final Set<String> CONVERTER = Set.of("bits", "top");

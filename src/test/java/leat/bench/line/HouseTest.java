@@ -43,9 +43,7 @@ class HouseTest {
         double[] psi = week(new House(0, 0, 6, 5, 8));
 
         long begun =
-                IntStream.range(1, psi.length)
-                        .filter(s -> psi[s] < -1 && psi[s - 1] >= -1)
-                        .count();
+                IntStream.range(1, psi.length).filter(s -> psi[s] < -1 && psi[s - 1] >= -1).count();
         assertThat(begun).isBetween(24 * 7 * 6L * 95 / 100, 24 * 7 * 6L);
         assertThat(Arrays.stream(psi).min().orElseThrow()).isBetween(-5.0, -4.9);
         assertThat(Arrays.stream(psi).filter(p -> p < -2).count() / (double) begun)

@@ -25,7 +25,8 @@ class LumpedLineTest {
     void healthy_line_at_40_psi_settles_near_100_psi_within_two_seconds(BoosterKind kind) {
         LumpedLine either =
                 new LumpedLine(
-                        new LineSettings(40, 100, Build.USUAL.in(House.STILL).withBooster(kind)), 1);
+                        new LineSettings(40, 100, Build.USUAL.in(House.STILL).withBooster(kind)),
+                        1);
 
         Visit visit = Visit.to(either);
 
@@ -51,7 +52,8 @@ class LumpedLineTest {
             BoosterKind kind) {
         LumpedLine either =
                 new LumpedLine(
-                        new LineSettings(40, 100, Build.USUAL.in(House.STILL).withBooster(kind)), 1);
+                        new LineSettings(40, 100, Build.USUAL.in(House.STILL).withBooster(kind)),
+                        1);
         either.strike(Fault.NOT_TURNING, 1);
 
         Visit visit = Visit.to(either);

@@ -126,7 +126,7 @@ class PartsTest {
         }
 
         assertThat(often.nextEdge()).isEqualTo(once.nextEdge());
-        assertThat(often.grip()).isCloseTo(once.grip(), within(1e-12));
+        assertThat(often.grip(40 * Units.PSI)).isCloseTo(once.grip(40 * Units.PSI), within(1e-12));
     }
 
     @Test
