@@ -115,14 +115,14 @@ final class RecordChoice {
         CountDownLatch over = new CountDownLatch(1);
         Thread hook = new Thread(() -> giveUp(givenUp, over), "record-end");
         Runtime.getRuntime().addShutdownHook(hook);
-        try (RecordProgress progress =
-                new RecordProgress(spec.commandLine().getErr(), plan.length())) {
+        RecordProgress far = new RecordProgress(plan.length(), System.nanoTime());
+        try (Progress progress = Progress.on(spec.commandLine().getErr())) {
             Optional<Recorder.Done> done =
                     Recorder.record(
                             plan,
                             file,
                             now -> {
-                                progress.show(now);
+                                progress.show(() -> far.words(now, System.nanoTime()));
                                 return !givenUp.get();
                             });
             done.ifPresent(written -> conclude(out, plan, written, truth));

@@ -1,52 +1,29 @@
 package leat.cli;
 
-import java.io.PrintWriter;
 import java.time.Duration;
 import java.util.Locale;
-import java.util.concurrent.TimeUnit;
 import leat.bench.recording.Recorder;
 
 /**
- * How far a long recording is: on a terminal one line that is written over, elsewhere a line every
- * ten seconds. A short one says nothing.
+ * How far a long recording is, in words.
+ *
+ * @param length of the whole recording
+ * @param begunNanos monotonic time at which it was begun
  */
-final class RecordProgress implements AutoCloseable {
+record RecordProgress(Duration length, long begunNanos) {
 
-    private static final long TERMINAL_NANOS = TimeUnit.SECONDS.toNanos(1);
-    private static final long SPARSE_NANOS = TimeUnit.SECONDS.toNanos(10);
-
-    private final PrintWriter err;
-    private final Duration length;
-    private final boolean terminal = System.console() != null;
-    private final long begun = System.nanoTime();
-    private long shown = begun;
-    private boolean hasShown;
-
-    RecordProgress(PrintWriter err, Duration length) {
-        this.err = err;
-        this.length = length;
-    }
-
-    void show(Recorder.Done done) {
-        long now = System.nanoTime();
-        if (now - shown < (terminal ? TERMINAL_NANOS : SPARSE_NANOS)) {
-            return;
-        }
-        shown = now;
-        hasShown = true;
+    /** Played so far, and how long the rest will take if it goes on like this. */
+    String words(Recorder.Done done, long nowNanos) {
         double share = (double) done.played().toMillis() / length.toMillis();
-        long left = Math.round((now - begun) / 1e9 * (1 - share) / share);
-        String line =
-                String.format(
-                        Locale.ROOT,
-                        "%s of %s, %d starts, %d MB, about %s left",
-                        words(done.played()),
-                        words(length),
-                        done.starts(),
-                        done.bytes() / 1_000_000,
-                        words(Duration.ofSeconds(left)));
-        err.print(terminal ? "\r" + line + " ".repeat(10) : line + System.lineSeparator());
-        err.flush();
+        long left = Math.round((nowNanos - begunNanos) / 1e9 * (1 - share) / share);
+        return String.format(
+                Locale.ROOT,
+                "%s of %s, %d starts, %d MB, about %s left",
+                words(done.played()),
+                words(length),
+                done.starts(),
+                done.bytes() / 1_000_000,
+                words(Duration.ofSeconds(left)));
     }
 
     /** A length of time in its two largest units. */
@@ -64,12 +41,5 @@ final class RecordProgress implements AutoCloseable {
         return time.toDays()
                 + " d"
                 + (time.toHoursPart() > 0 ? " " + time.toHoursPart() + " h" : "");
-    }
-
-    @Override
-    public void close() {
-        if (terminal && hasShown) {
-            err.println();
-        }
     }
 }
