@@ -22,7 +22,7 @@ public interface FeedLine {
     /**
      * Lets time pass.
      *
-     * @param seconds above 0 and at most 0.02: the step of the model
+     * @param seconds above 0 and finite
      */
     void advance(double seconds);
 

@@ -25,11 +25,6 @@ public final class Lag {
         return value;
     }
 
-    /** Puts the value where another law has moved it. */
-    void set(double moved) {
-        value = moved;
-    }
-
     public double value() {
         return value;
     }

@@ -1,14 +1,19 @@
 package leat.bench.panel;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.net.InetAddress;
 import java.time.Instant;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import leat.bench.scenario.MachineScript;
 import leat.bench.scenario.Sample;
+import leat.bench.scenario.Scenario;
 import leat.bench.sensor.Loop;
+import leat.bench.sensor.Loops;
 import leat.bench.sensor.Tap;
 
 /**
@@ -22,6 +27,7 @@ public final class ModbusPanel implements Panel {
 
     private final String name;
     private final Map<String, UnitImage> machines = new LinkedHashMap<>();
+    private final Map<String, Loops> loops = new HashMap<>();
     private final ModbusServer server;
 
     /**
@@ -34,6 +40,18 @@ public final class ModbusPanel implements Panel {
      */
     public ModbusPanel(String name, int port, List<String> machines) throws IOException {
         this(name, port, machines, USUAL_CLIENTS);
+    }
+
+    /**
+     * Likewise for the machines of a scenario, with the loops that they have there.
+     *
+     * @throws IOException if it cannot listen there
+     */
+    public ModbusPanel(String name, int port, Scenario scenario) throws IOException {
+        this(name, port, scenario.machineNames());
+        for (MachineScript script : scenario.machines()) {
+            loops.put(script.machine(), script.transducers().loops());
+        }
     }
 
     /**
@@ -76,7 +94,8 @@ public final class ModbusPanel implements Panel {
     @Override
     public Wiring wiring() {
         Map<String, Wiring.Channels> channels = new LinkedHashMap<>();
-        machines.forEach((machine, image) -> channels.put(machine, channels(image.unitId())));
+        machines.forEach(
+                (machine, image) -> channels.put(machine, channels(machine, image.unitId())));
         String settings =
                 "{ modbus_tcp: { host: 127.0.0.1, port: "
                         + port()
@@ -84,33 +103,38 @@ public final class ModbusPanel implements Panel {
         return new Wiring(name, settings, channels);
     }
 
-    private Wiring.Channels channels(int unitId) {
+    private Wiring.Channels channels(String machine, int unitId) {
+        Loops ofMachine = loops.getOrDefault(machine, Loops.USUAL);
         Map<String, String> lines = new LinkedHashMap<>();
         for (Tap tap : Tap.values()) {
-            lines.put(tap.key(), pressure(unitId, RegisterMap.COUNTS_INLET + tap.ordinal()));
+            lines.put(tap.key(), pressure(unitId, tap, ofMachine.at(tap)));
         }
         lines.put("running", contact(unitId, RegisterMap.BIT_RUNNING));
         lines.put("valve", contact(unitId, RegisterMap.BIT_VALVE));
         return new Wiring.Channels(lines);
     }
 
-    private String pressure(int unitId, int address) {
+    private String pressure(int unitId, Tap tap, Loop loop) {
         return String.format(
                 Locale.ROOT,
                 """
                 from: %s
                 register: { unit_id: %d, table: input_register, address: %d, type: uint16 }
                 loop: [ { raw: 0, current: 0 mA }, { raw: %d, current: %s mA } ]
-                scale: [ { at: %.0f mA, reads: 0 psi }, { at: %.0f mA, reads: %.0f psi } ]
+                scale: [ { at: %.0f mA, reads: 0 psi }, { at: %.0f mA, reads: %s psi } ]
                 """,
                 name,
                 unitId,
-                address,
-                Loop.FULL_COUNTS,
-                Loop.FULL_COUNTS_MA,
+                RegisterMap.COUNTS_INLET + tap.ordinal(),
+                loop.fullCounts(),
+                plain(loop.topMilliamps()),
                 Loop.ZERO_MA,
                 Loop.FULL_MA,
-                Loop.FULL_PSI);
+                plain(loop.rangePsi()));
+    }
+
+    private static String plain(double value) {
+        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
     }
 
     private String contact(int unitId, int address) {

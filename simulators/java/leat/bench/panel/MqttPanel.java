@@ -4,8 +4,6 @@ import static java.util.Objects.requireNonNull;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
-import java.util.ArrayDeque;
-import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -31,21 +29,22 @@ public final class MqttPanel implements Panel {
 
     private static final Logger LOG = LoggerFactory.getLogger(MqttPanel.class);
 
-    /** Rounds that may wait while the client is slow. */
-    private static final int MOST_WAITING = 64;
+    /** Rounds that may wait while the client is slow, beside those that are late. */
+    private static final int MOST_ROUNDS_WAITING = 64;
 
+    private static final int CHANNELS = Tap.values().length + 2;
     private static final int MOST_IN_FLIGHT = 2_000;
     private static final int CONNECT_SECONDS = 3;
     private static final long RETRY_MILLIS = 1_000;
+    private static final long LONGEST_WAIT_MICROS = 1_000_000;
     private static final long CLOSE_MILLIS = 1_000;
-
-    private record Round(Instant at, List<Sample> samples) {}
 
     private final String name;
     private final MqttSettings settings;
     private final List<String> machines;
     private final Thread publishing;
-    private final Deque<Round> waiting = new ArrayDeque<>();
+    private final Post post;
+    private final long mostWaiting;
     private long nextMicros;
     private long dropped;
     private boolean closed;
@@ -60,6 +59,9 @@ public final class MqttPanel implements Panel {
         this.name = requireNonNull(name, "name");
         this.settings = requireNonNull(settings, "settings");
         this.machines = List.copyOf(machines);
+        post = new Post(settings.seed(), settings.lostPercent(), settings.jitterMicros());
+        double late = Math.ceil(settings.jitterMicros() / 1e6 * settings.publishHz());
+        mostWaiting = Math.round((MOST_ROUNDS_WAITING + late) * CHANNELS * machines.size());
         publishing = new Thread(this::publish, "bench-mqtt");
         publishing.setDaemon(true);
         publishing.start();
@@ -73,15 +75,41 @@ public final class MqttPanel implements Panel {
         long period = Math.round(1e6 / settings.publishHz());
         long now = samples.get(0).micros();
         nextMicros = now - nextMicros < period ? nextMicros + period : now + period;
-        if (waiting.size() == MOST_WAITING) {
-            waiting.removeFirst();
+        for (Sample sample : samples) {
+            if (machines.contains(sample.machine())) {
+                post(at, sample);
+            }
+        }
+        while (post.size() > mostWaiting) {
+            post.drop();
             dropped++;
         }
-        waiting.addLast(new Round(at, samples));
         notifyAll();
     }
 
-    /** Rounds of samples that no broker took. */
+    private void post(Instant at, Sample sample) {
+        for (Tap tap : Tap.values()) {
+            String psi = String.format(Locale.ROOT, "%.3f", sample.psi(tap));
+            post(sample.machine(), tap.key(), at, "psi", psi);
+        }
+        post(sample.machine(), "running", at, "on", sample.running() ? "1" : "0");
+        post(sample.machine(), "valve", at, "on", sample.valveOpen() ? "1" : "0");
+    }
+
+    private void post(String machine, String channel, Instant at, String key, String value) {
+        String text =
+                switch (settings.payload()) {
+                    case PLAIN -> value;
+                    case JSON -> "{\"" + key + "\":" + value + ",\"t\":\"" + at + "\"}";
+                };
+        post.post(nowMicros(), topic(machine, channel), text);
+    }
+
+    private static long nowMicros() {
+        return System.nanoTime() / 1_000;
+    }
+
+    /** Messages that no broker took. */
     public synchronized long dropped() {
         return dropped;
     }
@@ -141,14 +169,11 @@ public final class MqttPanel implements Panel {
     }
 
     private void publishUntilLost(MqttAsyncClient client) throws InterruptedException {
-        Optional<Round> round = take();
-        while (round.isPresent()) {
+        Optional<Post.Message> message = take();
+        while (message.isPresent()) {
+            byte[] text = message.get().text().getBytes(StandardCharsets.UTF_8);
             try {
-                for (Sample sample : round.get().samples()) {
-                    if (machines.contains(sample.machine())) {
-                        publish(client, round.get().at(), sample);
-                    }
-                }
+                client.publish(message.get().topic(), text, settings.qos(), false);
             } catch (MqttException e) {
                 synchronized (this) {
                     dropped++;
@@ -158,47 +183,23 @@ public final class MqttPanel implements Panel {
                     return;
                 }
             }
-            round = take();
+            message = take();
         }
     }
 
-    private synchronized Optional<Round> take() throws InterruptedException {
-        while (!closed && waiting.isEmpty()) {
-            wait();
+    /** Waits for the next message that is due; none when the panel is closed. */
+    private synchronized Optional<Post.Message> take() throws InterruptedException {
+        Optional<Post.Message> message = post.take(nowMicros());
+        while (!closed && message.isEmpty()) {
+            long left = Math.min(post.nextMicros() - nowMicros(), LONGEST_WAIT_MICROS);
+            wait(Math.max((left + 999) / 1_000, 1));
+            message = post.take(nowMicros());
         }
-        return closed ? Optional.empty() : Optional.of(waiting.removeFirst());
-    }
-
-    private void publish(MqttAsyncClient client, Instant at, Sample sample) throws MqttException {
-        publish(client, topic(sample.machine(), Tap.INLET.key()), at, sample.inletPsi());
-        publish(client, topic(sample.machine(), Tap.BOOSTED.key()), at, sample.boostedPsi());
-        publish(client, topic(sample.machine(), Tap.FILTERED.key()), at, sample.filteredPsi());
-        publish(client, topic(sample.machine(), "running"), at, sample.running());
-        publish(client, topic(sample.machine(), "valve"), at, sample.valveOpen());
+        return closed ? Optional.empty() : message;
     }
 
     private String topic(String machine, String channel) {
         return settings.prefix() + "/" + machine + "/" + channel;
-    }
-
-    private void publish(MqttAsyncClient client, String topic, Instant at, double psi)
-            throws MqttException {
-        send(client, topic, at, "psi", String.format(Locale.ROOT, "%.3f", psi));
-    }
-
-    private void publish(MqttAsyncClient client, String topic, Instant at, boolean on)
-            throws MqttException {
-        send(client, topic, at, "on", on ? "1" : "0");
-    }
-
-    private void send(MqttAsyncClient client, String topic, Instant at, String key, String value)
-            throws MqttException {
-        String text =
-                switch (settings.payload()) {
-                    case PLAIN -> value;
-                    case JSON -> "{\"" + key + "\":" + value + ",\"t\":\"" + at + "\"}";
-                };
-        client.publish(topic, text.getBytes(StandardCharsets.UTF_8), settings.qos(), false);
     }
 
     private static void end(MqttAsyncClient client) {

@@ -20,9 +20,27 @@ public final class Catalogue {
                     "water-shut",
                     "leaking-valve",
                     "leaking-valve-near-inlet",
+                    "coupling-slips",
+                    "slow-valve",
+                    "part-open-valve",
+                    "clogged-strainer",
+                    "clogged-filter",
+                    "set-too-low",
                     "set-too-high",
+                    "sticking-regulator",
+                    "external-leak",
                     "air-after-service",
-                    "broken-loop");
+                    "broken-loop",
+                    "shorted-loop",
+                    "stuck-transducer",
+                    "offset-boosted",
+                    "offset-inlet",
+                    "span-boosted",
+                    "swapped-cables",
+                    "slow-publisher",
+                    "healthy-weeks",
+                    "wear-over-weeks",
+                    "drifting-transducer");
 
     private Catalogue() {}
 

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
 import leat.bench.line.Fault;
+import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
 
 /**
@@ -33,13 +34,9 @@ public record Event(Duration at, Action action) {
 
         void stop();
 
-        void strike(Fault fault, double severity);
+        void strike(Defect defect, Course size);
 
-        void repair(Fault fault);
-
-        void breakLoop(Tap tap);
-
-        void mendLoop(Tap tap);
+        void repair(Defect defect);
     }
 
     /** The machine is switched on. */
@@ -59,14 +56,32 @@ public record Event(Duration at, Action action) {
     }
 
     /**
-     * Something goes wrong with the feed line.
+     * Something goes wrong.
      *
-     * @param fault what
-     * @param severity 0 to 1
+     * @param defect what
+     * @param size how bad it is from then on: of a fault of the line 0 to 1
      */
-    public record Strike(Fault fault, double severity) implements Action {
+    public record Strike(Defect defect, Course size) implements Action {
         public Strike {
-            requireNonNull(fault, "fault");
+            requireNonNull(defect, "defect");
+            requireNonNull(size, "size");
+            if (defect instanceof Defect.OfLine) {
+                requireSeverity(size.from());
+                requireSeverity(size.to());
+            }
+        }
+
+        /** A fault of the line that stays as it is. */
+        public Strike(Fault fault, double severity) {
+            this(new Defect.OfLine(fault), Course.steady(severity));
+        }
+
+        /** A fault of a transducer that stays as it is. */
+        public Strike(Tap tap, SensorFault fault, double size) {
+            this(new Defect.OfTransducer(tap, fault), Course.steady(size));
+        }
+
+        private static void requireSeverity(double severity) {
             if (!(severity >= 0 && severity <= 1)) {
                 throw new IllegalArgumentException("severity must be 0 to 1: " + severity);
             }
@@ -74,43 +89,29 @@ public record Event(Duration at, Action action) {
 
         @Override
         public void to(Stage stage) {
-            stage.strike(fault, severity);
+            stage.strike(defect, size);
         }
     }
 
     /** Somebody repairs it. */
-    public record Repair(Fault fault) implements Action {
+    public record Repair(Defect defect) implements Action {
         public Repair {
-            requireNonNull(fault, "fault");
+            requireNonNull(defect, "defect");
+        }
+
+        /** A fault of the line. */
+        public Repair(Fault fault) {
+            this(new Defect.OfLine(fault));
+        }
+
+        /** A fault of a transducer. */
+        public Repair(Tap tap, SensorFault fault) {
+            this(new Defect.OfTransducer(tap, fault));
         }
 
         @Override
         public void to(Stage stage) {
-            stage.repair(fault);
-        }
-    }
-
-    /** The wire of a transducer breaks. */
-    public record BreakLoop(Tap tap) implements Action {
-        public BreakLoop {
-            requireNonNull(tap, "tap");
-        }
-
-        @Override
-        public void to(Stage stage) {
-            stage.breakLoop(tap);
-        }
-    }
-
-    /** The wire is mended. */
-    public record MendLoop(Tap tap) implements Action {
-        public MendLoop {
-            requireNonNull(tap, "tap");
-        }
-
-        @Override
-        public void to(Stage stage) {
-            stage.mendLoop(tap);
+            stage.repair(defect);
         }
     }
 }

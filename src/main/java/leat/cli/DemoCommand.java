@@ -82,7 +82,7 @@ final class DemoCommand implements Callable<Integer> {
                 port);
         out.println("What happens in the next 95 seconds:");
         out.println(
-                "  jet-1 starts healthy at 4 s and stops at 39 s; then its shut-off valve leaks through.");
+                "  jet-1 starts healthy at 4 s and stops at 33 s; then its shut-off valve leaks through.");
         out.println(
                 "  jet-2 starts at 3 s with a worn booster; at 65 s it starts again and does not turn.");
         out.println("Messages appear as maintenance would get them. Ctrl-C ends the demo early.");

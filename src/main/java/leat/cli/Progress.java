@@ -3,6 +3,7 @@ package leat.cli;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.function.LongSupplier;
+import java.util.function.Supplier;
 import leat.replay.Past;
 
 /**
@@ -59,16 +60,19 @@ final class Progress implements AutoCloseable {
     }
 
     private void look(String what, long count, long of) {
+        long percent = Math.min(100, 100 * count / Math.max(1, of));
+        show(() -> String.format(Locale.ROOT, "%s: %d %% of %,d inputs", what, percent, of));
+    }
+
+    /** Says how far it is, in at most 78 characters, where there is somebody to see it. */
+    void show(Supplier<String> words) {
         long now = nanos.getAsLong();
-        if (now - lastNanos < PERIOD_NANOS) {
+        if (!shown || now - lastNanos < PERIOD_NANOS) {
             return;
         }
         lastNanos = now;
         dirty = true;
-        long percent = Math.min(100, 100 * count / Math.max(1, of));
-        err.print(
-                CLEAR_LINE
-                        + String.format(Locale.ROOT, "%s: %d %% of %,d inputs", what, percent, of));
+        err.print(CLEAR_LINE + words.get());
         err.flush();
     }
 

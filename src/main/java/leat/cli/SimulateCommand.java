@@ -1,7 +1,5 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -20,9 +18,8 @@ import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioException;
 import leat.bench.scenario.ScenarioLoader;
-import leat.report.Json;
-import leat.report.TextTable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -32,12 +29,12 @@ import picocli.CommandLine.Spec;
         name = "simulate",
         mixinStandardHelpOptions = true,
         description = {
-            "Plays invented machines on a Modbus TCP server and, if asked, to an MQTT broker, in real time.",
-            "Without a scenario it lists those there are."
+            "Plays invented machines on a Modbus TCP server and, if asked, to an MQTT broker, in real time;"
+                    + " or writes a recording of one as fast as the computer goes (--record).",
+            "Without a scenario it lists those there are, what each shows and how to tell it apart."
         })
 final class SimulateCommand implements Callable<Integer> {
 
-    private static final double PUBLISH_HZ = 10;
     private static final Duration LOOK = Duration.ofMillis(500);
 
     @Parameters(
@@ -70,6 +67,15 @@ final class SimulateCommand implements Callable<Integer> {
             description = "go on showing the last values when the scenario is over")
     private boolean stay;
 
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            description =
+                    "another seed: the same things happen, with other noise and other moments")
+    private Integer seed;
+
+    @Mixin private RecordChoice recording;
+
     @Option(names = "--json", description = "list the scenarios as one JSON document")
     private boolean asJson;
 
@@ -79,9 +85,10 @@ final class SimulateCommand implements Callable<Integer> {
     public Integer call() throws IOException, InterruptedException {
         PrintWriter out = spec.commandLine().getOut();
         if (scenario == null) {
-            out.print(asJson ? json() : table());
+            out.print(asJson ? ScenarioList.json() : ScenarioList.text());
             return Main.DONE;
         }
+        refuseWhatDoesNotFit();
         Optional<Scenario> own = ownFile();
         Scenario chosen =
                 own.or(() -> Catalogue.find(scenario))
@@ -93,8 +100,32 @@ final class SimulateCommand implements Callable<Integer> {
                                                         + scenario
                                                         + "; there are "
                                                         + Catalogue.names()));
-        play(chosen, out);
+        Scenario seeded = seed == null ? chosen : chosen.withSeed(seed);
+        if (recording.isAsked()) {
+            return recording.write(seeded, spec);
+        }
+        play(seeded, out);
         return Main.DONE;
+    }
+
+    private void refuseWhatDoesNotFit() {
+        if (!recording.isAsked() && recording.hasMore()) {
+            throw new Trouble.Expected(
+                    Main.WRONG,
+                    "--weeks, --days, --for, --rate, --rest-rate, --machine, --from and --force go with"
+                            + " --record FILE.csv");
+        }
+        boolean onWire =
+                broker != null
+                        || siteFile != null
+                        || stay
+                        || spec.commandLine().getParseResult().hasMatchedOption("--port");
+        if (recording.isAsked() && onWire) {
+            throw new Trouble.Expected(
+                    Main.WRONG,
+                    "--record writes a file and opens nothing: leave out --port, --mqtt, --write-site"
+                            + " and --stay");
+        }
     }
 
     /** A scenario file of the user's own. */
@@ -110,31 +141,12 @@ final class SimulateCommand implements Callable<Integer> {
         }
     }
 
-    private static String table() {
-        TextTable table = new TextTable("scenario", "what it plays");
-        Catalogue.all().forEach(s -> table.row(s.name(), s.description()));
-        return table.toString();
-    }
-
-    private static String json() {
-        ObjectNode document = Json.object();
-        ArrayNode list = document.putArray("scenarios");
-        Catalogue.all()
-                .forEach(
-                        s ->
-                                list.addObject()
-                                        .put("name", s.name())
-                                        .put("description", s.description())
-                                        .put("expect", s.expect()));
-        return Json.print(document) + System.lineSeparator();
-    }
-
     private void play(Scenario chosen, PrintWriter out) throws IOException, InterruptedException {
         ModbusPanel modbus = modbusPanel(chosen);
         List<Panel> panels = new ArrayList<>(List.of(modbus));
         if (broker != null) {
             MqttSettings settings =
-                    new MqttSettings(broker, "yard", MqttSettings.Payload.JSON, 1, PUBLISH_HZ);
+                    MqttSettings.of(broker, "yard", MqttSettings.Payload.JSON, 1, chosen);
             panels.add(new MqttPanel("broker", settings, chosen.machineNames()));
         }
         try (Bench bench = Bench.start(chosen, panels)) {
@@ -147,7 +159,13 @@ final class SimulateCommand implements Callable<Integer> {
                 Files.writeString(siteFile, bench.siteYaml());
                 out.printf("Written: %s. Watch it with: leat run %s%n", siteFile, siteFile);
             }
+            if (chosen.isLong()) {
+                out.printf(
+                        "This one takes %s in real time; --record FILE.csv plays it faster.%n",
+                        RecordProgress.words(chosen.duration()));
+            }
             out.println("Every signal here is invented. Ctrl-C ends it.");
+            out.flush();
             while (stay || !bench.isOver()) {
                 bench.awaitEnd(LOOK);
                 if (stay && bench.isOver()) {
@@ -159,7 +177,7 @@ final class SimulateCommand implements Callable<Integer> {
 
     private ModbusPanel modbusPanel(Scenario chosen) {
         try {
-            return new ModbusPanel("cabinet-1", port, chosen.machineNames());
+            return new ModbusPanel("cabinet-1", port, chosen);
         } catch (IOException e) {
             throw new Trouble.Expected(
                     Main.FAILED,

@@ -50,7 +50,10 @@ class BenchArchitectureTest {
         noClasses()
                 .that()
                 .resideInAnyPackage(
-                        "leat.bench.line..", "leat.bench.sensor..", "leat.bench.scenario..")
+                        "leat.bench.water..",
+                        "leat.bench.line..",
+                        "leat.bench.sensor..",
+                        "leat.bench.scenario..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAnyPackage(

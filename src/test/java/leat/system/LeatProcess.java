@@ -52,7 +52,8 @@ final class LeatProcess implements AutoCloseable {
         return leat;
     }
 
-    private static LeatProcess start(Path folder, String... words) throws IOException {
+    /** Starts any command; returns at once. */
+    static LeatProcess start(Path folder, String... words) throws IOException {
         Path log = Files.createTempFile(folder, words[0] + "-", ".log");
         List<String> command = new ArrayList<>();
         command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());

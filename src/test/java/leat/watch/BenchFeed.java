@@ -12,6 +12,8 @@ import java.util.function.Consumer;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioRun;
+import leat.bench.sensor.Loop;
+import leat.bench.sensor.Loops;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Channel;
@@ -58,12 +60,7 @@ final class BenchFeed {
 
     private static final int BASE_HZ = 20;
     private static final long STEP = 1_000_000 / BASE_HZ;
-    private static final Conversion PRESSURE =
-            new Transducer(
-                    Optional.of(new TwoPoint(0, 0, 4095, 20.5)),
-                    new TwoPoint(4, 0, 20, 200),
-                    -20,
-                    250);
+    private static final Conversion PRESSURE = pressure(Loop.USUAL);
     private static final Conversion CONTACT = new Contact(false);
 
     private final Scenario scenario;
@@ -139,9 +136,20 @@ final class BenchFeed {
         return new WatchSettings(machine, wiring.channels(), Limits.with(limits));
     }
 
+    private static Conversion pressure(Loop loop) {
+        return new Transducer(
+                Optional.of(new TwoPoint(0, 0, loop.fullCounts(), loop.topMilliamps())),
+                new TwoPoint(4, 0, 20, loop.rangePsi()),
+                -20,
+                250);
+    }
+
     /** Feeds every input in order. */
     void into(Consumer<Input> consumer) {
         int index = scenario.machineNames().indexOf(machine);
+        Loops loops = scenario.machines().get(index).transducers().loops();
+        Conversion inlet = pressure(loops.inlet());
+        Conversion boosted = pressure(loops.boosted());
         ScenarioRun run = new ScenarioRun(scenario, BASE_HZ);
         Random random = new Random(seed);
         long number = 0;
@@ -172,11 +180,11 @@ final class BenchFeed {
                     consumer);
             if (due) {
                 double counts = counts(sample.truth().inletPsi(), sample.inletCounts(), random);
-                consumer.accept(PRESSURE.read(Channel.INLET, at, counts));
+                consumer.accept(inlet.read(Channel.INLET, at, counts));
             }
             if (number % every == boostedOffset) {
                 double counts = counts(sample.truth().boostedPsi(), sample.boostedCounts(), random);
-                consumer.accept(PRESSURE.read(Channel.BOOSTED, at, counts));
+                consumer.accept(boosted.read(Channel.BOOSTED, at, counts));
             }
             if (at % Tick.PERIOD_MICROS == 0) {
                 consumer.accept(new Tick(at));

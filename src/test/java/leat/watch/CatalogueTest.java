@@ -34,10 +34,39 @@ class CatalogueTest {
                     Map.entry("water-shut jet-1", List.of("inlet CRITICAL")),
                     Map.entry("leaking-valve jet-1", List.of("rest ADVISORY")),
                     Map.entry("leaking-valve-near-inlet jet-1", List.of("rest WARNING")),
+                    Map.entry(
+                            "coupling-slips jet-1", List.of("ratio WARNING", "level-low WARNING")),
+                    // not right: a level that swings counts as one that has not been reached, see
+                    // TroubleTest
+                    Map.entry(
+                            "coupling-slips jet-1 RUNNING",
+                            List.of("rise CRITICAL", "ratio WARNING", "level-low WARNING")),
+                    Map.entry(
+                            "coupling-slips jet-1 RUNNING_AND_VALVE",
+                            List.of("rise CRITICAL", "ratio WARNING", "level-low WARNING")),
+                    Map.entry("slow-valve jet-1", List.of()),
+                    Map.entry("part-open-valve jet-1", List.of()),
+                    Map.entry("part-open-valve jet-2", List.of("level-low ADVISORY")),
+                    Map.entry("clogged-strainer jet-1", List.of("inlet ADVISORY")),
+                    Map.entry("clogged-filter jet-1", List.of()),
+                    Map.entry("set-too-low jet-1", List.of("ratio WARNING", "level-low WARNING")),
+                    Map.entry("sticking-regulator jet-1", List.of()),
+                    Map.entry("external-leak jet-1", List.of("level-low WARNING")),
                     Map.entry("set-too-high jet-1", List.of("level-high ADVISORY")),
                     Map.entry("set-too-high jet-2", List.of("level-high WARNING")),
                     Map.entry("air-after-service jet-1", List.of("rise WARNING")),
-                    Map.entry("broken-loop jet-1", List.of("signal-bad WARNING")));
+                    Map.entry("broken-loop jet-1", List.of("signal-bad WARNING")),
+                    Map.entry("shorted-loop jet-1", List.of("signal-bad WARNING")),
+                    Map.entry("stuck-transducer jet-1", List.of("signal-stuck WARNING")),
+                    Map.entry("offset-boosted jet-1", List.of("rest ADVISORY")),
+                    Map.entry("offset-inlet jet-1", List.of()),
+                    Map.entry("span-boosted jet-1", List.of("level-high ADVISORY")),
+                    Map.entry("swapped-cables jet-1", List.of("rest ADVISORY", "ratio CRITICAL")),
+                    // without a contact nothing says that the machine rests
+                    Map.entry(
+                            "swapped-cables jet-1 PRESSURES",
+                            List.of("inlet CRITICAL", "rest ADVISORY")),
+                    Map.entry("slow-publisher jet-1", List.of()));
 
     private enum Sampling {
         POLLED_AT_20_HZ,
@@ -54,9 +83,14 @@ class CatalogueTest {
         }
     }
 
+    /** Those made for a recording of weeks are no matter of seconds. */
+    private static List<Scenario> shortOnes() {
+        return Catalogue.all().stream().filter(scenario -> !scenario.isLong()).toList();
+    }
+
     static Stream<Arguments> plays() {
         List<Arguments> plays = new ArrayList<>();
-        for (Scenario scenario : Catalogue.all()) {
+        for (Scenario scenario : shortOnes()) {
             for (String machine : scenario.machineNames()) {
                 for (Wiring wiring : Wiring.values()) {
                     for (Sampling sampling : Sampling.values()) {
@@ -82,7 +116,9 @@ class CatalogueTest {
 
         Told told = feed.told();
 
-        assertThat(told.raised()).isEqualTo(EXPECTED.get(name + " " + machine));
+        List<String> usual = EXPECTED.get(name + " " + machine);
+        assertThat(told.raised())
+                .isEqualTo(EXPECTED.getOrDefault(name + " " + machine + " " + wiring, usual));
     }
 
     @ParameterizedTest(name = "{0} {1} {2} {3}")
@@ -110,7 +146,7 @@ class CatalogueTest {
                 .extracting(StartupVerdict::outcome)
                 .containsExactly(
                         StartupVerdict.Outcome.RELAXED,
-                        StartupVerdict.Outcome.RELAXED,
+                        StartupVerdict.Outcome.GOOD,
                         StartupVerdict.Outcome.GOOD,
                         StartupVerdict.Outcome.GOOD,
                         StartupVerdict.Outcome.GOOD);

@@ -69,7 +69,7 @@ class OrdinaryDaysTest {
         for (Wiring wiring : Wiring.values()) {
             Plays play =
                     Plays.of(44.5, 100, 2)
-                            .strike(0, Fault.WORN_BOOSTER, 0.72)
+                            .strike(0, Fault.WORN_BOOSTER, 0.9)
                             .run(5, 70)
                             .run(70 + pause, 130);
 

@@ -8,6 +8,7 @@ import leat.bench.line.LineSettings;
 import leat.bench.scenario.Event;
 import leat.bench.scenario.MachineScript;
 import leat.bench.scenario.Scenario;
+import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
 
 /** Writes scenarios of the bench for tests, for one machine. */
@@ -54,7 +55,7 @@ final class Plays {
     }
 
     Plays breakLoop(double second, Tap tap) {
-        return at(second, new Event.BreakLoop(tap));
+        return at(second, new Event.Strike(tap, SensorFault.BROKEN_LOOP, 1));
     }
 
     private Plays at(double second, Event.Action action) {

@@ -61,11 +61,63 @@ class ModbusPanelInteropTest {
         }
     }
 
+    /** Addresses of mbpoll count from 1 unless told otherwise (-0). */
+    @Test
+    void mbpoll_reads_what_the_panel_shows() throws Exception {
+        String mbpoll = Peer.require("mbpoll").toString();
+        try (ModbusPanel panel = new ModbusPanel("cabinet-1", 0, List.of("jet-1", "jet-2"))) {
+            panel.show(
+                    Instant.parse("2026-01-05T06:00:00Z"),
+                    List.of(
+                            Samples.of(0, "jet-1", 42, 100, true),
+                            Samples.of(0, "jet-2", 42, 0, false)));
+            String port = Integer.toString(panel.port());
+
+            String counts = mbpoll(mbpoll, port, "1", "3", "0", "3");
+            String psi = mbpoll(mbpoll, port, "1", "3:float", "10", "2");
+            String contacts = mbpoll(mbpoll, port, "2", "1", "0", "2");
+            String nobody = mbpoll(mbpoll, port, "9", "3", "0", "1");
+
+            assertThat(counts)
+                    .containsPattern("\\[0]:\\s+" + Samples.counts(42))
+                    .containsPattern("\\[1]:\\s+" + Samples.counts(100));
+            assertThat(psi)
+                    .containsPattern("\\[10]:\\s+4[12]")
+                    .containsPattern("\\[12]:\\s+(99|100)");
+            assertThat(contacts).containsPattern("\\[0]:\\s+0").containsPattern("\\[1]:\\s+0");
+            assertThat(nobody).contains("Target device failed to respond");
+        }
+    }
+
+    private static String mbpoll(
+            String mbpoll, String port, String unit, String type, String from, String count)
+            throws Exception {
+        return run(
+                mbpoll,
+                "-0",
+                "-1",
+                "-B",
+                "-m",
+                "tcp",
+                "-a",
+                unit,
+                "-t",
+                type,
+                "-r",
+                from,
+                "-c",
+                count,
+                "-p",
+                port,
+                "127.0.0.1");
+    }
+
     private static String run(Path python, String program, int port) throws Exception {
-        Process process =
-                new ProcessBuilder(python.toString(), "-c", program, Integer.toString(port))
-                        .redirectError(ProcessBuilder.Redirect.INHERIT)
-                        .start();
+        return run(python.toString(), "-c", program, Integer.toString(port));
+    }
+
+    private static String run(String... command) throws Exception {
+        Process process = new ProcessBuilder(command).redirectErrorStream(true).start();
         try {
             byte[] printed = process.getInputStream().readAllBytes();
             assertThat(process.waitFor(20, TimeUnit.SECONDS)).isTrue();

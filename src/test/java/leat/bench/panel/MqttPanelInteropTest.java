@@ -124,6 +124,28 @@ class MqttPanelInteropTest {
     }
 
     @Test
+    void lost_messages_are_holes_and_late_ones_keep_their_time_and_order() throws Exception {
+        Mosquitto.Heard heard = broker.listen("boatyard/jet-1/inlet");
+        MqttSettings settings =
+                new MqttSettings(
+                        broker.url(), "boatyard", MqttSettings.Payload.JSON, 1, 20, 300_000, 40, 7);
+        try (MqttPanel panel = new MqttPanel("broker", settings, List.of("jet-1"))) {
+            showTo(panel);
+
+            await(heard, 30);
+        }
+
+        List<Long> samples =
+                heard.lines().stream()
+                        .map(line -> line.replaceAll(".*\"t\":\"(.*)\"}", "$1"))
+                        .map(time -> Duration.between(SIX, Instant.parse(time)).toMillis() / 50)
+                        .toList();
+        long published = samples.get(samples.size() - 1) - samples.get(0) + 1;
+        assertThat(samples).isSorted().doesNotHaveDuplicates();
+        assertThat((double) samples.size() / published).isBetween(0.4, 0.8);
+    }
+
+    @Test
     void a_broker_that_dies_and_returns_is_found_again() throws Exception {
         try (MqttPanel panel = panel(MqttSettings.Payload.PLAIN, 1, 20)) {
             showTo(panel);

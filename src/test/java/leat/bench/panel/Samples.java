@@ -21,7 +21,7 @@ final class Samples {
     }
 
     static int counts(double psi) {
-        double current = Loop.ZERO_MA + psi / Loop.FULL_PSI * (Loop.FULL_MA - Loop.ZERO_MA);
-        return (int) Math.round(current / Loop.FULL_COUNTS_MA * Loop.FULL_COUNTS);
+        double current = Loop.ZERO_MA + psi / 200 * (Loop.FULL_MA - Loop.ZERO_MA);
+        return (int) Math.round(current / 20.5 * 4095);
     }
 }

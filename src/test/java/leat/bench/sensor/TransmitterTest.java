@@ -10,13 +10,17 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class TransmitterTest {
 
+    private static Transmitter transmitter(long seed, double psi, double noisePsi) {
+        return new Transmitter(new Transducer(Loop.USUAL, 0.04, noisePsi), seed, psi);
+    }
+
     @ParameterizedTest
     @CsvSource({"0, 4.0", "100, 12.0", "200, 20.0", "50, 8.0"})
     void pressure_becomes_loop_current_within_half_a_count(double psi, double current) {
-        int counts = new Transmitter(1, psi, 0).convert();
+        int counts = transmitter(1, psi, 0).convert();
 
         assertThat(counts * 20.5 / 4095).isCloseTo(current, within(0.5 * 20.5 / 4095));
-        assertThat(Loop.psi(counts)).isCloseTo(psi, within(0.032));
+        assertThat(Loop.USUAL.psi(counts)).isCloseTo(psi, within(0.032));
     }
 
     /** NAMUR NE 43: a sound transmitter saturates at 3.8 and 20.5 mA. */
@@ -24,31 +28,31 @@ class TransmitterTest {
     @CsvSource({"-14.7, 3.8", "500, 20.5"})
     void pressure_out_of_range_saturates_inside_the_band_of_a_sound_signal(
             double psi, double current) {
-        double read = new Transmitter(1, psi, 0.3).convert() * 20.5 / 4095;
+        double read = transmitter(1, psi, 0.3).convert() * 20.5 / 4095;
 
         assertThat(read).isBetween(3.8, 20.5).isCloseTo(current, within(20.5 / 4095));
     }
 
     @Test
     void broken_loop_reads_no_current_until_it_is_mended() {
-        Transmitter transmitter = new Transmitter(1, 100);
-        transmitter.setBroken(true);
+        Transmitter transmitter = transmitter(1, 100, 0.3);
+        transmitter.strike(SensorFault.BROKEN_LOOP, 1);
         int broken = transmitter.convert();
-        transmitter.setBroken(false);
+        transmitter.repair(SensorFault.BROKEN_LOOP);
 
         int mended = transmitter.convert();
 
         assertThat(broken).isZero();
-        assertThat(Loop.psi(mended)).isCloseTo(100, within(2.0));
+        assertThat(Loop.USUAL.psi(mended)).isCloseTo(100, within(2.0));
     }
 
     @Test
     void noise_has_the_deviation_it_is_given_and_no_offset() {
-        Transmitter transmitter = new Transmitter(7, 100);
+        Transmitter transmitter = transmitter(7, 100, 0.3);
 
         double[] read =
                 IntStream.range(0, 20_000)
-                        .mapToDouble(i -> Loop.psi(transmitter.convert()))
+                        .mapToDouble(i -> Loop.USUAL.psi(transmitter.convert()))
                         .toArray();
 
         double mean = IntStream.range(0, read.length).mapToDouble(i -> read[i]).average().orElse(0);
@@ -63,11 +67,11 @@ class TransmitterTest {
 
     @Test
     void step_is_seen_with_the_lag_of_the_transducer() {
-        Transmitter transmitter = new Transmitter(1, 0, 0);
+        Transmitter transmitter = transmitter(1, 0, 0);
 
         transmitter.advance(100, 0.04);
 
-        assertThat(Loop.psi(transmitter.convert()))
+        assertThat(Loop.USUAL.psi(transmitter.convert()))
                 .isCloseTo(100 * (1 - Math.exp(-1)), within(0.05));
     }
 }
