@@ -18,6 +18,8 @@ record Level(Measured psi, How how) {
         MEDIAN_OF_SHORT,
         /** Median of the end: the pressure was still creeping. */
         MEDIAN_OF_END,
+        /** Mean of 0.3 s at its highest: it was held for a moment only. */
+        HIGHEST_MEAN,
         /** There is none. */
         NONE
     }

@@ -1,6 +1,7 @@
 package leat.measure;
 
 import java.util.Arrays;
+import java.util.Optional;
 
 /**
  * The levels of a climb, by the terms of IEEE Std 181: the most frequent pressure of each half of
@@ -41,6 +42,9 @@ record StateLevels(
     private static final double RIPPLE_SECONDS = 6;
     private static final double DROP_MEAN_SECONDS = 0.3;
     private static final double DROP_WITHIN_SECONDS = 9;
+
+    /** By how much of the range a level must stand above the crests of the strokes; no source. */
+    private static final double CREST_SHARE = 0.01;
 
     /** Where the climb counts as over for the search for strokes, as a share of the range. */
     private static final double RISEN = 0.9;
@@ -98,6 +102,9 @@ record StateLevels(
         private final Ripple ripple;
         private final double strokesFrom;
 
+        /** The level held for a moment only before the strokes pulled it down. */
+        private final Optional<Extreme> crest;
+
         Search(Stretch curve, Noise noise) {
             this.curve = curve;
             clean = curve.cleaned(noise);
@@ -113,7 +120,30 @@ record StateLevels(
             paceSeconds = (risenSecond - leftSecond) / Math.log(RISEN / (1 - RISEN));
             Stretch late = curve.part(Math.max(risenSecond, end - RIPPLE_SECONDS), end);
             ripple = Ripple.of(late, noise);
-            strokesFrom = StrokeOnset.of(curve.part(risenSecond, end), ripple, noise);
+            double onset = StrokeOnset.of(curve.part(risenSecond, end), ripple, noise);
+            crest = crest().filter(highest -> onset < highest.second() + DROP_MEAN_SECONDS / 2);
+            strokesFrom =
+                    crest.map(highest -> highest.second() + DROP_MEAN_SECONDS / 2).orElse(onset);
+        }
+
+        /**
+         * The highest point of the seconds after the climb, where it lies above what the strokes
+         * reach later: then they had not begun by then, however the pressure moved.
+         */
+        private Optional<Extreme> crest() {
+            double from = end - LOADED_SECONDS;
+            double until = Math.min(risenSecond + DROP_WITHIN_SECONDS, from);
+            if (!ripple.isPresent() || until <= risenSecond) {
+                return Optional.empty();
+            }
+            Extreme early =
+                    Extreme.highest(curve.part(risenSecond, until), noise, DROP_MEAN_SECONDS);
+            Extreme late = Extreme.highest(curve.part(from, end), noise, DROP_MEAN_SECONDS);
+            Measured above = early.highest().less(late.highest());
+            boolean clearly =
+                    above.isPresent()
+                            && above.get() > Math.max(above.uncertainty95(), CREST_SHARE * range);
+            return clearly ? Optional.of(early) : Optional.empty();
         }
 
         Level base() {
@@ -130,7 +160,9 @@ record StateLevels(
             if (!ripple.isPresent()) {
                 return Level.absent(NO_STROKES);
             }
-            return level(curve.part(risenSecond, strokesFrom), binPsi(0), 0, false);
+            return crest.map(highest -> new Level(highest.highest(), Level.How.HIGHEST_MEAN))
+                    .orElseGet(
+                            () -> level(curve.part(risenSecond, strokesFrom), binPsi(0), 0, false));
         }
 
         Level loaded() {
