@@ -16,7 +16,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class InstructionsTest {
 
-    private static final String INSTRUCTIONS =
+    static final String INSTRUCTIONS =
             """
             instructions:
               connection: broker
