@@ -9,7 +9,6 @@ import java.util.Map;
 import java.util.OptionalLong;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.stream.Stream;
 import leat.signal.Instruction;
 import leat.signal.Instruction.Entry;
 import leat.store.InstructionBox;
@@ -34,6 +33,9 @@ final class Acts {
      * @param allowed keys that may be there
      */
     private record Act(Set<String> needed, Set<String> allowed, Leaving leaving) {}
+
+    /** Not all that there may be: another kind is open to MQTT only once it stands here. */
+    private static final List<Entry> ENTRIES = List.of(Entry.NOTE, Entry.SERVICED, Entry.LEARN);
 
     private final Set<String> machines;
     private final Map<String, Act> byWord;
@@ -115,7 +117,7 @@ final class Acts {
     }
 
     private static Entry entry(String word) throws Refused {
-        return Stream.of(Entry.values())
+        return ENTRIES.stream()
                 .filter(e -> key(e).equals(word))
                 .findFirst()
                 .orElseThrow(
@@ -124,9 +126,7 @@ final class Acts {
                                         "entry is none of "
                                                 + String.join(
                                                         ", ",
-                                                        Stream.of(Entry.values())
-                                                                .map(Acts::key)
-                                                                .toList())));
+                                                        ENTRIES.stream().map(Acts::key).toList())));
     }
 
     private static String key(Entry entry) {

@@ -93,7 +93,8 @@ class ReceptionTest {
                     "do":"stop","alarm":"1"                                      | there is nothing to do called stop; known: ack, journal
                     "do":"journal","machine":"jet-9","text":"x"                  | there is no machine jet-9
                     "do":"journal","machine":"jet-1"                             | text is missing
-                    "do":"journal","machine":"jet-1","text":"x","entry":"Note"   | entry is none of serviced, learn, note
+                    "do":"journal","machine":"jet-1","text":"x","entry":"Note"   | entry is none of note, serviced, learn
+                    "do":"journal","machine":"jet-1","text":"x","entry":"service_on"  | entry is none of note, serviced, learn
                     """)
     void one_who_has_signed_is_told_what_cannot_be_done(String what, String reason) {
         JsonNode answer = answer(anna(what));
