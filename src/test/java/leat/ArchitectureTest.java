@@ -55,6 +55,8 @@ class ArchitectureTest {
                     .definedBy("leat.store..")
                     .layer("deliver")
                     .definedBy("leat.deliver..")
+                    .layer("instruct")
+                    .definedBy("leat.instruct..")
                     .layer("report")
                     .definedBy("leat.report..")
                     .layer("replay")
@@ -110,6 +112,8 @@ class ArchitectureTest {
                             "config",
                             "mqtt",
                             "store")
+                    .whereLayer("instruct")
+                    .mayOnlyAccessLayers("signal", "config", "mqtt", "store")
                     .whereLayer("report")
                     .mayOnlyAccessLayers(
                             "signal",

@@ -17,6 +17,7 @@ import leat.signal.PressureUnit;
  * @param connections in the order of the file
  * @param machines in the order of the file; at least one
  * @param routes where messages go; at least one
+ * @param instructions who may give instructions by MQTT; empty for nobody
  * @param hash SHA-256 of {@code text}, 64 hexadecimal digits
  * @param text the file as it was read; it never holds a secret, only where to find it
  */
@@ -28,6 +29,7 @@ public record Site(
         List<ConnectionSettings> connections,
         List<MachineSettings> machines,
         List<RouteSettings> routes,
+        Optional<InstructionSettings> instructions,
         String hash,
         String text) {
 
@@ -39,6 +41,7 @@ public record Site(
         connections = List.copyOf(connections);
         machines = List.copyOf(machines);
         routes = List.copyOf(routes);
+        requireNonNull(instructions, "instructions");
         requireNonNull(hash, "hash");
         requireNonNull(text, "text");
     }

@@ -60,7 +60,11 @@ final class SiteReader {
                             "connections", Connections.SHAPE, "ways to the field, each by a name"),
                     Part.optional("limits", LimitsReader.BLOCK, "what every machine is judged by"),
                     Part.required("machines", MACHINES, "the machines, each by a name"),
-                    Part.required("routes", ROUTES, "where messages go, each by a name"));
+                    Part.required("routes", ROUTES, "where messages go, each by a name"),
+                    Part.optional(
+                            "instructions",
+                            InstructionReader.BLOCK,
+                            "who may give leat instructions by MQTT; left out, nobody"));
 
     private final Path folder;
     private final SecretReader secrets;
@@ -91,6 +95,9 @@ final class SiteReader {
                 Connections.read(top.at("connections"), new ConnectionReader(secrets));
         List<Machine> machines = machines(top, connections);
         List<Route> routes = routes(top, connections, secrets);
+        Optional<InstructionSettings> instructions =
+                top.at("instructions")
+                        .flatMap(new InstructionReader(connections, machines, secrets)::read);
         connections.warnOfUnused();
         new SharedUse(connections).check(machines, routes);
         PollCheck.check(connections, machines);
@@ -106,6 +113,7 @@ final class SiteReader {
                         connections.settings(),
                         machines.stream().map(Machine::settings).toList(),
                         routes.stream().map(Route::settings).toList(),
+                        instructions,
                         Sha256.of(text),
                         text));
     }

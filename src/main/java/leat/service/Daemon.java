@@ -22,6 +22,7 @@ import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.deliver.Courier;
 import leat.deliver.Patience;
+import leat.instruct.Reception;
 import leat.mqtt.MqttLink;
 import leat.store.Batch;
 import leat.store.Store;
@@ -40,6 +41,7 @@ public final class Daemon implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(Daemon.class);
     private static final long EDGES_CLOSE_MILLIS = 700;
     private static final long ENGINE_CLOSE_MILLIS = 300;
+    private static final long RECEPTION_CLOSE_MILLIS = 300;
     private static final long LINKS_CLOSE_MILLIS = 400;
     private static final long SECONDS_PER_HOUR = 3_600;
 
@@ -58,6 +60,8 @@ public final class Daemon implements AutoCloseable {
     private final List<Source> sources = new ArrayList<>();
     private final List<Courier> couriers = new ArrayList<>();
     private final List<StoreOutbox> outboxes = new ArrayList<>();
+    private final Optional<Reception> reception;
+    private final Optional<Worker> receptionWorker;
     private final Housekeeping housekeeping;
     private long seconds;
     private boolean closed;
@@ -88,6 +92,10 @@ public final class Daemon implements AutoCloseable {
         buildLinks();
         buildSources();
         buildRoutes(file);
+        reception = reception(file);
+        receptionWorker =
+                reception.map(
+                        r -> new Worker("leat-instructions", r::step, RECEPTION_CLOSE_MILLIS));
     }
 
     /**
@@ -153,10 +161,24 @@ public final class Daemon implements AutoCloseable {
         }
     }
 
+    private Optional<Reception> reception(Path file) {
+        List<String> names = machines.stream().map(Watched::name).toList();
+        return site.instructions()
+                .map(
+                        settings ->
+                                new Reception(
+                                        settings,
+                                        links.get(settings.connection()),
+                                        file,
+                                        names,
+                                        clock::nowMicros));
+    }
+
     public void start() {
         engine.sayThatItWasDown();
         worker.start();
         couriers.forEach(Courier::start);
+        receptionWorker.ifPresent(Worker::start);
         links.values().forEach(MqttLink::start);
         sources.forEach(Source::start);
         LOG.info(
@@ -206,7 +228,8 @@ public final class Daemon implements AutoCloseable {
                 worker.faults(),
                 engine.trouble(),
                 sources.stream().map(Source::health).toList(),
-                couriers.stream().map(Courier::health).toList());
+                couriers.stream().map(Courier::health).toList(),
+                reception.map(Reception::health));
     }
 
     /** Figures of the whole run, for a measurement; complete after {@link #close}. */
@@ -222,6 +245,7 @@ public final class Daemon implements AutoCloseable {
         closed = true;
         List<AutoCloseable> edges = new ArrayList<>(sources);
         edges.addAll(couriers);
+        receptionWorker.ifPresent(w -> edges.add(w::end));
         Closing.all(edges, EDGES_CLOSE_MILLIS);
         if (worker.end()) {
             engine.finish();

@@ -1,8 +1,10 @@
 package leat.service;
 
 import java.util.List;
+import java.util.Optional;
 import leat.acquire.SourceHealth;
 import leat.deliver.CourierHealth;
+import leat.instruct.ReceptionHealth;
 
 /**
  * How the daemon goes.
@@ -13,6 +15,7 @@ import leat.deliver.CourierHealth;
  * @param storeTrouble what is wrong with the store now; empty when nothing is
  * @param sources each source
  * @param couriers each route
+ * @param instructions what came by MQTT; empty where nobody may send any
  */
 public record DaemonHealth(
         long inputs,
@@ -20,7 +23,8 @@ public record DaemonHealth(
         long faults,
         String storeTrouble,
         List<SourceHealth> sources,
-        List<CourierHealth> couriers) {
+        List<CourierHealth> couriers,
+        Optional<ReceptionHealth> instructions) {
 
     public DaemonHealth {
         sources = List.copyOf(sources);

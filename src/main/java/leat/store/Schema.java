@@ -27,7 +27,11 @@ record Schema(List<String> steps) {
     }
 
     static Schema current() {
-        return new Schema(List.of(resource("schema-1.sql"), resource("schema-2.sql")));
+        return new Schema(
+                List.of(
+                        resource("schema-1.sql"),
+                        resource("schema-2.sql"),
+                        resource("schema-3.sql")));
     }
 
     int version() {

@@ -95,6 +95,11 @@ class SiteSchemaTest {
     }
 
     @Test
+    void a_site_whose_people_may_give_instructions_is_valid() throws IOException {
+        assertThat(refusals(GoodSite.TEXT + InstructionsTest.INSTRUCTIONS)).isEmpty();
+    }
+
+    @Test
     void the_words_are_those_of_the_types_that_the_loader_fills() throws IOException {
         JsonNode schema = schema();
 

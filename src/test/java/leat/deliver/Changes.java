@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
@@ -44,6 +45,7 @@ final class Changes {
                 List.of(),
                 List.of(new MachineSettings("jet-1", List.of(), Limits.DEFAULTS)),
                 List.of(routes),
+                Optional.empty(),
                 "0".repeat(64),
                 "");
     }

@@ -77,8 +77,9 @@ public final class Mosquitto implements AutoCloseable {
     }
 
     /** Publishes the bytes of a file. */
-    public void publishFile(String topic, Path file) throws IOException, InterruptedException {
-        List<String> command = client("mosquitto_pub");
+    public void publishFile(String topic, Path file, String... options)
+            throws IOException, InterruptedException {
+        List<String> command = client("mosquitto_pub", options);
         command.addAll(List.of("-q", "1", "-t", topic, "-f", file.toString()));
         finish(command);
     }

@@ -94,6 +94,7 @@ class EngineTest {
                 List.of(),
                 List.of(new MachineSettings("jet-1", channels, limits)),
                 List.of(new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY))),
+                Optional.empty(),
                 limits.changed().isEmpty() ? "a".repeat(64) : "b".repeat(64),
                 "text");
     }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Optional;
 import leat.config.MachineSettings;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
@@ -100,6 +101,7 @@ class MailTest {
                 List.of(
                         new RouteSettings.Log("hall", RouteScope.from(Grade.ADVISORY)),
                         new RouteSettings.Log("yard", RouteScope.from(Grade.ADVISORY))),
+                Optional.empty(),
                 "a".repeat(64),
                 "text");
     }

@@ -1,0 +1,186 @@
+package leat.instruct;
+
+import static java.util.Objects.requireNonNull;
+
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.function.LongSupplier;
+import leat.config.InstructionSettings;
+import leat.instruct.Tally.End;
+import leat.mqtt.MqttLink;
+import leat.store.InstructionBox;
+import leat.store.NonceBook;
+import leat.store.StoreException;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Takes people's signed instructions from an MQTT topic and leaves them in the box of the store,
+ * where the daemon takes them up as it takes up those of the command line. A message is followed
+ * only if a person of the site has signed it, lately, and it has never been seen before; the nonce
+ * is on the disk before anything is done. Whoever fails in this is told "refused" and no more. A
+ * person who has passed is told why something cannot be done.
+ *
+ * <p>The link is borrowed: build this before the link is started. Messages come on a thread of the
+ * MQTT library and wait in a short queue; {@link #step} is for one other thread. The store is
+ * opened for each instruction and closed again.
+ */
+public final class Reception {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Reception.class);
+
+    /** Some twenty times an instruction with a sentence or two. */
+    static final int LONGEST_BYTES = 4_096;
+
+    private static final int WAITING = 64;
+    private static final long STEP_MILLIS = 200;
+    private static final long MICROS_PER_SECOND = 1_000_000;
+
+    private final InstructionSettings settings;
+    private final MqttLink link;
+    private final Path store;
+    private final LongSupplier nowMicros;
+    private final Seal seal;
+    private final Acts acts;
+    private final Tally tally = new Tally(LOG, System::nanoTime);
+    private final BlockingQueue<byte[]> waiting = new ArrayBlockingQueue<>(WAITING);
+
+    /**
+     * Asks the link for the topic.
+     *
+     * @param store the database file of a running leat
+     * @param machines names of the machines of the site
+     * @param nowMicros the time of day, microseconds UTC
+     * @throws IllegalArgumentException when a token was not fetched
+     */
+    public Reception(
+            InstructionSettings settings,
+            MqttLink link,
+            Path store,
+            List<String> machines,
+            LongSupplier nowMicros) {
+        this.settings = requireNonNull(settings, "settings");
+        this.link = requireNonNull(link, "link");
+        this.store = requireNonNull(store, "store");
+        this.nowMicros = requireNonNull(nowMicros, "nowMicros");
+        this.seal = new Seal(settings.topic(), settings.people());
+        this.acts = new Acts(machines);
+        link.subscribe(settings.topic(), 1, (topic, payload, kept) -> arrived(payload, kept));
+    }
+
+    /** Must return at once. A message that is too long is cut to what tells that it is. */
+    void arrived(byte[] payload, boolean retained) {
+        if (retained) {
+            tally.refused(End.RETAINED, "");
+        } else if (!waiting.offer(
+                Arrays.copyOf(payload, Math.min(payload.length, LONGEST_BYTES + 1)))) {
+            tally.refused(End.OVERRUN, "");
+        }
+    }
+
+    /** Waits a moment for a message, deals with it and answers. */
+    public void step() throws InterruptedException {
+        byte[] message = waiting.poll(STEP_MILLIS, TimeUnit.MILLISECONDS);
+        if (message != null) {
+            link.publish(settings.replyTopic(), answer(message), 1, false);
+        }
+    }
+
+    /** The answer to a message, which has been dealt with. */
+    String answer(byte[] message) {
+        ObjectNode answer =
+                JsonNodeFactory.instance
+                        .objectNode()
+                        .put("schema", "leat.reply/1")
+                        .put("to", Seal.mark(message));
+        try {
+            Optional<Passed> passed = passed(message);
+            if (passed.isPresent()) {
+                long number = follow(passed.get());
+                tally.accepted();
+                return answer.put("answer", "accepted").put("instruction", number).toString();
+            }
+        } catch (Refused e) {
+            tally.refused(End.NOT_FOLLOWED, e.getMessage());
+            answer.put("reason", e.getMessage());
+        } catch (StoreException e) {
+            tally.refused(End.NOT_FOLLOWED, e.getMessage());
+            answer.put("reason", "the store does not take it now; sign it anew later");
+        }
+        return answer.put("answer", "refused").toString();
+    }
+
+    /**
+     * @param person who has signed
+     */
+    private record Passed(String person, Order order) {}
+
+    /** Empty for what is refused without a word; it is counted. */
+    private Optional<Passed> passed(byte[] message) {
+        if (message.length > LONGEST_BYTES) {
+            return none(End.OVERSIZED, "");
+        }
+        Optional<Seal.Opened> opened = seal.open(message);
+        if (opened.isEmpty()) {
+            return none(End.UNSIGNED, "");
+        }
+        String person = opened.get().person();
+        Order order;
+        try {
+            order = Order.read(opened.get().words());
+        } catch (Refused e) {
+            return none(End.NOT_FOLLOWED, person + ": " + e.getMessage());
+        }
+        long aheadSeconds = aheadSeconds(order);
+        if (Math.abs(aheadSeconds) > settings.window().toSeconds()) {
+            return none(
+                    End.STALE,
+                    person
+                            + " signed it "
+                            + Math.abs(aheadSeconds)
+                            + " s "
+                            + (aheadSeconds > 0 ? "ahead of" : "before")
+                            + " this computer's time; compare the clocks");
+        }
+        return isNew(person, order)
+                ? Optional.of(new Passed(person, order))
+                : none(End.REPEATED, person + " has signed it");
+    }
+
+    private Optional<Passed> none(End end, String detail) {
+        tally.refused(end, detail);
+        return Optional.empty();
+    }
+
+    private long aheadSeconds(Order order) {
+        long now = Math.floorDiv(nowMicros.getAsLong(), MICROS_PER_SECOND);
+        long farOff = Long.MAX_VALUE / 4;
+        return Math.max(-farOff, Math.min(farOff, order.atSeconds())) - now;
+    }
+
+    private boolean isNew(String person, Order order) {
+        try (NonceBook seen = NonceBook.open(store)) {
+            return seen.take(person, order.nonce(), order.atSeconds());
+        }
+    }
+
+    private long follow(Passed passed) throws Refused {
+        try (InstructionBox box = InstructionBox.open(store)) {
+            String by = passed.person() + " by MQTT";
+            long number = acts.leave(box, passed.order(), by, nowMicros.getAsLong());
+            LOG.info("instruction {} by MQTT, signed by {}", number, passed.person());
+            return number;
+        }
+    }
+
+    public ReceptionHealth health() {
+        return tally.health();
+    }
+}

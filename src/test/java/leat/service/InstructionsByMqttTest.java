@@ -1,0 +1,295 @@
+package leat.service;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.UUID;
+import java.util.concurrent.TimeUnit;
+import leat.alarm.AlarmState;
+import leat.config.LoadedSite;
+import leat.config.SiteFile;
+import leat.instruct.ReceptionHealth;
+import leat.instruct.Signed;
+import leat.interop.Mosquitto;
+import leat.interop.Peer;
+import leat.store.JournalLine;
+import leat.store.StoreReader;
+import leat.store.StoredAlarm;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The daemon at a mosquitto that asks for passwords; the senders are mosquitto_pub. */
+@Timeout(120)
+class InstructionsByMqttTest {
+
+    private static final String[] LOGIN = {"-u", "leat", "-P", "invented"};
+    private static final String REPLY = Signed.TOPIC + "/reply";
+    private static final String ACCEPTED = "\"answer\":\"accepted\"";
+    private static final String REFUSED = "\"answer\":\"refused\"}";
+
+    @TempDir Path folder;
+
+    private Mosquitto broker;
+    private Mosquitto.Heard replies;
+    private Daemon daemon;
+
+    @BeforeEach
+    void start() throws Exception {
+        Path passwords = Files.createFile(folder.resolve("passwords"));
+        Process process =
+                new ProcessBuilder(
+                                Peer.require("mosquitto_passwd").toString(),
+                                "-b",
+                                passwords.toString(),
+                                "leat",
+                                "invented")
+                        .start();
+        assertThat(process.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        broker = new Mosquitto(folder, "allow_anonymous false", "password_file " + passwords);
+        broker.start();
+        replies = broker.listen(REPLY, LOGIN);
+        await().until(
+                        () -> {
+                            broker.publish(REPLY, "anybody there?", LOGIN);
+                            return !replies.lines().isEmpty();
+                        });
+        daemon = daemon();
+    }
+
+    @AfterEach
+    void close() {
+        daemon.close();
+        broker.close();
+    }
+
+    @Test
+    void journal_entry_that_a_person_signed_stands_in_the_journal() throws Exception {
+        send(signed("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":\"strainer cleaned\""));
+
+        awaitReplies(1);
+        assertThat(reply(0)).contains(ACCEPTED, "\"instruction\":1");
+        await().until(() -> journal().size() == 1);
+        assertThat(journal().get(0).entry().by()).isEqualTo("anna by MQTT");
+        assertThat(journal().get(0).entry().text()).isEqualTo("strainer cleaned");
+    }
+
+    @Test
+    void acknowledgement_by_mqtt_leaves_who_and_when_in_the_history_of_the_alarm()
+            throws Exception {
+        await().atMost(Duration.ofSeconds(20)).until(() -> !alarms().isEmpty());
+
+        send(signed("\"do\":\"ack\",\"alarm\":\"1\""));
+
+        await().until(() -> state(1) == AlarmState.ACKNOWLEDGED);
+        assertThat(reply(0)).contains(ACCEPTED);
+        List<StoredAlarm> history = history(1);
+        assertThat(history.get(history.size() - 1).change().by()).isEqualTo("anna by MQTT");
+    }
+
+    @Test
+    void replay_is_refused_and_refused_again_after_a_restart() throws Exception {
+        byte[] message = signed("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":\"once\"");
+        send(message);
+        awaitReplies(1);
+
+        send(message);
+        awaitReplies(2);
+        daemon.close();
+        daemon = daemon();
+        send(message);
+        awaitReplies(3);
+
+        assertThat(reply(0)).contains(ACCEPTED);
+        assertThat(reply(1)).endsWith(REFUSED);
+        assertThat(reply(2)).endsWith(REFUSED);
+        await().until(() -> journal().size() == 1);
+        assertThat(health().repeated()).isEqualTo(1);
+    }
+
+    @Test
+    void garbage_a_megabyte_and_wrong_tokens_change_nothing_and_the_next_one_is_followed()
+            throws Exception {
+        byte[] garbage = new byte[2_000];
+        new Random(5).nextBytes(garbage);
+        send(garbage);
+        send(new byte[1_000_000]);
+        send(Signed.message("anna", Signed.BEN, words("\"do\":\"ack\",\"alarm\":\"1\"")));
+        broker.publish(Signed.TOPIC, "v1 anna \u001b[2J <script>", LOGIN);
+        awaitReplies(4);
+
+        send(signed("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":\"sound\""));
+
+        awaitReplies(5);
+        assertThat(answers().subList(0, 4)).allMatch(line -> line.endsWith(REFUSED));
+        assertThat(reply(4)).contains(ACCEPTED);
+        await().until(() -> journal().size() == 1);
+        assertThat(health()).isEqualTo(new ReceptionHealth(1, 0, 3, 0, 0, 1, 0, 0));
+    }
+
+    @Test
+    void message_on_another_topic_is_not_heard() throws Exception {
+        Path file = Files.write(folder.resolve("other"), signed("\"do\":\"ack\",\"alarm\":\"1\""));
+        broker.publishFile("leat/boatyard/instruction", file, LOGIN);
+        broker.publishFile(Signed.TOPIC + "/more", file, LOGIN);
+
+        send(signed("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":\"sound\""));
+
+        awaitReplies(1);
+        assertThat(reply(0)).contains(ACCEPTED);
+        assertThat(health().suspicious()).isZero();
+    }
+
+    @Test
+    void retained_message_is_not_followed_when_leat_comes() throws Exception {
+        daemon.close();
+        Path file =
+                Files.write(
+                        folder.resolve("kept"),
+                        signed("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":\"kept\""));
+        broker.publishFile(Signed.TOPIC, file, "-u", "leat", "-P", "invented", "-r");
+
+        daemon = daemon();
+
+        await().until(() -> health().retained() == 1);
+        assertThat(answers()).isEmpty();
+        assertThat(journal()).isEmpty();
+    }
+
+    @Test
+    void what_the_readme_says_is_enough_to_sign() throws Exception {
+        Files.writeString(folder.resolve("anna.token"), Signed.ANNA + "\n");
+        String readme = Files.readString(Path.of("README.md")).replace("\r\n", "\n");
+        String example = readme.split("<!-- signing -->\n```sh\n")[1].split("```")[0];
+        ProcessBuilder shell =
+                new ProcessBuilder(Peer.require("sh").toString(), "-e", "-c", example)
+                        .directory(folder.toFile());
+        Peer.require("openssl");
+        shell.environment()
+                .put("BROKER", "-h 127.0.0.1 -p " + broker.port() + " -u leat -P invented");
+
+        Process process = shell.start();
+
+        assertThat(process.waitFor(20, TimeUnit.SECONDS)).isTrue();
+        awaitReplies(1);
+        assertThat(reply(0)).contains(ACCEPTED);
+        await().until(() -> journal().size() == 1);
+        assertThat(journal().get(0).entry().text()).isEqualTo("strainer cleaned");
+    }
+
+    private Daemon daemon() throws IOException {
+        Path file = Files.writeString(folder.resolve("site.yaml"), site());
+        Map<String, String> environment =
+                Map.of("PASSWORD", "invented", "ANNA", Signed.ANNA, "BEN", Signed.BEN);
+        LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(environment.get(name)));
+        assertThat(loaded.problems()).isEmpty();
+        Daemon made = new Daemon(loaded.site().orElseThrow(), "test", text -> Optional.empty());
+        made.start();
+        await().until(() -> made.health().sources().get(0).connected());
+        return made;
+    }
+
+    private String site() {
+        return """
+        site: { name: Boatyard }
+        connections:
+          broker:
+            mqtt:
+              url: %s
+              client_id: leat-test
+              user: leat
+              password: { env: PASSWORD }
+        limits:
+          signal: { missing: 1 s }
+        machines:
+          jet-1:
+            channels:
+              inlet:
+                from: broker
+                topic: { name: yard/inlet, silent_after: 1 s }
+                unit: psi
+              boosted:
+                from: broker
+                topic: { name: yard/boosted, silent_after: 1 s }
+                unit: psi
+        routes:
+          log: { log: { } }
+        instructions:
+          connection: broker
+          topic: %s
+          people:
+            anna: { token: { env: ANNA } }
+            ben: { token: { env: BEN } }
+        """
+                .formatted(broker.url(), Signed.TOPIC);
+    }
+
+    private void send(byte[] message) throws IOException, InterruptedException {
+        Path file = Files.write(folder.resolve("message"), message);
+        broker.publishFile(Signed.TOPIC, file, LOGIN);
+    }
+
+    private static byte[] signed(String what) {
+        return Signed.message("anna", Signed.ANNA, words(what));
+    }
+
+    private static String words(String what) {
+        return Signed.words(Instant.now().getEpochSecond(), UUID.randomUUID().toString(), what);
+    }
+
+    private void awaitReplies(int count) {
+        await().atMost(Duration.ofSeconds(15)).until(() -> answers().size() == count);
+    }
+
+    /** The answers of leat, not what the test said to see whether it hears. */
+    private List<String> answers() {
+        return replies.lines().stream().filter(line -> line.contains("leat.reply/1")).toList();
+    }
+
+    private String reply(int index) {
+        return answers().get(index);
+    }
+
+    private ReceptionHealth health() {
+        return daemon.health().instructions().orElseThrow();
+    }
+
+    private List<JournalLine> journal() {
+        try (StoreReader reader = StoreReader.open(database())) {
+            return reader.journal(Optional.of("jet-1"), 10);
+        }
+    }
+
+    private List<StoredAlarm> alarms() {
+        try (StoreReader reader = StoreReader.open(database())) {
+            return reader.standingAlarms();
+        }
+    }
+
+    private AlarmState state(long number) {
+        List<StoredAlarm> history = history(number);
+        return history.get(history.size() - 1).change().to();
+    }
+
+    private List<StoredAlarm> history(long number) {
+        try (StoreReader reader = StoreReader.open(database())) {
+            String id = reader.alarm(Long.toString(number)).orElseThrow().change().alarmId();
+            return reader.alarmHistory(id);
+        }
+    }
+
+    private Path database() {
+        return folder.resolve("data/leat.db");
+    }
+}
