@@ -72,7 +72,6 @@ final class BenchFeed {
     private boolean contactsOnChange;
     private double noisePsi = -1;
     private long seed = 1;
-    private double countsPerMilliamp = 4095 / 20.5;
     private Map<Limit, Double> limits = Map.of();
     private final TreeMap<Long, Instruction.Entry> journal = new TreeMap<>();
 
@@ -179,11 +178,21 @@ final class BenchFeed {
                     contactsOnChange ? valveChanged : due,
                     consumer);
             if (due) {
-                double counts = counts(sample.truth().inletPsi(), sample.inletCounts(), random);
+                double counts =
+                        counts(
+                                sample.truth().inletPsi(),
+                                sample.inletCounts(),
+                                loops.inlet(),
+                                random);
                 consumer.accept(inlet.read(Channel.INLET, at, counts));
             }
             if (number % every == boostedOffset) {
-                double counts = counts(sample.truth().boostedPsi(), sample.boostedCounts(), random);
+                double counts =
+                        counts(
+                                sample.truth().boostedPsi(),
+                                sample.boostedCounts(),
+                                loops.boosted(),
+                                random);
                 consumer.accept(boosted.read(Channel.BOOSTED, at, counts));
             }
             if (at % Tick.PERIOD_MICROS == 0) {
@@ -205,13 +214,14 @@ final class BenchFeed {
     }
 
     /** The counts that the bench's own transmitter gave, or those of one with another noise. */
-    private double counts(double truePsi, int sampled, Random random) {
+    private double counts(double truePsi, int sampled, Loop loop, Random random) {
         if (noisePsi < 0 || sampled == 0) {
             return sampled;
         }
-        double milliamps = 4 + (truePsi + noisePsi * random.nextGaussian()) / 200 * 16;
+        double milliamps = 4 + (truePsi + noisePsi * random.nextGaussian()) / loop.rangePsi() * 16;
         double clamped = Math.min(20.5, Math.max(3.8, milliamps));
-        return Math.max(760, Math.round(clamped * countsPerMilliamp));
+        double perMilliamp = loop.fullCounts() / loop.topMilliamps();
+        return Math.ceil(Math.max(3.8 * perMilliamp, Math.round(clamped * perMilliamp)));
     }
 
     List<Input> inputs() {

@@ -9,6 +9,7 @@ import java.time.DayOfWeek;
 import java.time.Duration;
 import java.time.LocalTime;
 import java.util.EnumSet;
+import leat.bench.line.BoosterKind;
 import leat.bench.line.Fault;
 import leat.bench.line.House;
 import leat.bench.sensor.Loop;
@@ -130,6 +131,9 @@ class ScenarioLoaderTest {
                 publishing: { every: 2 s, jitter: 500 ms, lost: 5 % }
                 machines:
                   jet-1:
+                    booster: centrifugal
+                    draw: 9 L/min
+                    water: 5 C
                     house: { wander: 6 psi, dips_per_hour: 4, dip: 5 psi, dip_lasts: 10 s }
                     starts: { per_day: 8, run: 15 min, from: 06:30, to: 14:00, days: mon-sat }
                     transducers:
@@ -150,6 +154,9 @@ class ScenarioLoaderTest {
         assertThat(scenario.guide()).isEqualTo(new Guide("This.", "That.", "Nothing."));
         assertThat(scenario.publishing())
                 .isEqualTo(new Publishing(Duration.ofSeconds(2), Duration.ofMillis(500), 5));
+        assertThat(jet1.line().build().booster()).isEqualTo(BoosterKind.CENTRIFUGAL);
+        assertThat(jet1.line().build().drawLitresPerMinute()).isEqualTo(9);
+        assertThat(jet1.line().build().waterCelsius()).isEqualTo(5);
         assertThat(jet1.line().build().house()).isEqualTo(new House(0.5, 6, 4, 5, 10));
         assertThat(jet1.starts())
                 .contains(
