@@ -40,6 +40,9 @@ final class Starts {
     private static final long LATEST_MEASURE_MICROS = 20_000_000;
     private static final int CLIMB_SECONDS = 4;
 
+    /** Longer than a swing. */
+    private static final int SWING_SECONDS = 10;
+
     private final Limits limits;
     private final Gauges gauges;
     private final PhaseFinder phases;
@@ -121,8 +124,25 @@ final class Starts {
                 judge(startup.measure(atMicros, atMicros));
             }
         } else if (sinceStart >= deadline) {
-            judge(startup.giveUp(atMicros, "the pressure did not rise to a level"));
+            judge(
+                    swingsAboveInlet()
+                            ? startup.measure(atMicros, atMicros)
+                            : startup.giveUp(atMicros, "the pressure did not rise to a level"));
         }
+    }
+
+    /**
+     * A level that never stands still, as behind a slipping coupling, is one all the same: the
+     * pressure climbs no more and is well above that of the inlet.
+     */
+    private boolean swingsAboveInlet() {
+        double climbed = -phases.boostedSeconds().fallPerSecond(SWING_SECONDS) * SWING_SECONDS / 2;
+        double boosted = gauges.boosted().fiveSecondMean();
+        double inlet = gauges.inlet().fiveSecondMean();
+        return phases.hasClimbed()
+                && climbed <= STILL_CLIMBING_SHARE * boosted
+                && inlet >= limits.get(Limit.RATIO_MIN_INLET)
+                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
     }
 
     /** At the set level, or at a level of its own that only a climb can have reached. */

@@ -36,14 +36,6 @@ class CatalogueTest {
                     Map.entry("leaking-valve-near-inlet jet-1", List.of("rest WARNING")),
                     Map.entry(
                             "coupling-slips jet-1", List.of("ratio WARNING", "level-low WARNING")),
-                    // not right: a level that swings counts as one that has not been reached, see
-                    // TroubleTest
-                    Map.entry(
-                            "coupling-slips jet-1 RUNNING",
-                            List.of("rise CRITICAL", "ratio WARNING", "level-low WARNING")),
-                    Map.entry(
-                            "coupling-slips jet-1 RUNNING_AND_VALVE",
-                            List.of("rise CRITICAL", "ratio WARNING", "level-low WARNING")),
                     Map.entry("slow-valve jet-1", List.of()),
                     Map.entry("part-open-valve jet-1", List.of()),
                     Map.entry("part-open-valve jet-2", List.of("level-low ADVISORY")),

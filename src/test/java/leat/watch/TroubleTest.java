@@ -19,7 +19,6 @@ import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
 import leat.watch.BenchFeed.Wiring;
-import org.junit.jupiter.api.Disabled;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -65,16 +64,7 @@ class TroubleTest {
         assertThat(told.startups).hasSize(1);
     }
 
-    @Test
-    @Disabled("leat takes the quick part of the leak for a start and calls ratio CRITICAL")
-    void a_valve_that_begins_to_leak_at_rest_is_no_start_from_the_pressures_alone_either() {
-        Plays play = Plays.usual(6).run(5, 50).strike(90, Fault.LEAKING_VALVE, 0.6);
-
-        assertThat(play.feed(160).told().raised()).containsExactly("rest ADVISORY");
-    }
-
     @ParameterizedTest
-    @Disabled("leat takes a level that swings for one that has not been reached: rise CRITICAL")
     @EnumSource(
             value = Wiring.class,
             names = {"RUNNING", "RUNNING_AND_VALVE"})
