@@ -28,6 +28,7 @@ final class CommandReader {
                     ScopeReader.AT_LEAST,
                     ScopeReader.MACHINES,
                     ScopeReader.GIVE_UP_AFTER,
+                    ScopeReader.QUIET_HOURS,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -62,6 +62,7 @@ final class MailReader {
                             ScopeReader.AT_LEAST,
                             ScopeReader.MACHINES,
                             ScopeReader.GIVE_UP_AFTER,
+                            ScopeReader.QUIET_HOURS,
                             TIMEOUT)
                     .needs("password", "user")
                     .needs("user", "password");

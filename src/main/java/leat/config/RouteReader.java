@@ -25,7 +25,8 @@ final class RouteReader {
                     TOPIC_PREFIX,
                     ScopeReader.AT_LEAST,
                     ScopeReader.MACHINES,
-                    ScopeReader.GIVE_UP_AFTER);
+                    ScopeReader.GIVE_UP_AFTER,
+                    ScopeReader.QUIET_HOURS);
 
     static final Block BLOCK =
             Block.of(

@@ -33,6 +33,13 @@ final class ScopeReader {
                     "age at which a message that cannot be delivered is given up, after an hour of"
                             + " tries at least; the other routes are told");
 
+    static final Key<QuietHours> QUIET_HOURS =
+            Key.optional(
+                    "quiet_hours",
+                    new QuietHoursForm(),
+                    "hours on the site's clock in which only CRITICAL is told; the rest waits for"
+                            + " their end");
+
     private final Set<String> machines;
 
     /**
@@ -52,7 +59,12 @@ final class ScopeReader {
                 new RouteScope(
                         fields.the(AT_LEAST),
                         fields.maybe(MACHINES).orElse(List.of()),
-                        fields.maybe(GIVE_UP_AFTER).orElse(RouteScope.GIVE_UP_AFTER)));
+                        fields.maybe(GIVE_UP_AFTER).orElse(RouteScope.GIVE_UP_AFTER),
+                        policy(fields)));
+    }
+
+    private static RoutePolicy policy(Fields fields) {
+        return new RoutePolicy(fields.maybe(QUIET_HOURS));
     }
 
     private boolean checkMachines(Fields fields) {

@@ -42,6 +42,7 @@ final class WebhookReader {
                     ScopeReader.AT_LEAST,
                     ScopeReader.MACHINES,
                     ScopeReader.GIVE_UP_AFTER,
+                    ScopeReader.QUIET_HOURS,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -148,9 +148,19 @@ public final class Daemon implements AutoCloseable {
                             settings.tell(routes),
                             outbox,
                             new Patience(settings.scope().giveUpAfter(), clock::nowMicros),
+                            () -> isQuiet(settings),
                             System::nanoTime,
                             () -> ThreadLocalRandom.current().nextDouble()));
         }
+    }
+
+    private boolean isQuiet(RouteSettings route) {
+        Instant now = Instant.EPOCH.plus(clock.nowMicros(), ChronoUnit.MICROS);
+        return route.scope()
+                .policy()
+                .quietHours()
+                .map(hours -> hours.holdAt(now, site.zone()))
+                .orElse(false);
     }
 
     public void start() {

@@ -34,6 +34,14 @@ public final class StoreReader implements AutoCloseable {
 
     private static final String LATEST = " AND e.revision = a.revision";
 
+    private static final String PASSES_QUIET_HOURS =
+            """
+             AND (grade = 'critical' OR EXISTS (SELECT 1 FROM outbox c
+                 WHERE c.alarm_id = o.alarm_id AND c.alarm_id <> '' AND c.route = o.route
+                     AND c.grade = 'critical' AND c.number > o.number
+                     AND c.delivered_us IS NULL AND c.given_up_us IS NULL))
+            """;
+
     private static final String MESSAGE =
             "message_id, route, machine, alarm_id, grade, at_us, topic, kind, event, subject, text, json";
 
@@ -337,11 +345,25 @@ public final class StoreReader implements AutoCloseable {
      * @param afterNumber only those with a higher number; 0 for all
      */
     public List<DueMessage> due(String route, long afterNumber, int atMost) {
+        return due("", route, afterNumber, atMost);
+    }
+
+    /**
+     * Of these only the CRITICAL ones, each with what waits before it of the same alarm.
+     *
+     * @param afterNumber only those with a higher number; 0 for all
+     */
+    public List<DueMessage> dueInQuietHours(String route, long afterNumber, int atMost) {
+        return due(PASSES_QUIET_HOURS, route, afterNumber, atMost);
+    }
+
+    private List<DueMessage> due(String only, String route, long afterNumber, int atMost) {
         return db.list(
                 "SELECT number, attempts, "
                         + MESSAGE
-                        + " FROM outbox WHERE route = ? AND delivered_us IS NULL"
+                        + " FROM outbox o WHERE route = ? AND delivered_us IS NULL"
                         + " AND given_up_us IS NULL AND number > ?"
+                        + only
                         + " ORDER BY number LIMIT ?",
                 StoreReader::message,
                 route,
