@@ -29,6 +29,8 @@ final class CommandReader {
                     ScopeReader.MACHINES,
                     ScopeReader.GIVE_UP_AFTER,
                     ScopeReader.QUIET_HOURS,
+                    ScopeReader.ESCALATE_AFTER,
+                    ScopeReader.REPEAT_EVERY,
                     TIMEOUT);
 
     private final ScopeReader scopes;

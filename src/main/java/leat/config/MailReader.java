@@ -63,6 +63,8 @@ final class MailReader {
                             ScopeReader.MACHINES,
                             ScopeReader.GIVE_UP_AFTER,
                             ScopeReader.QUIET_HOURS,
+                            ScopeReader.ESCALATE_AFTER,
+                            ScopeReader.REPEAT_EVERY,
                             TIMEOUT)
                     .needs("password", "user")
                     .needs("user", "password");

@@ -26,7 +26,9 @@ final class RouteReader {
                     ScopeReader.AT_LEAST,
                     ScopeReader.MACHINES,
                     ScopeReader.GIVE_UP_AFTER,
-                    ScopeReader.QUIET_HOURS);
+                    ScopeReader.QUIET_HOURS,
+                    ScopeReader.ESCALATE_AFTER,
+                    ScopeReader.REPEAT_EVERY);
 
     static final Block BLOCK =
             Block.of(

@@ -40,6 +40,19 @@ final class ScopeReader {
                     "hours on the site's clock in which only CRITICAL is told; the rest waits for"
                             + " their end");
 
+    static final Key<Duration> ESCALATE_AFTER =
+            Key.optional(
+                    "escalate_after",
+                    TimeForm.of(Duration.ofMinutes(1), Duration.ofDays(7)),
+                    "this route is called only when a WARNING or CRITICAL has stood so long and"
+                            + " nobody has acknowledged it; left out, at once");
+    static final Key<Duration> REPEAT_EVERY =
+            Key.optional(
+                    "repeat_every",
+                    TimeForm.of(Duration.ofMinutes(1), Duration.ofDays(7)),
+                    "how often a WARNING or CRITICAL is told again until it is acknowledged, put"
+                            + " aside or gone; left out, never");
+
     private final Set<String> machines;
 
     /**
@@ -64,7 +77,10 @@ final class ScopeReader {
     }
 
     private static RoutePolicy policy(Fields fields) {
-        return new RoutePolicy(fields.maybe(QUIET_HOURS));
+        return new RoutePolicy(
+                fields.maybe(QUIET_HOURS),
+                fields.maybe(ESCALATE_AFTER),
+                fields.maybe(REPEAT_EVERY));
     }
 
     private boolean checkMachines(Fields fields) {

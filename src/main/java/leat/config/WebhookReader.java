@@ -43,6 +43,8 @@ final class WebhookReader {
                     ScopeReader.MACHINES,
                     ScopeReader.GIVE_UP_AFTER,
                     ScopeReader.QUIET_HOURS,
+                    ScopeReader.ESCALATE_AFTER,
+                    ScopeReader.REPEAT_EVERY,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -78,7 +78,7 @@ public final class Daemon implements AutoCloseable {
         StoreReader reader = StoreReader.open(file);
         desk = new Desk(reader);
         machines = new Resume(reader, site, archive).machines();
-        Mail mail = new Mail(site, reader.told());
+        Mail mail = Mail.takenUp(site, reader);
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);

@@ -127,6 +127,7 @@ final class Engine implements DeliveryMarks {
             inbox.drain(Integer.MAX_VALUE, this::feed);
             tick();
             takeUpInstructions();
+            mail.reminders(clock.nowMicros()).forEach(batch::owes);
             long now = clock.nowMicros();
             if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
                 snapshot(now);

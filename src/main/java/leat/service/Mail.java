@@ -1,8 +1,13 @@
 package leat.service;
 
+import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
@@ -11,7 +16,11 @@ import leat.deliver.Addressed;
 import leat.deliver.Dispatch;
 import leat.deliver.Message;
 import leat.deliver.Owed;
+import leat.deliver.Reminders;
+import leat.deliver.Unanswered;
 import leat.store.OwedMessage;
+import leat.store.StoreReader;
+import leat.store.StoredAlarm;
 import leat.store.Told;
 
 /**
@@ -22,6 +31,11 @@ final class Mail {
 
     private final Dispatch dispatch;
     private final Set<Told> told;
+    private final Reminders reminders;
+    private final Map<String, Unanswered> unanswered = new LinkedHashMap<>();
+
+    /** The last reminder owed of each alarm; lost in a restart, when the outbox knows it. */
+    private final Map<Told, String> reminded = new HashMap<>();
 
     /**
      * @param told what was told, in earlier runs, of alarms that still stand
@@ -29,9 +43,53 @@ final class Mail {
     Mail(Site site, Collection<Told> told) {
         dispatch = new Dispatch(site);
         this.told = new HashSet<>(told);
+        reminders = new Reminders(site);
+    }
+
+    /** Goes on from what the store holds of earlier runs. */
+    static Mail takenUp(Site site, StoreReader reader) {
+        Mail mail = new Mail(site, reader.told());
+        for (StoredAlarm standing : reader.standingAlarms()) {
+            reader.alarmHistory(standing.change().alarmId())
+                    .forEach(alarm -> mail.follow(alarm.machine(), alarm.change()));
+        }
+        return mail;
+    }
+
+    private void follow(String machine, AlarmChange change) {
+        String id = change.alarmId();
+        Optional<Unanswered> before = Optional.ofNullable(unanswered.get(id));
+        Optional<Unanswered> after = Unanswered.after(before, machine, change);
+        if (after.isPresent()) {
+            unanswered.put(id, after.get());
+        } else {
+            unanswered.remove(id);
+            reminded.keySet().removeIf(t -> t.alarmId().equals(id));
+        }
+    }
+
+    /** The calls that have fallen due because nobody answers; each is owed once. */
+    List<OwedMessage> reminders(long nowMicros) {
+        List<OwedMessage> owed = new ArrayList<>();
+        for (Unanswered alarm : unanswered.values()) {
+            String id = alarm.latest().alarmId();
+            List<Addressed> due =
+                    reminders.due(
+                            alarm,
+                            nowMicros,
+                            (route, message) -> message.equals(reminded.get(new Told(route, id))));
+            for (Addressed each : due) {
+                Told to = new Told(each.route(), id);
+                reminded.put(to, each.message().id());
+                told.add(to);
+                owed.add(owedMessage(each));
+            }
+        }
+        return owed;
     }
 
     List<OwedMessage> owed(String machine, AlarmChange change) {
+        follow(machine, change);
         List<Addressed> addressed =
                 dispatch.owed(machine, change, (route, id) -> told.contains(new Told(route, id)));
         addressed.forEach(a -> told.add(new Told(a.route(), change.alarmId())));

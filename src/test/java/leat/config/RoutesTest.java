@@ -40,6 +40,8 @@ class RoutesTest {
                           machines: [ jet-1 ]
                           give_up_after: 24 h
                           quiet_hours: 22:00-06:00
+                          escalate_after: 30 min
+                          repeat_every: 2 h
                       office:
                         webhook:
                           url: https://hooks.example.org/leat?x=1
@@ -78,8 +80,9 @@ class RoutesTest {
                                 new RoutePolicy(
                                         Optional.of(
                                                 new QuietHours(
-                                                        LocalTime.of(22, 0),
-                                                        LocalTime.of(6, 0))))));
+                                                        LocalTime.of(22, 0), LocalTime.of(6, 0))),
+                                        Optional.of(Duration.ofMinutes(30)),
+                                        Optional.of(Duration.ofHours(2)))));
         assertThat(mail.host()).isEqualTo("mail.example.org");
         assertThat(mail.port()).isEqualTo(587);
         assertThat(mail.security()).isEqualTo(MailSecurity.STARTTLS);
