@@ -31,6 +31,7 @@ final class CommandReader {
                     ScopeReader.QUIET_HOURS,
                     ScopeReader.ESCALATE_AFTER,
                     ScopeReader.REPEAT_EVERY,
+                    ScopeReader.AT_MOST,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -65,6 +65,7 @@ final class MailReader {
                             ScopeReader.QUIET_HOURS,
                             ScopeReader.ESCALATE_AFTER,
                             ScopeReader.REPEAT_EVERY,
+                            ScopeReader.AT_MOST,
                             TIMEOUT)
                     .needs("password", "user")
                     .needs("user", "password");

@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import leat.rule.Grade;
 
@@ -53,6 +54,15 @@ final class ScopeReader {
                     "how often a WARNING or CRITICAL is told again until it is acknowledged, put"
                             + " aside or gone; left out, never");
 
+    static final Key<Integer> AT_MOST =
+            Key.withDefault(
+                    "at_most",
+                    NumberForm.whole(1, 1000),
+                    10,
+                    "ISA-18.2 / IEC 62682, at second hand: more than 10 alarms in 10 min are a flood",
+                    "messages of one machine in ten minutes that are told one by one; what is more"
+                            + " and not CRITICAL is told in one");
+
     private final Set<String> machines;
 
     /**
@@ -80,7 +90,8 @@ final class ScopeReader {
         return new RoutePolicy(
                 fields.maybe(QUIET_HOURS),
                 fields.maybe(ESCALATE_AFTER),
-                fields.maybe(REPEAT_EVERY));
+                fields.maybe(REPEAT_EVERY),
+                fields.maybe(AT_MOST).map(OptionalInt::of).orElse(OptionalInt.empty()));
     }
 
     private boolean checkMachines(Fields fields) {

@@ -45,6 +45,7 @@ final class WebhookReader {
                     ScopeReader.QUIET_HOURS,
                     ScopeReader.ESCALATE_AFTER,
                     ScopeReader.REPEAT_EVERY,
+                    ScopeReader.AT_MOST,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -1,6 +1,5 @@
 package leat.service;
 
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -8,16 +7,22 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
+import leat.config.RoutePolicy;
 import leat.config.Site;
 import leat.deliver.Addressed;
 import leat.deliver.Dispatch;
+import leat.deliver.FloodWording;
+import leat.deliver.Folded;
 import leat.deliver.Message;
 import leat.deliver.Owed;
 import leat.deliver.Reminders;
 import leat.deliver.Unanswered;
+import leat.store.Batch;
+import leat.store.FoldedMessage;
 import leat.store.OwedMessage;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
@@ -32,6 +37,9 @@ final class Mail {
     private final Dispatch dispatch;
     private final Set<Told> told;
     private final Reminders reminders;
+    private final Flood flood;
+    private final FloodWording floodWording;
+    private final Map<String, RoutePolicy> policies = new HashMap<>();
     private final Map<String, Unanswered> unanswered = new LinkedHashMap<>();
 
     /** The last reminder owed of each alarm; lost in a restart, when the outbox knows it. */
@@ -41,6 +49,13 @@ final class Mail {
      * @param told what was told, in earlier runs, of alarms that still stand
      */
     Mail(Site site, Collection<Told> told) {
+        this(site, told, new Flood(List.of(), List.of()));
+    }
+
+    private Mail(Site site, Collection<Told> told, Flood flood) {
+        this.flood = flood;
+        floodWording = new FloodWording(site);
+        site.routes().forEach(r -> policies.put(r.name(), r.scope().policy()));
         dispatch = new Dispatch(site);
         this.told = new HashSet<>(told);
         reminders = new Reminders(site);
@@ -48,7 +63,11 @@ final class Mail {
 
     /** Goes on from what the store holds of earlier runs. */
     static Mail takenUp(Site site, StoreReader reader) {
-        Mail mail = new Mail(site, reader.told());
+        Mail mail =
+                new Mail(
+                        site,
+                        reader.told(),
+                        new Flood(reader.latestMessages(), reader.pendingFolds()));
         for (StoredAlarm standing : reader.standingAlarms()) {
             reader.alarmHistory(standing.change().alarmId())
                     .forEach(alarm -> mail.follow(alarm.machine(), alarm.change()));
@@ -69,8 +88,7 @@ final class Mail {
     }
 
     /** The calls that have fallen due because nobody answers; each is owed once. */
-    List<OwedMessage> reminders(long nowMicros) {
-        List<OwedMessage> owed = new ArrayList<>();
+    private void reminders(long nowMicros, Batch batch) {
         for (Unanswered alarm : unanswered.values()) {
             String id = alarm.latest().alarmId();
             List<Addressed> due =
@@ -82,13 +100,13 @@ final class Mail {
                 Told to = new Told(each.route(), id);
                 reminded.put(to, each.message().id());
                 told.add(to);
-                owed.add(owedMessage(each));
+                batch.owes(owedMessage(each));
             }
         }
-        return owed;
     }
 
-    List<OwedMessage> owed(String machine, AlarmChange change) {
+    /** What the change of an alarm owes to whom. */
+    void owe(String machine, AlarmChange change, Batch batch) {
         follow(machine, change);
         List<Addressed> addressed =
                 dispatch.owed(machine, change, (route, id) -> told.contains(new Told(route, id)));
@@ -96,7 +114,24 @@ final class Mail {
         if (change.to() == AlarmState.NORMAL) {
             told.removeIf(t -> t.alarmId().equals(change.alarmId()));
         }
-        return addressed.stream().map(Mail::owedMessage).toList();
+        addressed.forEach(a -> put(owedMessage(a), batch));
+    }
+
+    private void put(OwedMessage message, Batch batch) {
+        OptionalInt atMost = policies.get(message.route()).atMost();
+        Optional<String> into =
+                atMost.isPresent() ? flood.foldsInto(message, atMost.getAsInt()) : Optional.empty();
+        into.ifPresentOrElse(
+                id -> batch.folds(new FoldedMessage(id, message)), () -> batch.owes(message));
+    }
+
+    /** A second has passed: what is owed because of the time alone. */
+    void second(long nowMicros, Batch batch) {
+        for (Folded folded : flood.over(nowMicros)) {
+            Message message = floodWording.message(folded, nowMicros);
+            batch.owes(owedMessage(new Addressed(folded.route(), message)));
+        }
+        reminders(nowMicros, batch);
     }
 
     /** The notices that other routes get when one has given messages up. */

@@ -362,13 +362,35 @@ public final class StoreReader implements AutoCloseable {
                 "SELECT number, attempts, "
                         + MESSAGE
                         + " FROM outbox o WHERE route = ? AND delivered_us IS NULL"
-                        + " AND given_up_us IS NULL AND number > ?"
+                        + " AND given_up_us IS NULL AND folded_into IS NULL AND number > ?"
                         + only
                         + " ORDER BY number LIMIT ?",
                 StoreReader::message,
                 route,
                 afterNumber,
                 (long) atMost);
+    }
+
+    /** The messages of the ten minutes before the newest, notices left out, oldest first. */
+    public List<OwedMessage> latestMessages() {
+        return db.list(
+                "SELECT number, attempts, "
+                        + MESSAGE
+                        + " FROM outbox WHERE kind <> 'notice'"
+                        + " AND at_us >= (SELECT max(at_us) FROM outbox) - 600000000"
+                        + " ORDER BY number",
+                row -> message(row).message());
+    }
+
+    /** Folded messages for which no message stands yet, oldest first. */
+    public List<FoldedMessage> pendingFolds() {
+        return db.list(
+                "SELECT folded_into, number, attempts, "
+                        + MESSAGE
+                        + " FROM outbox o WHERE folded_into IS NOT NULL AND NOT EXISTS"
+                        + " (SELECT 1 FROM outbox f WHERE f.message_id = o.folded_into"
+                        + " AND f.route = o.route) ORDER BY number",
+                row -> new FoldedMessage(row.text(), message(row).message()));
     }
 
     /** Which routes have been owed something of the alarms that are not back to normal. */
@@ -407,7 +429,7 @@ public final class StoreReader implements AutoCloseable {
                 db.number("SELECT count(*) FROM alarm WHERE state <> 'normal'"),
                 db.number(
                         "SELECT count(*) FROM outbox WHERE delivered_us IS NULL"
-                                + " AND given_up_us IS NULL"),
+                                + " AND given_up_us IS NULL AND folded_into IS NULL"),
                 db.file().toFile().length() + db.wal().toFile().length());
     }
 

@@ -11,6 +11,7 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import leat.config.RouteSettings.MailSecurity;
 import leat.rule.Grade;
 import leat.tls.Trust;
@@ -82,7 +83,8 @@ class RoutesTest {
                                                 new QuietHours(
                                                         LocalTime.of(22, 0), LocalTime.of(6, 0))),
                                         Optional.of(Duration.ofMinutes(30)),
-                                        Optional.of(Duration.ofHours(2)))));
+                                        Optional.of(Duration.ofHours(2)),
+                                        OptionalInt.of(10))));
         assertThat(mail.host()).isEqualTo("mail.example.org");
         assertThat(mail.port()).isEqualTo(587);
         assertThat(mail.security()).isEqualTo(MailSecurity.STARTTLS);
@@ -91,7 +93,9 @@ class RoutesTest {
         assertThat(mail.trust()).isEqualTo(Trust.OF_THE_RUNTIME);
         assertThat(hook.url()).isEqualTo(URI.create("https://hooks.example.org/leat?x=1"));
         assertThat(hook.secret().orElseThrow().reveal()).hasSize(32);
-        assertThat(hook.scope()).isEqualTo(RouteScope.from(Grade.ADVISORY));
+        assertThat(hook.scope().atLeast()).isEqualTo(Grade.ADVISORY);
+        assertThat(hook.scope().machines()).isEmpty();
+        assertThat(hook.scope().giveUpAfter()).isEqualTo(Duration.ofHours(72));
         assertThat(siren.run()).containsExactly("/usr/local/bin/siren", "--on", "$HOME");
         assertThat(site.routes().toString()).doesNotContain("m4il", "0123456789", "x=1");
     }

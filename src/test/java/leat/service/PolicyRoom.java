@@ -117,7 +117,7 @@ final class PolicyRoom implements AutoCloseable {
         Batch batch = new Batch();
         seq++;
         batch.said(machine, seq, new Outcome.AlarmChanged(change), HASH);
-        mail.owed(machine, change).forEach(batch::owes);
+        mail.owe(machine, change, batch);
         store.commit(batch);
     }
 
@@ -129,7 +129,7 @@ final class PolicyRoom implements AutoCloseable {
     /** The second at that minute passes, with nothing new. */
     void second(double minute) {
         Batch batch = new Batch();
-        mail.reminders(NOON + Math.round(minute * MINUTE)).forEach(batch::owes);
+        mail.second(NOON + Math.round(minute * MINUTE), batch);
         store.commit(batch);
     }
 

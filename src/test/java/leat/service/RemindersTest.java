@@ -12,6 +12,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.stream.IntStream;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
@@ -42,8 +43,16 @@ class RemindersTest {
                 new PolicyRoom(
                         folder,
                         PolicyRoom.route(
-                                "shift", new RoutePolicy(Optional.empty(), Optional.empty(), hour)),
-                        PolicyRoom.route("manager", new RoutePolicy(Optional.empty(), half, hour)));
+                                "shift",
+                                new RoutePolicy(
+                                        Optional.empty(),
+                                        Optional.empty(),
+                                        hour,
+                                        OptionalInt.empty())),
+                        PolicyRoom.route(
+                                "manager",
+                                new RoutePolicy(
+                                        Optional.empty(), half, hour, OptionalInt.empty())));
     }
 
     @AfterEach
