@@ -28,6 +28,10 @@ final class CommandReader {
                     ScopeReader.AT_LEAST,
                     ScopeReader.MACHINES,
                     ScopeReader.GIVE_UP_AFTER,
+                    ScopeReader.QUIET_HOURS,
+                    ScopeReader.ESCALATE_AFTER,
+                    ScopeReader.REPEAT_EVERY,
+                    ScopeReader.AT_MOST,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -62,6 +62,10 @@ final class MailReader {
                             ScopeReader.AT_LEAST,
                             ScopeReader.MACHINES,
                             ScopeReader.GIVE_UP_AFTER,
+                            ScopeReader.QUIET_HOURS,
+                            ScopeReader.ESCALATE_AFTER,
+                            ScopeReader.REPEAT_EVERY,
+                            ScopeReader.AT_MOST,
                             TIMEOUT)
                     .needs("password", "user")
                     .needs("user", "password");

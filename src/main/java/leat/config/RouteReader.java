@@ -25,7 +25,10 @@ final class RouteReader {
                     TOPIC_PREFIX,
                     ScopeReader.AT_LEAST,
                     ScopeReader.MACHINES,
-                    ScopeReader.GIVE_UP_AFTER);
+                    ScopeReader.GIVE_UP_AFTER,
+                    ScopeReader.QUIET_HOURS,
+                    ScopeReader.ESCALATE_AFTER,
+                    ScopeReader.REPEAT_EVERY);
 
     static final Block BLOCK =
             Block.of(

@@ -12,8 +12,10 @@ import leat.rule.Grade;
  * @param atLeast messages of a lower grade are not sent this way
  * @param machines names of the machines whose messages go this way; empty for all
  * @param giveUpAfter age of a message after which it is given up
+ * @param policy when it is told
  */
-public record RouteScope(Grade atLeast, List<String> machines, Duration giveUpAfter) {
+public record RouteScope(
+        Grade atLeast, List<String> machines, Duration giveUpAfter, RoutePolicy policy) {
 
     /** Longer than a weekend, leat's own choice. */
     static final Duration GIVE_UP_AFTER = Duration.ofHours(72);
@@ -22,6 +24,12 @@ public record RouteScope(Grade atLeast, List<String> machines, Duration giveUpAf
         requireNonNull(atLeast, "atLeast");
         machines = List.copyOf(machines);
         requireNonNull(giveUpAfter, "giveUpAfter");
+        requireNonNull(policy, "policy");
+    }
+
+    /** Everything is told at once. */
+    public RouteScope(Grade atLeast, List<String> machines, Duration giveUpAfter) {
+        this(atLeast, machines, giveUpAfter, RoutePolicy.AT_ONCE);
     }
 
     /** Every machine, from a grade on. */

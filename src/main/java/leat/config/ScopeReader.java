@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import leat.rule.Grade;
 
@@ -33,6 +34,35 @@ final class ScopeReader {
                     "age at which a message that cannot be delivered is given up, after an hour of"
                             + " tries at least; the other routes are told");
 
+    static final Key<QuietHours> QUIET_HOURS =
+            Key.optional(
+                    "quiet_hours",
+                    new QuietHoursForm(),
+                    "hours on the site's clock in which only CRITICAL is told; the rest waits for"
+                            + " their end");
+
+    static final Key<Duration> ESCALATE_AFTER =
+            Key.optional(
+                    "escalate_after",
+                    TimeForm.of(Duration.ofMinutes(1), Duration.ofDays(7)),
+                    "this route is called only when a WARNING or CRITICAL has stood so long and"
+                            + " nobody has acknowledged it; left out, at once");
+    static final Key<Duration> REPEAT_EVERY =
+            Key.optional(
+                    "repeat_every",
+                    TimeForm.of(Duration.ofMinutes(1), Duration.ofDays(7)),
+                    "how often a WARNING or CRITICAL is told again until it is acknowledged, put"
+                            + " aside or gone; left out, never");
+
+    static final Key<Integer> AT_MOST =
+            Key.withDefault(
+                    "at_most",
+                    NumberForm.whole(1, 1000),
+                    10,
+                    "ISA-18.2 / IEC 62682, at second hand: more than 10 alarms in 10 min are a flood",
+                    "messages of one machine in ten minutes that are told one by one; what is more"
+                            + " and not CRITICAL is told in one");
+
     private final Set<String> machines;
 
     /**
@@ -52,7 +82,16 @@ final class ScopeReader {
                 new RouteScope(
                         fields.the(AT_LEAST),
                         fields.maybe(MACHINES).orElse(List.of()),
-                        fields.maybe(GIVE_UP_AFTER).orElse(RouteScope.GIVE_UP_AFTER)));
+                        fields.maybe(GIVE_UP_AFTER).orElse(RouteScope.GIVE_UP_AFTER),
+                        policy(fields)));
+    }
+
+    private static RoutePolicy policy(Fields fields) {
+        return new RoutePolicy(
+                fields.maybe(QUIET_HOURS),
+                fields.maybe(ESCALATE_AFTER),
+                fields.maybe(REPEAT_EVERY),
+                fields.maybe(AT_MOST).map(OptionalInt::of).orElse(OptionalInt.empty()));
     }
 
     private boolean checkMachines(Fields fields) {

@@ -42,6 +42,10 @@ final class WebhookReader {
                     ScopeReader.AT_LEAST,
                     ScopeReader.MACHINES,
                     ScopeReader.GIVE_UP_AFTER,
+                    ScopeReader.QUIET_HOURS,
+                    ScopeReader.ESCALATE_AFTER,
+                    ScopeReader.REPEAT_EVERY,
+                    ScopeReader.AT_MOST,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -33,6 +33,7 @@ final class AlarmJson {
             String site,
             String machine,
             AlarmChange change,
+            String event,
             Advice advice,
             String detail,
             String by,
@@ -49,7 +50,7 @@ final class AlarmJson {
         json.put("rule", finding.rule().key());
         json.put("title", finding.rule().title(finding.grade()));
         json.put("channel", finding.channel().key());
-        json.put("event", change.event().key());
+        json.put("event", event);
         json.put("state", change.to().key());
         AlarmNotes notes = change.notes();
         json.put("own_state", notes.own().key());

@@ -4,8 +4,10 @@ import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.TreeSet;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
 import java.util.function.DoubleSupplier;
 import java.util.function.LongSupplier;
 import leat.signal.PlainText;
@@ -13,12 +15,12 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Delivers the messages of one route: in order, at least once. A message that cannot be delivered
- * holds back those behind it and is tried again after a pause that grows from 1 s to 60 s, or at
- * once when the route says that it is reachable again. A message that the other side refuses for
- * good, or that has grown too old while the route failed, is given up: that is noted and told to
- * the other routes, and the next one has its turn. It owns one thread, so that a dead route delays
- * nobody else.
+ * Delivers the messages of one route: in order, at least once; in quiet hours only what is
+ * CRITICAL. A message that cannot be delivered holds back those behind it and is tried again after
+ * a pause that grows from 1 s to 60 s, or at once when the route says that it is reachable again. A
+ * message that the other side refuses for good, or that has grown too old while the route failed,
+ * is given up: that is noted and told to the other routes, and the next one has its turn. It owns
+ * one thread, so that a dead route delays nobody else.
  *
  * <p>{@code step} is for that thread alone (or for a test that never calls {@code start}); all
  * other methods are thread-safe.
@@ -44,6 +46,7 @@ public final class Courier implements AutoCloseable {
     private final Route route;
     private final Outbox outbox;
     private final Patience patience;
+    private final BooleanSupplier quiet;
     private final LongSupplier nanos;
     private final DoubleSupplier random;
     private final Semaphore wake = new Semaphore(0);
@@ -54,7 +57,8 @@ public final class Courier implements AutoCloseable {
     private volatile boolean reachableAgain;
 
     // of the courier's thread alone
-    private long deliveredUpTo;
+    private long settledUpTo;
+    private final TreeSet<Long> settledBeyond = new TreeSet<>();
     private int failures;
     private long pauseEndsNanos;
     private long failingSinceNanos;
@@ -66,6 +70,7 @@ public final class Courier implements AutoCloseable {
 
     /**
      * @param patience when to give a message up
+     * @param quiet whether only what is CRITICAL may be told now
      * @param nanos monotonic clock, as {@code System::nanoTime}
      * @param random numbers from 0 to below 1, which spread the pauses of many couriers
      */
@@ -73,15 +78,27 @@ public final class Courier implements AutoCloseable {
             Route route,
             Outbox outbox,
             Patience patience,
+            BooleanSupplier quiet,
             LongSupplier nanos,
             DoubleSupplier random) {
         this.route = requireNonNull(route, "route");
         this.outbox = requireNonNull(outbox, "outbox");
         this.patience = requireNonNull(patience, "patience");
+        this.quiet = requireNonNull(quiet, "quiet");
         this.nanos = requireNonNull(nanos, "nanos");
         this.random = requireNonNull(random, "random");
         this.thread = new Thread(this::work, "leat-courier-" + route.name());
         thread.setDaemon(true);
+    }
+
+    /** Without quiet hours. */
+    public Courier(
+            Route route,
+            Outbox outbox,
+            Patience patience,
+            LongSupplier nanos,
+            DoubleSupplier random) {
+        this(route, outbox, patience, () -> false, nanos, random);
     }
 
     /** Starts the route and begins to deliver. Further calls do nothing. */
@@ -115,16 +132,40 @@ public final class Courier implements AutoCloseable {
         }
         reachableAgain = false;
         try {
-            return deliver(outbox.due(route.name(), deliveredUpTo, BATCH));
+            boolean silent = quiet.getAsBoolean();
+            return deliver(due(silent), silent);
         } catch (RuntimeException e) {
             LOG.debug("route {}: failed", route.name(), e);
             return pause("unexpected: " + e, Duration.ZERO);
         }
     }
 
-    private Duration deliver(List<Owed> due) {
+    /** What has been settled may still be shown as due until the next commit. */
+    private List<Owed> due(boolean silent) {
+        int atMost = BATCH + settledBeyond.size();
+        List<Owed> due =
+                silent
+                        ? outbox.dueInQuietHours(route.name(), settledUpTo, atMost)
+                        : outbox.due(route.name(), settledUpTo, atMost);
+        return due.stream()
+                .filter(owed -> !settledBeyond.contains(owed.number()))
+                .limit(BATCH)
+                .toList();
+    }
+
+    /** In quiet hours what comes later overtakes what waits for their end. */
+    private void settled(long number, boolean silent) {
+        if (silent) {
+            settledBeyond.add(number);
+        } else {
+            settledUpTo = number;
+            settledBeyond.headSet(number, true).clear();
+        }
+    }
+
+    private Duration deliver(List<Owed> due, boolean silent) {
         for (int i = 0; i < due.size(); i++) {
-            if (closing) {
+            if (closing || quiet.getAsBoolean() != silent) {
                 return Duration.ZERO;
             }
             Owed owed = due.get(i);
@@ -132,16 +173,16 @@ public final class Courier implements AutoCloseable {
             switch (result.kind()) {
                 case DELIVERED -> {
                     outbox.delivered(owed.number());
-                    deliveredUpTo = owed.number();
+                    settled(owed.number(), silent);
                     delivered++;
                     recovered();
                 }
                 case REFUSED -> {
-                    giveUp(List.of(owed), result.reason());
+                    giveUp(List.of(owed), result.reason(), silent);
                     recovered();
                 }
                 case NOT_NOW -> {
-                    return notNow(due.subList(i, due.size()), result);
+                    return notNow(due.subList(i, due.size()), result, silent);
                 }
             }
         }
@@ -158,10 +199,10 @@ public final class Courier implements AutoCloseable {
         }
     }
 
-    private void giveUp(List<Owed> messages, String why) {
+    private void giveUp(List<Owed> messages, String why, boolean silent) {
         String reason = PlainText.harmless(why, LONGEST_REASON);
         outbox.givenUp(messages, reason);
-        deliveredUpTo = messages.get(messages.size() - 1).number();
+        messages.forEach(owed -> settled(owed.number(), silent));
         givenUp += messages.size();
         lastReason = reason;
         for (Owed owed : messages) {
@@ -170,7 +211,7 @@ public final class Courier implements AutoCloseable {
     }
 
     /** The first of {@code waiting} could not be delivered. */
-    private Duration notNow(List<Owed> waiting, DeliveryResult result) {
+    private Duration notNow(List<Owed> waiting, DeliveryResult result, boolean silent) {
         Owed tried = waiting.get(0);
         Duration pause = pause(tried.message().id() + ": " + result.reason(), result.pause());
         if (!closing) {
@@ -181,7 +222,10 @@ public final class Courier implements AutoCloseable {
                             .takeWhile(owed -> patience.isOver(owed.message(), failing))
                             .toList();
             if (!tooOld.isEmpty()) {
-                giveUp(tooOld, "not delivered within " + patience.words() + "; " + result.reason());
+                giveUp(
+                        tooOld,
+                        "not delivered within " + patience.words() + "; " + result.reason(),
+                        silent);
             }
         }
         return pause;

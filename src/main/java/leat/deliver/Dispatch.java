@@ -42,7 +42,8 @@ public final class Dispatch {
      * One message for each route whose grade the alarm reaches. Who was told that an alarm came is
      * also told when it eases, returns or is acknowledged, at whatever grade. While an alarm is
      * held back nothing is owed; that a hold began or ended only to those who were told of the
-     * alarm, unless it is active as the hold ends: then it is a call like any other.
+     * alarm, unless it is active as the hold ends: then it is a call like any other. A route that
+     * is called only when nobody answers gets its first call from {@link Reminders}.
      */
     public List<Addressed> owed(String machine, AlarmChange change, Told told) {
         Optional<Message> message = Optional.empty();
@@ -53,7 +54,9 @@ public final class Dispatch {
         boolean byGrade = change.isCall() || !change.isAboutHold();
         for (RouteSettings route : routes) {
             boolean reaches =
-                    byGrade && change.finding().grade().isAtLeast(route.scope().atLeast());
+                    byGrade
+                            && route.scope().policy().escalateAfter().isEmpty()
+                            && change.finding().grade().isAtLeast(route.scope().atLeast());
             if (route.scope().carries(machine)
                     && (reaches || told.told(route.name(), change.alarmId()))) {
                 message = Optional.of(message.orElseGet(() -> wording.message(machine, change)));

@@ -18,6 +18,12 @@ public interface Outbox {
     List<Owed> due(String route, long afterNumber, int atMost);
 
     /**
+     * The same in quiet hours: only what is CRITICAL, with what waits before it of the same alarm,
+     * so that each alarm is told in its order.
+     */
+    List<Owed> dueInQuietHours(String route, long afterNumber, int atMost);
+
+    /**
      * Notes that a message was delivered. May take effect later, as long as it comes before any
      * orderly end; what is forgotten in a crash is delivered a second time.
      */

@@ -56,8 +56,44 @@ final class Wording {
                         site,
                         machine,
                         change,
+                        change.event().key(),
                         advice,
                         detail,
+                        by(change),
+                        subject,
+                        text));
+    }
+
+    /** The call about an alarm that stands, told again as it is now. */
+    Message reminder(Unanswered alarm, Reminder reminder, long atMicros) {
+        AlarmChange change = alarm.latest();
+        Finding finding = change.finding();
+        Advice advice = Advice.on(finding.rule(), finding.grade());
+        String about = alarm.machine() + ": " + what(finding);
+        String subject =
+                finding.grade() + " (" + reminder.words() + ") " + about + ", " + measured(finding);
+        String since = figures.local(alarm.sinceMicros());
+        String words = "Nobody has acknowledged it since " + since + ".";
+        String text = call(alarm.machine(), change, advice, reminder.id(), Optional.of(words));
+        return new Message(
+                reminder.id(),
+                change.alarmId(),
+                alarm.machine(),
+                topic(alarm.machine(), finding),
+                Message.Kind.CALL,
+                reminder.event(),
+                finding.grade(),
+                atMicros,
+                subject,
+                text,
+                AlarmJson.write(
+                        reminder.id(),
+                        site,
+                        alarm.machine(),
+                        change,
+                        reminder.event(),
+                        advice,
+                        detail(finding),
                         by(change),
                         subject,
                         text));
@@ -115,10 +151,13 @@ final class Wording {
     }
 
     private String text(String machine, AlarmChange change, Advice advice) {
-        return change.isCall() ? call(machine, change, advice) : news(machine, change);
+        return change.isCall()
+                ? call(machine, change, advice, id(change), callWords(change))
+                : news(machine, change);
     }
 
-    private String call(String machine, AlarmChange change, Advice advice) {
+    private String call(
+            String machine, AlarmChange change, Advice advice, String id, Optional<String> words) {
         Finding finding = change.finding();
         List<String> lines = new ArrayList<>();
         lines.add(finding.grade() + ": " + finding.grade().meaning() + ".");
@@ -131,13 +170,13 @@ final class Wording {
         if (!detail.isEmpty()) {
             lines.add("Also: " + detail);
         }
-        callWords(change).ifPresent(lines::add);
+        words.ifPresent(lines::add);
         lines.add("Check first:");
         for (int i = 0; i < advice.checkFirst().size(); i++) {
             lines.add((i + 1) + ". " + advice.checkFirst().get(i));
         }
         lines.add("Caution: " + advice.caution());
-        lines.add("Message " + id(change) + ".");
+        lines.add("Message " + id + ".");
         return wrapped(lines);
     }
 

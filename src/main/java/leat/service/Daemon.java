@@ -82,7 +82,7 @@ public final class Daemon implements AutoCloseable {
         StoreReader reader = StoreReader.open(file);
         desk = new Desk(reader);
         machines = new Resume(reader, site, archive).machines();
-        Mail mail = new Mail(site, reader.told());
+        Mail mail = Mail.takenUp(site, reader);
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
@@ -156,6 +156,7 @@ public final class Daemon implements AutoCloseable {
                             settings.tell(routes),
                             outbox,
                             new Patience(settings.scope().giveUpAfter(), clock::nowMicros),
+                            () -> isQuiet(settings),
                             System::nanoTime,
                             () -> ThreadLocalRandom.current().nextDouble()));
         }
@@ -172,6 +173,15 @@ public final class Daemon implements AutoCloseable {
                                         file,
                                         names,
                                         clock::nowMicros));
+    }
+
+    private boolean isQuiet(RouteSettings route) {
+        Instant now = Instant.EPOCH.plus(clock.nowMicros(), ChronoUnit.MICROS);
+        return route.scope()
+                .policy()
+                .quietHours()
+                .map(hours -> hours.holdAt(now, site.zone()))
+                .orElse(false);
     }
 
     public void start() {

@@ -127,6 +127,7 @@ final class Engine implements DeliveryMarks {
             inbox.drain(Integer.MAX_VALUE, this::feed);
             tick();
             takeUpInstructions();
+            mail.second(clock.nowMicros(), batch);
             long now = clock.nowMicros();
             if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
                 snapshot(now);
@@ -172,7 +173,7 @@ final class Engine implements DeliveryMarks {
     }
 
     private void owe(Watched machine, AlarmChange change) {
-        mail.owed(machine.name(), change).forEach(batch::owes);
+        mail.owe(machine.name(), change, batch);
         latency.decided(machine.lastReadingMicros());
     }
 

@@ -3,6 +3,7 @@ package leat.service;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import leat.deliver.Message;
 import leat.deliver.Outbox;
 import leat.deliver.Owed;
@@ -28,15 +29,22 @@ final class StoreOutbox implements Outbox, AutoCloseable {
 
     @Override
     public synchronized List<Owed> due(String route, long afterNumber, int atMost) {
+        return ask(open -> open.due(route, afterNumber, atMost));
+    }
+
+    @Override
+    public synchronized List<Owed> dueInQuietHours(String route, long afterNumber, int atMost) {
+        return ask(open -> open.dueInQuietHours(route, afterNumber, atMost));
+    }
+
+    private List<Owed> ask(Function<StoreReader, List<DueMessage>> question) {
         if (closed) {
             return List.of();
         }
         if (reader.isEmpty()) {
             reader = Optional.of(StoreReader.open(file));
         }
-        return reader.get().due(route, afterNumber, atMost).stream()
-                .map(StoreOutbox::owed)
-                .toList();
+        return question.apply(reader.get()).stream().map(StoreOutbox::owed).toList();
     }
 
     private static Owed owed(DueMessage due) {

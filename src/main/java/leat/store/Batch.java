@@ -33,6 +33,7 @@ public final class Batch {
     final List<Fed> fed = new ArrayList<>();
     final List<Said> said = new ArrayList<>();
     final List<OwedMessage> owed = new ArrayList<>();
+    final List<FoldedMessage> folded = new ArrayList<>();
     final Map<String, Snapshot> snapshots = new HashMap<>();
     final List<Taken> taken = new ArrayList<>();
     final List<Refused> refused = new ArrayList<>();
@@ -66,6 +67,11 @@ public final class Batch {
     /** A message owed. One that the store already has, by message id and route, is ignored. */
     public void owes(OwedMessage message) {
         owed.add(requireNonNull(message, "message"));
+    }
+
+    /** A message that is kept but not delivered: another one stands for it. */
+    public void folds(FoldedMessage message) {
+        folded.add(requireNonNull(message, "message"));
     }
 
     /** The state of a watch; a later one of the same machine replaces it. */
@@ -102,6 +108,7 @@ public final class Batch {
         return fed.isEmpty()
                 && said.isEmpty()
                 && owed.isEmpty()
+                && folded.isEmpty()
                 && snapshots.isEmpty()
                 && taken.isEmpty()
                 && refused.isEmpty()
@@ -118,6 +125,7 @@ public final class Batch {
         fed.clear();
         said.clear();
         owed.clear();
+        folded.clear();
         snapshots.clear();
         taken.clear();
         refused.clear();

@@ -12,7 +12,8 @@ final class CommitWork {
 
     private static final String OWED =
             "INSERT INTO outbox (message_id, route, machine, alarm_id, grade, at_us, topic, kind,"
-                    + " event, subject, text, json) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+                    + " event, subject, text, json, folded_into)"
+                    + " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
                     + " ON CONFLICT (message_id, route) DO NOTHING";
 
     private static final String OLD_SNAPSHOTS =
@@ -63,7 +64,8 @@ final class CommitWork {
         for (Said said : batch.said) {
             OutcomeWriter.write(db, name -> id(ids, name), said);
         }
-        batch.owed.forEach(this::owe);
+        batch.owed.forEach(message -> owe(message).nothing().now());
+        batch.folded.forEach(each -> owe(each.message()).text(each.into()).now());
         for (Snapshot snapshot : batch.snapshots.values()) {
             keep(snapshot, id(ids, snapshot.machine()));
         }
@@ -130,8 +132,8 @@ final class CommitWork {
                 .now();
     }
 
-    private void owe(OwedMessage message) {
-        db.write(OWED)
+    private Write owe(OwedMessage message) {
+        return db.write(OWED)
                 .text(message.messageId())
                 .text(message.route())
                 .text(message.machine())
@@ -143,8 +145,7 @@ final class CommitWork {
                 .text(message.event())
                 .text(message.subject())
                 .text(message.text())
-                .text(message.json())
-                .now();
+                .text(message.json());
     }
 
     private void keep(Snapshot snapshot, long machine) {

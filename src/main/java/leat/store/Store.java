@@ -31,7 +31,8 @@ public final class Store implements AutoCloseable {
             """
             DELETE FROM outbox WHERE number IN
                 (SELECT number FROM outbox
-                 WHERE coalesce(delivered_us, given_up_us) < ?
+                 WHERE coalesce(delivered_us, given_up_us,
+                         CASE WHEN folded_into IS NOT NULL THEN at_us END) < ?
                      AND alarm_id NOT IN (SELECT id FROM alarm WHERE state <> 'normal')
                  ORDER BY number LIMIT 100)
             """;

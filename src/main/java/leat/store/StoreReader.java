@@ -34,6 +34,14 @@ public final class StoreReader implements AutoCloseable {
 
     private static final String LATEST = " AND e.revision = a.revision";
 
+    private static final String PASSES_QUIET_HOURS =
+            """
+             AND (grade = 'critical' OR EXISTS (SELECT 1 FROM outbox c
+                 WHERE c.alarm_id = o.alarm_id AND c.alarm_id <> '' AND c.route = o.route
+                     AND c.grade = 'critical' AND c.number > o.number
+                     AND c.delivered_us IS NULL AND c.given_up_us IS NULL))
+            """;
+
     private static final String MESSAGE =
             "message_id, route, machine, alarm_id, grade, at_us, topic, kind, event, subject, text, json";
 
@@ -337,16 +345,52 @@ public final class StoreReader implements AutoCloseable {
      * @param afterNumber only those with a higher number; 0 for all
      */
     public List<DueMessage> due(String route, long afterNumber, int atMost) {
+        return due("", route, afterNumber, atMost);
+    }
+
+    /**
+     * Of these only the CRITICAL ones, each with what waits before it of the same alarm.
+     *
+     * @param afterNumber only those with a higher number; 0 for all
+     */
+    public List<DueMessage> dueInQuietHours(String route, long afterNumber, int atMost) {
+        return due(PASSES_QUIET_HOURS, route, afterNumber, atMost);
+    }
+
+    private List<DueMessage> due(String only, String route, long afterNumber, int atMost) {
         return db.list(
                 "SELECT number, attempts, "
                         + MESSAGE
-                        + " FROM outbox WHERE route = ? AND delivered_us IS NULL"
-                        + " AND given_up_us IS NULL AND number > ?"
+                        + " FROM outbox o WHERE route = ? AND delivered_us IS NULL"
+                        + " AND given_up_us IS NULL AND folded_into IS NULL AND number > ?"
+                        + only
                         + " ORDER BY number LIMIT ?",
                 StoreReader::message,
                 route,
                 afterNumber,
                 (long) atMost);
+    }
+
+    /** The messages of the ten minutes before the newest, notices left out, oldest first. */
+    public List<OwedMessage> latestMessages() {
+        return db.list(
+                "SELECT number, attempts, "
+                        + MESSAGE
+                        + " FROM outbox WHERE kind <> 'notice'"
+                        + " AND at_us >= (SELECT max(at_us) FROM outbox) - 600000000"
+                        + " ORDER BY number",
+                row -> message(row).message());
+    }
+
+    /** Folded messages for which no message stands yet, oldest first. */
+    public List<FoldedMessage> pendingFolds() {
+        return db.list(
+                "SELECT folded_into, number, attempts, "
+                        + MESSAGE
+                        + " FROM outbox o WHERE folded_into IS NOT NULL AND NOT EXISTS"
+                        + " (SELECT 1 FROM outbox f WHERE f.message_id = o.folded_into"
+                        + " AND f.route = o.route) ORDER BY number",
+                row -> new FoldedMessage(row.text(), message(row).message()));
     }
 
     /** Which routes have been owed something of the alarms that are not back to normal. */
@@ -385,7 +429,7 @@ public final class StoreReader implements AutoCloseable {
                 db.number("SELECT count(*) FROM alarm WHERE state <> 'normal'"),
                 db.number(
                         "SELECT count(*) FROM outbox WHERE delivered_us IS NULL"
-                                + " AND given_up_us IS NULL"),
+                                + " AND given_up_us IS NULL AND folded_into IS NULL"),
                 db.file().toFile().length() + db.wal().toFile().length());
     }
 

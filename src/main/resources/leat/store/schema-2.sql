@@ -237,3 +237,19 @@ CREATE VIEW services AS
 SELECT m.name AS machine, {utc s.at_us} AS utc, CASE s.is_on WHEN 1 THEN 'on' ELSE 'off' END AS word,
        {utc s.until_us} AS until, s.by_whom, s.why
 FROM service s JOIN machine m ON m.id = s.machine;
+
+-- In a flood a message is not told itself: folded_into names the one of its route that stands for it.
+ALTER TABLE outbox ADD COLUMN folded_into ANY;
+CREATE INDEX outbox_folded ON outbox (folded_into) WHERE folded_into IS NOT NULL;
+CREATE INDEX outbox_time ON outbox (at_us);
+
+DROP INDEX outbox_due;
+CREATE INDEX outbox_due ON outbox (route, number)
+WHERE delivered_us IS NULL AND given_up_us IS NULL AND folded_into IS NULL;
+
+DROP VIEW messages;
+CREATE VIEW messages AS
+SELECT o.number, o.route, o.machine, o.grade, {utc o.at_us} AS utc,
+       {utc o.delivered_us} AS delivered, o.attempts, {utc o.given_up_us} AS given_up,
+       o.given_up_because, o.folded_into, o.kind, o.event, o.alarm_id, o.topic, o.subject, o.text
+FROM outbox o;

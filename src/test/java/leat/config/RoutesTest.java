@@ -7,9 +7,11 @@ import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.LocalTime;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import leat.config.RouteSettings.MailSecurity;
 import leat.rule.Grade;
 import leat.tls.Trust;
@@ -38,6 +40,9 @@ class RoutesTest {
                           at_least: WARNING
                           machines: [ jet-1 ]
                           give_up_after: 24 h
+                          quiet_hours: 22:00-06:00
+                          escalate_after: 30 min
+                          repeat_every: 2 h
                       office:
                         webhook:
                           url: https://hooks.example.org/leat?x=1
@@ -68,7 +73,18 @@ class RoutesTest {
         RouteSettings.Webhook hook = (RouteSettings.Webhook) site.routes().get(3);
         RouteSettings.Command siren = (RouteSettings.Command) site.routes().get(4);
         assertThat(mail.scope())
-                .isEqualTo(new RouteScope(Grade.WARNING, List.of("jet-1"), Duration.ofHours(24)));
+                .isEqualTo(
+                        new RouteScope(
+                                Grade.WARNING,
+                                List.of("jet-1"),
+                                Duration.ofHours(24),
+                                new RoutePolicy(
+                                        Optional.of(
+                                                new QuietHours(
+                                                        LocalTime.of(22, 0), LocalTime.of(6, 0))),
+                                        Optional.of(Duration.ofMinutes(30)),
+                                        Optional.of(Duration.ofHours(2)),
+                                        OptionalInt.of(10))));
         assertThat(mail.host()).isEqualTo("mail.example.org");
         assertThat(mail.port()).isEqualTo(587);
         assertThat(mail.security()).isEqualTo(MailSecurity.STARTTLS);
@@ -77,7 +93,9 @@ class RoutesTest {
         assertThat(mail.trust()).isEqualTo(Trust.OF_THE_RUNTIME);
         assertThat(hook.url()).isEqualTo(URI.create("https://hooks.example.org/leat?x=1"));
         assertThat(hook.secret().orElseThrow().reveal()).hasSize(32);
-        assertThat(hook.scope()).isEqualTo(RouteScope.from(Grade.ADVISORY));
+        assertThat(hook.scope().atLeast()).isEqualTo(Grade.ADVISORY);
+        assertThat(hook.scope().machines()).isEmpty();
+        assertThat(hook.scope().giveUpAfter()).isEqualTo(Duration.ofHours(72));
         assertThat(siren.run()).containsExactly("/usr/local/bin/siren", "--on", "$HOME");
         assertThat(site.routes().toString()).doesNotContain("m4il", "0123456789", "x=1");
     }
@@ -93,6 +111,9 @@ class RoutesTest {
                     machines: [ jet-1 ] => machines: jet-1 => routes.maintenance.mail.machines => a list of names of machines
                     give_up_after: 24 h => give_up_after: 5 min => routes.maintenance.mail.give_up_after => out of range ; from 10 min to 30 d
                     give_up_after: 24 h => give_up_after: 24 => routes.maintenance.mail.give_up_after => has no unit
+                    quiet_hours: 22:00-06:00 => quiet_hours: 22-6 => routes.maintenance.mail.quiet_hours => two times of the day
+                    quiet_hours: 22:00-06:00 => quiet_hours: "24:00-06:00" => routes.maintenance.mail.quiet_hours => two times of the day
+                    quiet_hours: 22:00-06:00 => quiet_hours: 22:00-22:00 => routes.maintenance.mail.quiet_hours => begins when it ends
                     from: leat@example.org => from: Leat <leat@example.org> => routes.maintenance.mail.from => one address alone
                     shift@example.org ] => "shift@example.org\\r\\nBcc: x@example.org" ] => routes.maintenance.mail.to[1] => one address alone
                     to: [ maintenance@example.org, shift@example.org ] => to: [ ] => routes.maintenance.mail.to => a list of addresses, 1 to 50

@@ -3,6 +3,7 @@ package leat.deliver;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeMap;
+import leat.rule.Grade;
 
 /** An outbox that lives as long as the test. */
 final class MemoryOutbox implements Outbox {
@@ -35,6 +36,14 @@ final class MemoryOutbox implements Outbox {
         mayFail();
         return waiting.tailMap(afterNumber, false).values().stream()
                 .filter(owed -> owed.route().equals(route))
+                .limit(atMost)
+                .toList();
+    }
+
+    @Override
+    public synchronized List<Owed> dueInQuietHours(String route, long afterNumber, int atMost) {
+        return due(route, afterNumber, Integer.MAX_VALUE).stream()
+                .filter(owed -> owed.message().grade() == Grade.CRITICAL)
                 .limit(atMost)
                 .toList();
     }

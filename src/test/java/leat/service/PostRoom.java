@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Queue;
 import java.util.Set;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import leat.deliver.Courier;
 import leat.deliver.Owed;
@@ -44,6 +45,10 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
 
     /** A courier with a thread and a reader of its own, as the daemon makes it. */
     Courier serve(Route route, Duration giveUpAfter) {
+        return serve(route, giveUpAfter, () -> false);
+    }
+
+    Courier serve(Route route, Duration giveUpAfter, BooleanSupplier quiet) {
         StoreOutbox outbox = new StoreOutbox(file, this);
         outboxes.add(outbox);
         Courier courier =
@@ -51,6 +56,7 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
                         route,
                         outbox,
                         new Patience(giveUpAfter, () -> System.currentTimeMillis() * 1000),
+                        quiet,
                         System::nanoTime,
                         () -> 0);
         couriers.add(courier);
@@ -60,18 +66,24 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
 
     /** The same message to several routes; not committed yet. Returns its id. */
     String owe(String... routes) {
+        return owe("ratio", Grade.WARNING, routes);
+    }
+
+    /** Of the alarm of a rule. */
+    String owe(String rule, Grade grade, String... routes) {
         count++;
-        String id = "jet-1.ratio.20260105T060101Z/" + count;
+        String alarm = "jet-1." + rule + ".20260105T060101Z";
+        String id = alarm + "/" + count;
         for (String route : routes) {
             batch.owes(
                     new OwedMessage(
                             id,
                             route,
                             "jet-1",
-                            "jet-1.ratio.20260105T060101Z",
-                            Grade.WARNING,
+                            alarm,
+                            grade,
                             System.currentTimeMillis() * 1000,
-                            "jet-1/alarm/ratio",
+                            "jet-1/alarm/" + rule,
                             OwedMessage.Kind.CALL,
                             "raised",
                             "subject " + id,
@@ -106,6 +118,11 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
         try (StoreReader reader = StoreReader.open(file)) {
             return reader.due(route, 0, 100_000).size();
         }
+    }
+
+    long waitingAfterMarks(String route) {
+        commit();
+        return waiting(route);
     }
 
     long attempts(String route) {

@@ -1,0 +1,35 @@
+package leat.config;
+
+import static java.util.Objects.requireNonNull;
+
+import java.time.Duration;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/**
+ * When the messages of a route are told. Immutable.
+ *
+ * @param quietHours in which only CRITICAL is told, and the rest at their end
+ * @param escalateAfter how long a WARNING or CRITICAL must have stood unacknowledged before this
+ *     route is called; empty for a route that is told at once
+ * @param repeatEvery how often an unacknowledged WARNING or CRITICAL is told again; empty for never
+ * @param atMost messages of one machine in ten minutes that are told one by one; empty for all
+ */
+public record RoutePolicy(
+        Optional<QuietHours> quietHours,
+        Optional<Duration> escalateAfter,
+        Optional<Duration> repeatEvery,
+        OptionalInt atMost) {
+
+    /** Everything at once. */
+    public static final RoutePolicy AT_ONCE =
+            new RoutePolicy(
+                    Optional.empty(), Optional.empty(), Optional.empty(), OptionalInt.empty());
+
+    public RoutePolicy {
+        requireNonNull(quietHours, "quietHours");
+        requireNonNull(escalateAfter, "escalateAfter");
+        requireNonNull(repeatEvery, "repeatEvery");
+        requireNonNull(atMost, "atMost");
+    }
+}
