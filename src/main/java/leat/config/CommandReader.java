@@ -32,6 +32,7 @@ final class CommandReader {
                     ScopeReader.ESCALATE_AFTER,
                     ScopeReader.REPEAT_EVERY,
                     ScopeReader.AT_MOST,
+                    ScopeReader.ALL_IS_WELL,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -66,6 +66,7 @@ final class MailReader {
                             ScopeReader.ESCALATE_AFTER,
                             ScopeReader.REPEAT_EVERY,
                             ScopeReader.AT_MOST,
+                            ScopeReader.ALL_IS_WELL,
                             TIMEOUT)
                     .needs("password", "user")
                     .needs("user", "password");

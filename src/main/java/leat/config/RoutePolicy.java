@@ -3,6 +3,7 @@ package leat.config;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
+import java.time.LocalTime;
 import java.util.Optional;
 import java.util.OptionalInt;
 
@@ -14,22 +15,30 @@ import java.util.OptionalInt;
  *     route is called; empty for a route that is told at once
  * @param repeatEvery how often an unacknowledged WARNING or CRITICAL is told again; empty for never
  * @param atMost messages of one machine in ten minutes that are told one by one; empty for all
+ * @param allIsWell when this route is told each day how it goes, on the site's clock; empty for
+ *     never
  */
 public record RoutePolicy(
         Optional<QuietHours> quietHours,
         Optional<Duration> escalateAfter,
         Optional<Duration> repeatEvery,
-        OptionalInt atMost) {
+        OptionalInt atMost,
+        Optional<LocalTime> allIsWell) {
 
     /** Everything at once. */
     public static final RoutePolicy AT_ONCE =
             new RoutePolicy(
-                    Optional.empty(), Optional.empty(), Optional.empty(), OptionalInt.empty());
+                    Optional.empty(),
+                    Optional.empty(),
+                    Optional.empty(),
+                    OptionalInt.empty(),
+                    Optional.empty());
 
     public RoutePolicy {
         requireNonNull(quietHours, "quietHours");
         requireNonNull(escalateAfter, "escalateAfter");
         requireNonNull(repeatEvery, "repeatEvery");
         requireNonNull(atMost, "atMost");
+        requireNonNull(allIsWell, "allIsWell");
     }
 }

@@ -18,7 +18,8 @@ final class RouteReader {
                     Texts.TOPIC,
                     "first levels of the topics, such as leat/boatyard");
 
-    private static final Block LOG = Block.of(ScopeReader.AT_LEAST, ScopeReader.MACHINES);
+    private static final Block LOG =
+            Block.of(ScopeReader.AT_LEAST, ScopeReader.MACHINES, ScopeReader.ALL_IS_WELL);
     private static final Block MQTT =
             Block.of(
                     CONNECTION,
@@ -28,7 +29,8 @@ final class RouteReader {
                     ScopeReader.GIVE_UP_AFTER,
                     ScopeReader.QUIET_HOURS,
                     ScopeReader.ESCALATE_AFTER,
-                    ScopeReader.REPEAT_EVERY);
+                    ScopeReader.REPEAT_EVERY,
+                    ScopeReader.ALL_IS_WELL);
 
     static final Block BLOCK =
             Block.of(

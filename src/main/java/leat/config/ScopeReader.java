@@ -3,11 +3,13 @@ package leat.config;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
+import java.time.LocalTime;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.regex.Pattern;
 import leat.rule.Grade;
 
 /** Reads what every route may say of the messages that it carries. */
@@ -63,6 +65,19 @@ final class ScopeReader {
                     "messages of one machine in ten minutes that are told one by one; what is more"
                             + " and not CRITICAL is told in one");
 
+    static final Key<LocalTime> ALL_IS_WELL =
+            Key.optional(
+                    "all_is_well",
+                    new AdaptedForm<>(
+                            new TextForm(
+                                    "HH:MM",
+                                    Pattern.compile("([01][0-9]|2[0-3]):[0-5][0-9]"),
+                                    "a time of the day from 00:00 to 23:59, such as 07:00"),
+                            LocalTime::parse,
+                            LocalTime::toString),
+                    "when this way goes each day a line about each machine, on the site's clock;"
+                            + " left out, never");
+
     private final Set<String> machines;
 
     /**
@@ -91,7 +106,8 @@ final class ScopeReader {
                 fields.maybe(QUIET_HOURS),
                 fields.maybe(ESCALATE_AFTER),
                 fields.maybe(REPEAT_EVERY),
-                fields.maybe(AT_MOST).map(OptionalInt::of).orElse(OptionalInt.empty()));
+                fields.maybe(AT_MOST).map(OptionalInt::of).orElse(OptionalInt.empty()),
+                fields.maybe(ALL_IS_WELL));
     }
 
     private boolean checkMachines(Fields fields) {

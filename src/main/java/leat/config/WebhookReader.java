@@ -46,6 +46,7 @@ final class WebhookReader {
                     ScopeReader.ESCALATE_AFTER,
                     ScopeReader.REPEAT_EVERY,
                     ScopeReader.AT_MOST,
+                    ScopeReader.ALL_IS_WELL,
                     TIMEOUT);
 
     private final ScopeReader scopes;

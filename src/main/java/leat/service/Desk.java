@@ -55,6 +55,10 @@ final class Desk implements AutoCloseable {
         return reader.inService();
     }
 
+    long startupsBetween(String machine, long fromMicros, long toMicros) {
+        return reader.startupsBetween(machine, fromMicros, toMicros);
+    }
+
     /** What was taken up has been committed. */
     void settled() {
         inHand.clear();

@@ -3,11 +3,13 @@ package leat.service;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.alarm.ServiceChange;
+import leat.deliver.MachineDay;
 import leat.deliver.Owed;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
@@ -128,6 +130,7 @@ final class Engine implements DeliveryMarks {
             tick();
             takeUpInstructions();
             mail.second(clock.nowMicros(), batch);
+            report();
             long now = clock.nowMicros();
             if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
                 snapshot(now);
@@ -227,6 +230,23 @@ final class Engine implements DeliveryMarks {
                 batch.taken(waiting.number(), machine.name(), machine.seq(), now);
             }
         }
+    }
+
+    private void report() {
+        try {
+            mail.daily(clock.nowMicros(), this::day, batch);
+        } catch (StoreException e) {
+            LOG.debug("the report of the day waits for the store", e);
+        }
+    }
+
+    private MachineDay day(String machine, long fromMicros, long toMicros) {
+        long read = machines.get(machine).lastReadingMicros();
+        return new MachineDay(
+                machine,
+                desk.startupsBetween(machine, fromMicros, toMicros),
+                desk.standingAlarms().stream().filter(a -> a.machine().equals(machine)).count(),
+                read == 0 ? OptionalLong.empty() : OptionalLong.of(read));
     }
 
     private void snapshot(long nowMicros) {

@@ -38,6 +38,7 @@ final class Mail {
     private final Set<Told> told;
     private final Reminders reminders;
     private final Flood flood;
+    private final Daily daily;
     private final FloodWording floodWording;
     private final Map<String, RoutePolicy> policies = new HashMap<>();
     private final Map<String, Unanswered> unanswered = new LinkedHashMap<>();
@@ -54,6 +55,7 @@ final class Mail {
 
     private Mail(Site site, Collection<Told> told, Flood flood) {
         this.flood = flood;
+        daily = new Daily(site);
         floodWording = new FloodWording(site);
         site.routes().forEach(r -> policies.put(r.name(), r.scope().policy()));
         dispatch = new Dispatch(site);
@@ -88,6 +90,11 @@ final class Mail {
     }
 
     /** The calls that have fallen due because nobody answers; each is owed once. */
+    /** The reports of the day, when it is time. */
+    void daily(long nowMicros, Daily.Days days, Batch batch) {
+        daily.due(nowMicros, days).forEach(each -> batch.owes(owedMessage(each)));
+    }
+
     private void reminders(long nowMicros, Batch batch) {
         for (Unanswered alarm : unanswered.values()) {
             String id = alarm.latest().alarmId();

@@ -43,6 +43,7 @@ class RoutesTest {
                           quiet_hours: 22:00-06:00
                           escalate_after: 30 min
                           repeat_every: 2 h
+                          all_is_well: 07:00
                       office:
                         webhook:
                           url: https://hooks.example.org/leat?x=1
@@ -84,7 +85,8 @@ class RoutesTest {
                                                         LocalTime.of(22, 0), LocalTime.of(6, 0))),
                                         Optional.of(Duration.ofMinutes(30)),
                                         Optional.of(Duration.ofHours(2)),
-                                        OptionalInt.of(10))));
+                                        OptionalInt.of(10),
+                                        Optional.of(LocalTime.of(7, 0)))));
         assertThat(mail.host()).isEqualTo("mail.example.org");
         assertThat(mail.port()).isEqualTo(587);
         assertThat(mail.security()).isEqualTo(MailSecurity.STARTTLS);
@@ -114,6 +116,8 @@ class RoutesTest {
                     quiet_hours: 22:00-06:00 => quiet_hours: 22-6 => routes.maintenance.mail.quiet_hours => two times of the day
                     quiet_hours: 22:00-06:00 => quiet_hours: "24:00-06:00" => routes.maintenance.mail.quiet_hours => two times of the day
                     quiet_hours: 22:00-06:00 => quiet_hours: 22:00-22:00 => routes.maintenance.mail.quiet_hours => begins when it ends
+                    all_is_well: 07:00 => all_is_well: 7 => routes.maintenance.mail.all_is_well => a time of the day
+                    give_up_after: 24 h => at_most: 0 => routes.maintenance.mail.at_most => 1 to 1000
                     from: leat@example.org => from: Leat <leat@example.org> => routes.maintenance.mail.from => one address alone
                     shift@example.org ] => "shift@example.org\\r\\nBcc: x@example.org" ] => routes.maintenance.mail.to[1] => one address alone
                     to: [ maintenance@example.org, shift@example.org ] => to: [ ] => routes.maintenance.mail.to => a list of addresses, 1 to 50

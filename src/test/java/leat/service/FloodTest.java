@@ -38,7 +38,8 @@ class FloodTest {
                                         Optional.empty(),
                                         Optional.empty(),
                                         Optional.empty(),
-                                        OptionalInt.of(10))),
+                                        OptionalInt.of(10),
+                                        Optional.empty())),
                         PolicyRoom.route("all", RoutePolicy.AT_ONCE));
     }
 

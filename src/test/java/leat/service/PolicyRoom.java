@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
@@ -15,6 +16,7 @@ import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
+import leat.deliver.MachineDay;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -131,8 +133,17 @@ final class PolicyRoom implements AutoCloseable {
     /** The second at that minute passes, with nothing new. */
     void second(double minute) {
         Batch batch = new Batch();
-        mail.second(NOON + Math.round(minute * MINUTE), batch);
+        long now = NOON + Math.round(minute * MINUTE);
+        mail.second(now, batch);
+        mail.daily(now, PolicyRoom::day, batch);
         store.commit(batch);
+    }
+
+    /** As many starts as hours; of jet-2 one alarm stands. */
+    private static MachineDay day(String machine, long fromMicros, long toMicros) {
+        long standing = machine.equals("jet-1") ? 0 : 1;
+        return new MachineDay(
+                machine, (toMicros - fromMicros) / (60 * MINUTE), standing, OptionalLong.of(NOON));
     }
 
     /** What a route is owed, in its order. */

@@ -48,11 +48,16 @@ class RemindersTest {
                                         Optional.empty(),
                                         Optional.empty(),
                                         hour,
-                                        OptionalInt.empty())),
+                                        OptionalInt.empty(),
+                                        Optional.empty())),
                         PolicyRoom.route(
                                 "manager",
                                 new RoutePolicy(
-                                        Optional.empty(), half, hour, OptionalInt.empty())));
+                                        Optional.empty(),
+                                        half,
+                                        hour,
+                                        OptionalInt.empty(),
+                                        Optional.empty())));
     }
 
     @AfterEach
