@@ -28,4 +28,9 @@ public interface FeedLine {
 
     /** What is true now. */
     LineState state();
+
+    /**
+     * What of all the water moved so far is not accounted for, as a share: the model's own error.
+     */
+    double missingWaterShare();
 }

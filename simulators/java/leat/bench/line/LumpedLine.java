@@ -161,6 +161,11 @@ public final class LumpedLine implements FeedLine {
                 Optional.of(inside));
     }
 
+    @Override
+    public double missingWaterShare() {
+        return balance().missingShare();
+    }
+
     /** The water of the line since it was made. */
     WaterBalance balance() {
         double[] y = span.isPresent() ? span.get().at(into) : state;

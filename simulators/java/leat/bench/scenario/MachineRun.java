@@ -130,6 +130,10 @@ final class MachineRun implements Event.Stage, Defect.Body {
                 loops);
     }
 
+    double missingWaterShare() {
+        return line.missingWaterShare();
+    }
+
     /** What is wrong now and how bad, in plain words. */
     List<String> defects() {
         return struck.entrySet().stream()

@@ -120,6 +120,11 @@ public final class ScenarioRun {
                 .flatMap(List::stream);
     }
 
+    /** What of the water moved so far is not accounted for, as a share, in the worst machine. */
+    public double missingWaterShare() {
+        return machines.stream().mapToDouble(MachineRun::missingWaterShare).max().orElse(0);
+    }
+
     /** Time of the sample that {@link #next} gives, microseconds since the start. */
     public long nextMicros() {
         return begun ? micros + periodMicros : 0;
