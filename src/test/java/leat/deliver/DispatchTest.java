@@ -2,15 +2,19 @@ package leat.deliver;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.LocalDate;
 import java.util.List;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
+import leat.config.Site;
 import leat.rule.Grade;
 import leat.signal.PressureUnit;
 import org.junit.jupiter.api.Test;
@@ -148,6 +152,23 @@ class DispatchTest {
                         mapper.readTree(notice.json()));
 
         assertThat(problems).isEmpty();
+    }
+
+    @Test
+    void notices_of_a_flood_and_of_the_day_keep_to_the_schema() throws Exception {
+        Site site = Changes.site(PressureUnit.PSI);
+        Folded folded = new Folded("jet-1/more/x", "hall", "jet-1", List.of(Changes.message(4)));
+        MachineDay day = new MachineDay("jet-1", 3, 0, OptionalLong.empty());
+        ObjectMapper mapper = new ObjectMapper();
+        JsonNode schema = mapper.readTree(Path.of("config/notice-message.schema.json").toFile());
+
+        Message more = new FloodWording(site).message(folded, Changes.RAISED);
+        Message daily =
+                new DailyReport(site)
+                        .message("hall", LocalDate.of(2026, 1, 5), List.of(day), Changes.RAISED);
+
+        assertThat(SchemaCheck.problems(schema, mapper.readTree(more.json()))).isEmpty();
+        assertThat(SchemaCheck.problems(schema, mapper.readTree(daily.json()))).isEmpty();
     }
 
     private static RouteScope only(String machine) {

@@ -4,16 +4,19 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.alarm.AlarmEvent;
 import leat.config.ChannelSettings;
 import leat.config.MachineSettings;
 import leat.config.Point;
+import leat.config.RoutePolicy;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
@@ -93,10 +96,30 @@ class EngineTest {
                 new StoreSettings(folder, Duration.ofDays(30)),
                 List.of(),
                 List.of(new MachineSettings("jet-1", channels, limits)),
+<<<<<<< HEAD
                 List.of(new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY))),
                 Optional.empty(),
+=======
+                List.of(
+                        new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY)),
+                        new RouteSettings.Log("daily", daily())),
+>>>>>>> work-policy
                 limits.changed().isEmpty() ? "a".repeat(64) : "b".repeat(64),
                 "text");
+    }
+
+    /** Nothing but a report at one minute past noon. */
+    private static RouteScope daily() {
+        return new RouteScope(
+                Grade.CRITICAL,
+                List.of(),
+                Duration.ofHours(72),
+                new RoutePolicy(
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
+                        OptionalInt.empty(),
+                        Optional.of(LocalTime.of(12, 1))));
     }
 
     private static ChannelSettings channel(Channel channel) {
@@ -179,6 +202,19 @@ class EngineTest {
             assertThat(reader.due("log", 0, 10)).hasSize(1);
             assertThat(reader.due("log", 0, 10).get(0).message().alarmId())
                     .isEqualTo(alarms().get(0).change().alarmId());
+        }
+    }
+
+    @Test
+    void the_report_of_the_day_counts_starts_and_alarms_from_the_store()
+            throws InterruptedException {
+        run(10, 40, 0, 0);
+        run(52, 40, 41, 1);
+
+        try (StoreReader reader = StoreReader.open(site.store().file())) {
+            assertThat(reader.due("daily", 0, 10)).hasSize(1);
+            assertThat(reader.due("daily", 0, 10).get(0).message().text())
+                    .contains("- jet-1: 1 start, 1 alarm stands, last reading 2026-01-05 12:0");
         }
     }
 
