@@ -96,14 +96,10 @@ class EngineTest {
                 new StoreSettings(folder, Duration.ofDays(30)),
                 List.of(),
                 List.of(new MachineSettings("jet-1", channels, limits)),
-<<<<<<< HEAD
-                List.of(new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY))),
-                Optional.empty(),
-=======
                 List.of(
                         new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY)),
                         new RouteSettings.Log("daily", daily())),
->>>>>>> work-policy
+                Optional.empty(),
                 limits.changed().isEmpty() ? "a".repeat(64) : "b".repeat(64),
                 "text");
     }
