@@ -47,8 +47,16 @@ final class Flood {
      * @param pending those of them, or older, that are folded and that no message stands for yet
      */
     Flood(Collection<OwedMessage> latest, Collection<FoldedMessage> pending) {
-        latest.forEach(message -> counts.merge(Stream.of(message), 1, Integer::sum));
+        latest.stream()
+                .filter(Flood::tellsOfChange)
+                .forEach(message -> counts.merge(Stream.of(message), 1, Integer::sum));
         pending.forEach(each -> fold(Stream.of(each.message()), each.message(), each.into()));
+    }
+
+    /** By its id: reminders and what stands for others are not counted. */
+    private static boolean tellsOfChange(OwedMessage message) {
+        int alarm = message.alarmId().length();
+        return alarm > 0 && message.messageId().lastIndexOf('/') == alarm;
     }
 
     /**

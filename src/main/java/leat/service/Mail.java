@@ -89,12 +89,12 @@ final class Mail {
         }
     }
 
-    /** The calls that have fallen due because nobody answers; each is owed once. */
     /** The reports of the day, when it is time. */
     void daily(long nowMicros, Daily.Days days, Batch batch) {
         daily.due(nowMicros, days).forEach(each -> batch.owes(owedMessage(each)));
     }
 
+    /** The calls that have fallen due because nobody answers; each is owed once. */
     private void reminders(long nowMicros, Batch batch) {
         for (Unanswered alarm : unanswered.values()) {
             String id = alarm.latest().alarmId();

@@ -104,7 +104,7 @@ class EngineTest {
                 "text");
     }
 
-    /** Nothing but a report at one minute past noon. */
+    /** What is CRITICAL, and a report at one minute past noon. */
     private static RouteScope daily() {
         return new RouteScope(
                 Grade.CRITICAL,
@@ -208,8 +208,10 @@ class EngineTest {
         run(52, 40, 41, 1);
 
         try (StoreReader reader = StoreReader.open(site.store().file())) {
-            assertThat(reader.due("daily", 0, 10)).hasSize(1);
-            assertThat(reader.due("daily", 0, 10).get(0).message().text())
+            assertThat(reader.due("daily", 0, 10))
+                    .map(due -> due.message().event())
+                    .containsExactly("raised", "all-is-well");
+            assertThat(reader.due("daily", 0, 10).get(1).message().text())
                     .contains("- jet-1: 1 start, 1 alarm stands, last reading 2026-01-05 12:0");
         }
     }
