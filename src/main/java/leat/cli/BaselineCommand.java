@@ -47,11 +47,7 @@ final class BaselineCommand implements Callable<Integer> {
             description = "why it is to be learned anew; kept in the journal")
     private String why;
 
-    @Option(
-            names = "--by",
-            paramLabel = "NAME",
-            description = "who says so (default: the user logged in)")
-    private String by = System.getProperty("user.name");
+    @Mixin private Who who;
 
     @Option(names = "--json", description = "show as one JSON document")
     private boolean asJson;
@@ -75,7 +71,7 @@ final class BaselineCommand implements Callable<Integer> {
     }
 
     private int learn(SiteChoice.Chosen chosen) throws InterruptedException {
-        AckCommand.requireName(by);
+        String by = who.name();
         if (machine == null || why == null || why.isBlank()) {
             throw new Trouble.Expected(
                     Main.WRONG,
@@ -87,7 +83,7 @@ final class BaselineCommand implements Callable<Integer> {
                     box.journal(
                             machine,
                             new Instruction.Journal(
-                                    AckCommand.nowMicros(), by, Instruction.Entry.LEARN, why));
+                                    Who.nowMicros(), by, Instruction.Entry.LEARN, why));
             InstructionFate fate = Waiting.fate(box, number);
             spec.commandLine()
                     .getOut()

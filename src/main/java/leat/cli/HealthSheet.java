@@ -64,7 +64,7 @@ final class HealthSheet {
 
     static HealthSheet of(StoreReader reader, Shown shown, String since) {
         Instant now = Instant.now();
-        long to = AckCommand.nowMicros();
+        long to = Who.nowMicros();
         long asked = new TimeWords(shown.zone(), now).micros("--since", since);
         long from = Math.min(to, Math.max(asked, reader.firstRunMicros().orElse(to)));
         List<AlarmChange> changes = changes(reader.alarmChangesSince(from));

@@ -43,11 +43,7 @@ final class JournalCommand implements Callable<Integer> {
     @Option(names = "--serviced", description = "the line was opened and closed again")
     private boolean serviced;
 
-    @Option(
-            names = "--by",
-            paramLabel = "NAME",
-            description = "who did it (default: the user logged in)")
-    private String by = System.getProperty("user.name");
+    @Mixin private Who who;
 
     @Option(
             names = "--limit",
@@ -69,7 +65,7 @@ final class JournalCommand implements Callable<Integer> {
     }
 
     private int add(SiteChoice.Chosen chosen) throws InterruptedException {
-        AckCommand.requireName(by);
+        String by = who.name();
         if (machine == null) {
             throw new Trouble.Expected(Main.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
@@ -79,8 +75,7 @@ final class JournalCommand implements Callable<Integer> {
             String words = text == null ? "" : text;
             long number =
                     box.journal(
-                            machine,
-                            new Instruction.Journal(AckCommand.nowMicros(), by, entry, words));
+                            machine, new Instruction.Journal(Who.nowMicros(), by, entry, words));
             InstructionFate fate = Waiting.fate(box, number);
             spec.commandLine()
                     .getOut()

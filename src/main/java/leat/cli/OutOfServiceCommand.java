@@ -38,18 +38,14 @@ final class OutOfServiceCommand implements Callable<Integer> {
             description = "the reason, for whoever comes next; needed unless --back")
     private String why;
 
-    @Option(
-            names = "--by",
-            paramLabel = "NAME",
-            description = "who says so (default: the user logged in)")
-    private String by = System.getProperty("user.name");
+    @Mixin private Who who;
 
     @Spec private CommandSpec spec;
 
     @Override
     public Integer call() throws InterruptedException {
-        AckCommand.requireName(by);
-        long now = AckCommand.nowMicros();
+        String by = who.name();
+        long now = Who.nowMicros();
         if (back) {
             return AlarmOrder.leave(
                     spec, site.chosen(), alarms, id -> new Instruction.Restore(now, by, id));

@@ -33,22 +33,18 @@ final class ServiceCommand implements Callable<Integer> {
     @Option(names = "--why", paramLabel = "TEXT", description = "what is done, for the journal")
     private String why = "";
 
-    @Option(
-            names = "--by",
-            paramLabel = "NAME",
-            description = "who says so (default: the user logged in)")
-    private String by = System.getProperty("user.name");
+    @Mixin private Who who;
 
     @Spec private CommandSpec spec;
 
     @Override
     public Integer call() throws InterruptedException {
-        AckCommand.requireName(by);
+        String by = who.name();
         Instruction.Entry entry = entry(turn);
         SiteChoice.Chosen chosen = site.chosen();
         JournalCommand.requireKnown(chosen, machine);
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            long now = AckCommand.nowMicros();
+            long now = Who.nowMicros();
             long number = box.journal(machine, new Instruction.Journal(now, by, entry, why));
             InstructionFate fate = Waiting.fate(box, number);
             spec.commandLine()

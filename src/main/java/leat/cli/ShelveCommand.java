@@ -48,22 +48,18 @@ final class ShelveCommand implements Callable<Integer> {
             description = "the reason, for whoever comes next")
     private String why;
 
-    @Option(
-            names = "--by",
-            paramLabel = "NAME",
-            description = "who shelves it (default: the user logged in)")
-    private String by = System.getProperty("user.name");
+    @Mixin private Who who;
 
     @Spec private CommandSpec spec;
 
     @Override
     public Integer call() throws InterruptedException {
-        AckCommand.requireName(by);
+        String by = who.name();
         AlarmOrder.requireReason(why);
         Duration duration = TimeWords.duration("--for", time);
         SiteChoice.Chosen chosen = site.chosen();
         alarms.forEach(alarm -> requireShortEnough(chosen, alarm, duration));
-        long now = AckCommand.nowMicros();
+        long now = Who.nowMicros();
         long until = now + duration.toMillis() * 1_000;
         int code =
                 AlarmOrder.leave(

@@ -6,7 +6,6 @@ import leat.signal.Instruction;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -25,18 +24,14 @@ final class UnshelveCommand implements Callable<Integer> {
             description = "number or id, as leat alerts shows them")
     private List<String> alarms;
 
-    @Option(
-            names = "--by",
-            paramLabel = "NAME",
-            description = "who wants it back (default: the user logged in)")
-    private String by = System.getProperty("user.name");
+    @Mixin private Who who;
 
     @Spec private CommandSpec spec;
 
     @Override
     public Integer call() throws InterruptedException {
-        AckCommand.requireName(by);
-        long now = AckCommand.nowMicros();
+        String by = who.name();
+        long now = Who.nowMicros();
         return AlarmOrder.leave(
                 spec, site.chosen(), alarms, id -> new Instruction.Unshelve(now, by, id));
     }

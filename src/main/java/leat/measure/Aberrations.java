@@ -6,10 +6,8 @@ package leat.measure;
  *
  * @param overshootPercent highest point above the top after the climb
  * @param undershootPercent lowest point below the top after that
- * @param preshootPercent lowest point below the base before the climb
  */
-record Aberrations(
-        Measured overshootPercent, Measured undershootPercent, Measured preshootPercent) {
+record Aberrations(Measured overshootPercent, Measured undershootPercent) {
 
     /** The region after the climb in which an aberration counts, in transition durations. */
     private static final double REGION_DURATIONS = 5;
@@ -37,11 +35,11 @@ record Aberrations(
             double untilSecond) {
         if (!climb.durationSeconds().isPresent()) {
             Measured none = Measured.absent(climb.durationSeconds().absentBecause());
-            return new Aberrations(none, none, none);
+            return new Aberrations(none, none);
         }
         if (climb.durationSeconds().get() < LEAST_INTERVALS * noise.intervalSeconds()) {
             Measured none = Measured.absent("sampled too slowly for the crest of so fast a rise");
-            return new Aberrations(none, none, none);
+            return new Aberrations(none, none);
         }
         double duration = climb.durationSeconds().get();
         double amplitude = top.get() - base.get();
@@ -55,12 +53,8 @@ record Aberrations(
                 isOver(peak, top)
                         ? Extreme.crest(later, noise, window, CREST_SHARE * duration, -1).highest()
                         : Measured.absent("the climb did not go above its top");
-        Stretch before = curve.part(curve.second(0), climb.t10().get());
-        Extreme pre = Extreme.lowest(before, noise, window);
         return new Aberrations(
-                percent(peak.highest(), top, amplitude, 1),
-                percent(trough, top, amplitude, -1),
-                percent(pre.highest(), base, amplitude, -1));
+                percent(peak.highest(), top, amplitude, 1), percent(trough, top, amplitude, -1));
     }
 
     private static boolean isOver(Extreme peak, Measured top) {

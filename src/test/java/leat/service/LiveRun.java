@@ -166,7 +166,7 @@ final class LiveRun implements AutoCloseable {
         Overheard overheard = new Overheard(settings());
         try (StoreReader reader = StoreReader.open(database())) {
             reader.inputs(MACHINE, 0, Long.MAX_VALUE, (seq, input) -> overheard.fed(input));
-            reader.outcomes(MACHINE, 0, Long.MAX_VALUE, said -> said.outcome().to(overheard));
+            reader.outcomes(MACHINE, 0, Long.MAX_VALUE, said -> overheard.said(said.outcome()));
         }
         watched.refreshGlance();
         return overheard.end(watched.glance());
