@@ -24,7 +24,8 @@ public final class FopdtFit {
 
     static final double LONGEST_GAP_SECONDS = 0.5;
     static final double GAP_INTERVALS = 4;
-    static final String CUT = "the climb is not wholly on record";
+    static final String CUT =
+            "the readings end, or the strokes begin, before such a climb would have levelled off";
     static final String GAP = "readings are missing inside the rise";
     static final String TOO_SLOW = "sampled too slowly for so fast a rise";
     static final String NO_RISE = "the pressure rose by less than 10 psi";
