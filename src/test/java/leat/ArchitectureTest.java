@@ -43,6 +43,8 @@ class ArchitectureTest {
                     .definedBy("leat.diagnose..")
                     .layer("watch")
                     .definedBy("leat.watch..")
+                    .layer("words")
+                    .definedBy("leat.words..")
                     .layer("tls")
                     .definedBy("leat.tls..")
                     .layer("config")
@@ -83,8 +85,10 @@ class ArchitectureTest {
                     .mayOnlyAccessLayers("signal", "phase", "measure", "rule")
                     .whereLayer("watch")
                     .mayOnlyAccessLayers("signal", "phase", "measure", "rule", "alarm", "diagnose")
+                    .whereLayer("words")
+                    .mayOnlyAccessLayers("signal", "measure", "rule", "diagnose")
                     .whereLayer("config")
-                    .mayOnlyAccessLayers("signal", "rule", "tls")
+                    .mayOnlyAccessLayers("signal", "rule", "words", "tls")
                     .whereLayer("mqtt")
                     .mayOnlyAccessLayers("signal", "tls", "config")
                     .whereLayer("acquire")
@@ -108,6 +112,7 @@ class ArchitectureTest {
                             "alarm",
                             "diagnose",
                             "watch",
+                            "words",
                             "tls",
                             "config",
                             "mqtt",
@@ -123,6 +128,7 @@ class ArchitectureTest {
                             "alarm",
                             "diagnose",
                             "watch",
+                            "words",
                             "store")
                     .whereLayer("replay")
                     .mayOnlyAccessLayers(
@@ -133,6 +139,7 @@ class ArchitectureTest {
                             "alarm",
                             "diagnose",
                             "watch",
+                            "words",
                             "config",
                             "store",
                             "report")

@@ -15,6 +15,7 @@ import leat.rule.Findings;
 import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.rule.Limits;
+import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
@@ -152,11 +153,7 @@ public final class AlarmBook implements Findings {
             act(
                     alarm,
                     Optional.empty(),
-                    new Act(
-                            AlarmEvent.UNSHELVED,
-                            finding.atMicros(),
-                            "",
-                            "it is graver than when it was shelved"));
+                    new Act(AlarmEvent.UNSHELVED, finding.atMicros(), "", Reason.GRAVER.words()));
         }
     }
 
@@ -167,7 +164,7 @@ public final class AlarmBook implements Findings {
             long atMicros,
             Figure inletPsi,
             Figure boostedPsi,
-            String now) {
+            List<Remark> now) {
         String key = key(rule, channel);
         Alarm alarm = byKey.get(key);
         if (alarm == null || !alarm.life().own().isActive()) {
@@ -203,7 +200,7 @@ public final class AlarmBook implements Findings {
             act(
                     alarm,
                     Optional.empty(),
-                    new Act(AlarmEvent.UNSHELVED, atMicros, "", "its time was over"));
+                    new Act(AlarmEvent.UNSHELVED, atMicros, "", Reason.TIME_OVER.words()));
         }
     }
 
@@ -293,7 +290,7 @@ public final class AlarmBook implements Findings {
                                                     AlarmEvent.SHELVED,
                                                     atMicros,
                                                     "",
-                                                    "the clock was set back")));
+                                                    Reason.CLOCK_SET_BACK.words())));
         }
     }
 

@@ -147,7 +147,7 @@ final class AlertsCommand implements Callable<Integer> {
                     Long.toString(alarm.number()),
                     finding.grade().name(),
                     alarm.machine(),
-                    what(finding),
+                    shown.findings().what(finding),
                     shown.measured(finding),
                     shown.pressure(finding.inletPsi())
                             + " / "
@@ -158,12 +158,6 @@ final class AlertsCommand implements Callable<Integer> {
                     shown.time(alarm.change().atMicros()));
         }
         return table;
-    }
-
-    private static String what(Finding finding) {
-        return finding.rule().isAboutSignal()
-                ? finding.channel().key() + " " + finding.rule().title(finding.grade())
-                : finding.rule().title(finding.grade());
     }
 
     /** The state, until when, and for what is held back whether the trouble is there now. */
@@ -203,7 +197,7 @@ final class AlertsCommand implements Callable<Integer> {
                     Integer.toString(change.notes().count()),
                     change.finding().grade().name(),
                     alarm.machine(),
-                    what(change.finding()),
+                    shown.findings().what(change.finding()),
                     shown.measured(change.finding()),
                     change.by(),
                     change.notes().why());

@@ -130,7 +130,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
                         word(change.kind()),
                         words(change.before()),
                         words(change.after()),
-                        title(finding),
+                        shown.findings().what(finding),
                         shown.measured(finding));
             }
         }
@@ -143,11 +143,6 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
             text.append(tally(backtest));
         }
         text.append(LINE_END);
-    }
-
-    private static String title(Finding finding) {
-        String title = finding.rule().title(finding.grade());
-        return finding.rule().isAboutSignal() ? finding.channel().key() + " " + title : title;
     }
 
     private static String word(Backtest.Kind kind) {
@@ -188,7 +183,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
             table.row(
                     count.week(),
                     count.monday().toString(),
-                    count.rule().title(count.grade()),
+                    shown.findings().title(count.rule(), count.grade()),
                     count.grade().name(),
                     Integer.toString(count.before()),
                     Integer.toString(count.after()));

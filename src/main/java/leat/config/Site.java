@@ -6,12 +6,14 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import leat.signal.PressureUnit;
+import leat.words.Language;
 
 /**
  * One site: everything that {@code site.yaml} says.
  *
  * @param name the site's name, for people
  * @param zone time zone for people; the store is UTC
+ * @param language in which messages are written
  * @param shownIn unit in which pressures are shown
  * @param store where and how long data are kept
  * @param connections in the order of the file
@@ -24,6 +26,7 @@ import leat.signal.PressureUnit;
 public record Site(
         String name,
         ZoneId zone,
+        Language language,
         PressureUnit shownIn,
         StoreSettings store,
         List<ConnectionSettings> connections,
@@ -36,6 +39,7 @@ public record Site(
     public Site {
         requireNonNull(name, "name");
         requireNonNull(zone, "zone");
+        requireNonNull(language, "language");
         requireNonNull(shownIn, "shownIn");
         requireNonNull(store, "store");
         connections = List.copyOf(connections);

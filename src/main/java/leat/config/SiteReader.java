@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import leat.signal.PressureUnit;
+import leat.words.Language;
 
 /** Reads the whole of {@code site.yaml}, once it is known to be YAML. */
 final class SiteReader {
@@ -23,6 +24,13 @@ final class SiteReader {
                     ZoneId.of("UTC"),
                     Key.CHOICE,
                     "time zone in which times are shown; the store is UTC");
+    private static final Key<Language> LANGUAGE =
+            Key.withDefault(
+                    "language",
+                    ChoiceForm.of(List.of(Language.values()), Language::key),
+                    Language.ENGLISH,
+                    Key.CHOICE,
+                    "language of the messages");
     private static final Key<PressureUnit> SHOW_PRESSURE_IN =
             Key.withDefault(
                     "show_pressure_in",
@@ -30,7 +38,7 @@ final class SiteReader {
                     PressureUnit.PSI,
                     Key.CHOICE,
                     "unit in which pressures are shown");
-    private static final Block SITE = Block.of(NAME, TIME_ZONE, SHOW_PRESSURE_IN);
+    private static final Block SITE = Block.of(NAME, TIME_ZONE, LANGUAGE, SHOW_PRESSURE_IN);
 
     private static final Key<String> FOLDER =
             Key.withDefault(
@@ -108,6 +116,7 @@ final class SiteReader {
                 new Site(
                         site.get().the(NAME),
                         site.get().the(TIME_ZONE),
+                        site.get().the(LANGUAGE),
                         site.get().the(SHOW_PRESSURE_IN),
                         store.get(),
                         connections.settings(),

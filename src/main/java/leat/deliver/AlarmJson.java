@@ -7,15 +7,16 @@ import java.math.RoundingMode;
 import java.util.Locale;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
-import leat.diagnose.Advice;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.signal.PlainText;
+import leat.words.FindingWords;
 
 /**
  * A change of an alarm as JSON by the schema {@code leat.alarm/1}, see {@code
  * config/alarm-message.schema.json}: times ISO 8601 in UTC, pressures in psi whatever the site is
- * shown in. A new field may join within a version; a field that goes or changes makes a new one.
+ * shown in; what people read in the language of the site. A new field may join within a version; a
+ * field that goes or changes makes a new one.
  */
 final class AlarmJson {
 
@@ -26,29 +27,34 @@ final class AlarmJson {
 
     private static final int LONGEST_WHY = 1000;
 
-    private AlarmJson() {}
+    private final Voice voice;
 
-    static String write(
+    AlarmJson(Voice voice) {
+        this.voice = voice;
+    }
+
+    /**
+     * @param id of the message
+     * @param event what the message is about, in the word of the schema
+     */
+    String write(
             String id,
-            String site,
             String machine,
             AlarmChange change,
             String event,
-            Advice advice,
-            String detail,
-            String by,
             String subject,
             String text) {
+        FindingWords words = voice.findings();
         Finding finding = change.finding();
         ObjectNode json = JsonNodeFactory.instance.objectNode();
         json.put("schema", SCHEMA);
         json.put("id", id);
         json.put("alarm", change.alarmId());
         json.put("revision", change.revision());
-        json.put("site", site);
+        json.put("site", voice.site());
         json.put("machine", machine);
         json.put("rule", finding.rule().key());
-        json.put("title", finding.rule().title(finding.grade()));
+        json.put("title", words.title(finding.rule(), finding.grade()));
         json.put("channel", finding.channel().key());
         json.put("event", event);
         json.put("state", change.to().key());
@@ -68,10 +74,11 @@ final class AlarmJson {
         json.set("limit", limit);
         gauge(json, "inlet", finding.inletPsi());
         gauge(json, "boosted", finding.boostedPsi());
-        json.put("detail", detail);
-        advice.checkFirst().forEach(json.withArray("check_first")::add);
-        json.put("caution", advice.caution());
-        json.put("by", by);
+        json.put("detail", words.remarks(finding));
+        words.checks(finding).forEach(json.withArray("check_first")::add);
+        json.put("caution", words.caution());
+        json.put("by", People.by(change));
+        json.put("language", voice.phrases().language().key());
         json.put("subject", subject);
         json.put("text", text);
         return json.toString();
@@ -102,6 +109,6 @@ final class AlarmJson {
     }
 
     private static String time(long micros) {
-        return Figures.instant(micros).toString();
+        return Voice.utc(micros);
     }
 }

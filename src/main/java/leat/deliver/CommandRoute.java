@@ -101,7 +101,7 @@ public final class CommandRoute implements Route {
         own.put("LEAT_KIND", message.kind().name().toLowerCase(Locale.ROOT));
         own.put("LEAT_EVENT", value(message.event()));
         own.put("LEAT_GRADE", message.grade().name().toLowerCase(Locale.ROOT));
-        own.put("LEAT_AT", Figures.instant(message.atMicros()).toString());
+        own.put("LEAT_AT", Voice.utc(message.atMicros()));
         own.put("LEAT_SUBJECT", value(message.subject()));
         own.put("LEAT_TEXT", text(message.text()));
         return builder.start();

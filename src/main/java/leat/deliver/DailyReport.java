@@ -1,7 +1,5 @@
 package leat.deliver;
 
-import static java.util.Objects.requireNonNull;
-
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
@@ -9,12 +7,11 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import leat.config.Site;
 import leat.rule.Grade;
-import leat.signal.PlainText;
+import leat.words.Lines;
 
 /**
  * The message that comes every day, so that its absence is noticed: one line per machine. There is
@@ -25,21 +22,18 @@ public final class DailyReport {
 
     private static final String EVENT = "all-is-well";
     private static final String EVERY_MACHINE = "all";
-    private static final int LONGEST_NAME = 80;
 
-    private final String site;
+    private final Voice voice;
     private final ZoneId zone;
-    private final Figures figures;
 
     public DailyReport(Site site) {
-        this.site = PlainText.harmless(requireNonNull(site, "site").name(), LONGEST_NAME);
+        this.voice = Voice.of(site);
         this.zone = site.zone();
-        this.figures = new Figures(site.shownIn(), zone);
     }
 
     /** The date at that time on the site's calendar. */
     public LocalDate dateAt(long atMicros) {
-        return Figures.instant(atMicros).atZone(zone).toLocalDate();
+        return Voice.instant(atMicros).atZone(zone).toLocalDate();
     }
 
     /** When the report of a date falls due, microseconds UTC. */
@@ -54,17 +48,19 @@ public final class DailyReport {
     public Message message(String route, LocalDate date, List<MachineDay> days, long atMicros) {
         String id = EVENT + "/" + date;
         long standing = days.stream().mapToLong(MachineDay::standing).sum();
+        String site = voice.site();
         String subject =
-                (standing == 0 ? "all is well" : stand(standing)) + ": " + site + ", " + date;
-        List<String> lines = new ArrayList<>();
+                standing == 0
+                        ? voice.say("daily.subject.well", site, date)
+                        : voice.say("daily.subject.standing", alarms(standing), site, date);
+        Lines lines = new Lines();
         lines.add(
                 standing == 0
-                        ? site + ": leat runs and no alarm stands."
-                        : site + ": leat runs, and " + stand(standing) + ".");
-        days.forEach(day -> lines.add("- " + line(day)));
-        lines.add("If this message does not come one day, look after leat.");
-        lines.add("Message " + id + ".");
-        String text = String.join("\n", lines);
+                        ? voice.say("daily.well", site)
+                        : voice.say("daily.standing", site, alarms(standing)));
+        days.forEach(day -> lines.add(line(day)));
+        lines.add(voice.say("daily.missing"));
+        String text = lines.add(voice.say("message", id)).text();
         return new Message(
                 id,
                 "",
@@ -79,29 +75,35 @@ public final class DailyReport {
                 json(id, route, atMicros, subject, text));
     }
 
-    private static String stand(long alarms) {
-        return alarms == 1 ? "1 alarm stands" : alarms + " alarms stand";
+    private String alarms(long standing) {
+        return voice.say("daily.alarms", standing);
     }
 
     private String line(MachineDay day) {
-        String starts = day.starts() == 1 ? "1 start" : day.starts() + " starts";
         String last =
                 day.lastReadingMicros().isPresent()
-                        ? "last reading " + figures.local(day.lastReadingMicros().getAsLong())
-                        : "no reading since leat started";
-        return day.machine() + ": " + starts + ", " + stand(day.standing()) + ", " + last + ".";
+                        ? voice.say(
+                                "daily.last",
+                                voice.numbers().time(day.lastReadingMicros().getAsLong()))
+                        : voice.say("daily.never");
+        return voice.say(
+                "daily.machine",
+                day.machine(),
+                voice.say("daily.starts", day.starts()),
+                alarms(day.standing()),
+                last);
     }
 
     private String json(String id, String route, long atMicros, String subject, String text) {
         ObjectNode json = JsonNodeFactory.instance.objectNode();
         json.put("schema", Undelivered.SCHEMA);
         json.put("id", id);
-        json.put("site", site);
+        json.put("site", voice.site());
         json.put("machine", EVERY_MACHINE);
         json.put("event", EVENT);
         json.put("route", route);
         json.put("grade", Grade.ADVISORY.name().toLowerCase(Locale.ROOT));
-        json.put("at", Figures.instant(atMicros).toString());
+        json.put("at", Voice.utc(atMicros));
         json.put("reason", "it is said every day");
         json.putArray("messages");
         json.put("subject", subject);

@@ -1,26 +1,22 @@
 package leat.deliver;
 
-import static java.util.Objects.requireNonNull;
-
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Comparator;
-import java.util.List;
 import java.util.Locale;
 import leat.config.Site;
 import leat.rule.Grade;
-import leat.signal.PlainText;
+import leat.words.FindingWords;
+import leat.words.Lines;
 
 /** Says in one message that there were more. Immutable. */
 public final class FloodWording {
 
     private static final String EVENT = "more";
-    private static final int LONGEST_NAME = 80;
-
-    private final String site;
+    private final Voice voice;
 
     public FloodWording(Site site) {
-        this.site = PlainText.harmless(requireNonNull(site, "site").name(), LONGEST_NAME);
+        this.voice = Voice.of(site);
     }
 
     /**
@@ -35,25 +31,17 @@ public final class FloodWording {
                         .max(Comparator.naturalOrder())
                         .orElseThrow();
         long calls = folded.messages().stream().filter(m -> m.kind() == Message.Kind.CALL).count();
-        String subject =
-                count
-                        + (count == 1 ? " more message of " : " more messages of ")
-                        + folded.machine()
-                        + ", see leat alerts";
+        String subject = voice.say("flood.subject", count, folded.machine());
+        FindingWords words = voice.findings();
         String text =
-                String.join(
-                        "\n",
-                        List.of(
-                                grade + ": " + grade.meaning() + ".",
-                                site + ", " + folded.machine() + ": too many messages at once.",
-                                count
-                                        + " more were not sent one by one, "
-                                        + calls
-                                        + " of them calls. The gravest is "
-                                        + grade
-                                        + ".",
-                                "Check first: leat alerts shows what stands.",
-                                "Message " + folded.id() + "."));
+                new Lines()
+                        .add(voice.say("call.grade", words.grade(grade), words.meaning(grade)))
+                        .add(voice.say("flood.where", voice.site(), folded.machine()))
+                        .add(voice.say("flood.count", count, calls, words.grade(grade)))
+                        .add(voice.say("flood.check"))
+                        .add(voice.say("caution", words.caution()))
+                        .add(voice.say("message", folded.id()))
+                        .text();
         return new Message(
                 folded.id(),
                 "",
@@ -72,12 +60,12 @@ public final class FloodWording {
         ObjectNode json = JsonNodeFactory.instance.objectNode();
         json.put("schema", Undelivered.SCHEMA);
         json.put("id", folded.id());
-        json.put("site", site);
+        json.put("site", voice.site());
         json.put("machine", folded.machine());
         json.put("event", EVENT);
         json.put("route", folded.route());
         json.put("grade", grade.name().toLowerCase(Locale.ROOT));
-        json.put("at", Figures.instant(atMicros).toString());
+        json.put("at", Voice.utc(atMicros));
         json.put("reason", "too many messages at once");
         folded.messages().forEach(m -> json.withArray("messages").add(m.id()));
         json.put("subject", subject);

@@ -19,6 +19,7 @@ import leat.config.RouteSettings;
 import leat.config.RouteSettings.MailSecurity;
 import leat.config.Secret;
 import leat.signal.PlainText;
+import leat.words.Phrases;
 import org.eclipse.angus.mail.smtp.SMTPTransport;
 
 /**
@@ -42,10 +43,11 @@ public final class MailRoute implements Route {
 
     /**
      * @param site name of the site
+     * @param phrases in whose language it is written
      */
-    public MailRoute(RouteSettings.Mail settings, String site) {
+    public MailRoute(RouteSettings.Mail settings, String site, Phrases phrases) {
         this.settings = requireNonNull(settings, "settings");
-        this.text = new MailText(site, settings.from(), settings.to());
+        this.text = new MailText(site, phrases, settings.from(), settings.to());
         this.endpoint = settings.host() + ":" + settings.port();
         this.receivers = new MailReceivers("", settings.to());
     }

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Locale;
 import leat.rule.Grade;
 import leat.signal.PlainText;
+import leat.words.Phrases;
 
 /**
  * A message as e-mail: plain text and HTML that say the same. All mails about one occurrence of an
@@ -29,16 +30,19 @@ final class MailText {
     private static final int LONGEST_ID = 120;
     private static final long MICROS_PER_MILLI = 1_000;
 
+    private final Phrases phrases;
     private final String from;
     private final List<String> to;
     private final String domain;
 
     /**
      * @param site keeps ids of two sites with one sender apart
+     * @param phrases in whose language it is written
      * @param from the sender's address
      * @param to the addresses shown as receivers
      */
-    MailText(String site, String from, List<String> to) {
+    MailText(String site, Phrases phrases, String from, List<String> to) {
+        this.phrases = requireNonNull(phrases, "phrases");
         this.from = requireNonNull(from, "from");
         this.to = List.copyOf(to);
         this.domain =
@@ -101,16 +105,18 @@ final class MailText {
         return "<" + safe + "@" + domain + ">";
     }
 
-    private static String harmlessLines(String text) {
+    private String harmlessLines(String text) {
         String start =
                 text.length() > LONGEST_TEXT
-                        ? text.substring(0, LONGEST_TEXT) + "\n(cut: the message was too long)"
+                        ? text.substring(0, LONGEST_TEXT) + "\n" + phrases.say("mail.cut")
                         : text;
         return String.join("\n", start.lines().map(PlainText::harmless).toList()) + "\n";
     }
 
-    private static String html(String subject, String text) {
-        return "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>"
+    private String html(String subject, String text) {
+        return "<!DOCTYPE html>\n<html lang=\""
+                + phrases.language().key()
+                + "\"><head><meta charset=\"utf-8\"><title>"
                 + escaped(subject)
                 + "</title></head>\n<body style=\"font-family:sans-serif\">\n<h3>"
                 + escaped(subject)

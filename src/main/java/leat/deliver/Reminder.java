@@ -7,30 +7,28 @@ import static java.util.Objects.requireNonNull;
  *
  * @param id alarm, revision since which it stands, what it is, and its number
  * @param event the word of the JSON
- * @param words what the subject says of it
  */
-record Reminder(String id, String event, String words) {
+record Reminder(String id, String event) {
 
     Reminder {
         requireNonNull(id, "id");
         requireNonNull(event, "event");
-        requireNonNull(words, "words");
     }
 
     /** The first call on a route that is called only when nobody else answers. */
     static Reminder escalated(Unanswered alarm) {
-        return of(alarm, "escalated", 1, "nobody answers");
+        return of(alarm, "escalated", 1);
     }
 
     /**
      * @param times how many periods have passed, 1 or more
      */
     static Reminder again(Unanswered alarm, long times) {
-        return of(alarm, "again", times, "still not acknowledged");
+        return of(alarm, "again", times);
     }
 
-    private static Reminder of(Unanswered alarm, String event, long number, String words) {
+    private static Reminder of(Unanswered alarm, String event, long number) {
         String id = alarm.latest().alarmId() + "/" + alarm.revision();
-        return new Reminder(id + "/" + event + "/" + number, event, words);
+        return new Reminder(id + "/" + event + "/" + number, event);
     }
 }

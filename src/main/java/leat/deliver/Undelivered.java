@@ -1,16 +1,14 @@
 package leat.deliver;
 
-import static java.util.Objects.requireNonNull;
-
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import leat.config.Site;
 import leat.rule.Grade;
 import leat.signal.PlainText;
+import leat.words.Lines;
 
 /**
  * Says to the other routes that one route has given messages up. The JSON keeps to the schema
@@ -21,15 +19,12 @@ final class Undelivered {
     static final String SCHEMA = "leat.notice/1";
     private static final String EVENT = "undelivered";
     private static final int MOST_SHOWN = 10;
-    private static final int LONGEST_NAME = 80;
     private static final int LONGEST_REASON = 400;
 
-    private final String site;
-    private final Figures figures;
+    private final Voice voice;
 
     Undelivered(Site site) {
-        this.site = PlainText.harmless(requireNonNull(site, "site").name(), LONGEST_NAME);
-        this.figures = new Figures(site.shownIn(), site.zone());
+        this.voice = Voice.of(site);
     }
 
     /**
@@ -44,8 +39,8 @@ final class Undelivered {
                         .map(owed -> owed.message().grade())
                         .max(Comparator.naturalOrder())
                         .orElseThrow();
-        String count = lost.size() == 1 ? "1 message" : lost.size() + " messages";
-        String subject = "NOT DELIVERED " + first.machine() + ": " + count + " on route " + route;
+        String count = voice.say("undelivered.count", lost.size());
+        String subject = voice.say("undelivered.subject", count, first.machine(), route);
         String text = text(lost, count, PlainText.harmless(reason, LONGEST_REASON), id);
         return new Message(
                 id,
@@ -63,22 +58,27 @@ final class Undelivered {
 
     private String text(List<Owed> lost, String count, String reason, String id) {
         Message first = lost.get(0).message();
-        List<String> lines = new ArrayList<>();
-        lines.add("Not delivered: " + count + " on route " + lost.get(0).route() + ", given up.");
-        lines.add(site + ", " + first.machine() + ".");
-        lines.add("Why: " + reason);
-        lines.add("Whoever reads only that route has not been told of:");
+        String route = lost.get(0).route();
+        Lines lines = new Lines();
+        lines.add(voice.say("undelivered.given-up", count, first.machine(), route));
+        lines.add(voice.say("undelivered.where", voice.site(), first.machine()));
+        lines.add(voice.say("undelivered.why", reason));
+        lines.add(voice.say("undelivered.untold"));
         lost.stream()
                 .limit(MOST_SHOWN)
                 .map(Owed::message)
-                .map(m -> "- " + figures.local(m.atMicros()) + ": " + m.subject())
+                .map(
+                        m ->
+                                voice.say(
+                                        "undelivered.one",
+                                        voice.numbers().time(m.atMicros()),
+                                        m.subject()))
                 .forEach(lines::add);
         if (lost.size() > MOST_SHOWN) {
-            lines.add("- and " + (lost.size() - MOST_SHOWN) + " more.");
+            lines.add(voice.say("undelivered.more", lost.size() - MOST_SHOWN));
         }
-        lines.add("Check first: tell those people, then the route's settings and its receiver.");
-        lines.add("Message " + id + ".");
-        return String.join("\n", lines);
+        lines.add(voice.say("undelivered.check"));
+        return lines.add(voice.say("message", id)).text();
     }
 
     private String json(
@@ -92,12 +92,12 @@ final class Undelivered {
         ObjectNode json = JsonNodeFactory.instance.objectNode();
         json.put("schema", SCHEMA);
         json.put("id", id);
-        json.put("site", site);
+        json.put("site", voice.site());
         json.put("machine", lost.get(0).message().machine());
         json.put("event", EVENT);
         json.put("route", lost.get(0).route());
         json.put("grade", grade.name().toLowerCase(Locale.ROOT));
-        json.put("at", Figures.instant(atMicros).toString());
+        json.put("at", Voice.utc(atMicros));
         json.put("reason", PlainText.harmless(reason, LONGEST_REASON));
         lost.forEach(owed -> json.withArray("messages").add(owed.message().id()));
         json.put("subject", subject);

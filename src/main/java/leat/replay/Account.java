@@ -9,7 +9,6 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
-import leat.diagnose.Advice;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.report.Glyphs;
@@ -20,6 +19,8 @@ import leat.rule.Finding;
 import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
+import leat.words.FindingWords;
+import leat.words.Lines;
 
 /**
  * A replay as one screen of text: the curve, the numbers beside what they should be, what fired and
@@ -34,7 +35,6 @@ import leat.rule.StartupVerdict;
 public record Account(
         Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
-    private static final int WIDTH = 100;
     private static final int MOST_ROWS = 6;
     private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
@@ -65,7 +65,7 @@ public record Account(
         AccountTimes times = times();
         List<String> lines = new ArrayList<>();
         lines.add(heading(replayed));
-        notes.forEach(note -> wrap(note, "", lines));
+        notes.forEach(note -> wrap(note, lines));
         if (replayed.counts().samples() == 0) {
             lines.add("There is no reading in it.");
             return joined(lines);
@@ -127,7 +127,7 @@ public record Account(
 
     private List<String> startup(Replayed replayed, JudgedStartup judged) {
         List<String> lines = new ArrayList<>();
-        wrap(heading(judged), "   ", lines);
+        wrap(heading(judged), lines);
         if (judged.baseline().isEmpty()) {
             lines.add(learning.map(Learning::words).orElse("no baseline"));
         }
@@ -136,7 +136,7 @@ public record Account(
                 .toString()
                 .lines()
                 .forEach(lines::add);
-        judged.startup().remarks().forEach(remark -> wrap(remark, "   ", lines));
+        judged.startup().remarks().forEach(remark -> wrap(remark, lines));
         return lines;
     }
 
@@ -155,7 +155,7 @@ public record Account(
         List<JudgedStartup> others =
                 replayed.startups().stream().filter(s -> s != told.orElse(null)).toList();
         for (JudgedStartup other : others.subList(0, Math.min(MOST_ROWS, others.size()))) {
-            wrap(heading(other), "   ", lines);
+            wrap(heading(other), lines);
         }
         addMore(others.size(), MOST_ROWS, "starts", lines);
         return lines;
@@ -211,7 +211,7 @@ public record Account(
             table.row(
                     time(alarm.first().atMicros()),
                     grades(alarm),
-                    what(finding),
+                    shown.findings().what(finding),
                     shown.measured(finding) + lasting(finding),
                     alarm.returned().map(AlarmChange::atMicros).map(this::time).orElse("stands"));
         }
@@ -233,12 +233,7 @@ public record Account(
                 : alarm.first().finding().grade() + ", then " + alarm.grade();
     }
 
-    private static String what(Finding finding) {
-        String title = finding.rule().title(finding.grade());
-        return finding.rule().isAboutSignal() ? finding.channel().key() + " " + title : title;
-    }
-
-    private static List<String> advice(List<AlarmLife> alarms) {
+    private List<String> advice(List<AlarmLife> alarms) {
         Finding gravest =
                 alarms.stream()
                         .max(
@@ -246,30 +241,18 @@ public record Account(
                                         .thenComparing(a -> -a.first().atMicros()))
                         .orElseThrow()
                         .gravest();
-        Advice advice = Advice.on(gravest.rule(), gravest.grade());
-        List<String> lines = new ArrayList<>();
+        FindingWords words = shown.findings();
+        Lines lines = new Lines();
         lines.add("");
-        lines.add("Check first (" + what(gravest) + "):");
-        for (int i = 0; i < advice.checkFirst().size(); i++) {
-            wrap((i + 1) + ". " + advice.checkFirst().get(i), "   ", lines);
+        lines.add("Check first (" + words.what(gravest) + "):");
+        int number = 1;
+        for (String check : words.checks(gravest)) {
+            lines.add(number++ + ". " + check);
         }
-        wrap("Caution: " + advice.caution(), "   ", lines);
-        return lines;
+        return lines.add("Caution: " + words.caution()).broken();
     }
 
-    /** Breaks at blanks; continued lines are indented. */
-    private static void wrap(String text, String indent, List<String> lines) {
-        String rest = text;
-        String lead = "";
-        while (lead.length() + rest.length() > WIDTH) {
-            int blank = rest.lastIndexOf(' ', WIDTH - lead.length());
-            if (blank <= 0) {
-                break;
-            }
-            lines.add(lead + rest.substring(0, blank));
-            rest = rest.substring(blank + 1);
-            lead = indent;
-        }
-        lines.add(lead + rest);
+    private static void wrap(String text, List<String> lines) {
+        lines.addAll(new Lines().add(text).broken());
     }
 }

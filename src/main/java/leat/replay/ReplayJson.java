@@ -102,7 +102,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
         json.put("measured", finding.measured());
         json.put("limit", finding.limit());
         json.put("sense", Json.word(finding.sense()));
-        json.put("detail", finding.detail());
+        json.put("detail", Json.IN_PSI.remarks(finding));
         ArrayNode grades = json.putArray("grades");
         for (AlarmChange change : alarm.changes()) {
             if (isAboutGrade(change.event())) {

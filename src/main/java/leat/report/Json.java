@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
@@ -20,6 +21,11 @@ import leat.rule.Baseline;
 import leat.rule.Finding;
 import leat.rule.Learning;
 import leat.rule.StartupVerdict;
+import leat.signal.PressureUnit;
+import leat.words.FindingWords;
+import leat.words.Language;
+import leat.words.Numbers;
+import leat.words.Phrases;
 
 /**
  * Episodes and alarms as JSON for scripts: pressures psi gauge, times of day ISO 8601 in UTC, an
@@ -33,6 +39,12 @@ public final class Json {
 
     private static final ObjectMapper SNAKE =
             new ObjectMapper().setPropertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE);
+
+    /** For further facts to a finding: programs get psi, and English, whatever the site is in. */
+    public static final FindingWords IN_PSI =
+            new FindingWords(
+                    Phrases.in(Language.ENGLISH),
+                    new Numbers(Language.ENGLISH, PressureUnit.PSI, ZoneOffset.UTC));
 
     private Json() {}
 
@@ -128,7 +140,7 @@ public final class Json {
         json.put("sense", word(finding.sense()));
         put(json, "inlet_psi", finding.inletPsi());
         put(json, "boosted_psi", finding.boostedPsi());
-        json.put("detail", finding.detail());
+        json.put("detail", IN_PSI.remarks(finding));
         json.put("by", change.by());
         AlarmNotes notes = change.notes();
         json.put("own_state", notes.own().key());

@@ -2,17 +2,17 @@ package leat.report;
 
 import static java.util.Objects.requireNonNull;
 
-import java.time.Instant;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
-import java.time.temporal.ChronoUnit;
-import java.util.Locale;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.rule.Finding;
 import leat.rule.StartupVerdict;
 import leat.rule.Usual;
 import leat.signal.PressureUnit;
+import leat.words.FindingWords;
+import leat.words.Language;
+import leat.words.Numbers;
+import leat.words.Phrases;
 
 /**
  * How numbers and times are shown to people: pressures in the site's unit, times in the site's zone
@@ -23,8 +23,6 @@ import leat.signal.PressureUnit;
  */
 public record Shown(ZoneId zone, PressureUnit unit) {
 
-    private static final DateTimeFormatter TIME =
-            DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm:ssxxx");
     private static final String NONE = "-";
 
     public Shown {
@@ -33,12 +31,12 @@ public record Shown(ZoneId zone, PressureUnit unit) {
     }
 
     public String time(long micros) {
-        return TIME.format(Instant.EPOCH.plus(micros, ChronoUnit.MICROS).atZone(zone));
+        return numbers().time(micros);
     }
 
     /** With its unit. */
     public String pressure(double psi) {
-        return number(unit.fromPsi(psi), unit.decimals()) + " " + unit.symbol();
+        return numbers().pressure(psi);
     }
 
     /** With its unit; a dash when absent. */
@@ -118,29 +116,20 @@ public record Shown(ZoneId zone, PressureUnit unit) {
 
     /** What was measured, and what it should be. */
     public String measured(Finding finding) {
-        String sense =
-                switch (finding.sense()) {
-                    case AT_LEAST -> "at least ";
-                    case AT_MOST -> "at most ";
-                };
-        String what = finding.quantity() == Finding.Quantity.RATIO ? "ratio " : "";
-        return what
-                + quantity(finding.quantity(), finding.measured())
-                + ", should be "
-                + sense
-                + quantity(finding.quantity(), finding.limit());
+        FindingWords words = findings();
+        return words.measured(finding) + ", should be " + words.limit(finding);
     }
 
-    private String quantity(Finding.Quantity quantity, double value) {
-        return switch (quantity) {
-            case PRESSURE_PSI -> pressure(value);
-            case TIME_SECONDS -> number(value, 1) + " s";
-            case RATIO -> number(value, 2);
-        };
+    /** The words for what the rules found. */
+    public FindingWords findings() {
+        return new FindingWords(Phrases.in(Language.ENGLISH), numbers());
+    }
+
+    private Numbers numbers() {
+        return new Numbers(Language.ENGLISH, unit, zone);
     }
 
     private static String number(double value, int decimals) {
-        String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
-        return text.matches("-0(\\.0+)?") ? text.substring(1) : text;
+        return Numbers.number(Language.ENGLISH, value, decimals);
     }
 }

@@ -5,7 +5,6 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import leat.alarm.AlarmChange;
-import leat.diagnose.Advice;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -185,11 +184,7 @@ public final class StartupPage {
                     .append("\">")
                     .append(finding.grade())
                     .append("</span> ")
-                    .append(
-                            escape(
-                                    finding.rule().title(finding.grade())
-                                            + ", "
-                                            + alarm.event().key()))
+                    .append(escape(shown.findings().what(finding) + ", " + alarm.event().key()))
                     .append("</td><td>")
                     .append(escape(shown.measured(finding)))
                     .append("</td></tr>\n");
@@ -199,7 +194,7 @@ public final class StartupPage {
 
     private void cautions() {
         page.append("<div class=\"cautions\"><p><strong>Before any work on the line:</strong> ")
-                .append(escape(Advice.CAUTION))
+                .append(escape(shown.findings().caution()))
                 .append("</p></div>\n");
     }
 

@@ -15,7 +15,7 @@ import leat.signal.StateWriter;
 final class Bars {
 
     /** Why a finding ends that nobody saw end. */
-    static final String AFRESH = "found while the machine was in service; judged afresh from now";
+    static final List<Remark> AFRESH = List.of(Remark.of(Remark.Kind.AFRESH_AFTER_SERVICE));
 
     private static final long SOON_MICROS = 5_000_000;
 
@@ -41,7 +41,7 @@ final class Bars {
         for (Bar bar : gravestFirst) {
             bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
         }
-        tell(situation, value, "", "", findings);
+        tell(situation, value, List.of(), List.of(), findings);
     }
 
     /** True while a CRITICAL finding explains what this rule would find: then it is not judged. */
@@ -54,10 +54,15 @@ final class Bars {
      * milder one that is about to go too, and a grade that has come waits for a graver one that is
      * about to come: a value that falls past all limits is called once.
      *
-     * @param detail facts to a finding
+     * @param remarks facts to a finding
      * @param now facts to its end
      */
-    void tell(Situation situation, double value, String detail, String now, Findings findings) {
+    void tell(
+            Situation situation,
+            double value,
+            List<Remark> remarks,
+            List<Remark> now,
+            Findings findings) {
         Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
         Optional<Grade> grade = gravest.map(Bar::grade);
         if (grade.equals(standing) || isGoing(gravest) || isComing(situation, gravest)) {
@@ -65,7 +70,7 @@ final class Bars {
         }
         standing = grade;
         gravest.ifPresentOrElse(
-                bar -> findings.found(finding(bar, situation, value, detail)),
+                bar -> findings.found(finding(bar, situation, value, remarks)),
                 () ->
                         findings.cleared(
                                 rule,
@@ -111,7 +116,7 @@ final class Bars {
         return false;
     }
 
-    private Finding finding(Bar bar, Situation situation, double value, String detail) {
+    private Finding finding(Bar bar, Situation situation, double value, List<Remark> remarks) {
         return new Finding(
                 rule,
                 channel,
@@ -124,7 +129,7 @@ final class Bars {
                 bar.sense(),
                 gaugeNow(situation, Channel.INLET),
                 gaugeNow(situation, Channel.BOOSTED),
-                detail);
+                remarks);
     }
 
     static Figure gaugeNow(Situation situation, Channel channel) {

@@ -2,6 +2,7 @@ package leat.rule;
 
 import static java.util.stream.Collectors.joining;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -41,9 +42,9 @@ final class BaselineJudge {
     /**
      * What was usual is out of date: nothing is compared any more.
      *
-     * @param because why, in plain words
+     * @param because why
      */
-    void outOfDate(long atMicros, String because, Findings findings) {
+    void outOfDate(long atMicros, Remark.Kind because, Findings findings) {
         forget();
         Figure unseen = Figure.absent("not looked at");
         clear(atMicros, unseen, unseen, because, findings);
@@ -69,7 +70,7 @@ final class BaselineJudge {
                     startup.measuredAtMicros(),
                     startup.inletRunningPsi(),
                     startup.topPsi(),
-                    "the last start was as usual for the machine",
+                    Remark.Kind.AS_USUAL,
                     findings);
         }
         return words(on, needed);
@@ -131,28 +132,30 @@ final class BaselineJudge {
                         gravest.sense(),
                         startup.inletRunningPsi(),
                         startup.topPsi(),
-                        detail(enough, startup, baseline)));
+                        remarks(enough, startup, baseline)));
     }
 
-    private String detail(List<Mark> enough, Startup startup, Baseline baseline) {
-        String differing =
-                enough.stream()
-                        .filter(m -> m != Mark.TOP_ADVISORY || !enough.contains(Mark.TOP_WARNING))
-                        .map(mark -> mark.words(startup, baseline))
-                        .collect(joining("; "));
-        return differing
-                + "; "
-                + running.get(enough.get(0))
-                + " starts running, against a baseline of "
-                + baseline.count()
-                + " starts";
+    private List<Remark> remarks(List<Mark> enough, Startup startup, Baseline baseline) {
+        List<Remark> remarks = new ArrayList<>();
+        enough.stream()
+                .filter(m -> m != Mark.TOP_ADVISORY || !enough.contains(Mark.TOP_WARNING))
+                .forEach(mark -> remarks.add(mark.remark(startup, baseline)));
+        long starts = running.get(enough.get(0));
+        remarks.add(Remark.of(Remark.Kind.STARTS_RUNNING, starts, baseline.count()));
+        return remarks;
     }
 
     private void clear(
-            long atMicros, Figure inletPsi, Figure boostedPsi, String now, Findings findings) {
+            long atMicros, Figure inletPsi, Figure boostedPsi, Remark.Kind now, Findings findings) {
         if (standing.isPresent()) {
             standing = Optional.empty();
-            findings.cleared(Rule.BASELINE, Channel.BOOSTED, atMicros, inletPsi, boostedPsi, now);
+            findings.cleared(
+                    Rule.BASELINE,
+                    Channel.BOOSTED,
+                    atMicros,
+                    inletPsi,
+                    boostedPsi,
+                    List.of(Remark.of(now)));
         }
     }
 

@@ -2,6 +2,7 @@ package leat.rule;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.List;
 import leat.measure.Figure;
 import leat.signal.Channel;
 import leat.signal.StateReader;
@@ -22,7 +23,7 @@ import leat.signal.StateWriter;
  * @param sense whether the value must not be below or above the limit
  * @param inletPsi what the inlet gauge read at that time
  * @param boostedPsi what the boosted gauge read at that time
- * @param detail further facts in plain words, a pressure in them as {@code 12.3 psi}; may be empty
+ * @param remarks further facts, the most telling first; may be empty
  */
 public record Finding(
         Rule rule,
@@ -36,7 +37,7 @@ public record Finding(
         Sense sense,
         Figure inletPsi,
         Figure boostedPsi,
-        String detail) {
+        List<Remark> remarks) {
 
     /** What a finding's numbers measure. */
     public enum Quantity {
@@ -59,7 +60,7 @@ public record Finding(
         requireNonNull(sense, "sense");
         requireNonNull(inletPsi, "inletPsi");
         requireNonNull(boostedPsi, "boostedPsi");
-        requireNonNull(detail, "detail");
+        remarks = List.copyOf(remarks);
         if (!Double.isFinite(measured) || !Double.isFinite(limit)) {
             throw new IllegalArgumentException(
                     rule + ": measured " + measured + ", limit " + limit);
@@ -67,7 +68,7 @@ public record Finding(
     }
 
     /** The same finding with what the gauges read later. */
-    public Finding asOf(Figure inletNowPsi, Figure boostedNowPsi, String now) {
+    public Finding asOf(Figure inletNowPsi, Figure boostedNowPsi, List<Remark> now) {
         return new Finding(
                 rule,
                 channel,
@@ -95,7 +96,7 @@ public record Finding(
         out.putInt(sense.ordinal());
         inletPsi.save(out);
         boostedPsi.save(out);
-        out.putText(detail);
+        out.putText(Remark.write(remarks));
     }
 
     public static Finding load(StateReader in) {
@@ -111,6 +112,6 @@ public record Finding(
                 Sense.values()[in.getInt()],
                 Figure.load(in),
                 Figure.load(in),
-                in.getText());
+                Remark.read(in.getText()));
     }
 }

@@ -1,5 +1,6 @@
 package leat.rule;
 
+import java.util.List;
 import leat.measure.Figure;
 import leat.signal.Channel;
 
@@ -14,7 +15,7 @@ public interface Findings {
      *
      * @param inletPsi what the inlet gauge reads now
      * @param boostedPsi what the boosted gauge reads now
-     * @param now further facts in plain words without pressures; may be empty
+     * @param now further facts; may be empty
      */
     void cleared(
             Rule rule,
@@ -22,5 +23,5 @@ public interface Findings {
             long atMicros,
             Figure inletPsi,
             Figure boostedPsi,
-            String now);
+            List<Remark> now);
 }

@@ -1,6 +1,5 @@
 package leat.rule;
 
-import java.util.Locale;
 import java.util.Optional;
 import leat.measure.Figure;
 import leat.measure.Measurand;
@@ -97,23 +96,13 @@ enum Mark {
     }
 
     /** What differs and by how much. */
-    String words(Startup startup, Baseline baseline) {
+    Remark remark(Startup startup, Baseline baseline) {
         double value = startup.figure(measurand).get();
         double usual = baseline.usual(measurand).orElseThrow().median();
-        String by =
-                isFactor && usual > 0
-                        ? String.format(
-                                Locale.ROOT,
-                                "%.0f %% %s",
-                                100 * Math.abs(value / usual - 1),
-                                value < usual ? "less" : "more")
-                        : shown(Math.abs(value - usual)) + " more";
-        return measurand.title() + " " + shown(value) + ", usually " + shown(usual) + ", " + by;
-    }
-
-    private String shown(double value) {
-        return quantity() == Quantity.TIME_SECONDS
-                ? String.format(Locale.ROOT, "%.2f s", value)
-                : String.format(Locale.ROOT, "%.1f psi", value);
+        if (!isFactor || usual <= 0) {
+            return Remark.about(measurand, Remark.Kind.MORE, value, usual, Math.abs(value - usual));
+        }
+        Remark.Kind kind = value < usual ? Remark.Kind.SHARE_LESS : Remark.Kind.SHARE_MORE;
+        return Remark.about(measurand, kind, value, usual, Math.abs(value / usual - 1));
     }
 }

@@ -1,7 +1,6 @@
 package leat.rule;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
@@ -63,11 +62,12 @@ final class RatioJudge implements Judge {
                             bar.isBroken(ratio) && boosted < enoughPsi,
                             bar.isCleared(ratio) || boosted >= enoughClearPsi);
         }
-        bars.tell(situation, ratio, "", words(ratio), findings);
-    }
-
-    private static String words(double ratio) {
-        return String.format(Locale.ROOT, "ratio %.2f", ratio);
+        bars.tell(
+                situation,
+                ratio,
+                List.of(),
+                List.of(Remark.of(Remark.Kind.RATIO_NOW, ratio)),
+                findings);
     }
 
     @Override

@@ -79,7 +79,7 @@ final class RestJudge implements Judge {
                         || boosted > boostClear * inlet;
         look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
         look(pressureLeft, situation, stands, gone);
-        bars.tell(situation, boosted, doubt(situation, nearInlet), "", findings);
+        bars.tell(situation, boosted, doubt(situation, nearInlet), List.of(), findings);
     }
 
     private static void look(Bar bar, Situation situation, boolean bad, boolean good) {
@@ -90,17 +90,17 @@ final class RestJudge implements Judge {
     private void letGo(Situation situation, double boosted, Findings findings) {
         look(leaksThrough, situation, false, true);
         look(pressureLeft, situation, false, true);
-        bars.tell(situation, boosted, "", "a line without a bleed is not judged", findings);
+        bars.tell(
+                situation, boosted, List.of(), List.of(Remark.of(Remark.Kind.NO_BLEED)), findings);
     }
 
     /** What else inlet pressure at rest can mean on a machine that is wired like this one. */
-    private static String doubt(Situation situation, boolean nearInlet) {
+    private static List<Remark> doubt(Situation situation, boolean nearInlet) {
         if (!nearInlet || situation.gauges().contact(Channel.VALVE) != Switch.UNKNOWN) {
-            return "";
+            return List.of();
         }
-        return situation.gauges().contact(Channel.RUNNING) == Switch.UNKNOWN
-                ? "no run signal is known: if the booster should be running, it does not boost"
-                : "no valve signal is known: if the water was left on, the valve may be sound";
+        boolean mayRun = situation.gauges().contact(Channel.RUNNING) == Switch.UNKNOWN;
+        return List.of(Remark.of(mayRun ? Remark.Kind.NO_RUN_SIGNAL : Remark.Kind.NO_VALVE_SIGNAL));
     }
 
     @Override

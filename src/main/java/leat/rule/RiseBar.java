@@ -1,7 +1,9 @@
 package leat.rule;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import leat.measure.Measurand;
 
 /**
@@ -9,9 +11,9 @@ import leat.measure.Measurand;
  * more.
  *
  * @param seconds the last rise that breaks nothing
- * @param why what it follows from, where it is not the limit itself; else empty
+ * @param why what it follows from, where it is not the limit itself
  */
-public record RiseBar(double seconds, String why) {
+public record RiseBar(double seconds, Optional<Remark> why) {
 
     /** Above it a rise is slow. */
     public static RiseBar advisory(Limits limits, Optional<Baseline> baseline) {
@@ -28,21 +30,34 @@ public record RiseBar(double seconds, String why) {
         double own = baseline.flatMap(b -> b.usual(Measurand.RISE)).map(Usual::median).orElse(0.0);
         double times = limits.get(factor);
         return times * own <= limits.get(limit)
-                ? new RiseBar(limits.get(limit), "")
+                ? new RiseBar(limits.get(limit), Optional.empty())
                 : new RiseBar(
                         times * own,
-                        String.format(
-                                Locale.ROOT,
-                                "%.1f times its own rise of %.2f s, instead of %.1f s",
-                                times,
-                                own,
-                                limits.get(limit)));
+                        Optional.of(
+                                Remark.of(Remark.Kind.OWN_RISE, times, own, limits.get(limit))));
     }
 
-    /** The rise beside what it may take. */
-    public String words(double riseSeconds) {
+    /** The rise beside what it may take, for the note of a start. */
+    String words(double riseSeconds) {
         String words =
                 String.format(Locale.ROOT, "rise %.2f s, limit %.1f s", riseSeconds, seconds);
-        return why.isEmpty() ? words : words + " (" + why + ")";
+        return why.map(own -> words + " (" + words(own.numbers()) + ")").orElse(words);
+    }
+
+    private static String words(List<Double> own) {
+        return String.format(
+                Locale.ROOT,
+                "%.1f times its own rise of %.2f s, instead of %.1f s",
+                own.get(0),
+                own.get(1),
+                own.get(2));
+    }
+
+    /** The same for the end of a finding. */
+    List<Remark> remarks(double riseSeconds) {
+        return Stream.concat(
+                        Stream.of(Remark.of(Remark.Kind.RISE_NOW, riseSeconds, seconds)),
+                        why.stream())
+                .toList();
     }
 }

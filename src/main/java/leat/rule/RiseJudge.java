@@ -1,5 +1,6 @@
 package leat.rule;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
@@ -91,7 +92,7 @@ final class RiseJudge implements Judge {
         Figure rise = startup.riseSeconds();
         if (!rise.isPresent()) {
             return startup.startTo90Seconds().orElse(Double.POSITIVE_INFINITY) <= advisory.seconds()
-                    ? good(startup, fastEnough(startup), findings)
+                    ? good(startup, fastEnough(startup), noted(startup), findings)
                     : StartupVerdict.notJudged(rise.absentBecause());
         }
         boolean slow = rise.get() > advisory.seconds();
@@ -106,7 +107,7 @@ final class RiseJudge implements Judge {
         remember(slow);
         return slow
                 ? slow(startup, advisory, RiseBar.warning(limits, baseline), findings)
-                : good(startup, advisory.words(rise.get()), findings);
+                : good(startup, advisory.words(rise.get()), advisory.remarks(rise.get()), findings);
     }
 
     /** The whole of the climb took no longer than a rise may. */
@@ -118,6 +119,10 @@ final class RiseJudge implements Judge {
                 startup.riseSeconds().absentBecause());
     }
 
+    private static List<Remark> noted(Startup startup) {
+        return List.of(Remark.of(Remark.Kind.FAST_ENOUGH, startup.startTo90Seconds().get()));
+    }
+
     /** The ratio's own rule calls; this start only must not pass for a good one. */
     private boolean hasNoBoost(Startup startup) {
         double enough = limits.levelReachedPsi();
@@ -126,7 +131,8 @@ final class RiseJudge implements Judge {
                 && startup.topPsi().get() < enough;
     }
 
-    private StartupVerdict good(Startup startup, String words, Findings findings) {
+    private StartupVerdict good(
+            Startup startup, String words, List<Remark> now, Findings findings) {
         if (standing.isPresent()) {
             standing = Optional.empty();
             findings.cleared(
@@ -135,7 +141,7 @@ final class RiseJudge implements Judge {
                     startup.measuredAtMicros(),
                     startup.inletRunningPsi(),
                     startup.topPsi(),
-                    words);
+                    now);
         }
         return new StartupVerdict(Outcome.GOOD, words);
     }
@@ -153,7 +159,7 @@ final class RiseJudge implements Judge {
                     very ? Grade.WARNING : Grade.ADVISORY,
                     rise,
                     bar.seconds(),
-                    bar.why(),
+                    bar.why().stream().toList(),
                     findings);
         } else {
             words += "; no alarm yet: one slow start of the last three";
@@ -168,7 +174,13 @@ final class RiseJudge implements Judge {
             return new StartupVerdict(Outcome.NOT_RISEN, words + "; the inlet was starved");
         }
         remember(true);
-        raise(startup, Grade.CRITICAL, seconds, limits.get(deadline), words, findings);
+        raise(
+                startup,
+                Grade.CRITICAL,
+                seconds,
+                limits.get(deadline),
+                List.of(Remark.of(Remark.Kind.NOT_RISEN, seconds)),
+                findings);
         return new StartupVerdict(Outcome.NOT_RISEN, words);
     }
 
@@ -183,7 +195,7 @@ final class RiseJudge implements Judge {
             Grade grade,
             double seconds,
             double limit,
-            String detail,
+            List<Remark> remarks,
             Findings findings) {
         if (standing.equals(Optional.of(grade))) {
             return;
@@ -202,7 +214,7 @@ final class RiseJudge implements Judge {
                         Sense.AT_MOST,
                         startup.inletRunningPsi(),
                         startup.topPsi(),
-                        detail));
+                        remarks));
     }
 
     private void remember(boolean slow) {
@@ -257,7 +269,7 @@ final class RiseJudge implements Judge {
                         Sense.AT_MOST,
                         Bars.gaugeNow(situation, Channel.INLET),
                         Bars.gaugeNow(situation, Channel.BOOSTED),
-                        "it has risen late"));
+                        List.of(Remark.of(Remark.Kind.RISEN_LATE))));
     }
 
     @Override

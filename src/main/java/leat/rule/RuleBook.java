@@ -68,7 +68,7 @@ public final class RuleBook {
 
     private void learn(Learning.Cause cause, long atMicros) {
         learner.begin(cause, atMicros);
-        own.outOfDate(atMicros, "what is usual for the machine is learned anew", standing);
+        own.outOfDate(atMicros, Remark.Kind.LEARNED_ANEW, standing);
     }
 
     /** Whether the next start is one of the first after service. */

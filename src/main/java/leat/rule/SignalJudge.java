@@ -102,19 +102,19 @@ final class SignalJudge implements Judge {
 
     private void tickMissing(Situation situation, Gauge gauge, Findings findings) {
         long since = Gauge.NEVER;
-        String why = "";
+        List<Remark> why = List.of();
         if (gauge.isLost()) {
             since = Math.min(gauge.lostSinceMicros(), latestOr(gauge, gauge.lostSinceMicros()));
-            why = gauge.lostReason();
+            why = Remark.reported(gauge.lostReason());
         } else if (channel.isPressure() && gauge.latestMicros() != Gauge.NEVER) {
             since = gauge.latestMicros();
-            why = "no reading with a present time; check the sender and its clock";
+            why = List.of(Remark.of(Remark.Kind.NO_PRESENT_TIME));
         }
         since = since == Gauge.NEVER ? since : Math.max(since, watchedMicros);
         long silent = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
         boolean speaks = !gauge.isLost() && silent < missingBar.latch().onMicros();
         missingBar.latch().look(situation.atMicros(), since, speaks);
-        missing.tell(situation, silent / 1e6, why, "", findings);
+        missing.tell(situation, silent / 1e6, why, List.of(), findings);
     }
 
     private static long latestOr(Gauge gauge, long other) {
@@ -126,7 +126,7 @@ final class SignalJudge implements Judge {
         long lasted = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
         boolean good = since == Gauge.NEVER && !gauge.isLost();
         badBar.latch().look(situation.atMicros(), since, good);
-        bad.tell(situation, lasted / 1e6, gauge.badReason(), "", findings);
+        bad.tell(situation, lasted / 1e6, Remark.reported(gauge.badReason()), List.of(), findings);
     }
 
     private void tickStuck(Situation situation, Findings findings) {
@@ -140,8 +140,8 @@ final class SignalJudge implements Judge {
         stuckBars.tell(
                 situation,
                 stuck.stillMicros(now) / 1e6,
-                "the same to the last bit while the other gauge moves",
-                "",
+                List.of(Remark.of(Remark.Kind.STANDS_STILL)),
+                List.of(),
                 findings);
     }
 

@@ -47,7 +47,7 @@ final class Standing implements Findings {
             long atMicros,
             Figure inletPsi,
             Figure boostedPsi,
-            String now) {
+            List<Remark> now) {
         critical.remove(rule);
         next.cleared(rule, channel, atMicros, inletPsi, boostedPsi, now);
     }

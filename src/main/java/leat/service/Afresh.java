@@ -7,7 +7,9 @@ import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.alarm.Reason;
 import leat.rule.Finding;
+import leat.rule.Remark;
 
 /** The end of an alarm that a watch without its past cannot know. Thread-confined. */
 final class Afresh {
@@ -15,7 +17,7 @@ final class Afresh {
     private static final String BY = "leat";
 
     /** Why alarms, and a service, end that nobody ended. */
-    static final String WHY = "leat started without its past and judges afresh";
+    static final String WHY = Reason.WITHOUT_PAST.words();
 
     private final AlarmChange last;
     private final Finding finding;
@@ -27,7 +29,12 @@ final class Afresh {
     private Afresh(AlarmChange last, long nowMicros) {
         this.last = last;
         this.nowMicros = nowMicros;
-        finding = last.finding().asOf(last.finding().inletPsi(), last.finding().boostedPsi(), WHY);
+        finding =
+                last.finding()
+                        .asOf(
+                                last.finding().inletPsi(),
+                                last.finding().boostedPsi(),
+                                List.of(Remark.of(Remark.Kind.AFRESH_WITHOUT_PAST)));
         shown = last.to();
         own = last.notes().own();
     }

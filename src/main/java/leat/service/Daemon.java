@@ -147,7 +147,7 @@ public final class Daemon implements AutoCloseable {
     }
 
     private void buildRoutes(Path file) {
-        Routes routes = new Routes(site.name(), links);
+        Routes routes = new Routes(site, links);
         for (RouteSettings settings : site.routes()) {
             StoreOutbox outbox = new StoreOutbox(file, engine);
             outboxes.add(outbox);

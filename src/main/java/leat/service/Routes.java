@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Map;
 import leat.config.RouteSettings;
+import leat.config.Site;
 import leat.deliver.CommandRoute;
 import leat.deliver.LogRoute;
 import leat.deliver.MailRoute;
@@ -11,20 +12,21 @@ import leat.deliver.MqttRoute;
 import leat.deliver.Route;
 import leat.deliver.WebhookRoute;
 import leat.mqtt.MqttLink;
+import leat.words.Phrases;
 
 /** Builds the route that each setting asks for. Stateless. */
 final class Routes implements RouteSettings.Teller<Route> {
 
     private static final long MILLIS_PER_SECOND = 1_000;
 
-    private final String site;
+    private final Site site;
     private final Map<String, MqttLink> links;
 
     /**
-     * @param site name of the site
+     * @param site whose messages they are
      * @param links by the name of the connection
      */
-    Routes(String site, Map<String, MqttLink> links) {
+    Routes(Site site, Map<String, MqttLink> links) {
         this.site = requireNonNull(site, "site");
         this.links = Map.copyOf(links);
     }
@@ -41,7 +43,7 @@ final class Routes implements RouteSettings.Teller<Route> {
 
     @Override
     public Route mail(RouteSettings.Mail mail) {
-        return new MailRoute(mail, site);
+        return new MailRoute(mail, site.name(), Phrases.in(site.language()));
     }
 
     @Override

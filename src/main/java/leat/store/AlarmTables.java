@@ -6,6 +6,7 @@ import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.rule.Finding;
 import leat.rule.Grade;
+import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 
@@ -80,7 +81,7 @@ final class AlarmTables {
                 .word(finding.sense())
                 .figure(finding.inletPsi())
                 .figure(finding.boostedPsi())
-                .text(finding.detail())
+                .text(Remark.write(finding.remarks()))
                 .word(change.notes().own())
                 .number(change.notes().count())
                 .flag(change.notes().chattering())
@@ -129,6 +130,6 @@ final class AlarmTables {
                 row.word(Finding.Sense.class),
                 row.figure(),
                 row.figure(),
-                row.text());
+                Remark.read(row.text()));
     }
 }

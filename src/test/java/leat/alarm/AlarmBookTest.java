@@ -38,7 +38,7 @@ class AlarmBookTest {
                 Sense.AT_LEAST,
                 Figure.of(42),
                 Figure.of(70),
-                "");
+                List.of());
     }
 
     private void raise(long second) {
@@ -52,7 +52,7 @@ class AlarmBookTest {
                 START + second * 1_000_000,
                 Figure.of(42),
                 Figure.of(100),
-                "");
+                List.of());
     }
 
     private boolean acknowledge(String id, long second) {

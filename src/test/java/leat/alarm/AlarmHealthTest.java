@@ -41,7 +41,7 @@ class AlarmHealthTest {
                         Sense.AT_LEAST,
                         Figure.of(44),
                         Figure.of(72),
-                        "");
+                        List.of());
         return new AlarmChange(
                 alarm + ".20260105T060101Z-1",
                 1,

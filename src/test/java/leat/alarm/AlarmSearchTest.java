@@ -181,7 +181,7 @@ class AlarmSearchTest {
             case CRITICAL -> found(book, Grade.CRITICAL);
             case CLEAR -> {
                 Figure psi = Figure.of(42);
-                book.cleared(Rule.INLET, Channel.INLET, AT, psi, psi, "");
+                book.cleared(Rule.INLET, Channel.INLET, AT, psi, psi, List.of());
                 yield false;
             }
             case ACK -> refused(book, new Instruction.Acknowledge(AT, "kim", id));
@@ -216,7 +216,7 @@ class AlarmSearchTest {
                         Sense.AT_LEAST,
                         Figure.of(1),
                         Figure.of(1),
-                        ""));
+                        List.of()));
         return false;
     }
 

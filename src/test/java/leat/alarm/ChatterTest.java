@@ -42,13 +42,13 @@ class ChatterTest {
                         Sense.AT_LEAST,
                         Figure.of(20),
                         Figure.of(90),
-                        ""));
+                        List.of()));
         return this;
     }
 
     private ChatterTest cleared(long second) {
         Figure psi = Figure.of(40);
-        book.cleared(Rule.INLET, Channel.INLET, at(second), psi, psi, "");
+        book.cleared(Rule.INLET, Channel.INLET, at(second), psi, psi, List.of());
         return this;
     }
 

@@ -43,12 +43,12 @@ class HoldTest {
                         Sense.AT_LEAST,
                         Figure.of(3),
                         Figure.of(90),
-                        ""));
+                        List.of()));
     }
 
     private void cleared(long second) {
         Figure psi = Figure.of(40);
-        book.cleared(Rule.INLET, Channel.INLET, at(second), psi, psi, "");
+        book.cleared(Rule.INLET, Channel.INLET, at(second), psi, psi, List.of());
     }
 
     private String shelve(long second, long hours, String id) {

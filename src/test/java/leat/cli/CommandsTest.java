@@ -125,7 +125,7 @@ class CommandsTest {
                         Finding.Sense.AT_LEAST,
                         Figure.of(40),
                         Figure.of(72.4),
-                        "");
+                        List.of());
         return new AlarmChange(
                 "jet-1.ratio.20260105T060000Z-1",
                 1,

@@ -35,7 +35,7 @@ class AlarmJsonTest {
         JsonNode json =
                 json(
                         PressureUnit.BAR,
-                        Changes.weakBoost(Grade.WARNING, "inlet 41.5 psi"),
+                        Changes.weakBoost(Grade.WARNING, "broken wire"),
                         AlarmEvent.RAISED);
 
         assertThat(json.path("schema").textValue()).isEqualTo("leat.alarm/1");
@@ -49,7 +49,7 @@ class AlarmJsonTest {
         assertThat(json.path("measured"))
                 .isEqualTo(JSON.readTree("{'value':1.6249,'unit':'1'}".replace('\'', '"')));
         assertThat(json.path("limit").path("sense").textValue()).isEqualTo("at-least");
-        assertThat(json.path("detail").textValue()).isEqualTo("inlet 2.86 bar");
+        assertThat(json.path("detail").textValue()).isEqualTo("broken wire");
         assertThat(json.path("check_first")).hasSize(3);
         assertThat(json.path("caution").textValue()).contains("lock out");
     }

@@ -19,9 +19,11 @@ import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.Grade;
 import leat.rule.Limits;
+import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
+import leat.words.Language;
 
 /** Changes of alarms of the invented boatyard, for tests. */
 final class Changes {
@@ -37,9 +39,14 @@ final class Changes {
     }
 
     static Site site(PressureUnit shownIn, RouteSettings... routes) {
+        return site(Language.ENGLISH, shownIn, routes);
+    }
+
+    static Site site(Language language, PressureUnit shownIn, RouteSettings... routes) {
         return new Site(
                 "Boatyard",
                 ZoneId.of("Europe/Berlin"),
+                language,
                 shownIn,
                 new StoreSettings(Path.of("."), Duration.ofDays(90)),
                 List.of(),
@@ -63,7 +70,9 @@ final class Changes {
                 Sense.AT_LEAST,
                 Figure.of(44.51),
                 Figure.of(72.32),
-                detail);
+                detail.isEmpty()
+                        ? List.of()
+                        : List.of(new Remark(Remark.Kind.REPORTED, List.of(), detail)));
     }
 
     static Finding finding(Rule rule, Channel channel, Grade grade, Quantity quantity) {
@@ -79,7 +88,7 @@ final class Changes {
                 Sense.AT_MOST,
                 Figure.of(41.5),
                 Figure.absent("not both gauges can be read"),
-                "");
+                List.of());
     }
 
     static AlarmChange raised(Finding finding) {

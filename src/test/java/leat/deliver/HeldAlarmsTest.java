@@ -83,6 +83,7 @@ class HeldAlarmsTest {
                         """
                         Shelved until 2026-01-05 08:01:01 +01:00: new gauge\\non order, said by Kim.
                         Boatyard, jet-1: weak boost, 2026-01-05 07:01:01 +01:00.
+                        It is WARNING: boosted over inlet pressure 1.62 times, should be at least 2.00 times.
                         Nobody is called for it meanwhile, unless it gets graver.
                         """);
     }
@@ -99,7 +100,7 @@ class HeldAlarmsTest {
 
         Message message = told(back, NOBODY).get(0);
 
-        assertThat(message.subject()).isEqualTo("WARNING (still) jet-1: weak boost, 1.62");
+        assertThat(message.subject()).isEqualTo("WARNING (still) jet-1: weak boost, 1.62 times");
         assertThat(message.text())
                 .startsWith("WARNING: plan it this shift.")
                 .contains("It was held back while the machine was in service and is still active")

@@ -9,6 +9,8 @@ import leat.config.RouteSettings.MailSecurity;
 import leat.config.Secret;
 import leat.rule.Grade;
 import leat.tls.Trust;
+import leat.words.Language;
+import leat.words.Phrases;
 
 /** Mail routes of the invented boatyard, to servers on 127.0.0.1. */
 final class MailRoutes {
@@ -27,7 +29,8 @@ final class MailRoutes {
                         Trust.OF_THE_RUNTIME,
                         Duration.ofMillis(1500),
                         to),
-                "Boatyard");
+                "Boatyard",
+                Phrases.in(Language.ENGLISH));
     }
 
     static Route secure(int port, MailSecurity security, String password, Trust trust) {
@@ -39,7 +42,8 @@ final class MailRoutes {
                         trust,
                         Duration.ofSeconds(10),
                         "maintenance@example.org"),
-                "Boatyard");
+                "Boatyard",
+                Phrases.in(Language.ENGLISH));
     }
 
     private static RouteSettings.Mail settings(

@@ -38,7 +38,7 @@ class WeekCountTest {
                         Finding.Sense.AT_MOST,
                         Figure.of(40),
                         Figure.of(90),
-                        "");
+                        List.of());
         return new AlarmCall(finding, micros, OptionalLong.empty(), micros, micros);
     }
 

@@ -9,6 +9,7 @@ import java.util.Map;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.report.Json;
 import leat.signal.Channel;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -32,13 +33,18 @@ class BaselineJudgeTest {
                     new Findings() {
                         @Override
                         public void found(Finding f) {
-                            told.add(f.grade() + " " + f.detail());
+                            told.add(f.grade() + " " + Json.IN_PSI.remarks(f));
                         }
 
                         @Override
                         public void cleared(
-                                Rule rule, Channel c, long at, Figure in, Figure out, String now) {
-                            told.add("cleared: " + now);
+                                Rule rule,
+                                Channel c,
+                                long at,
+                                Figure in,
+                                Figure out,
+                                List<Remark> now) {
+                            told.add("cleared: " + Remark.write(now));
                         }
                     });
     private final BaselineJudge judge = new BaselineJudge(Limits.DEFAULTS);

@@ -48,7 +48,7 @@ class AfreshTest {
                         Finding.Sense.AT_LEAST,
                         Figure.of(40),
                         Figure.of(41),
-                        "");
+                        List.of());
         return new AlarmChange(
                 "jet-1.ratio.20260105T060000Z-1",
                 5,

@@ -19,6 +19,8 @@ import leat.deliver.MailRoute;
 import leat.deliver.WebhookRoute;
 import leat.rule.Grade;
 import leat.tls.Trust;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -162,7 +164,8 @@ class DeliveryTest {
                         List.of("maintenance@example.org"),
                         Trust.OF_THE_RUNTIME,
                         Duration.ofSeconds(6)),
-                "Boatyard");
+                "Boatyard",
+                Phrases.in(Language.ENGLISH));
     }
 
     private WebhookRoute hookRoute() {

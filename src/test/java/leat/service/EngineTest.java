@@ -24,6 +24,7 @@ import leat.config.StoreSettings;
 import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.rule.Limits;
+import leat.rule.Remark;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -39,6 +40,7 @@ import leat.store.Store;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import leat.watch.Watch;
+import leat.words.Language;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -92,6 +94,7 @@ class EngineTest {
         return new Site(
                 "Boatyard",
                 ZoneId.of("UTC"),
+                Language.ENGLISH,
                 PressureUnit.PSI,
                 new StoreSettings(folder, Duration.ofDays(30)),
                 List.of(),
@@ -467,7 +470,7 @@ class EngineTest {
                                 leat.alarm.Transitions.after(c.from(), c.event())
                                         .equals(Optional.of(c.to())));
         assertThat(closing.get(1).to()).isEqualTo(leat.alarm.AlarmState.NORMAL);
-        assertThat(closing.get(1).finding().detail()).contains("afresh");
+        assertThat(Remark.write(closing.get(1).finding().remarks())).contains("afresh");
     }
 
     @Test

@@ -22,6 +22,7 @@ import leat.store.DueMessage;
 import leat.store.OwedMessage;
 import leat.store.Store;
 import leat.store.StoreReader;
+import leat.words.Language;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -94,6 +95,7 @@ class MailTest {
         return new Site(
                 "Boatyard",
                 ZoneId.of("UTC"),
+                Language.ENGLISH,
                 PressureUnit.PSI,
                 new StoreSettings(folder, Duration.ofDays(30)),
                 List.of(),

@@ -29,6 +29,7 @@ import leat.store.OwedMessage;
 import leat.store.Store;
 import leat.store.StoreReader;
 import leat.watch.Outcome;
+import leat.words.Language;
 
 /**
  * A real store with the mail of the engine, and a test in the place of the engine: alarms change,
@@ -51,6 +52,7 @@ final class PolicyRoom implements AutoCloseable {
                 new Site(
                         "Boatyard",
                         ZoneId.of("Europe/Berlin"),
+                        Language.ENGLISH,
                         PressureUnit.PSI,
                         new StoreSettings(folder, Duration.ofDays(30)),
                         List.of(),
@@ -106,7 +108,7 @@ final class PolicyRoom implements AutoCloseable {
                         Finding.Sense.AT_LEAST,
                         Figure.of(44.5),
                         Figure.of(72.1),
-                        "");
+                        List.of());
         AlarmChange change =
                 new AlarmChange(
                         machine + "." + rule.key() + ".x",

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.OptionalLong;
 import java.util.Random;
 import java.util.stream.LongStream;
+import java.util.stream.Stream;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
@@ -23,6 +24,7 @@ import leat.rule.Baseline;
 import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.rule.Learning;
+import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.rule.Usual;
@@ -250,7 +252,20 @@ final class RandomStory {
                 any(Finding.Sense.values()),
                 figure(),
                 figure(),
-                words());
+                remarks());
+    }
+
+    private List<Remark> remarks() {
+        Remark.Kind kind = any(Remark.Kind.values());
+        for (int count = 0; count <= 3; count++) {
+            List<Double> numbers = Stream.generate(this::number).limit(count).toList();
+            try {
+                return List.of(new Remark(kind, numbers, words()), new Remark(kind, numbers, ""));
+            } catch (IllegalArgumentException e) {
+                // of this kind there are more numbers
+            }
+        }
+        throw new IllegalStateException(kind + " takes more numbers than any");
     }
 
     private Map<Measurand, Figure> figures() {

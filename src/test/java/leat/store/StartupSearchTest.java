@@ -138,7 +138,7 @@ class StartupSearchTest {
                 Finding.Sense.AT_LEAST,
                 Figure.of(40),
                 Figure.of(72),
-                "");
+                List.of());
     }
 
     private List<String> waiting() {

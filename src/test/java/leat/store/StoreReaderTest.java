@@ -378,7 +378,7 @@ class StoreReaderTest {
                         Finding.Sense.AT_LEAST,
                         Figure.of(40),
                         Figure.of(60),
-                        "");
+                        List.of());
         return new AlarmChange(
                 id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, revision, 1, finding, "");
     }

@@ -7,6 +7,7 @@ import java.util.Optional;
 import leat.alarm.AlarmEvent;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.report.Json;
 import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.rule.StartupVerdict;
@@ -172,7 +173,7 @@ class OwnBaselineTest {
         assertThat(raised).contains("baseline WARNING", "level-low ADVISORY");
         assertThat(raised.indexOf("baseline ADVISORY"))
                 .isLessThan(raised.indexOf("level-low ADVISORY"));
-        assertThat(told.alarms.get(0).finding().detail())
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
                 .containsPattern(
                         "^boosted reached 9[567]\\.\\d psi, usually 104\\.0 psi, [78] % less; 3"
                                 + " starts running, against a baseline of 10 starts$");
@@ -222,7 +223,7 @@ class OwnBaselineTest {
         assertThat(told.alarms)
                 .extracting(a -> a.event())
                 .containsExactly(AlarmEvent.RAISED, AlarmEvent.RETURNED);
-        assertThat(told.alarms.get(1).finding().detail()).contains("learned anew");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(1).finding())).contains("learned anew");
     }
 
     @Test

@@ -6,6 +6,7 @@ import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
 import leat.measure.Figure;
 import leat.measure.Startup;
+import leat.report.Json;
 import leat.watch.BenchFeed.Wiring;
 
 /**
@@ -41,7 +42,7 @@ final class Said {
                                         alarm.finding().grade(),
                                         alarm.finding().measured(),
                                         alarm.finding().limit(),
-                                        alarm.finding().detail()));
+                                        Json.IN_PSI.remarks(alarm.finding())));
                 if (wiring == Wiring.RUNNING) {
                     told.startups.forEach(Said::print);
                 }

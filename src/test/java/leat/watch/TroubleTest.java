@@ -7,6 +7,7 @@ import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
 import leat.measure.Startup;
 import leat.phase.Phase;
+import leat.report.Json;
 import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.rule.Rule;
@@ -46,7 +47,7 @@ class TroubleTest {
         Told told = play.feed(160).told();
 
         assertThat(told.raised()).containsExactly("rest WARNING");
-        assertThat(told.alarms.get(0).finding().detail())
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
                 .isEqualTo(
                         "no run signal is known: if the booster should be running, it does not boost");
     }
@@ -116,7 +117,8 @@ class TroubleTest {
         assertThat(told.alarms)
                 .extracting(a -> a.event() + " " + a.finding().grade())
                 .containsExactly("RAISED CRITICAL", "EASED WARNING", "RETURNED WARNING");
-        assertThat(told.alarms.get(1).finding().detail()).isEqualTo("it has risen late");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(1).finding()))
+                .isEqualTo("it has risen late");
         assertThat(told.alarms.get(1).finding().measured()).isBetween(16.0, 26.0);
     }
 
@@ -220,7 +222,7 @@ class TroubleTest {
         with.valve(true).running(true).towards(100, 0.6, 30).running(false).towards(40, 0.5, 60);
 
         assertThat(Told.by(without).raised()).containsExactly("rest WARNING");
-        assertThat(Told.by(without).alarms.get(0).finding().detail())
+        assertThat(Json.IN_PSI.remarks(Told.by(without).alarms.get(0).finding()))
                 .contains("no valve signal is known");
         assertThat(Told.by(with).raised()).isEmpty();
     }
@@ -295,7 +297,7 @@ class TroubleTest {
         Told told = Told.by(line);
 
         assertThat(told.raised()).containsExactly("signal-bad WARNING");
-        assertThat(told.alarms.get(0).finding().detail()).contains("broken wire");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding())).contains("broken wire");
     }
 
     @Test

@@ -1,0 +1,65 @@
+package leat.deliver;
+
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmState;
+import leat.rule.Finding;
+import leat.words.FindingWords;
+
+/** The one line by which a message about an alarm is known. Immutable. */
+final class Subject {
+
+    private final Voice voice;
+
+    Subject(Voice voice) {
+        this.voice = voice;
+    }
+
+    String of(String machine, AlarmChange change) {
+        return say("subject." + key(change), machine, change.finding());
+    }
+
+    /** Of a call about an alarm that nobody has acknowledged. */
+    String of(String machine, Reminder reminder, Finding finding) {
+        return say("subject." + reminder.event(), machine, finding);
+    }
+
+    private String say(String key, String machine, Finding finding) {
+        FindingWords words = voice.findings();
+        return voice.say(
+                key,
+                words.grade(finding.grade()),
+                machine,
+                words.what(finding),
+                words.measured(finding));
+    }
+
+    private static String key(AlarmChange change) {
+        return switch (change.event()) {
+            case UNSHELVED, RELEASED, RESTORED ->
+                    change.isCall() ? "still" : "hold-over." + after(change.notes().own());
+            case RAISED,
+                    WORSENED,
+                    EASED,
+                    RETURNED,
+                    ACKNOWLEDGED,
+                    LATCHED,
+                    RESET,
+                    CHATTERING,
+                    SHELVED,
+                    SUPPRESSED,
+                    REMOVED,
+                    REPEATED,
+                    SETTLED ->
+                    change.event().key();
+        };
+    }
+
+    private static String after(AlarmState own) {
+        return switch (own) {
+            case NORMAL -> "normal";
+            case RETURNED_UNACKNOWLEDGED -> "returned";
+            case LATCHED_UNACKNOWLEDGED, LATCHED_ACKNOWLEDGED -> "latched";
+            case UNACKNOWLEDGED, ACKNOWLEDGED, SHELVED, SUPPRESSED, OUT_OF_SERVICE -> "active";
+        };
+    }
+}

@@ -1,0 +1,146 @@
+package leat.rule;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.DoubleStream;
+import leat.measure.Measurand;
+import leat.signal.PlainText;
+
+/**
+ * A further fact to a finding or to its end, not yet in words: in which language and unit it is
+ * said is no business of the rules. Immutable.
+ *
+ * @param kind what it says
+ * @param numbers the numbers in it, in psi, seconds, plain ratios or counts, as the kind orders
+ *     them; all finite
+ * @param about the key of a {@link Measurand}, or what a device or its link reported, made
+ *     harmless; else empty
+ */
+public record Remark(Kind kind, List<Double> numbers, String about) {
+
+    /** What can be said beside the measured value and its limit. */
+    public enum Kind {
+        /** What somebody else reported, in their own words. */
+        REPORTED("reported", 0),
+        /** The boost over the inlet as the weak boost ended. */
+        RATIO_NOW("ratio-now", 1),
+        /** The rise and what it may take, seconds, as the slow rise ended. */
+        RISE_NOW("rise-now", 2),
+        /** No rise time is known, but 90 % was reached within these seconds. */
+        FAST_ENOUGH("fast-enough", 1),
+        /** What a rise may take: so many times its own usual rise, instead of the limit. */
+        OWN_RISE("own-rise", 3),
+        /** So many seconds after the start. */
+        NOT_RISEN("not-risen", 1),
+        RISEN_LATE("risen-late", 0),
+        /** Without a valve contact: the water may have been left on. */
+        NO_VALVE_SIGNAL("no-valve-signal", 0),
+        /** Without a run signal: the booster may be meant to run. */
+        NO_RUN_SIGNAL("no-run-signal", 0),
+        /** The line keeps its pressure by its build and is not judged at rest. */
+        NO_BLEED("no-bleed", 0),
+        /** A measurand, what it usually is, and the share by which it is less. */
+        SHARE_LESS("share-less", 3),
+        /** A measurand, what it usually is, and the share by which it is more. */
+        SHARE_MORE("share-more", 3),
+        /** A measurand, what it usually is, and by how much it is more. */
+        MORE("more", 3),
+        /** So many starts running differ, against a baseline of so many. */
+        STARTS_RUNNING("starts-running", 2),
+        LEARNED_ANEW("learned-anew", 0),
+        AS_USUAL("as-usual", 0),
+        /** The same to the last bit while the other gauge moves. */
+        STANDS_STILL("stands-still", 0),
+        /** Readings come, but none of the present time. */
+        NO_PRESENT_TIME("no-present-time", 0),
+        /** Found while the machine was in service. */
+        AFRESH_AFTER_SERVICE("afresh-after-service", 0),
+        /** What leat knew of the machine is lost to it. */
+        AFRESH_WITHOUT_PAST("afresh-without-past", 0);
+
+        private final String key;
+        private final int numbers;
+
+        Kind(String key, int numbers) {
+            this.key = key;
+            this.numbers = numbers;
+        }
+
+        /** Its name in the store and among the phrases, such as {@code ratio-now}. */
+        public String key() {
+            return key;
+        }
+
+        private static Optional<Kind> byKey(String key) {
+            return Arrays.stream(values()).filter(kind -> kind.key.equals(key)).findFirst();
+        }
+    }
+
+    private static final String ABOUT = " : ";
+
+    public Remark {
+        requireNonNull(kind, "kind");
+        numbers = List.copyOf(numbers);
+        about = PlainText.harmless(requireNonNull(about, "about"));
+        if (numbers.size() != kind.numbers
+                || !numbers.stream().allMatch(number -> Double.isFinite(number))) {
+            throw new IllegalArgumentException(kind + " with " + numbers);
+        }
+    }
+
+    /** One that is about nothing in particular. */
+    public static Remark of(Kind kind, double... numbers) {
+        return new Remark(kind, DoubleStream.of(numbers).boxed().toList(), "");
+    }
+
+    static Remark about(Measurand measurand, Kind kind, double... numbers) {
+        return new Remark(kind, DoubleStream.of(numbers).boxed().toList(), measurand.key());
+    }
+
+    /** What somebody else reported; nothing when they said nothing. */
+    static List<Remark> reported(String words) {
+        return words.isBlank() ? List.of() : List.of(new Remark(Kind.REPORTED, List.of(), words));
+    }
+
+    /** The remarks as text, one in a line, for the state and the store. */
+    public static String write(List<Remark> remarks) {
+        return remarks.stream().map(Remark::line).collect(Collectors.joining("\n"));
+    }
+
+    private String line() {
+        String head =
+                numbers.isEmpty()
+                        ? kind.key
+                        : kind.key
+                                + numbers.stream()
+                                        .map(number -> " " + number)
+                                        .collect(Collectors.joining());
+        return about.isEmpty() ? head : head + ABOUT + about;
+    }
+
+    /** The remarks that {@link #write} wrote; a line that is none stands as reported. */
+    public static List<Remark> read(String text) {
+        List<Remark> remarks = new ArrayList<>();
+        for (String line : text.isEmpty() ? List.<String>of() : text.lines().toList()) {
+            remarks.addAll(known(line).map(List::of).orElseGet(() -> reported(line)));
+        }
+        return List.copyOf(remarks);
+    }
+
+    private static Optional<Remark> known(String line) {
+        int end = line.indexOf(ABOUT);
+        String about = end < 0 ? "" : line.substring(end + ABOUT.length());
+        String[] words = (end < 0 ? line : line.substring(0, end)).split(" ", -1);
+        try {
+            List<Double> numbers = Arrays.stream(words).skip(1).map(Double::valueOf).toList();
+            return Kind.byKey(words[0]).map(kind -> new Remark(kind, numbers, about));
+        } catch (IllegalArgumentException e) {
+            return Optional.empty();
+        }
+    }
+}

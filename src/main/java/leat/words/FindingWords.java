@@ -1,0 +1,194 @@
+package leat.words;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import leat.diagnose.Advice;
+import leat.measure.Measurand;
+import leat.rule.Finding;
+import leat.rule.Finding.Quantity;
+import leat.rule.Finding.Sense;
+import leat.rule.Grade;
+import leat.rule.Remark;
+import leat.rule.Rule;
+import leat.signal.Channel;
+import leat.signal.PlainText;
+
+/** What a rule found, in words. Immutable. */
+public final class FindingWords {
+
+    private static final int LONGEST_REMARK = 1000;
+
+    private final Phrases phrases;
+    private final Numbers numbers;
+
+    public FindingWords(Phrases phrases, Numbers numbers) {
+        this.phrases = requireNonNull(phrases, "phrases");
+        this.numbers = requireNonNull(numbers, "numbers");
+    }
+
+    /** The word for a grade, such as {@code WARNING}. */
+    public String grade(Grade grade) {
+        return phrases.say("grade." + key(grade));
+    }
+
+    /** How soon somebody must act. */
+    public String meaning(Grade grade) {
+        return phrases.say("grade." + key(grade) + ".meaning");
+    }
+
+    /** What a finding of this rule and grade means, without its channel. */
+    public String title(Rule rule, Grade grade) {
+        String ofGrade = "rule." + rule.key() + "." + key(grade);
+        return phrases.say(phrases.has(ofGrade) ? ofGrade : "rule." + rule.key());
+    }
+
+    /** What was found, in a few words; of a rule about signals with the channel. */
+    public String what(Finding finding) {
+        String title = title(finding.rule(), finding.grade());
+        return finding.rule().isAboutSignal()
+                ? phrases.say("rule.of-channel", channel(finding.channel()), title)
+                : title;
+    }
+
+    /** The name of the number that was judged. */
+    public String judged(Finding finding) {
+        return switch (finding.quantity()) {
+            case PRESSURE_PSI -> pressure(finding);
+            case RATIO -> phrases.say("judged.ratio");
+            case TIME_SECONDS ->
+                    switch (finding.rule()) {
+                        case SIGNAL_MISSING, SIGNAL_BAD ->
+                                phrases.say("judged.silent", channel(finding.channel()));
+                        case SIGNAL_STUCK ->
+                                phrases.say("judged.stuck", channel(finding.channel()));
+                        case RISE -> phrases.say("judged.rise");
+                        case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE ->
+                                phrases.say("judged.time");
+                    };
+        };
+    }
+
+    private String pressure(Finding finding) {
+        return finding.rule() == Rule.BASELINE || !finding.channel().isPressure()
+                ? phrases.say("judged.pressure-of-start")
+                : phrases.say("pressure." + finding.channel().key());
+    }
+
+    /** The value that was judged, with its unit. */
+    public String measured(Finding finding) {
+        return quantity(finding.quantity(), finding.measured());
+    }
+
+    /** What the value should be, with its unit. */
+    public String limit(Finding finding) {
+        String limit = quantity(finding.quantity(), finding.limit());
+        return phrases.say(
+                finding.sense() == Sense.AT_LEAST ? "limit.at-least" : "limit.at-most", limit);
+    }
+
+    /** What the two dial gauges should show, for a person in front of them. */
+    public Optional<String> gauges(Finding finding) {
+        if (!finding.inletPsi().isPresent() || !finding.boostedPsi().isPresent()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                phrases.say(
+                        "gauges",
+                        numbers.pressure(finding.inletPsi().get()),
+                        numbers.pressure(finding.boostedPsi().get())));
+    }
+
+    /** The further facts in one line; empty when there are none. */
+    public String remarks(Finding finding) {
+        return String.join("; ", finding.remarks().stream().map(this::remark).toList());
+    }
+
+    /** What to look at, the likeliest and cheapest check first. */
+    public List<String> checks(Finding finding) {
+        String key = Advice.on(finding.rule(), finding.grade()).key();
+        List<String> checks = new ArrayList<>();
+        for (int i = 1; phrases.has("advice." + key + "." + i); i++) {
+            checks.add(phrases.say("advice." + key + "." + i));
+        }
+        return List.copyOf(checks);
+    }
+
+    /** What to do before any hands-on check. */
+    public String caution() {
+        return phrases.say("advice.caution");
+    }
+
+    private String channel(Channel channel) {
+        return phrases.say("channel." + channel.key());
+    }
+
+    private String quantity(Quantity quantity, double value) {
+        return switch (quantity) {
+            case PRESSURE_PSI -> numbers.pressure(value);
+            case TIME_SECONDS -> numbers.seconds(value, 1);
+            case RATIO -> ratio(value);
+        };
+    }
+
+    private String ratio(double value) {
+        return phrases.say("ratio", numbers.number(value, 2));
+    }
+
+    private String remark(Remark remark) {
+        String key = "remark." + remark.kind().key();
+        List<Double> n = remark.numbers();
+        return switch (remark.kind()) {
+            case REPORTED -> phrases.say(key, PlainText.harmless(remark.about(), LONGEST_REMARK));
+            case RATIO_NOW -> phrases.say(key, ratio(n.get(0)));
+            case RISE_NOW ->
+                    phrases.say(key, numbers.seconds(n.get(0), 2), numbers.seconds(n.get(1), 1));
+            case FAST_ENOUGH, NOT_RISEN -> phrases.say(key, numbers.seconds(n.get(0), 1));
+            case OWN_RISE ->
+                    phrases.say(
+                            key,
+                            numbers.number(n.get(0), 1),
+                            numbers.seconds(n.get(1), 2),
+                            numbers.seconds(n.get(2), 1));
+            case SHARE_LESS, SHARE_MORE -> compared(remark, numbers.number(100 * n.get(2), 0));
+            case MORE -> compared(remark, figure(remark, n.get(2)));
+            case STARTS_RUNNING ->
+                    phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
+            case RISEN_LATE,
+                    NO_VALVE_SIGNAL,
+                    NO_RUN_SIGNAL,
+                    NO_BLEED,
+                    LEARNED_ANEW,
+                    AS_USUAL,
+                    STANDS_STILL,
+                    NO_PRESENT_TIME,
+                    AFRESH_AFTER_SERVICE,
+                    AFRESH_WITHOUT_PAST ->
+                    phrases.say(key);
+        };
+    }
+
+    private String compared(Remark remark, String difference) {
+        return phrases.say(
+                "remark." + remark.kind().key(),
+                phrases.say("measurand." + remark.about()),
+                figure(remark, remark.numbers().get(0)),
+                figure(remark, remark.numbers().get(1)),
+                difference);
+    }
+
+    private String figure(Remark remark, double value) {
+        boolean isTime =
+                Measurand.byKey(remark.about())
+                        .filter(measurand -> measurand.unit() == Measurand.Unit.TIME)
+                        .isPresent();
+        return isTime ? numbers.seconds(value, 2) : numbers.pressure(value);
+    }
+
+    private static String key(Grade grade) {
+        return grade.name().toLowerCase(Locale.ROOT);
+    }
+}

@@ -1,0 +1,55 @@
+package leat.words;
+
+import static java.util.Objects.requireNonNull;
+
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
+import java.util.Locale;
+import leat.signal.PressureUnit;
+
+/**
+ * Numbers and times as people of a site read them. Immutable.
+ *
+ * @param language decides how a decimal is marked
+ * @param unit in which pressures are shown
+ * @param zone in which times are shown
+ */
+public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
+
+    private static final DateTimeFormatter LOCAL =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm:ss xxx", Locale.ROOT);
+
+    public Numbers {
+        requireNonNull(language, "language");
+        requireNonNull(unit, "unit");
+        requireNonNull(zone, "zone");
+    }
+
+    /** With its unit. */
+    public String pressure(double psi) {
+        return number(unit.fromPsi(psi), unit.decimals()) + " " + unit.symbol();
+    }
+
+    /** With its unit. */
+    public String seconds(double seconds, int decimals) {
+        return number(seconds, decimals) + " s";
+    }
+
+    /** Rounded as shown, and never a zero with a minus sign. */
+    public String number(double value, int decimals) {
+        return number(language, value, decimals);
+    }
+
+    /** Rounded as shown, and never a zero with a minus sign. */
+    public static String number(Language language, double value, int decimals) {
+        String shown = String.format(language.locale(), "%." + decimals + "f", value);
+        return shown.matches("-0([.,]0*)?") ? shown.substring(1) : shown;
+    }
+
+    /** Local time with its offset, such as {@code 2026-01-05 07:00:31 +01:00}. */
+    public String time(long micros) {
+        return LOCAL.format(Instant.EPOCH.plus(micros, ChronoUnit.MICROS).atZone(zone));
+    }
+}

@@ -1,0 +1,163 @@
+package leat.deliver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.stream.Stream;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.measure.Figure;
+import leat.rule.Finding;
+import leat.rule.Finding.Quantity;
+import leat.rule.Finding.Sense;
+import leat.rule.Grade;
+import leat.rule.Remark;
+import leat.rule.Rule;
+import leat.signal.Channel;
+import leat.signal.PressureUnit;
+import leat.words.Language;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** No message about an alarm leaves its reader without a number, a limit or a caution. */
+class CompleteMessageTest {
+
+    private static final String SINCE = "2026-01-05 07:00:31 +01:00";
+
+    /** Words that each message of a language must hold; written here by hand. */
+    private record Expected(
+            Language language, String limit, String since, String check, String caution) {}
+
+    private static Stream<Expected> languages() {
+        return Stream.of(
+                new Expected(
+                        Language.ENGLISH,
+                        "at (least|most)",
+                        "Since: ",
+                        "Check first:",
+                        "Caution: "),
+                new Expected(
+                        Language.GERMAN,
+                        "(mindestens|höchstens)",
+                        "Seit: ",
+                        "Zuerst prüfen:",
+                        "Vorsicht: "));
+    }
+
+    private static Finding finding(Rule rule, Grade grade) {
+        Quantity quantity =
+                switch (rule) {
+                    case RATIO -> Quantity.RATIO;
+                    case RISE, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK -> Quantity.TIME_SECONDS;
+                    case LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE -> Quantity.PRESSURE_PSI;
+                };
+        return new Finding(
+                rule,
+                Channel.BOOSTED,
+                grade,
+                Changes.SINCE,
+                Changes.RAISED,
+                quantity,
+                43.21,
+                21.54,
+                Sense.AT_LEAST,
+                Figure.of(41.5),
+                Figure.of(12),
+                List.of(Remark.of(Remark.Kind.AS_USUAL)));
+    }
+
+    private static String unit(Quantity quantity, PressureUnit shown, Language language) {
+        return switch (quantity) {
+            case PRESSURE_PSI -> " " + shown.symbol();
+            case TIME_SECONDS -> " s";
+            case RATIO -> language == Language.GERMAN ? "-fach" : " times";
+        };
+    }
+
+    private static List<Message> every(Expected expected, PressureUnit shown) {
+        Wording wording = new Wording(Changes.site(expected.language(), shown));
+        return Stream.of(Rule.values())
+                .flatMap(
+                        rule ->
+                                Stream.of(Grade.values())
+                                        .flatMap(
+                                                grade ->
+                                                        Stream.of(AlarmEvent.values())
+                                                                .map(
+                                                                        event ->
+                                                                                said(
+                                                                                        wording,
+                                                                                        finding(
+                                                                                                rule,
+                                                                                                grade),
+                                                                                        event))))
+                .toList();
+    }
+
+    private static Message said(Wording wording, Finding finding, AlarmEvent event) {
+        return wording.message(
+                "jet-1", Changes.change(1, event, AlarmState.UNACKNOWLEDGED, finding, "Ines"));
+    }
+
+    @ParameterizedTest
+    @MethodSource("languages")
+    void every_message_says_the_value_and_the_limit_with_their_unit(Expected expected) {
+        for (PressureUnit shown : PressureUnit.values()) {
+            for (Message message : every(expected, shown)) {
+                Rule rule = Rule.byKey(message.topic().split("/")[2]).orElseThrow();
+                String unit =
+                        unit(finding(rule, message.grade()).quantity(), shown, expected.language());
+                String number = "[0-9]+([.,][0-9]+)?" + unit;
+
+                assertThat(message.text().replace("\n", " "))
+                        .as("%s %s", rule, message.event())
+                        .containsPattern(number + ".*" + expected.limit() + " " + number);
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("languages")
+    void every_message_says_where_since_when_what_to_check_first_and_the_caution(
+            Expected expected) {
+        for (Message message : every(expected, PressureUnit.PSI)) {
+            assertThat(message.text())
+                    .as("%s %s", message.topic(), message.event())
+                    .contains("Boatyard, jet-1", expected.since() + SINCE, expected.check())
+                    .contains("\n" + expected.caution())
+                    .endsWith(message.id() + ".");
+            assertThat(message.text().lines())
+                    .allMatch(line -> line.length() <= 100 && !line.isBlank())
+                    .anyMatch(line -> line.matches(".*" + check(expected) + ".*"));
+            assertThat(message.subject()).contains("jet-1").doesNotContain("{", "null");
+        }
+    }
+
+    /** A check stands in the line of its heading, or is the first of several. */
+    private static String check(Expected expected) {
+        return "(" + expected.check() + " \\S|1\\. \\S)";
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void the_json_is_the_same_for_programs_whatever_the_language(Language language) {
+        Finding finding = finding(Rule.LEVEL_LOW, Grade.WARNING);
+
+        Message message =
+                said(
+                        new Wording(Changes.site(language, PressureUnit.BAR)),
+                        finding,
+                        AlarmEvent.RAISED);
+
+        assertThat(message.json())
+                .contains(
+                        "\"language\":\"" + language.key() + "\"",
+                        "\"grade\":\"warning\"",
+                        "\"rule\":\"level-low\"",
+                        "\"measured\":{\"value\":43.21,\"unit\":\"psi\"}",
+                        "\"since\":\"" + Instant.parse("2026-01-05T06:00:31Z") + "\"");
+        assertThat(message.topic()).isEqualTo("jet-1/alarm/level-low");
+    }
+}

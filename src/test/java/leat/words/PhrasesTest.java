@@ -1,0 +1,173 @@
+package leat.words;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.MissingResourceException;
+import java.util.Properties;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import leat.alarm.Reason;
+import leat.diagnose.Advice;
+import leat.rule.Grade;
+import leat.rule.Remark;
+import leat.rule.Rule;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+class PhrasesTest {
+
+    private static final Pattern VALUE = Pattern.compile("\\{\\d");
+
+    /** The file itself, without the English that stands behind every language. */
+    private static Properties file(Language language) {
+        String name = language == Language.ENGLISH ? "" : "_" + language.key();
+        Properties file = new Properties();
+        try (Reader in =
+                new InputStreamReader(
+                        Phrases.class.getResourceAsStream("phrases" + name + ".properties"),
+                        StandardCharsets.UTF_8)) {
+            file.load(in);
+        } catch (IOException e) {
+            throw new AssertionError(e);
+        }
+        return file;
+    }
+
+    private static String values(String phrase) {
+        return VALUE.matcher(phrase)
+                .results()
+                .map(found -> found.group())
+                .distinct()
+                .sorted()
+                .collect(Collectors.joining());
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void each_language_says_everything_with_the_same_values(Language language) {
+        Properties english = file(Language.ENGLISH);
+        Properties file = file(language);
+
+        assertThat(new TreeSet<>(file.stringPropertyNames()))
+                .isEqualTo(new TreeSet<>(english.stringPropertyNames()));
+        for (String key : english.stringPropertyNames()) {
+            assertThat(values(file.getProperty(key)))
+                    .as(key)
+                    .isEqualTo(values(english.getProperty(key)));
+            assertThat(file.getProperty(key)).as(key).isNotBlank();
+        }
+    }
+
+    @Test
+    void german_is_not_english_left_standing() {
+        Properties english = file(Language.ENGLISH);
+        Properties german = file(Language.GERMAN);
+
+        assertThat(english.stringPropertyNames())
+                .filteredOn(key -> !english.getProperty(key).replaceAll("\\{\\d\\}", "").isBlank())
+                .filteredOn(key -> english.getProperty(key).matches(".*[a-z]{3}.*"))
+                .filteredOn(key -> english.getProperty(key).equals(german.getProperty(key)))
+                .isEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void no_phrase_loses_an_apostrophe(Language language) {
+        Properties file = file(language);
+
+        for (String key : file.stringPropertyNames()) {
+            assertThat(file.getProperty(key).replace("''", "")).as(key).doesNotContain("'");
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void there_are_words_for_all_that_can_be_found(Language language) {
+        TreeSet<String> keys = new TreeSet<>(file(language).stringPropertyNames());
+
+        assertThat(keys)
+                .containsAll(Arrays.stream(Rule.values()).map(r -> "rule." + r.key()).toList())
+                .containsAll(
+                        Arrays.stream(Grade.values())
+                                .map(g -> "grade." + g.name().toLowerCase() + ".meaning")
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Remark.Kind.values()).map(k -> "remark." + k.key()).toList())
+                .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
+                .containsAll(
+                        Arrays.stream(Advice.values())
+                                .map(a -> "advice." + a.key() + ".1")
+                                .toList());
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void each_check_is_one_or_two_short_sentences(Language language) {
+        Properties file = file(language);
+
+        assertThat(file.stringPropertyNames())
+                .filteredOn(key -> key.matches("advice\\..*\\.\\d"))
+                .allMatch(key -> file.getProperty(key).length() <= 130)
+                .allMatch(key -> file.getProperty(key).matches(".*[.?]"));
+    }
+
+    /** The usual cautions of work on pressure lines; common practice, no source. */
+    @Test
+    void the_caution_names_what_can_hurt_and_who_decides() {
+        assertThat(Phrases.in(Language.ENGLISH).say("advice.caution"))
+                .contains("isolate water and electricity", "lock out")
+                .contains("relieve pressure before opening a line")
+                .contains("high-pressure side can injure fatally")
+                .contains("site's procedure", "local codes", "qualified people")
+                .contains("no safety device", "the machine's own trip");
+        assertThat(Phrases.in(Language.GERMAN).say("advice.caution"))
+                .contains("Wasser und Strom absperren", "gegen Wiedereinschalten sichern")
+                .contains("Druck ablassen, bevor eine Leitung geöffnet wird")
+                .contains("Hochdruckseite", "tödlich")
+                .contains("Anweisungen des Betriebs", "örtlichen Vorschriften", "Fachleute")
+                .contains("keine Sicherheitseinrichtung", "Abschaltung der Maschine");
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void what_may_run_the_booster_dry_begins_with_stopping_it(Language language) {
+        Phrases phrases = Phrases.in(language);
+
+        for (Rule rule : new Rule[] {Rule.INLET, Rule.RISE, Rule.RATIO}) {
+            String key = Advice.on(rule, Grade.CRITICAL).key();
+            assertThat(phrases.say("advice." + key + ".1")).matches("(Stop the b|B)ooster.*");
+        }
+    }
+
+    @Test
+    void what_is_put_in_is_never_read_as_a_pattern() {
+        String hostile = "{0} {9} '{' ''";
+
+        assertThat(Phrases.in(Language.GERMAN).say("call.also", hostile))
+                .isEqualTo("Außerdem: " + hostile + ".");
+    }
+
+    @Test
+    void one_is_one_and_none_and_many_are_many() {
+        Phrases english = Phrases.in(Language.ENGLISH);
+
+        assertThat(english.say("daily.alarms", 0)).isEqualTo("0 alarms stand");
+        assertThat(english.say("daily.alarms", 1)).isEqualTo("1 alarm stands");
+        assertThat(english.say("daily.alarms", 2)).isEqualTo("2 alarms stand");
+        assertThat(Phrases.in(Language.GERMAN).say("daily.alarms", 1)).contains("1 Alarm steht an");
+    }
+
+    @Test
+    void a_phrase_that_nobody_wrote_is_an_error() {
+        assertThatThrownBy(() -> Phrases.in(Language.GERMAN).say("no.such"))
+                .isInstanceOf(MissingResourceException.class);
+    }
+}
