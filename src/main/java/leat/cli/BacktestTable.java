@@ -122,16 +122,21 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
     private void changes(StringBuilder text, Backtest backtest) {
         TextTable table =
                 new TextTable(
-                        "what", "as it is", "under the changed limits", "alarm", "measured then");
+                        "what",
+                        "as it is",
+                        "under the changed limits",
+                        "alarm",
+                        "measured then (limit)");
         for (Backtest.Change change : backtest.changes()) {
             if (change.kind() != Backtest.Kind.SAME) {
                 Finding finding = change.either().gravest();
+                FindingWords words = shown.findings();
                 table.row(
                         word(change.kind()),
                         words(change.before()),
                         words(change.after()),
-                        shown.findings().what(finding),
-                        shown.measured(finding));
+                        words.what(finding),
+                        words.measured(finding) + " (" + words.limit(finding) + ")");
             }
         }
         if (backtest.changes().isEmpty()) {

@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import leat.measure.Measurand;
 import leat.signal.PlainText;
+import leat.signal.Quality;
 
 /**
  * A further fact to a finding or to its end, not yet in words: in which language and unit it is
@@ -18,7 +19,7 @@ import leat.signal.PlainText;
  * @param kind what it says
  * @param numbers the numbers in it, in psi, seconds, plain ratios or counts, as the kind orders
  *     them; all finite
- * @param about the key of a {@link Measurand}, or what a device or its link reported, made
+ * @param about the key of a {@link Measurand} or {@link Quality}, or what a link reported, made
  *     harmless; else empty
  */
 public record Remark(Kind kind, List<Double> numbers, String about) {
@@ -27,6 +28,8 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
     public enum Kind {
         /** What somebody else reported, in their own words. */
         REPORTED("reported", 0),
+        /** What is wrong with the readings of a channel. */
+        QUALITY("quality", 0),
         /** The boost over the inlet as the weak boost ended. */
         RATIO_NOW("ratio-now", 1),
         /** The rise and what it may take, seconds, as the slow rise ended. */
@@ -100,6 +103,10 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
 
     static Remark about(Measurand measurand, Kind kind, double... numbers) {
         return new Remark(kind, DoubleStream.of(numbers).boxed().toList(), measurand.key());
+    }
+
+    static Remark about(Quality quality) {
+        return new Remark(Kind.QUALITY, List.of(), quality.key());
     }
 
     /** What somebody else reported; nothing when they said nothing. */

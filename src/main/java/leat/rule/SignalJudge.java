@@ -126,7 +126,8 @@ final class SignalJudge implements Judge {
         long lasted = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
         boolean good = since == Gauge.NEVER && !gauge.isLost();
         badBar.latch().look(situation.atMicros(), since, good);
-        bad.tell(situation, lasted / 1e6, Remark.reported(gauge.badReason()), List.of(), findings);
+        Remark why = Remark.about(gauge.badQuality());
+        bad.tell(situation, lasted / 1e6, List.of(why), List.of(), findings);
     }
 
     private void tickStuck(Situation situation, Findings findings) {

@@ -129,8 +129,8 @@ public final class Gauge {
     }
 
     /** Why the latest BAD reading was BAD, in plain words. */
-    public String badReason() {
-        return badQuality.reason();
+    public Quality badQuality() {
+        return badQuality;
     }
 
     /** Time of the latest reading, usable or not; {@link #NEVER} before the first. */

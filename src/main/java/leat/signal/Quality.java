@@ -1,5 +1,7 @@
 package leat.signal;
 
+import java.util.Locale;
+
 /**
  * How far a reading can be trusted. A BAD reading carries no number at all.
  *
@@ -57,7 +59,12 @@ public enum Quality {
         return trust != Trust.BAD;
     }
 
-    /** Plain words for a message. */
+    /** Its name among the phrases, such as {@code loop-broken}. */
+    public String key() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** Plain words for an engineer. */
     public String reason() {
         return reason;
     }

@@ -143,6 +143,7 @@ public final class FindingWords {
         List<Double> n = remark.numbers();
         return switch (remark.kind()) {
             case REPORTED -> phrases.say(key, PlainText.harmless(remark.about(), LONGEST_REMARK));
+            case QUALITY -> phrases.say("quality." + remark.about());
             case RATIO_NOW -> phrases.say(key, ratio(n.get(0)));
             case RISE_NOW ->
                     phrases.say(key, numbers.seconds(n.get(0), 2), numbers.seconds(n.get(1), 1));

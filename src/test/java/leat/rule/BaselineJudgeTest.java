@@ -88,7 +88,7 @@ class BaselineJudgeTest {
         assertThat(told)
                 .containsExactly(
                         words + "; 3 starts running, against a baseline of 3 starts",
-                        "cleared: the last start was as usual for the machine");
+                        "cleared: as-usual");
     }
 
     @Test

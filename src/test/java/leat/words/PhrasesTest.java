@@ -18,6 +18,7 @@ import leat.diagnose.Advice;
 import leat.rule.Grade;
 import leat.rule.Remark;
 import leat.rule.Rule;
+import leat.signal.Quality;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -102,6 +103,8 @@ class PhrasesTest {
                 .containsAll(
                         Arrays.stream(Remark.Kind.values()).map(k -> "remark." + k.key()).toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
+                .containsAll(
+                        Arrays.stream(Quality.values()).map(q -> "quality." + q.key()).toList())
                 .containsAll(
                         Arrays.stream(Advice.values())
                                 .map(a -> "advice." + a.key() + ".1")
