@@ -17,6 +17,7 @@ import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
 import leat.rule.Limit;
+import leat.words.FindingWords;
 
 /**
  * A backtest as a person reads it: what was judged by what, then of each machine the alarms that

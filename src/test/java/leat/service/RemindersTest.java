@@ -179,7 +179,7 @@ class RemindersTest {
         OwedMessage again = room.due("shift").get(1);
         assertThat(again.subject())
                 .startsWith("WARNING (still not acknowledged) jet-1: ")
-                .endsWith(", 1.62");
+                .endsWith(", 1.62 times");
         assertThat(again.text())
                 .contains("Nobody has acknowledged it since 2026-01-05 12:00:00 +01:00.")
                 .contains("Should be: ", "Check first:\n1. ", "Caution: ")
