@@ -3,6 +3,7 @@ package leat.cli;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import leat.acquire.recording.RecordingException;
+import leat.instruct.Refused;
 import leat.store.StoreException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
@@ -29,6 +30,10 @@ final class Trouble implements IExecutionExceptionHandler {
             command.getErr().println(expected.getMessage());
             return expected.code;
         }
+        if (exception instanceof Refused refused) {
+            command.getErr().println(sentence(refused));
+            return refused.isAbsent() ? Main.FAILED : Main.WRONG;
+        }
         if (exception instanceof RecordingException) {
             command.getErr().println(exception.getMessage());
             return Main.WRONG;
@@ -46,5 +51,10 @@ final class Trouble implements IExecutionExceptionHandler {
             return Main.FAILED;
         }
         throw exception;
+    }
+
+    static String sentence(Refused refused) {
+        String reason = refused.getMessage();
+        return Character.toUpperCase(reason.charAt(0)) + reason.substring(1) + ".";
     }
 }
