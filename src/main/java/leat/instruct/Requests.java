@@ -48,7 +48,7 @@ public final class Requests {
         if (by.isBlank()) {
             throw new Refused("say who it is");
         }
-        requireShort("the name of who says so", by, LONGEST_NAME);
+        requireKeepable("the name of who says so", by, LONGEST_NAME);
     }
 
     /**
@@ -136,7 +136,7 @@ public final class Requests {
     }
 
     private Request entry(String machine, Entry entry, String text) throws Refused {
-        requireShort("the text", text, LONGEST_TEXT);
+        requireKeepable("the text", text, LONGEST_TEXT);
         List<String> known =
                 machines.isEmpty()
                         ? box.machines()
@@ -190,10 +190,11 @@ public final class Requests {
         if (why.isBlank()) {
             throw new Refused("say why, such as \"waiting for the new gauge\"");
         }
-        requireShort("the reason", why, LONGEST_TEXT);
+        requireKeepable("the reason", why, LONGEST_TEXT);
     }
 
-    private static void requireShort(String what, String text, int longest) throws Refused {
+    /** What is refused is never cut or mended instead: nothing that was said gets lost unsaid. */
+    private static void requireKeepable(String what, String text, int longest) throws Refused {
         if (text.length() > longest) {
             throw new Refused(
                     what
@@ -202,6 +203,9 @@ public final class Requests {
                             + " characters, at most "
                             + longest
                             + "; nothing was written down");
+        }
+        if (text.codePoints().anyMatch(c -> Character.getType(c) == Character.SURROGATE)) {
+            throw new Refused(what + " holds half a character; nothing was written down");
         }
     }
 }

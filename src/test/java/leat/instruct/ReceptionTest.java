@@ -145,6 +145,7 @@ class ReceptionTest {
                     "do":"shelve","alarm":"1","for":"8h","why":" "               | say why, such as "waiting for the new gauge"
                     "do":"shelve","alarm":"1","for":"8","why":"x"                | '8' is no length of time; allowed is a number with s, min, h, d or w, such as 30min or 8h
                     "do":"shelve","alarm":"1","for":"25h","why":"x"              | an alarm of jet-1 can be shelved for 24 h at a time (alarm.longest_hold in site.yaml)
+                    "do":"shelve","alarm":"1","for":"8h","why":"\\udca7"          | the reason holds half a character; nothing was written down
                     "do":"unshelve"                                              | missing: alarm
                     "do":"unshelve","alarm":"1","why":"x"                        | not known here: why
                     "do":"unshelve","alarm":"2"                                  | there is no alarm 2

@@ -144,6 +144,20 @@ class RequestsTest {
                 .hasMessage("the text" + words);
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"\ud83d", "\udca7 x", "\udca7\ud83d"})
+    void half_a_character_which_no_message_can_carry_is_refused(String half) throws Refused {
+        String words = " holds half a character; nothing was written down";
+
+        assertThat(refused(() -> new Requests(box, TWO_HOURS, half, NOW)))
+                .hasMessage("the name of who says so" + words);
+        assertThat(refused(() -> kim().outOfService("1", true, half)))
+                .hasMessage("the reason" + words);
+        assertThat(refused(() -> kim().service("jet-1", "on", half)))
+                .hasMessage("the text" + words);
+        assertThat(kim().service("jet-1", "on", "\ud83d\udca7").machine()).isEqualTo("jet-1");
+    }
+
     @Test
     void nobody_and_a_name_that_is_too_long_are_refused() {
         assertThat(refused(() -> new Requests(box, TWO_HOURS, " ", NOW)))
