@@ -1,12 +1,11 @@
 package leat.cli;
 
-import java.util.List;
 import java.util.concurrent.Callable;
-import leat.signal.Instruction;
+import leat.instruct.Refused;
+import leat.instruct.Requests;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
@@ -15,23 +14,12 @@ import picocli.CommandLine.Spec;
         description = "Says that an alarm has been seen and somebody looks after it.")
 final class AckCommand implements Callable<Integer> {
 
-    @Mixin private SiteChoice site;
-
-    @Parameters(
-            arity = "1..*",
-            paramLabel = "ALARM",
-            description = "number or id, as leat alerts shows them")
-    private List<String> alarms;
-
-    @Mixin private Who who;
+    @Mixin private AlarmOrder order;
 
     @Spec private CommandSpec spec;
 
     @Override
-    public Integer call() throws InterruptedException {
-        String by = who.name();
-        long now = Who.nowMicros();
-        return AlarmOrder.leave(
-                spec, site.chosen(), alarms, id -> new Instruction.Acknowledge(now, by, id));
+    public Integer call() throws Refused, InterruptedException {
+        return order.ask(spec, Requests::acknowledge);
     }
 }

@@ -1,53 +1,86 @@
 package leat.cli;
 
 import java.io.PrintWriter;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.OptionalLong;
-import java.util.function.Function;
-import leat.signal.Instruction;
+import java.util.Map;
+import java.util.function.BiFunction;
+import leat.instruct.Refused;
+import leat.instruct.Request;
+import leat.instruct.Requests;
+import leat.report.Shown;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
 
-/** Leaves one instruction for each of some alarms, and says what became of it. */
+/** Some alarms and who says something about them: asks for one thing for each of the alarms. */
 final class AlarmOrder {
 
-    private AlarmOrder() {}
+    @Parameters(
+            arity = "1..*",
+            paramLabel = "ALARM",
+            description = "number or id, as leat alerts shows them")
+    private List<String> alarms;
 
-    /**
-     * @param alarms numbers or ids
-     * @param instruction made from the alarm's id
-     * @return the exit code: the worst of all
-     */
-    static int leave(
-            CommandSpec spec,
-            SiteChoice.Chosen chosen,
-            List<String> alarms,
-            Function<String, Instruction.AboutAlarm> instruction)
-            throws InterruptedException {
-        PrintWriter out = spec.commandLine().getOut();
-        int code = Main.DONE;
-        try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            for (String alarm : alarms) {
-                OptionalLong number = box.about(alarm, instruction);
-                if (number.isEmpty()) {
-                    spec.commandLine()
-                            .getErr()
-                            .println("There is no alarm " + alarm + ". See: leat alerts");
-                    code = Math.max(code, Main.FAILED);
-                } else {
-                    InstructionFate fate = Waiting.fate(box, number.getAsLong());
-                    out.println("alarm " + alarm + ": " + Waiting.words(fate));
-                    code = Math.max(code, Waiting.code(fate));
-                }
-            }
-        }
-        return code;
+    @Mixin private Asking asking;
+
+    /** What is asked for one alarm. */
+    @FunctionalInterface
+    interface Question {
+        Request of(Requests requests, String alarm) throws Refused;
     }
 
-    static void requireReason(String why) {
-        if (why == null || why.isBlank()) {
-            throw new Trouble.Expected(Main.WRONG, "Say why: --why \"waiting for the new gauge\"");
+    /**
+     * Asks and prints what became of it.
+     *
+     * @return the exit code: the worst of all
+     * @throws Refused when the words are wrong; then nothing was asked for any of them
+     */
+    int ask(CommandSpec spec, Question question) throws Refused, InterruptedException {
+        return ask(spec, question, (request, shown) -> "");
+    }
+
+    /**
+     * @param more what to add to the line of an alarm for which it was done, or will be
+     */
+    int ask(CommandSpec spec, Question question, BiFunction<Request, Shown, String> more)
+            throws Refused, InterruptedException {
+        SiteChoice.Chosen chosen = asking.site();
+        PrintWriter out = spec.commandLine().getOut();
+        try (InstructionBox box = InstructionBox.open(chosen.database())) {
+            Map<String, Request> found = requests(spec, asking.requests(box, chosen), question);
+            int code = found.size() == alarms.size() ? Main.DONE : Main.FAILED;
+            for (Map.Entry<String, Request> each : found.entrySet()) {
+                InstructionFate fate = Asking.leave(box, each.getValue());
+                boolean refused = fate.state() == InstructionFate.State.REFUSED;
+                out.println(
+                        "alarm "
+                                + each.getKey()
+                                + ": "
+                                + Waiting.words(fate)
+                                + (refused ? "" : more.apply(each.getValue(), chosen.shown())));
+                code = Math.max(code, Waiting.code(fate));
+            }
+            return code;
         }
+    }
+
+    /** By alarm; one that is not there is told and left out. */
+    private Map<String, Request> requests(CommandSpec spec, Requests requests, Question question)
+            throws Refused {
+        Map<String, Request> found = new LinkedHashMap<>();
+        for (String alarm : alarms) {
+            try {
+                found.put(alarm, question.of(requests, alarm));
+            } catch (Refused e) {
+                if (!e.isAbsent()) {
+                    throw e;
+                }
+                spec.commandLine().getErr().println(Trouble.sentence(e) + " See: leat alerts");
+            }
+        }
+        return found;
     }
 }

@@ -7,14 +7,13 @@ import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import leat.instruct.Refused;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.signal.Instruction;
-import leat.store.InstructionBox;
-import leat.store.InstructionFate;
 import leat.store.StoreReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -33,8 +32,6 @@ import picocli.CommandLine.Spec;
         })
 final class BaselineCommand implements Callable<Integer> {
 
-    @Mixin private SiteChoice site;
-
     @Option(names = "--machine", paramLabel = "NAME", description = "the machine, such as jet-1")
     private String machine;
 
@@ -47,7 +44,7 @@ final class BaselineCommand implements Callable<Integer> {
             description = "why it is to be learned anew; kept in the journal")
     private String why;
 
-    @Mixin private Who who;
+    @Mixin private Asking asking;
 
     @Option(names = "--json", description = "show as one JSON document")
     private boolean asJson;
@@ -62,44 +59,36 @@ final class BaselineCommand implements Callable<Integer> {
             boolean waits) {}
 
     @Override
-    public Integer call() throws InterruptedException {
+    public Integer call() throws Refused, InterruptedException {
         if (!learn && why != null) {
             throw new Trouble.Expected(Main.WRONG, "--why goes with --learn.");
         }
-        SiteChoice.Chosen chosen = site.chosen();
-        return learn ? learn(chosen) : show(chosen);
+        return learn ? learn() : show(asking.site());
     }
 
-    private int learn(SiteChoice.Chosen chosen) throws InterruptedException {
-        String by = who.name();
-        if (machine == null || why == null || why.isBlank()) {
+    private int learn() throws Refused, InterruptedException {
+        if (machine == null || why == null) {
             throw new Trouble.Expected(
                     Main.WRONG,
                     "Say which machine and why: leat baseline --machine NAME --learn --why TEXT");
         }
-        JournalCommand.requireKnown(chosen, machine);
-        try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            long number =
-                    box.journal(
-                            machine,
-                            new Instruction.Journal(
-                                    Who.nowMicros(), by, Instruction.Entry.LEARN, why));
-            InstructionFate fate = Waiting.fate(box, number);
-            spec.commandLine()
-                    .getOut()
-                    .println("baseline of " + machine + ": " + Waiting.words(fate));
-            return Waiting.code(fate);
-        }
+        return asking.ask(
+                spec,
+                "baseline of " + machine,
+                requests -> requests.journal(machine, Instruction.Entry.LEARN, why));
     }
 
     private int show(SiteChoice.Chosen chosen) {
-        if (machine != null) {
-            JournalCommand.requireKnown(chosen, machine);
-        }
         PrintWriter out = spec.commandLine().getOut();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
+            List<String> machines = reader.machines();
+            if (machine != null && !machines.contains(machine)) {
+                throw new Trouble.Expected(
+                        Main.FAILED,
+                        "There is no machine " + machine + "; known are " + machines + ".");
+            }
             List<Known> all =
-                    reader.machines().stream()
+                    machines.stream()
                             .filter(name -> machine == null || name.equals(machine))
                             .map(name -> known(reader, name))
                             .toList();

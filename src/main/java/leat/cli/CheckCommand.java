@@ -7,6 +7,7 @@ import leat.config.LoadedSite;
 import leat.config.MachineSettings;
 import leat.config.Site;
 import leat.config.SiteFile;
+import leat.signal.PlainText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
@@ -36,7 +37,7 @@ final class CheckCommand implements Callable<Integer> {
             return Main.WRONG;
         }
         Site site = loaded.site().get();
-        spec.commandLine().getOut().println(file + " is in order.");
+        spec.commandLine().getOut().println(PlainText.harmless(file + " is in order."));
         for (MachineSettings machine : site.machines()) {
             spec.commandLine()
                     .getOut()

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.ZoneId;
 import java.util.EnumSet;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -18,6 +19,7 @@ import leat.config.SiteFile;
 import leat.replay.StoredSpan;
 import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.PlainText;
 import leat.signal.Reading;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
@@ -132,9 +134,15 @@ final class ExportCommand implements Callable<Integer> {
         }
         spec.commandLine()
                 .getOut()
-                .printf(
-                        "%s: %d inputs of %s. Look at it with: leat replay %s%n",
-                        out, count[0], past.machine(), out);
+                .println(
+                        PlainText.harmless(
+                                String.format(
+                                        Locale.ROOT,
+                                        "%s: %d inputs of %s. Look at it with: leat replay %s",
+                                        out,
+                                        count[0],
+                                        past.machine(),
+                                        out)));
     }
 
     /** Those that the machine has, and any other of which there is a reading. */

@@ -7,12 +7,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import leat.instruct.Refused;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.signal.Instruction;
-import leat.store.InstructionBox;
-import leat.store.InstructionFate;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import picocli.CommandLine.Command;
@@ -32,8 +31,6 @@ import picocli.CommandLine.Spec;
         })
 final class JournalCommand implements Callable<Integer> {
 
-    @Mixin private SiteChoice site;
-
     @Parameters(index = "0", arity = "0..1", paramLabel = "MACHINE", description = "such as jet-1")
     private String machine;
 
@@ -43,7 +40,7 @@ final class JournalCommand implements Callable<Integer> {
     @Option(names = "--serviced", description = "the line was opened and closed again")
     private boolean serviced;
 
-    @Mixin private Who who;
+    @Mixin private Asking asking;
 
     @Option(
             names = "--limit",
@@ -59,40 +56,19 @@ final class JournalCommand implements Callable<Integer> {
     @Spec private CommandSpec spec;
 
     @Override
-    public Integer call() throws InterruptedException {
-        SiteChoice.Chosen chosen = site.chosen();
-        return text == null && !serviced ? show(chosen) : add(chosen);
+    public Integer call() throws Refused, InterruptedException {
+        return text == null && !serviced ? show(asking.site()) : add();
     }
 
-    private int add(SiteChoice.Chosen chosen) throws InterruptedException {
-        String by = who.name();
+    private int add() throws Refused, InterruptedException {
         if (machine == null) {
             throw new Trouble.Expected(Main.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
-        requireKnown(chosen, machine);
         Instruction.Entry entry = serviced ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
-        try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            String words = text == null ? "" : text;
-            long number =
-                    box.journal(
-                            machine, new Instruction.Journal(Who.nowMicros(), by, entry, words));
-            InstructionFate fate = Waiting.fate(box, number);
-            spec.commandLine()
-                    .getOut()
-                    .println("journal of " + machine + ": " + Waiting.words(fate));
-            return Waiting.code(fate);
-        }
-    }
-
-    static void requireKnown(SiteChoice.Chosen chosen, String machine) {
-        try (StoreReader reader = StoreReader.open(chosen.database())) {
-            List<String> known = reader.machines();
-            if (!known.contains(machine)) {
-                throw new Trouble.Expected(
-                        Main.FAILED,
-                        "There is no machine " + machine + "; known are " + known + ".");
-            }
-        }
+        return asking.ask(
+                spec,
+                "journal of " + machine,
+                requests -> requests.journal(machine, entry, text == null ? "" : text));
     }
 
     private int show(SiteChoice.Chosen chosen) {

@@ -1,13 +1,11 @@
 package leat.cli;
 
-import java.util.List;
 import java.util.concurrent.Callable;
-import leat.signal.Instruction;
+import leat.instruct.Refused;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
@@ -21,13 +19,7 @@ import picocli.CommandLine.Spec;
         })
 final class OutOfServiceCommand implements Callable<Integer> {
 
-    @Mixin private SiteChoice site;
-
-    @Parameters(
-            arity = "1..*",
-            paramLabel = "ALARM",
-            description = "number or id, as leat alerts shows them")
-    private List<String> alarms;
+    @Mixin private AlarmOrder order;
 
     @Option(names = "--back", description = "puts the alarm back into service")
     private boolean back;
@@ -36,22 +28,12 @@ final class OutOfServiceCommand implements Callable<Integer> {
             names = "--why",
             paramLabel = "TEXT",
             description = "the reason, for whoever comes next; needed unless --back")
-    private String why;
-
-    @Mixin private Who who;
+    private String why = "";
 
     @Spec private CommandSpec spec;
 
     @Override
-    public Integer call() throws InterruptedException {
-        String by = who.name();
-        long now = Who.nowMicros();
-        if (back) {
-            return AlarmOrder.leave(
-                    spec, site.chosen(), alarms, id -> new Instruction.Restore(now, by, id));
-        }
-        AlarmOrder.requireReason(why);
-        return AlarmOrder.leave(
-                spec, site.chosen(), alarms, id -> new Instruction.Remove(now, by, id, why));
+    public Integer call() throws Refused, InterruptedException {
+        return order.ask(spec, (requests, alarm) -> requests.outOfService(alarm, !back, why));
     }
 }

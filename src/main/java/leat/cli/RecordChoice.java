@@ -11,12 +11,11 @@ import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import leat.bench.recording.Plan;
 import leat.bench.recording.Recorder;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioRun;
+import leat.signal.LengthOfTime;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -24,8 +23,6 @@ import picocli.CommandLine.Option;
 /** The options by which {@code leat simulate} writes a recording instead of playing on a wire. */
 final class RecordChoice {
 
-    private static final Pattern LENGTH =
-            Pattern.compile("([0-9]{1,6}(?:\\.[0-9]{1,3})?) ?(s|min|h|d|w)");
     private static final Duration LONGEST = Duration.ofDays(3_650);
     private static final long HOOK_SECONDS = 5;
 
@@ -201,24 +198,15 @@ final class RecordChoice {
     }
 
     private static Duration ofWords(String words) {
-        Matcher matcher = LENGTH.matcher(words.strip());
-        if (!matcher.matches()) {
-            throw new Trouble.Expected(
-                    Main.WRONG,
-                    "--for: '"
-                            + words
-                            + "' is no length of time. Allowed are such as 90s, 20min, 8h, 3d and"
-                            + " 12w.");
-        }
-        double seconds =
-                switch (matcher.group(2)) {
-                    case "w" -> 7 * 86_400;
-                    case "d" -> 86_400;
-                    case "h" -> 3_600;
-                    case "min" -> 60;
-                    default -> 1;
-                };
-        return Duration.ofMillis(Math.round(Double.parseDouble(matcher.group(1)) * seconds * 1e3));
+        return LengthOfTime.read(words)
+                .orElseThrow(
+                        () ->
+                                new Trouble.Expected(
+                                        Main.WRONG,
+                                        "--for: '"
+                                                + words
+                                                + "' is no length of time. Allowed are such as 90s,"
+                                                + " 20min, 8h, 3d and 12w."));
     }
 
     private LocalDateTime begin() {

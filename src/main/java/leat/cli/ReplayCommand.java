@@ -30,6 +30,7 @@ import leat.report.StartupPage;
 import leat.report.StartupView;
 import leat.rule.Baseline;
 import leat.rule.Learning;
+import leat.signal.PlainText;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
 import picocli.CommandLine.Command;
@@ -217,7 +218,7 @@ final class ReplayCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {
             out.println(new ReplayJson(judging.configHash(), zeroMicros).write(replayed));
-            notes.forEach(note -> spec.commandLine().getErr().println(note));
+            notes.forEach(note -> spec.commandLine().getErr().println(PlainText.harmless(note)));
             return;
         }
         Glyphs glyphs = Glyphs.of(ascii);
@@ -239,7 +240,7 @@ final class ReplayCommand implements Callable<Integer> {
         } catch (IOException e) {
             throw new Trouble.Expected(Main.FAILED, report + ": the page cannot be written: " + e);
         }
-        spec.commandLine().getErr().println("Written: " + report);
+        spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
     }
 
     /** The startup that the page is about. */

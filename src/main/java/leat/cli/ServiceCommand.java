@@ -1,9 +1,7 @@
 package leat.cli;
 
 import java.util.concurrent.Callable;
-import leat.signal.Instruction;
-import leat.store.InstructionBox;
-import leat.store.InstructionFate;
+import leat.instruct.Refused;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -22,8 +20,6 @@ import picocli.CommandLine.Spec;
         })
 final class ServiceCommand implements Callable<Integer> {
 
-    @Mixin private SiteChoice site;
-
     @Parameters(index = "0", paramLabel = "MACHINE", description = "such as jet-1")
     private String machine;
 
@@ -33,34 +29,15 @@ final class ServiceCommand implements Callable<Integer> {
     @Option(names = "--why", paramLabel = "TEXT", description = "what is done, for the journal")
     private String why = "";
 
-    @Mixin private Who who;
+    @Mixin private Asking asking;
 
     @Spec private CommandSpec spec;
 
     @Override
-    public Integer call() throws InterruptedException {
-        String by = who.name();
-        Instruction.Entry entry = entry(turn);
-        SiteChoice.Chosen chosen = site.chosen();
-        JournalCommand.requireKnown(chosen, machine);
-        try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            long now = Who.nowMicros();
-            long number = box.journal(machine, new Instruction.Journal(now, by, entry, why));
-            InstructionFate fate = Waiting.fate(box, number);
-            spec.commandLine()
-                    .getOut()
-                    .println("service of " + machine + " " + turn + ": " + Waiting.words(fate));
-            return Waiting.code(fate);
-        }
-    }
-
-    private static Instruction.Entry entry(String turn) {
-        return switch (turn) {
-            case "on" -> Instruction.Entry.SERVICE_ON;
-            case "off" -> Instruction.Entry.SERVICE_OFF;
-            default ->
-                    throw new Trouble.Expected(
-                            Main.WRONG, "Say whether it begins or has ended: on or off.");
-        };
+    public Integer call() throws Refused, InterruptedException {
+        return asking.ask(
+                spec,
+                "service of " + machine + " " + turn,
+                requests -> requests.service(machine, turn, why));
     }
 }

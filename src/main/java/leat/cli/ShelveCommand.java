@@ -1,19 +1,14 @@
 package leat.cli;
 
-import java.time.Duration;
-import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.Callable;
-import leat.config.MachineSettings;
-import leat.rule.Limit;
+import leat.instruct.Refused;
+import leat.instruct.Request;
+import leat.report.Shown;
 import leat.signal.Instruction;
-import leat.store.StoreReader;
-import leat.store.StoredAlarm;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
@@ -26,13 +21,7 @@ import picocli.CommandLine.Spec;
         })
 final class ShelveCommand implements Callable<Integer> {
 
-    @Mixin private SiteChoice site;
-
-    @Parameters(
-            arity = "1..*",
-            paramLabel = "ALARM",
-            description = "number or id, as leat alerts shows them")
-    private List<String> alarms;
+    @Mixin private AlarmOrder order;
 
     @Option(
             names = "--for",
@@ -48,73 +37,16 @@ final class ShelveCommand implements Callable<Integer> {
             description = "the reason, for whoever comes next")
     private String why;
 
-    @Mixin private Who who;
-
     @Spec private CommandSpec spec;
 
     @Override
-    public Integer call() throws InterruptedException {
-        String by = who.name();
-        AlarmOrder.requireReason(why);
-        Duration duration = TimeWords.duration("--for", time);
-        SiteChoice.Chosen chosen = site.chosen();
-        alarms.forEach(alarm -> requireShortEnough(chosen, alarm, duration));
-        long now = Who.nowMicros();
-        long until = now + duration.toMillis() * 1_000;
-        int code =
-                AlarmOrder.leave(
-                        spec,
-                        chosen,
-                        alarms,
-                        id -> new Instruction.Shelve(now, by, id, until, why));
-        if (code == Main.DONE) {
-            spec.commandLine()
-                    .getOut()
-                    .println("Shelved until " + chosen.shown().time(until) + " at the latest.");
-        }
-        return code;
+    public Integer call() throws Refused, InterruptedException {
+        return order.ask(
+                spec, (requests, alarm) -> requests.shelve(alarm, time, why), ShelveCommand::until);
     }
 
-    /** Said here too, because a leat that is down could only say so when nobody looks any more. */
-    private static void requireShortEnough(
-            SiteChoice.Chosen chosen, String alarm, Duration duration) {
-        Optional<MachineSettings> machine = machine(chosen, alarm);
-        if (machine.isEmpty()) {
-            return;
-        }
-        double longest = machine.get().limits().get(Limit.ALARM_LONGEST_HOLD);
-        if (duration.toMillis() / 1e3 > longest) {
-            throw new Trouble.Expected(
-                    Main.WRONG,
-                    "--for: an alarm of "
-                            + machine.get().name()
-                            + " can be shelved for "
-                            + words(Duration.ofSeconds(Math.round(longest)))
-                            + " at a time (alarm.longest_hold in site.yaml).");
-        }
-    }
-
-    private static String words(Duration longest) {
-        return longest.toMinutes() % 60 == 0
-                ? longest.toHours() + " h"
-                : longest.toMinutes() + " min";
-    }
-
-    private static Optional<MachineSettings> machine(SiteChoice.Chosen chosen, String alarm) {
-        try (StoreReader reader = StoreReader.open(chosen.database())) {
-            Optional<StoredAlarm> stored = reader.alarm(alarm);
-            return chosen.site()
-                    .flatMap(
-                            s ->
-                                    s.machines().stream()
-                                            .filter(
-                                                    m ->
-                                                            stored.isPresent()
-                                                                    && m.name()
-                                                                            .equals(
-                                                                                    stored.get()
-                                                                                            .machine()))
-                                            .findFirst());
-        }
+    private static String until(Request request, Shown shown) {
+        long until = ((Instruction.Shelve) request.instruction()).untilMicros();
+        return " Shelved until " + shown.time(until) + " at the latest.";
     }
 }

@@ -1,7 +1,6 @@
 package leat.cli;
 
 import java.time.DateTimeException;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
@@ -10,8 +9,7 @@ import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 import java.util.function.Function;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
+import leat.signal.LengthOfTime;
 
 /**
  * A time as a person types it: so long ago ({@code 2h}, {@code 3 d}), a local day or time of the
@@ -25,9 +23,6 @@ record TimeWords(ZoneId zone, Instant now) {
     static final String ALLOWED =
             "2h or 3d ago, a day 2026-01-05, a local time \"2026-01-05 06:00\", or with an offset"
                     + " 2026-01-05T06:00:00Z";
-
-    private static final Pattern AGO =
-            Pattern.compile("([0-9]{1,6}(?:\\.[0-9]{1,3})?) ?(s|min|h|d|w)(?: ago)?");
 
     /**
      * @return microseconds UTC
@@ -60,39 +55,8 @@ record TimeWords(ZoneId zone, Instant now) {
     }
 
     private Optional<Instant> ago(String text) {
-        return span(text).map(now::minus);
-    }
-
-    /** A length of time as a person types it, such as {@code 30min} or {@code 8h}. */
-    static Duration duration(String option, String words) {
-        return span(words.strip())
-                .filter(d -> !d.isZero())
-                .orElseThrow(
-                        () ->
-                                new Trouble.Expected(
-                                        Main.WRONG,
-                                        option
-                                                + ": '"
-                                                + words
-                                                + "' is no length of time. Allowed is a number"
-                                                + " with s, min, h, d or w, such as 30min or 8h."));
-    }
-
-    private static Optional<Duration> span(String text) {
-        Matcher matcher = AGO.matcher(text);
-        if (!matcher.matches()) {
-            return Optional.empty();
-        }
-        Duration unit =
-                switch (matcher.group(2)) {
-                    case "w" -> Duration.ofDays(7);
-                    case "d" -> Duration.ofDays(1);
-                    case "h" -> Duration.ofHours(1);
-                    case "min" -> Duration.ofMinutes(1);
-                    default -> Duration.ofSeconds(1);
-                };
-        double millis = Double.parseDouble(matcher.group(1)) * unit.toMillis();
-        return Optional.of(Duration.ofMillis(Math.round(millis)));
+        String length = text.endsWith(" ago") ? text.substring(0, text.length() - 4) : text;
+        return LengthOfTime.read(length).map(now::minus);
     }
 
     private static Optional<Instant> read(String text, Function<String, Instant> form) {

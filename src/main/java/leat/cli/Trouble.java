@@ -2,7 +2,10 @@ package leat.cli;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.InvalidPathException;
 import leat.acquire.recording.RecordingException;
+import leat.instruct.Refused;
+import leat.signal.PlainText;
 import leat.store.StoreException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
@@ -26,25 +29,38 @@ final class Trouble implements IExecutionExceptionHandler {
     public int handleExecutionException(Exception exception, CommandLine command, ParseResult words)
             throws Exception {
         if (exception instanceof Expected expected) {
-            command.getErr().println(expected.getMessage());
-            return expected.code;
+            return say(command, expected.getMessage(), expected.code);
+        }
+        if (exception instanceof Refused refused) {
+            return say(command, sentence(refused), refused.isAbsent() ? Main.FAILED : Main.WRONG);
         }
         if (exception instanceof RecordingException) {
-            command.getErr().println(exception.getMessage());
-            return Main.WRONG;
+            return say(command, exception.getMessage(), Main.WRONG);
         }
         if (exception instanceof StoreException) {
-            command.getErr().println("leat: " + exception.getMessage());
-            return Main.FAILED;
+            return say(command, "leat: " + exception.getMessage(), Main.FAILED);
+        }
+        if (exception instanceof InvalidPathException) {
+            return say(
+                    command,
+                    "leat: there can be no such file: " + exception.getMessage(),
+                    Main.WRONG);
         }
         if (exception instanceof IOException || exception instanceof UncheckedIOException) {
-            command.getErr()
-                    .println(
-                            "leat: "
-                                    + exception
-                                    + ". Check the path, the rights and the room on the disk.");
-            return Main.FAILED;
+            String advice = ". Check the path, the rights and the room on the disk.";
+            return say(command, "leat: " + exception + advice, Main.FAILED);
         }
         throw exception;
+    }
+
+    /** Lines stay lines; whatever they quote is made harmless. */
+    private static int say(CommandLine command, String message, int code) {
+        message.lines().map(PlainText::harmless).forEach(command.getErr()::println);
+        return code;
+    }
+
+    static String sentence(Refused refused) {
+        String reason = refused.getMessage();
+        return Character.toUpperCase(reason.charAt(0)) + reason.substring(1) + ".";
     }
 }

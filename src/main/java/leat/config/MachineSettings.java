@@ -2,9 +2,12 @@ package leat.config;
 
 import static java.util.Objects.requireNonNull;
 
+import java.time.Duration;
+import java.time.temporal.ChronoUnit;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Channel;
 
@@ -27,5 +30,10 @@ public record MachineSettings(String name, List<ChannelSettings> channels, Limit
         Map<Channel, ChannelSettings> byChannel = new EnumMap<>(Channel.class);
         channels.forEach(c -> byChannel.put(c.channel(), c));
         return byChannel;
+    }
+
+    /** The longest that an alarm of this machine may be shelved at a time. */
+    public Duration longestHold() {
+        return Duration.of(limits.micros(Limit.ALARM_LONGEST_HOLD), ChronoUnit.MICROS);
     }
 }

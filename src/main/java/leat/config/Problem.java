@@ -2,8 +2,11 @@ package leat.config;
 
 import static java.util.Objects.requireNonNull;
 
+import leat.signal.PlainText;
+
 /**
- * One thing that is wrong, or doubtful, in {@code site.yaml}, in words for the person who edits it.
+ * One thing that is wrong, or doubtful, in {@code site.yaml}, in words for the person who edits it,
+ * harmless to show.
  *
  * @param file the file as it was named on the command line
  * @param line from 1; 0 when the file could not be read at all
@@ -15,10 +18,10 @@ import static java.util.Objects.requireNonNull;
 public record Problem(String file, int line, int column, String path, String what, String allowed) {
 
     public Problem {
-        requireNonNull(file, "file");
-        requireNonNull(path, "path");
-        requireNonNull(what, "what");
-        requireNonNull(allowed, "allowed");
+        file = PlainText.harmless(requireNonNull(file, "file"));
+        path = PlainText.harmless(requireNonNull(path, "path"));
+        what = PlainText.harmless(requireNonNull(what, "what"));
+        allowed = PlainText.harmless(requireNonNull(allowed, "allowed"));
     }
 
     /** One line, or two when there is something to say on what is allowed. */

@@ -25,7 +25,10 @@ record TextForm(String unit, Pattern pattern, String allowed, boolean mayBeShown
     static final TextForm LINE =
             new TextForm(
                     "text",
-                    Pattern.compile("[^\\u0000-\\u001f]*[^ \\u0000-\\u001f][^\\u0000-\\u001f]*"),
+                    Pattern.compile(
+                            "[^\\u0000-\\u001f\\u007f-\\u009f\\u2028\\u2029]*"
+                                    + "[^ \\u0000-\\u001f\\u007f-\\u009f\\u2028\\u2029]"
+                                    + "[^\\u0000-\\u001f\\u007f-\\u009f\\u2028\\u2029]*"),
                     "text on one line");
 
     TextForm(String unit, Pattern pattern, String allowed) {
@@ -48,12 +51,20 @@ record TextForm(String unit, Pattern pattern, String allowed, boolean mayBeShown
         if (text.isEmpty()) {
             return text;
         }
-        if (text.get().length() > LONGEST || !pattern.matcher(text.get()).matches()) {
+        boolean fits = text.get().length() <= LONGEST && isWhole(text.get());
+        if (!fits || !pattern.matcher(text.get()).matches()) {
             String what = mayBeShown ? Cursor.quote(text.get()) : "the text that stands here";
             at.wrong(what + " cannot stand here", allowed);
             return Optional.empty();
         }
         return text;
+    }
+
+    /**
+     * Half a surrogate pair, which an escape of YAML can make, stands in no file and on no wire.
+     */
+    private static boolean isWhole(String text) {
+        return text.codePoints().noneMatch(c -> Character.getType(c) == Character.SURROGATE);
     }
 
     @Override

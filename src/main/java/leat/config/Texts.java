@@ -14,7 +14,9 @@ final class Texts {
     static final TextForm TOPIC =
             new TextForm(
                     "topic",
-                    Pattern.compile("[^+#\\u0000-\\u001f]*[^+#/\\u0000-\\u001f]"),
+                    Pattern.compile(
+                            "[^+#\\u0000-\\u001f\\u007f-\\u009f]*"
+                                    + "[^+#/\\u0000-\\u001f\\u007f-\\u009f]"),
                     "an MQTT topic without the wildcards + and #, and with no slash at its end");
 
     /** RFC 6901. */

@@ -33,6 +33,8 @@ public final class CommandRoute implements Route {
     /** A process may not get more than 128 KiB in one variable; a character takes up to 4 bytes. */
     private static final int LONGEST_VALUE = 30_000;
 
+    private static final String CUT = "\n(cut: all of it stands in the JSON on standard input)";
+
     private static final Duration LAST_WORDS = Duration.ofMillis(200);
     private static final Duration END = Duration.ofSeconds(1);
 
@@ -115,7 +117,8 @@ public final class CommandRoute implements Route {
     private static String text(String text) {
         String start = text.length() > LONGEST_VALUE ? text.substring(0, LONGEST_VALUE) : text;
         String lines = String.join("\n", start.lines().map(PlainText::harmless).toList());
-        return lines.length() > LONGEST_VALUE ? lines.substring(0, LONGEST_VALUE) : lines;
+        boolean cut = start.length() < text.length() || lines.length() > LONGEST_VALUE;
+        return cut ? lines.substring(0, Math.min(lines.length(), LONGEST_VALUE)) + CUT : lines;
     }
 
     private Thread thread(String what, Runnable work) {

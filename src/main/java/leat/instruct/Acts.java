@@ -1,29 +1,23 @@
 package leat.instruct;
 
-import static java.util.Objects.requireNonNull;
-
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.OptionalLong;
 import java.util.Set;
 import java.util.TreeMap;
-import leat.signal.Instruction;
 import leat.signal.Instruction.Entry;
-import leat.store.InstructionBox;
 
 /**
- * What can be asked for by MQTT, by the word that asks for it, and how it is left in the box of the
- * store. A new instruction is one more entry of the table. Immutable.
+ * What can be asked for by MQTT, by the word that asks for it, and with which keys. A new
+ * instruction is one more entry of the table. Immutable.
  */
 final class Acts {
 
-    /** Leaves an instruction in the box and returns its number. */
+    /** Asks for one thing in the words of a message. */
     @FunctionalInterface
-    private interface Leaving {
-        long leave(InstructionBox box, Map<String, String> details, String by, long nowMicros)
-                throws Refused;
+    private interface Asking {
+        Request of(Requests requests, Map<String, String> details) throws Refused;
     }
 
     /**
@@ -32,49 +26,84 @@ final class Acts {
      * @param needed keys that must be there
      * @param allowed keys that may be there
      */
-    private record Act(Set<String> needed, Set<String> allowed, Leaving leaving) {}
+    private record Act(Set<String> needed, Set<String> allowed, Asking asking) {}
 
-    /** Not all that there may be: another kind is open to MQTT only once it stands here. */
+    /** Not all that there may be: another kind is open to a message only once it stands here. */
     private static final List<Entry> ENTRIES = List.of(Entry.NOTE, Entry.SERVICED, Entry.LEARN);
 
-    private final Set<String> machines;
-    private final Map<String, Act> byWord;
+    private static final Map<String, Act> BY_WORD =
+            new TreeMap<>(
+                    Map.of(
+                            "ack",
+                            new Act(
+                                    Set.of("alarm"),
+                                    Set.of(),
+                                    (requests, said) -> requests.acknowledge(said.get("alarm"))),
+                            "reset",
+                            new Act(
+                                    Set.of("alarm"),
+                                    Set.of(),
+                                    (requests, said) -> requests.reset(said.get("alarm"))),
+                            "shelve",
+                            new Act(
+                                    Set.of("alarm", "for", "why"),
+                                    Set.of(),
+                                    (requests, said) ->
+                                            requests.shelve(
+                                                    said.get("alarm"),
+                                                    said.get("for"),
+                                                    said.get("why"))),
+                            "unshelve",
+                            new Act(
+                                    Set.of("alarm"),
+                                    Set.of(),
+                                    (requests, said) -> requests.unshelve(said.get("alarm"))),
+                            "out-of-service",
+                            new Act(
+                                    Set.of("alarm", "turn"),
+                                    Set.of("why"),
+                                    (requests, said) ->
+                                            requests.outOfService(
+                                                    said.get("alarm"),
+                                                    Requests.isOn(said.get("turn")),
+                                                    said.getOrDefault("why", ""))),
+                            "service",
+                            new Act(
+                                    Set.of("machine", "turn"),
+                                    Set.of("text"),
+                                    (requests, said) ->
+                                            requests.service(
+                                                    said.get("machine"),
+                                                    said.get("turn"),
+                                                    said.getOrDefault("text", ""))),
+                            "journal",
+                            new Act(
+                                    Set.of("machine"),
+                                    Set.of("text", "entry"),
+                                    (requests, said) ->
+                                            requests.journal(
+                                                    said.get("machine"),
+                                                    entry(said),
+                                                    said.getOrDefault("text", "")))));
+
+    private Acts() {}
 
     /**
-     * @param machines names of the machines of the site
-     */
-    Acts(List<String> machines) {
-        this.machines = Set.copyOf(requireNonNull(machines, "machines"));
-        this.byWord =
-                new TreeMap<>(
-                        Map.of(
-                                "ack",
-                                new Act(Set.of("alarm"), Set.of(), Acts::acknowledge),
-                                "journal",
-                                new Act(
-                                        Set.of("machine"),
-                                        Set.of("text", "entry"),
-                                        this::journal)));
-    }
-
-    /**
-     * Leaves what was asked for in the box.
+     * What an order asks for.
      *
-     * @param by who asked, for the history
-     * @return the number of the instruction in the box
      * @throws Refused when it is not understood or meant for something that is not there
      */
-    long leave(InstructionBox box, Order order, String by, long nowMicros) throws Refused {
-        Act act = byWord.get(order.word());
+    static Request request(Order order, Requests requests) throws Refused {
+        Act act = BY_WORD.get(order.word());
         if (act == null) {
             throw new Refused(
                     "there is nothing to do called "
                             + order.word()
                             + "; known: "
-                            + String.join(", ", byWord.keySet()));
+                            + String.join(", ", BY_WORD.keySet()));
         }
         check(act, order.details().keySet());
-        return act.leaving().leave(box, order.details(), by, nowMicros);
+        return act.asking().of(requests, order.details());
     }
 
     private static void check(Act act, Set<String> given) throws Refused {
@@ -95,28 +124,8 @@ final class Acts {
         return String.join(", ", keys.stream().sorted().toList());
     }
 
-    private static long acknowledge(
-            InstructionBox box, Map<String, String> details, String by, long nowMicros)
-            throws Refused {
-        OptionalLong number = box.acknowledge(details.get("alarm"), by, nowMicros);
-        return number.orElseThrow(() -> new Refused("there is no such alarm"));
-    }
-
-    private long journal(InstructionBox box, Map<String, String> details, String by, long nowMicros)
-            throws Refused {
-        String machine = details.get("machine");
-        if (!machines.contains(machine)) {
-            throw new Refused("there is no machine " + machine);
-        }
-        Entry entry = entry(details.getOrDefault("entry", key(Entry.NOTE)));
-        String text = details.getOrDefault("text", "");
-        if (entry == Entry.NOTE && text.isBlank()) {
-            throw new Refused("text is missing");
-        }
-        return box.journal(machine, new Instruction.Journal(nowMicros, by, entry, text));
-    }
-
-    private static Entry entry(String word) throws Refused {
+    private static Entry entry(Map<String, String> said) throws Refused {
+        String word = said.getOrDefault("entry", key(Entry.NOTE));
         return ENTRIES.stream()
                 .filter(e -> key(e).equals(word))
                 .findFirst()

@@ -13,6 +13,7 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
 import leat.config.InstructionSettings;
+import leat.config.MachineSettings;
 import leat.instruct.Tally.End;
 import leat.mqtt.MqttLink;
 import leat.store.InstructionBox;
@@ -48,7 +49,7 @@ public final class Reception {
     private final Path store;
     private final LongSupplier nowMicros;
     private final Seal seal;
-    private final Acts acts;
+    private final List<MachineSettings> machines;
     private final Tally tally = new Tally(LOG, System::nanoTime);
     private final BlockingQueue<byte[]> waiting = new ArrayBlockingQueue<>(WAITING);
 
@@ -56,7 +57,7 @@ public final class Reception {
      * Asks the link for the topic.
      *
      * @param store the database file of a running leat
-     * @param machines names of the machines of the site
+     * @param machines those of the site
      * @param nowMicros the time of day, microseconds UTC
      * @throws IllegalArgumentException when a token was not fetched
      */
@@ -64,14 +65,14 @@ public final class Reception {
             InstructionSettings settings,
             MqttLink link,
             Path store,
-            List<String> machines,
+            List<MachineSettings> machines,
             LongSupplier nowMicros) {
         this.settings = requireNonNull(settings, "settings");
         this.link = requireNonNull(link, "link");
         this.store = requireNonNull(store, "store");
         this.nowMicros = requireNonNull(nowMicros, "nowMicros");
         this.seal = new Seal(settings.topic(), settings.people());
-        this.acts = new Acts(machines);
+        this.machines = List.copyOf(machines);
         link.subscribe(settings.topic(), 1, (topic, payload, kept) -> arrived(payload, kept));
     }
 
@@ -174,7 +175,8 @@ public final class Reception {
     private long follow(Passed passed) throws Refused {
         try (InstructionBox box = InstructionBox.open(store)) {
             String by = passed.person() + " by MQTT";
-            long number = acts.leave(box, passed.order(), by, nowMicros.getAsLong());
+            Requests requests = new Requests(box, machines, by, nowMicros.getAsLong());
+            long number = Acts.request(passed.order(), requests).leaveIn(box);
             LOG.info("instruction {} by MQTT, signed by {}", number, passed.person());
             return number;
         }

@@ -3,15 +3,33 @@ package leat.instruct;
 import leat.signal.PlainText;
 
 /**
- * An instruction that cannot be followed. The message is one for the person who signed it, in plain
- * words and harmless to show.
+ * An instruction that cannot be followed. The message is one for the person who gave it: the rest
+ * of a sentence in plain words, harmless to show.
  */
-final class Refused extends Exception {
+public final class Refused extends Exception {
 
     private static final long serialVersionUID = 1L;
     private static final int LONGEST = 300;
 
-    Refused(String reason) {
+    private final boolean absent;
+
+    private Refused(String reason, boolean absent) {
         super(PlainText.harmless(reason, LONGEST), null, false, false);
+        this.absent = absent;
+    }
+
+    /** The words are wrong. */
+    Refused(String reason) {
+        this(reason, false);
+    }
+
+    /** The words may be right, but what they are about is not there. */
+    static Refused absent(String reason) {
+        return new Refused(reason, true);
+    }
+
+    /** Whether what it was about is not there, and other words are of no use. */
+    public boolean isAbsent() {
+        return absent;
     }
 }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Collectors;
 import leat.alarm.AlarmChange;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
@@ -19,6 +20,7 @@ import leat.rule.Finding;
 import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
+import leat.signal.PlainText;
 import leat.words.FindingWords;
 import leat.words.Lines;
 
@@ -35,6 +37,7 @@ import leat.words.Lines;
 public record Account(
         Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
+    private static final int LONGEST_LINE = 1_000;
     private static final int MOST_ROWS = 6;
     private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
@@ -94,8 +97,11 @@ public record Account(
                 .min(Comparator.comparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
     }
 
+    /** What a recording says of itself came from anywhere: each line stays one and harmless. */
     private static String joined(List<String> lines) {
-        return String.join(System.lineSeparator(), lines) + System.lineSeparator();
+        return lines.stream()
+                .map(line -> PlainText.harmless(line, LONGEST_LINE) + System.lineSeparator())
+                .collect(Collectors.joining());
     }
 
     private String heading(Replayed replayed) {

@@ -6,16 +6,22 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 /**
  * Flat JSON objects as CSV of RFC 4180, for spreadsheets: absent numbers are empty cells. Reasons,
- * doubts and lists are left to JSON, so that the columns are the same whatever could be measured.
+ * doubts and lists are left to JSON, so that the columns are the same whatever could be measured. A
+ * text that a spreadsheet would take for a formula has an apostrophe in front.
  */
 public final class Csv {
 
     private static final String REASON = "_absent";
     private static final String DOUBT = "_uncertainty";
     private static final String LINE_END = "\r\n";
+
+    /** Spreadsheets skip blanks and controls before the sign; full-width signs count too. */
+    private static final Pattern FORMULA =
+            Pattern.compile("[\\s\\p{C}]*[=+@\uff1d\uff0b\uff20\uff0d-]");
 
     private Csv() {}
 
@@ -42,6 +48,13 @@ public final class Csv {
 
     private static String cell(JsonNode value) {
         String text = value.isNull() ? "" : value.asText();
+        if (value.isTextual() && FORMULA.matcher(text).lookingAt()) {
+            text = "'" + text;
+        }
+        return quoted(text);
+    }
+
+    private static String quoted(String text) {
         boolean plain = text.chars().noneMatch(c -> c == ',' || c == '"' || c == '\n' || c == '\r');
         return plain ? text : '"' + text.replace("\"", "\"\"") + '"';
     }

@@ -10,6 +10,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
+import java.util.Locale;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
 import leat.measure.Figure;
@@ -21,6 +22,7 @@ import leat.rule.Baseline;
 import leat.rule.Finding;
 import leat.rule.Learning;
 import leat.rule.StartupVerdict;
+import leat.signal.PlainText;
 import leat.signal.PressureUnit;
 import leat.words.FindingWords;
 import leat.words.Language;
@@ -52,12 +54,36 @@ public final class Json {
         return JsonNodeFactory.instance.objectNode();
     }
 
+    /**
+     * The document: harmless on a terminal, and its texts can be read back, but for half a
+     * surrogate pair, which no JSON can hold and which becomes U+FFFD.
+     */
     public static String print(ObjectNode document) {
         try {
-            return MAPPER.writeValueAsString(document);
+            return harmless(MAPPER.writeValueAsString(document));
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a tree of plain values cannot fail to print", e);
         }
+    }
+
+    /** What JSON lets stand in a text as it is, and should not be shown: as escapes. */
+    private static String harmless(String json) {
+        StringBuilder out = new StringBuilder(json.length() + 16);
+        for (int i = 0; i < json.length(); ) {
+            int point = json.codePointAt(i);
+            int units = Character.charCount(point);
+            if (PlainText.isHarmless(point) || point == '\n' || point == '\r') {
+                out.appendCodePoint(point);
+            } else if (Character.getType(point) == Character.SURROGATE) {
+                out.append("\\ufffd");
+            } else {
+                json.substring(i, i + units)
+                        .chars()
+                        .forEach(c -> out.append(String.format(Locale.ROOT, "\\u%04x", c)));
+            }
+            i += units;
+        }
+        return out.toString();
     }
 
     /** A record of plain values, its fields in lower case with underscores. */
@@ -189,6 +215,6 @@ public final class Json {
 
     /** The name used in JSON, such as {@code very_slow}. */
     public static String word(Enum<?> value) {
-        return value.name().toLowerCase(java.util.Locale.ROOT);
+        return value.name().toLowerCase(Locale.ROOT);
     }
 }

@@ -163,7 +163,6 @@ public final class Daemon implements AutoCloseable {
     }
 
     private Optional<Reception> reception(Path file) {
-        List<String> names = machines.stream().map(Watched::name).toList();
         return site.instructions()
                 .map(
                         settings ->
@@ -171,7 +170,7 @@ public final class Daemon implements AutoCloseable {
                                         settings,
                                         links.get(settings.connection()),
                                         file,
-                                        names,
+                                        site.machines(),
                                         clock::nowMicros));
     }
 

@@ -1,14 +1,13 @@
 package leat.store;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
-import java.util.OptionalLong;
-import java.util.function.Function;
 import leat.signal.Instruction;
 
 /**
- * Where the command line leaves what a person asks of leat. A running daemon takes it up within a
- * second; while the daemon is down it waits. Each call is a short transaction of its own.
+ * Where what a person asks of leat is left. A running daemon takes it up within a second; while the
+ * daemon is down it waits. Each call is a short transaction of its own.
  *
  * <p>Thread-confined. Every method throws a {@link StoreException} for trouble that the field can
  * bring.
@@ -35,55 +34,40 @@ public final class InstructionBox implements AutoCloseable {
     }
 
     /**
-     * Leaves an acknowledgement.
+     * An alarm that something can be said about.
      *
-     * @param numberOrId the alarm's number or its id
-     * @param by who has seen it; not blank
-     * @param atMicros now, microseconds UTC
-     * @return the number of the instruction; empty when there is no such alarm
+     * @param machine name of its machine
+     * @param id its stable id
      */
-    public OptionalLong acknowledge(String numberOrId, String by, long atMicros) {
-        return about(numberOrId, id -> new Instruction.Acknowledge(atMicros, by, id));
+    public record Alarm(String machine, String id) {}
+
+    /**
+     * @param numberOrId the alarm's number or its id
+     */
+    public Optional<Alarm> alarm(String numberOrId) {
+        return db.first(
+                "SELECT m.name, a.id FROM alarm a JOIN machine m ON m.id = a.machine"
+                        + " WHERE a.number = ("
+                        + StoreReader.NUMBER_OF
+                        + ")",
+                row -> new Alarm(row.text(), row.text()),
+                numberOrId,
+                numberOrId);
+    }
+
+    /** The machines that the store knows, in the order of their first input. */
+    public List<String> machines() {
+        return db.list(StoreReader.MACHINES, Row::text);
     }
 
     /**
-     * Leaves an instruction about an alarm.
+     * Leaves an instruction. Whether there is such a machine, and whether it can be followed, is
+     * for the daemon to say.
      *
-     * @param numberOrId the alarm's number or its id
-     * @param instruction made from the alarm's id, with its time: now
-     * @return the number of the instruction; empty when there is no such alarm
-     */
-    public OptionalLong about(
-            String numberOrId, Function<String, Instruction.AboutAlarm> instruction) {
-        Optional<Target> target =
-                db.first(
-                        "SELECT m.name, a.id FROM alarm a JOIN machine m ON m.id = a.machine"
-                                + " WHERE a.number = ("
-                                + StoreReader.NUMBER_OF
-                                + ")",
-                        row -> new Target(row.text(), row.text()),
-                        numberOrId,
-                        numberOrId);
-        if (target.isEmpty()) {
-            return OptionalLong.empty();
-        }
-        Target alarm = target.get();
-        return OptionalLong.of(leave(alarm.machine(), instruction.apply(alarm.alarmId())));
-    }
-
-    private record Target(String machine, String alarmId) {}
-
-    /**
-     * Leaves a journal entry. Whether there is such a machine is for the daemon to say.
-     *
-     * @param entry with its time: now, microseconds UTC
+     * @param instruction with its time: now, microseconds UTC
      * @return the number of the instruction
      */
-    public long journal(String machine, Instruction.Journal entry) {
-        return leave(machine, entry);
-    }
-
-    private long leave(String machine, Instruction instruction) {
+    public long leave(String machine, Instruction instruction) {
         InstructionWords words = InstructionWords.of(instruction);
         long[] number = {0};
         db.inOneTransaction(

@@ -32,6 +32,8 @@ public final class StoreReader implements AutoCloseable {
                     + " FROM alarm a JOIN machine m ON m.id = a.machine"
                     + " JOIN alarm_event e ON e.alarm_id = a.id";
 
+    static final String MACHINES = "SELECT name FROM machine ORDER BY id";
+
     private static final String LATEST = " AND e.revision = a.revision";
 
     private static final String PASSES_QUIET_HOURS =
@@ -82,7 +84,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** The machines that the store knows, in the order of their first input. */
     public List<String> machines() {
-        return db.list("SELECT name FROM machine ORDER BY id", Row::text);
+        return db.list(MACHINES, Row::text);
     }
 
     /** At most two, newest first: where the first cannot be taken up, the second may. */

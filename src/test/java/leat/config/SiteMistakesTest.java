@@ -62,6 +62,10 @@ class SiteMistakesTest {
             name: yard/jet-1/boosted => name: yard/+/boosted => machines.jet-1.channels.boosted.topic.name => wildcards
             name: yard/jet-1/boosted => name: "yard/#" => machines.jet-1.channels.boosted.topic.name => wildcards
             topic_prefix: leat/boatyard => topic_prefix: leat/ => routes.yard.mqtt.topic_prefix => no slash at its end
+            name: yard/jet-1/boosted => name: "yard/\\x9b" => machines.jet-1.channels.boosted.topic.name => cannot stand here
+            name: Boatyard => name: "Boat\\ud83dyard" => site.name => "Boat\\u{d83d}yard" ; on one line
+            name: Boatyard => name: "Boat\\u0085yard" => site.name => on one line
+            name: Boatyard => name: "Boat\\u2028yard" => site.name => "Boat\\u{2028}yard" ; on one line
             value: /psi => value: psi => machines.jet-1.channels.boosted.topic.value => RFC 6901
             address: 10, type: float32 => address: 65535, type: float32 => machines.jet-1.channels.filtered.register.address => at most 65534
             address: 0, type: uint16 => address: 65536, type: uint16 => machines.jet-1.channels.inlet.register.address => 0 to 65535

@@ -100,6 +100,20 @@ class CommandRouteTest extends RouteContract {
     }
 
     @Test
+    void text_that_was_cut_in_the_environment_says_so() throws Exception {
+        Path seen = folder.resolve("seen.txt");
+        String program = script("say", "printf '%s' \"$LEAT_TEXT\" | tail -n 1 > " + seen);
+
+        route(program).deliver(Hostile.message("subject", "x".repeat(30_001), "{}"));
+        String ofLong = Files.readString(seen);
+        route(program).deliver(Hostile.message("subject", "x".repeat(30_000), "{}"));
+
+        assertThat(ofLong.trim())
+                .isEqualTo("(cut: all of it stands in the JSON on standard input)");
+        assertThat(Files.readString(seen).trim()).isEqualTo("x".repeat(30_000));
+    }
+
+    @Test
     void program_that_reads_nothing_and_says_a_lot_is_no_hang() throws Exception {
         String program = script("chatter", "head -c 1000000 /dev/zero | tr '\\0' 'x'");
 

@@ -16,8 +16,11 @@ import java.util.Random;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.config.ConnectionSettings;
 import leat.config.InstructionSettings;
+import leat.config.MachineSettings;
 import leat.config.Secret;
 import leat.mqtt.MqttLink;
+import leat.rule.Limits;
+import leat.signal.Instruction;
 import leat.signal.Instruction.Acknowledge;
 import leat.signal.Instruction.Entry;
 import leat.signal.Instruction.Journal;
@@ -29,7 +32,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The reception on a real store, with messages handed to it; the broker is tried elsewhere. */
@@ -37,6 +42,8 @@ class ReceptionTest {
 
     private static final long NOW = 1_767_592_800L; // 2026-01-05T06:00:00Z
     private static final String ACK = "\"do\":\"ack\",\"alarm\":\"1\"";
+    private static final List<MachineSettings> MACHINES =
+            List.of(new MachineSettings("jet-1", List.of(), Limits.DEFAULTS));
     private static final ObjectMapper JSON = new ObjectMapper();
 
     @TempDir private Path folder;
@@ -83,17 +90,78 @@ class ReceptionTest {
     }
 
     @ParameterizedTest
+    @MethodSource("orders")
+    void each_order_is_left_as_the_command_line_leaves_it(String what, Instruction instruction) {
+        JsonNode answer = answer(anna(what.replace('\'', '"')));
+
+        assertThat(answer.path("answer").asText()).isEqualTo("accepted");
+        assertThat(waiting())
+                .containsExactly(
+                        new WaitingInstruction(
+                                answer.path("instruction").longValue(), "jet-1", instruction));
+    }
+
+    static List<Arguments> orders() {
+        long at = NOW * 1_000_000;
+        String by = "anna by MQTT";
+        String id = OneAlarm.ID;
+        return List.of(
+                Arguments.of(
+                        "'do':'shelve','alarm':'1','for':'8h','why':'gauge'",
+                        new Instruction.Shelve(at, by, id, at + 28_800_000_000L, "gauge")),
+                Arguments.of("'do':'unshelve','alarm':'1'", new Instruction.Unshelve(at, by, id)),
+                Arguments.of("'do':'reset','alarm':'1'", new Instruction.Reset(at, by, id)),
+                Arguments.of(
+                        "'do':'out-of-service','alarm':'1','turn':'on','why':'wiring'",
+                        new Instruction.Remove(at, by, id, "wiring")),
+                Arguments.of(
+                        "'do':'out-of-service','alarm':'1','turn':'off'",
+                        new Instruction.Restore(at, by, id)),
+                Arguments.of(
+                        "'do':'service','machine':'jet-1','turn':'on','text':'new seal'",
+                        new Journal(at, by, Entry.SERVICE_ON, "new seal")),
+                Arguments.of(
+                        "'do':'service','machine':'jet-1','turn':'off'",
+                        new Journal(at, by, Entry.SERVICE_OFF, "")));
+    }
+
+    @ParameterizedTest
     @CsvSource(
             delimiter = '|',
+            quoteCharacter = '`',
             textBlock =
                     """
-                    "do":"ack","alarm":"2"                                       | there is no such alarm
+                    "do":"ack","alarm":"2"                                       | there is no alarm 2
                     "do":"ack"                                                   | missing: alarm
                     "do":"ack","alarm":"1","for":"8h"                            | not known here: for
-                    "do":"stop","alarm":"1"                                      | there is nothing to do called stop; known: ack, journal
-                    "do":"journal","machine":"jet-9","text":"x"                  | there is no machine jet-9
-                    "do":"journal","machine":"jet-1"                             | text is missing
+                    "do":"stop","alarm":"1"                                      | there is nothing to do called stop; known: ack, journal, out-of-service, reset, service, shelve, unshelve
+                    "do":"journal","machine":"jet-9","text":"x"                  | there is no machine jet-9; known: jet-1
+                    "do":"journal","machine":"jet-1"                             | say what was done: the text is empty
                     "do":"journal","machine":"jet-1","text":"x","entry":"Note"   | entry is none of note, serviced, learn
+                    "do":"shelve","alarm":"1","for":"8h"                         | missing: why
+                    "do":"shelve","alarm":"1","why":"x"                          | missing: for
+                    "do":"shelve","for":"8h","why":"x"                           | missing: alarm
+                    "do":"shelve","alarm":"2","for":"8h","why":"x"               | there is no alarm 2
+                    "do":"shelve","alarm":"1","for":"8h","why":" "               | say why, such as "waiting for the new gauge"
+                    "do":"shelve","alarm":"1","for":"8","why":"x"                | '8' is no length of time; allowed is a number with s, min, h, d or w, such as 30min or 8h
+                    "do":"shelve","alarm":"1","for":"25h","why":"x"              | an alarm of jet-1 can be shelved for 24 h at a time (alarm.longest_hold in site.yaml)
+                    "do":"shelve","alarm":"1","for":"8h","why":"\\udca7"          | the reason holds half a character; nothing was written down
+                    "do":"unshelve"                                              | missing: alarm
+                    "do":"unshelve","alarm":"1","why":"x"                        | not known here: why
+                    "do":"unshelve","alarm":"2"                                  | there is no alarm 2
+                    "do":"reset","machine":"jet-1"                               | missing: alarm
+                    "do":"reset","alarm":"2"                                     | there is no alarm 2
+                    "do":"out-of-service","alarm":"1"                            | missing: turn
+                    "do":"out-of-service","alarm":"1","turn":"back"              | say on or off, not 'back'
+                    "do":"out-of-service","alarm":"1","turn":"on"                | say why, such as "waiting for the new gauge"
+                    "do":"out-of-service","alarm":"1","turn":"off","why":"x"     | no reason is kept of an alarm that is put back; leave it out
+                    "do":"out-of-service","alarm":"2","turn":"off"               | there is no alarm 2
+                    "do":"service","machine":"jet-1"                             | missing: turn
+                    "do":"service","turn":"on"                                   | missing: machine
+                    "do":"service","machine":"jet-1","turn":"ON"                 | say on or off, not 'ON'
+                    "do":"service","machine":"jet-9","turn":"on"                 | there is no machine jet-9; known: jet-1
+                    "do":"service","machine":"jet-1","turn":"on","why":"x"       | not known here: why
+                    "do":"journal","machine":"jet-1","entry":"learn"             | say why, such as "waiting for the new gauge"
                     "do":"journal","machine":"jet-1","text":"x","entry":"service_on"  | entry is none of note, serviced, learn
                     """)
     void one_who_has_signed_is_told_what_cannot_be_done(String what, String reason) {
@@ -247,7 +315,7 @@ class ReceptionTest {
     void store_that_is_gone_is_told_to_one_who_has_signed() throws IOException {
         reception =
                 new Reception(
-                        settings(), link(), folder.resolve("no.db"), List.of(), nowMicros::get);
+                        settings(), link(), folder.resolve("no.db"), MACHINES, nowMicros::get);
 
         JsonNode answer = answer(anna(ACK));
 
@@ -325,7 +393,7 @@ class ReceptionTest {
     }
 
     private Reception reception() {
-        return new Reception(settings(), link(), file, List.of("jet-1"), nowMicros::get);
+        return new Reception(settings(), link(), file, MACHINES, nowMicros::get);
     }
 
     private static InstructionSettings settings() {

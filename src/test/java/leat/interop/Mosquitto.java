@@ -117,8 +117,9 @@ public final class Mosquitto implements AutoCloseable {
      *
      * @param payload one line, asked for each time
      */
-    public Sensor startSensor(String topic, Supplier<String> payload) throws IOException {
-        List<String> command = client("mosquitto_pub");
+    public Sensor startSensor(String topic, Supplier<String> payload, String... options)
+            throws IOException {
+        List<String> command = client("mosquitto_pub", options);
         command.addAll(List.of("-q", "1", "-t", topic, "-l"));
         Process process =
                 new ProcessBuilder(command)

@@ -6,6 +6,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import leat.measure.Figure;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class CsvTest {
 
@@ -28,5 +30,27 @@ class CsvTest {
     @Test
     void nothing_is_written_of_nothing() {
         assertThat(Csv.of(List.of())).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "=cmd|' /C calc'!A0",
+                "+1",
+                "-1+1",
+                "@SUM(A1)",
+                "\t=1",
+                "\r=1",
+                "\u0000=1",
+                "\ufeff=1",
+                "\uff1d1"
+            })
+    void text_that_a_spreadsheet_takes_for_a_formula_has_an_apostrophe_in_front(String note) {
+        ObjectNode object = Json.object().put("level_psi", -1.5).put("note", note);
+
+        String csv = Csv.of(List.of(object));
+
+        String apostrophe = note.startsWith("\r") ? "\"'" : "'";
+        assertThat(csv).startsWith("level_psi,note\r\n-1.5," + apostrophe + note);
     }
 }

@@ -238,8 +238,8 @@ class EngineTest {
         long serviced;
         long unknown;
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
-            serviced = box.journal("jet-1", journal("new pump"));
-            unknown = box.journal("jet-9", journal("no such machine"));
+            serviced = box.leave("jet-1", journal("new pump"));
+            unknown = box.leave("jet-9", journal("no such machine"));
         }
 
         run(1.5, 40, 0, 0);
@@ -263,7 +263,11 @@ class EngineTest {
         run(60, 40, 41, 1);
         long number;
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
-            number = box.acknowledge("1", "tech", NOON).getAsLong();
+            number =
+                    box.leave(
+                            "jet-1",
+                            new Instruction.Acknowledge(
+                                    NOON, "tech", box.alarm("1").orElseThrow().id()));
         }
 
         run(1.5, 40, 41, 1);
@@ -286,9 +290,7 @@ class EngineTest {
         long until = clock.nowMicros() + 3_600 * SECOND;
         long number;
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
-            number =
-                    box.about(id, i -> new Instruction.Shelve(NOON, "kim", i, until, "on order"))
-                            .getAsLong();
+            number = box.leave("jet-1", new Instruction.Shelve(NOON, "kim", id, until, "on order"));
         }
 
         start();
@@ -319,8 +321,8 @@ class EngineTest {
         run(3, 40, 0, 0);
         long vain;
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
-            vain = box.journal("jet-1", service(Instruction.Entry.SERVICE_OFF));
-            box.journal("jet-1", service(Instruction.Entry.SERVICE_ON));
+            vain = box.leave("jet-1", service(Instruction.Entry.SERVICE_OFF));
+            box.leave("jet-1", service(Instruction.Entry.SERVICE_ON));
         }
 
         run(1.5, 40, 0, 0);

@@ -8,20 +8,29 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.alarm.ServiceChange;
 import leat.config.LoadedSite;
 import leat.config.SiteFile;
 import leat.instruct.ReceptionHealth;
 import leat.instruct.Signed;
 import leat.interop.Mosquitto;
 import leat.interop.Peer;
+import leat.rule.Rule;
+import leat.store.InstructionBox;
+import leat.store.InstructionFate;
 import leat.store.JournalLine;
+import leat.store.MachineInService;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import org.junit.jupiter.api.AfterEach;
@@ -38,6 +47,8 @@ class InstructionsByMqttTest {
     private static final String REPLY = Signed.TOPIC + "/reply";
     private static final String ACCEPTED = "\"answer\":\"accepted\"";
     private static final String REFUSED = "\"answer\":\"refused\"}";
+
+    private static final long HOUR = 3_600_000_000L;
 
     @TempDir Path folder;
 
@@ -96,6 +107,103 @@ class InstructionsByMqttTest {
         assertThat(reply(0)).contains(ACCEPTED);
         List<StoredAlarm> history = history(1);
         assertThat(history.get(history.size() - 1).change().by()).isEqualTo("anna by MQTT");
+    }
+
+    @Test
+    void alarm_is_shelved_and_brought_back_and_the_history_says_who_when_and_why()
+            throws Exception {
+        await().atMost(Duration.ofSeconds(20)).until(() -> !alarms().isEmpty());
+        long before = nowMicros();
+
+        send(signed("\"do\":\"shelve\",\"alarm\":\"1\",\"for\":\"8h\",\"why\":\"cable on order\""));
+        await().until(() -> state(1) == AlarmState.SHELVED);
+        AlarmChange shelved = last(1);
+        send(signed("\"do\":\"unshelve\",\"alarm\":\"1\""));
+
+        await().until(() -> state(1) == AlarmState.UNACKNOWLEDGED);
+        assertThat(shelved.by()).isEqualTo("anna by MQTT");
+        assertThat(shelved.notes().why()).isEqualTo("cable on order");
+        assertThat(shelved.atMicros()).isBetween(before, nowMicros());
+        assertThat(shelved.notes().shelvedUntilMicros().orElseThrow() - before)
+                .isBetween(8 * HOUR, 8 * HOUR + 60_000_000);
+        assertThat(last(1).event()).isEqualTo(AlarmEvent.UNSHELVED);
+        assertThat(last(1).by()).isEqualTo("anna by MQTT");
+    }
+
+    @Test
+    void alarm_is_taken_out_of_service_and_put_back() throws Exception {
+        await().atMost(Duration.ofSeconds(20)).until(() -> !alarms().isEmpty());
+        String order = "\"do\":\"out-of-service\",\"alarm\":\"1\",\"turn\":";
+
+        send(signed(order + "\"on\",\"why\":\"wrong wiring\""));
+        await().until(() -> state(1) == AlarmState.OUT_OF_SERVICE);
+        AlarmChange out = last(1);
+        send(signed(order + "\"off\""));
+
+        await().until(() -> state(1) == AlarmState.UNACKNOWLEDGED);
+        assertThat(out.by()).isEqualTo("anna by MQTT");
+        assertThat(out.notes().why()).isEqualTo("wrong wiring");
+        assertThat(last(1).event()).isEqualTo(AlarmEvent.RESTORED);
+        assertThat(last(1).by()).isEqualTo("anna by MQTT");
+    }
+
+    @Test
+    void service_begins_and_ends_and_the_journal_says_who_and_when() throws Exception {
+        long before = nowMicros();
+        String order = "\"do\":\"service\",\"machine\":\"jet-1\",\"turn\":";
+
+        send(signed(order + "\"on\",\"text\":\"new seal\""));
+        await().until(() -> inService().size() == 1);
+        ServiceChange begun = inService().get(0).change();
+        send(signed(order + "\"off\""));
+
+        await().until(() -> inService().isEmpty());
+        assertThat(begun.by()).isEqualTo("anna by MQTT");
+        assertThat(begun.why()).isEqualTo("new seal");
+        assertThat(begun.atMicros()).isBetween(before, nowMicros());
+        await().until(() -> journal().size() == 2);
+        assertThat(journal())
+                .extracting(line -> line.entry().entry() + " " + line.entry().by())
+                .containsExactly("SERVICE_OFF anna by MQTT", "SERVICE_ON anna by MQTT");
+    }
+
+    @Test
+    void latched_alarm_is_let_go_once_it_is_acknowledged_and_reset() throws Exception {
+        AtomicReference<String> inlet = new AtomicReference<>("2.0");
+        broker.startSensor("yard/running", () -> "1", LOGIN);
+        broker.startSensor("yard/boosted", () -> "60.0", LOGIN);
+        broker.startSensor("yard/inlet", inlet::get, LOGIN);
+        await().atMost(Duration.ofSeconds(20)).until(() -> starved().isPresent());
+        long starved = starved().orElseThrow().number();
+        inlet.set("40.0");
+        await().atMost(Duration.ofSeconds(20))
+                .until(() -> last(starved).event() == AlarmEvent.LATCHED);
+
+        send(signed("\"do\":\"reset\",\"alarm\":\"" + starved + "\""));
+        awaitReplies(1);
+        send(signed("\"do\":\"ack\",\"alarm\":\"" + starved + "\""));
+        await().until(() -> last(starved).event() == AlarmEvent.ACKNOWLEDGED);
+        send(signed("\"do\":\"reset\",\"alarm\":\"" + starved + "\""));
+
+        await().until(() -> last(starved).event() == AlarmEvent.RESET);
+        assertThat(state(starved)).isEqualTo(AlarmState.NORMAL);
+        assertThat(last(starved).by()).isEqualTo("anna by MQTT");
+        assertThat(fate(1).reason()).startsWith("nobody has acknowledged it");
+    }
+
+    @Test
+    void order_that_cannot_be_followed_is_told_why_and_changes_nothing() throws Exception {
+        await().atMost(Duration.ofSeconds(20)).until(() -> !alarms().isEmpty());
+
+        send(signed("\"do\":\"shelve\",\"alarm\":\"1\",\"for\":\"25h\",\"why\":\"x\""));
+        awaitReplies(1);
+        send(signed("\"do\":\"service\",\"machine\":\"jet-9\",\"turn\":\"on\""));
+        awaitReplies(2);
+
+        assertThat(reply(0)).contains("can be shelved for 24 h at a time").doesNotContain(ACCEPTED);
+        assertThat(reply(1)).contains("there is no machine jet-9").doesNotContain(ACCEPTED);
+        assertThat(state(1)).isEqualTo(AlarmState.UNACKNOWLEDGED);
+        assertThat(health().notFollowed()).isEqualTo(2);
     }
 
     @Test
@@ -212,6 +320,7 @@ class InstructionsByMqttTest {
               password: { env: PASSWORD }
         limits:
           signal: { missing: 1 s }
+          inlet: { latch: yes, arm: 0 s, critical_delay: 0 s, off_delay: 0 s }
         machines:
           jet-1:
             channels:
@@ -223,6 +332,9 @@ class InstructionsByMqttTest {
                 from: broker
                 topic: { name: yard/boosted, silent_after: 1 s }
                 unit: psi
+              running:
+                from: broker
+                topic: { name: yard/running }
         routes:
           log: { log: { } }
         instructions:
@@ -278,8 +390,32 @@ class InstructionsByMqttTest {
     }
 
     private AlarmState state(long number) {
+        return last(number).to();
+    }
+
+    private AlarmChange last(long number) {
         List<StoredAlarm> history = history(number);
-        return history.get(history.size() - 1).change().to();
+        return history.get(history.size() - 1).change();
+    }
+
+    private Optional<StoredAlarm> starved() {
+        return alarms().stream().filter(a -> a.change().finding().rule() == Rule.INLET).findFirst();
+    }
+
+    private List<MachineInService> inService() {
+        try (StoreReader reader = StoreReader.open(database())) {
+            return reader.inService();
+        }
+    }
+
+    private InstructionFate fate(long number) {
+        try (InstructionBox box = InstructionBox.open(database())) {
+            return box.fate(number);
+        }
+    }
+
+    private static long nowMicros() {
+        return ChronoUnit.MICROS.between(Instant.EPOCH, Instant.now());
     }
 
     private List<StoredAlarm> history(long number) {

@@ -209,8 +209,11 @@ class ReplayJsonParityTest {
     void so_are_they_with_all_that_can_happen_in_between() throws Exception {
         live.play("worn-booster", "jet-1");
         try (InstructionBox box = InstructionBox.open(live.database())) {
-            box.acknowledge("1", "Kim, \"the tech\"", live.nowMicros());
-            box.journal(
+            String alarm = box.alarm("1").orElseThrow().id();
+            box.leave(
+                    LiveRun.MACHINE,
+                    new Instruction.Acknowledge(live.nowMicros(), "Kim, \"the tech\"", alarm));
+            box.leave(
                     LiveRun.MACHINE,
                     new Instruction.Journal(
                             live.nowMicros(),

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
 import java.util.List;
-import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
@@ -38,13 +37,13 @@ class InstructionBoxTest {
     }
 
     @Test
-    void an_acknowledgement_by_number_or_id_waits_while_leat_is_down() {
+    void an_instruction_waits_while_leat_is_down() {
         try (InstructionBox box = InstructionBox.open(file)) {
-            OptionalLong byNumber = box.acknowledge("1", "Kim", 70);
-            OptionalLong byId = box.acknowledge(ALARM, "Lee", 71);
+            long first = box.leave("jet-1", new Acknowledge(70, "Kim", ALARM));
+            long second = box.leave("jet-1", new Acknowledge(71, "Lee", ALARM));
 
-            assertThat(box.fate(byNumber.getAsLong()).state()).isEqualTo(State.WAITING);
-            assertThat(box.fate(byId.getAsLong()).state()).isEqualTo(State.WAITING);
+            assertThat(box.fate(first).state()).isEqualTo(State.WAITING);
+            assertThat(box.fate(second).state()).isEqualTo(State.WAITING);
         }
 
         try (Store store = Store.open(file);
@@ -60,10 +59,12 @@ class InstructionBoxTest {
     }
 
     @Test
-    void an_alarm_that_does_not_exist_is_said_at_once() {
+    void an_alarm_goes_by_number_or_id_and_one_that_does_not_exist_is_said_at_once() {
         try (InstructionBox box = InstructionBox.open(file)) {
+            assertThat(box.alarm("1")).contains(new InstructionBox.Alarm("jet-1", ALARM));
+            assertThat(box.alarm(ALARM)).contains(new InstructionBox.Alarm("jet-1", ALARM));
             for (String none : List.of("2", "0", "-1", "", "1 ", "01", "1.0", "jet-1", "' OR 1")) {
-                assertThat(box.acknowledge(none, "Kim", 70)).as(none).isEmpty();
+                assertThat(box.alarm(none)).as(none).isEmpty();
             }
         }
     }
@@ -73,9 +74,9 @@ class InstructionBoxTest {
         try (Store store = Store.open(file);
                 InstructionBox box = InstructionBox.open(file);
                 StoreReader reader = StoreReader.open(file)) {
-            long good = box.journal("jet-1", new Journal(5, "Kim", Entry.SERVICED, "new seal"));
-            long late = box.acknowledge("1", "Kim", 6).getAsLong();
-            long lost = box.journal("jet-9", new Journal(7, "Kim", Entry.NOTE, "which one?"));
+            long good = box.leave("jet-1", new Journal(5, "Kim", Entry.SERVICED, "new seal"));
+            long late = box.leave("jet-1", new Acknowledge(6, "Kim", ALARM));
+            long lost = box.leave("jet-9", new Journal(7, "Kim", Entry.NOTE, "which one?"));
             Instruction fedGood = reader.waiting().get(0).takenUp(10);
             Instruction fedLate = reader.waiting().get(1).takenUp(10);
             Batch batch = new Batch();
@@ -111,7 +112,7 @@ class InstructionBoxTest {
             for (int i = 1; i <= 200; i++) {
                 Batch batch = new Batch();
                 batch.fed("jet-1", i, story.input());
-                box.journal("jet-1", story.journal());
+                box.leave("jet-1", story.journal());
                 store.commit(batch);
             }
 

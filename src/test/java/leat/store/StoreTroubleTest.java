@@ -59,7 +59,7 @@ class StoreTroubleTest {
         long number;
         try (InstructionBox box = InstructionBox.open(file)) {
             number =
-                    box.journal(
+                    box.leave(
                             "jet-1",
                             new Instruction.Journal(1, "Kim", Instruction.Entry.NOTE, "leak"));
         }

@@ -16,7 +16,6 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalLong;
 import java.util.Random;
 import java.util.Set;
 import leat.interop.Mosquitto;
@@ -113,9 +112,11 @@ class KillNineTest {
                 InstructionBox box = InstructionBox.open(database)) {
             List<StoredAlarm> alarms = reader.alarms(1);
             if (!alarms.isEmpty()) {
-                OptionalLong number =
-                        box.acknowledge(alarms.get(0).change().alarmId(), "Kim", nowMicros());
-                instructions.add(number.orElseThrow());
+                String alarm = alarms.get(0).change().alarmId();
+                instructions.add(
+                        box.leave(
+                                alarms.get(0).machine(),
+                                new Instruction.Acknowledge(nowMicros(), "Kim", alarm)));
             }
             witness.look(reader);
         } catch (StoreException e) {

@@ -5,11 +5,15 @@ import leat.signal.PlainText;
 /**
  * Free text on one line and in valid UTF-8, whatever it holds: what would break a line, drive a
  * terminal or cannot stand in UTF-8 is written with a backslash, as a letter for the common ones or
- * as the hexadecimal number of the character in braces.
+ * as the hexadecimal number of the character in braces. So is the sign of a formula behind one that
+ * some spreadsheet parts cells by: comment lines are not quoted, and which separator a spreadsheet
+ * goes by is a matter of its country.
  */
 final class Escape {
 
     private static final char BROKEN = '\ufffd';
+    private static final String FORMULA = "=+-@";
+    private static final String SEPARATORS = ",;|";
 
     private Escape() {}
 
@@ -27,7 +31,11 @@ final class Escape {
         StringBuilder out = new StringBuilder(text.length() + 16);
         for (int i = 0; i < text.length(); ) {
             int point = text.codePointAt(i);
-            append(out, point, asWord);
+            if (FORMULA.indexOf(point) >= 0 && beginsCell(text, i)) {
+                number(out, point);
+            } else {
+                append(out, point, asWord);
+            }
             i += Character.charCount(point);
         }
         return out.toString();
@@ -45,10 +53,23 @@ final class Escape {
                 if (isPlain(point)) {
                     out.appendCodePoint(point);
                 } else {
-                    out.append("\\u{").append(Integer.toHexString(point)).append('}');
+                    number(out, point);
                 }
             }
         }
+    }
+
+    private static void number(StringBuilder out, int point) {
+        out.append("\\u{").append(Integer.toHexString(point)).append('}');
+    }
+
+    /** Whether nothing but blanks and quotes stand between here and a separator. */
+    private static boolean beginsCell(String text, int at) {
+        int before = at - 1;
+        while (before >= 0 && " \"'".indexOf(text.charAt(before)) >= 0) {
+            before--;
+        }
+        return before >= 0 && SEPARATORS.indexOf(text.charAt(before)) >= 0;
     }
 
     private static boolean isPlain(int point) {

@@ -1,0 +1,211 @@
+package leat.instruct;
+
+import static java.util.Objects.requireNonNull;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.function.Function;
+import leat.config.MachineSettings;
+import leat.signal.Instruction;
+import leat.signal.Instruction.Entry;
+import leat.signal.LengthOfTime;
+import leat.store.InstructionBox;
+
+/**
+ * What one person may ask of leat, on the command line or by MQTT, and every check that both make:
+ * each method refuses what could never be followed, or gives a request that can be left. Whether
+ * the alarm is in a state for it is for the watch to say when it takes it up.
+ *
+ * <p>Nothing is left here. As thread-confined as its box.
+ */
+public final class Requests {
+
+    /** Of a reason or a journal entry, in characters: a page. leat's own choice. */
+    public static final int LONGEST_TEXT = 2_000;
+
+    /** Of the name of a person, in characters. leat's own choice. */
+    public static final int LONGEST_NAME = 100;
+
+    private final InstructionBox box;
+    private final List<MachineSettings> machines;
+    private final String by;
+    private final long nowMicros;
+
+    /**
+     * @param box of the store that knows the alarms; borrowed
+     * @param machines those of the site; empty where no configuration is at hand, then the store
+     *     says which there are, and how long an alarm may be shelved is left to the watch
+     * @param by who asks, for the history
+     * @param nowMicros when, microseconds UTC
+     * @throws Refused when {@code by} is nobody, or no name
+     */
+    public Requests(InstructionBox box, List<MachineSettings> machines, String by, long nowMicros)
+            throws Refused {
+        this.box = requireNonNull(box, "box");
+        this.machines = List.copyOf(machines);
+        this.by = requireNonNull(by, "by");
+        this.nowMicros = nowMicros;
+        if (by.isBlank()) {
+            throw new Refused("say who it is");
+        }
+        requireKeepable("the name of who says so", by, LONGEST_NAME);
+    }
+
+    /**
+     * The alarm has been seen and somebody looks after it.
+     *
+     * @param alarm its number or its id, here and below
+     */
+    public Request acknowledge(String alarm) throws Refused {
+        return about(alarm, id -> new Instruction.Acknowledge(nowMicros, by, id));
+    }
+
+    /** What had latched may go. */
+    public Request reset(String alarm) throws Refused {
+        return about(alarm, id -> new Instruction.Reset(nowMicros, by, id));
+    }
+
+    /**
+     * Nobody is to be called for the alarm for a while.
+     *
+     * @param time how long from now, as {@link LengthOfTime} reads it
+     */
+    public Request shelve(String alarm, String time, String why) throws Refused {
+        requireReason(why);
+        Duration duration =
+                LengthOfTime.read(time)
+                        .filter(d -> !d.isZero())
+                        .orElseThrow(
+                                () ->
+                                        new Refused(
+                                                "'"
+                                                        + time
+                                                        + "' is no length of time; allowed is "
+                                                        + LengthOfTime.ALLOWED));
+        long until = nowMicros + duration.toMillis() * 1_000;
+        Request request = about(alarm, id -> new Instruction.Shelve(nowMicros, by, id, until, why));
+        requireShortEnough(request.machine(), duration);
+        return request;
+    }
+
+    /** A shelved alarm is to come back now. */
+    public Request unshelve(String alarm) throws Refused {
+        return about(alarm, id -> new Instruction.Unshelve(nowMicros, by, id));
+    }
+
+    /**
+     * The alarm itself goes out of service until somebody puts it back, or is put back.
+     *
+     * @param out false puts it back
+     * @param why the reason; empty for putting it back, of which no reason is kept
+     */
+    public Request outOfService(String alarm, boolean out, String why) throws Refused {
+        if (out) {
+            requireReason(why);
+            return about(alarm, id -> new Instruction.Remove(nowMicros, by, id, why));
+        }
+        if (!why.isEmpty()) {
+            throw new Refused("no reason is kept of an alarm that is put back; leave it out");
+        }
+        return about(alarm, id -> new Instruction.Restore(nowMicros, by, id));
+    }
+
+    /**
+     * Somebody works on the machine, or no longer does.
+     *
+     * @param turn {@code on} or {@code off}
+     * @param text what is done, for the journal; may be empty
+     */
+    public Request service(String machine, String turn, String text) throws Refused {
+        return entry(machine, isOn(turn) ? Entry.SERVICE_ON : Entry.SERVICE_OFF, text);
+    }
+
+    /**
+     * Something was done to the machine.
+     *
+     * @param text never blank for a note, and for what is to be learned anew
+     */
+    public Request journal(String machine, Entry entry, String text) throws Refused {
+        if (entry == Entry.LEARN) {
+            requireReason(text);
+        }
+        if (entry == Entry.NOTE && text.isBlank()) {
+            throw new Refused("say what was done: the text is empty");
+        }
+        return entry(machine, entry, text);
+    }
+
+    private Request entry(String machine, Entry entry, String text) throws Refused {
+        requireKeepable("the text", text, LONGEST_TEXT);
+        List<String> known =
+                machines.isEmpty()
+                        ? box.machines()
+                        : machines.stream().map(MachineSettings::name).toList();
+        if (!known.contains(machine)) {
+            throw Refused.absent(
+                    "there is no machine " + machine + "; known: " + String.join(", ", known));
+        }
+        return new Request(machine, new Instruction.Journal(nowMicros, by, entry, text));
+    }
+
+    private Request about(String alarm, Function<String, Instruction> instruction) throws Refused {
+        InstructionBox.Alarm known =
+                box.alarm(alarm).orElseThrow(() -> Refused.absent("there is no alarm " + alarm));
+        return new Request(known.machine(), instruction.apply(known.id()));
+    }
+
+    /** Said here too, because a leat that is down could only say so when nobody looks any more. */
+    private void requireShortEnough(String machine, Duration duration) throws Refused {
+        for (MachineSettings settings : machines) {
+            if (settings.name().equals(machine) && duration.compareTo(settings.longestHold()) > 0) {
+                throw new Refused(
+                        "an alarm of "
+                                + machine
+                                + " can be shelved for "
+                                + words(settings.longestHold())
+                                + " at a time (alarm.longest_hold in site.yaml)");
+            }
+        }
+    }
+
+    private static String words(Duration longest) {
+        if (longest.toSeconds() % 3_600 == 0) {
+            return longest.toHours() + " h";
+        }
+        return longest.toSeconds() % 60 == 0
+                ? longest.toMinutes() + " min"
+                : longest.toSeconds() + " s";
+    }
+
+    /** Whether {@code on} or {@code off} was said. */
+    static boolean isOn(String turn) throws Refused {
+        return switch (turn) {
+            case "on" -> true;
+            case "off" -> false;
+            default -> throw new Refused("say on or off, not '" + turn + "'");
+        };
+    }
+
+    private static void requireReason(String why) throws Refused {
+        if (why.isBlank()) {
+            throw new Refused("say why, such as \"waiting for the new gauge\"");
+        }
+        requireKeepable("the reason", why, LONGEST_TEXT);
+    }
+
+    /** What is refused is never cut or mended instead: nothing that was said gets lost unsaid. */
+    private static void requireKeepable(String what, String text, int longest) throws Refused {
+        if (text.length() > longest) {
+            throw new Refused(
+                    what
+                            + " is too long: "
+                            + text.length()
+                            + " characters, at most "
+                            + longest
+                            + "; nothing was written down");
+        }
+        if (text.codePoints().anyMatch(c -> Character.getType(c) == Character.SURROGATE)) {
+            throw new Refused(what + " holds half a character; nothing was written down");
+        }
+    }
+}
