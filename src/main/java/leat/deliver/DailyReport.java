@@ -4,11 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.time.Instant;
 import java.time.LocalDate;
-import java.time.LocalTime;
-import java.time.ZoneId;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -18,34 +14,19 @@ import leat.signal.PlainText;
 
 /**
  * The message that comes every day, so that its absence is noticed: one line per machine. There is
- * one of each date of the site's calendar, also on the days on which the clocks change: where the
- * clock skips its time it comes as much later, where it shows it twice, the first time. Immutable.
+ * one of each date of the {@link SiteCalendar}. Immutable.
  */
 public final class DailyReport {
 
     private static final String EVENT = "all-is-well";
-    private static final String EVERY_MACHINE = "all";
     private static final int LONGEST_NAME = 80;
 
     private final String site;
-    private final ZoneId zone;
     private final Figures figures;
 
     public DailyReport(Site site) {
         this.site = PlainText.harmless(requireNonNull(site, "site").name(), LONGEST_NAME);
-        this.zone = site.zone();
-        this.figures = new Figures(site.shownIn(), zone);
-    }
-
-    /** The date at that time on the site's calendar. */
-    public LocalDate dateAt(long atMicros) {
-        return Figures.instant(atMicros).atZone(zone).toLocalDate();
-    }
-
-    /** When the report of a date falls due, microseconds UTC. */
-    public long dueMicros(LocalDate date, LocalTime time) {
-        Instant due = date.atTime(time).atZone(zone).toInstant();
-        return ChronoUnit.MICROS.between(Instant.EPOCH, due);
+        this.figures = new Figures(site.shownIn(), site.zone());
     }
 
     /**
@@ -68,7 +49,7 @@ public final class DailyReport {
         return new Message(
                 id,
                 "",
-                EVERY_MACHINE,
+                Message.EVERY_MACHINE,
                 "notice",
                 Message.Kind.NOTICE,
                 EVENT,
@@ -97,7 +78,7 @@ public final class DailyReport {
         json.put("schema", Undelivered.SCHEMA);
         json.put("id", id);
         json.put("site", site);
-        json.put("machine", EVERY_MACHINE);
+        json.put("machine", Message.EVERY_MACHINE);
         json.put("event", EVENT);
         json.put("route", route);
         json.put("grade", Grade.ADVISORY.name().toLowerCase(Locale.ROOT));

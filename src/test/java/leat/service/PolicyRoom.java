@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.config.MachineSettings;
 import leat.config.RoutePolicy;
@@ -41,27 +42,32 @@ final class PolicyRoom implements AutoCloseable {
     static final long NOON = Instant.parse("2026-01-05T11:00:00Z").getEpochSecond() * 1_000_000;
     private static final String HASH = "a".repeat(64);
 
-    private final Site site;
+    private final Path folder;
+    private Site site;
     private Store store;
     private Mail mail;
     private long seq;
 
     PolicyRoom(Path folder, RouteSettings... routes) {
-        site =
-                new Site(
-                        "Boatyard",
-                        ZoneId.of("Europe/Berlin"),
-                        PressureUnit.PSI,
-                        new StoreSettings(folder, Duration.ofDays(30)),
-                        List.of(),
-                        List.of(
-                                new MachineSettings("jet-1", List.of(), Limits.DEFAULTS),
-                                new MachineSettings("jet-2", List.of(), Limits.DEFAULTS)),
-                        List.of(routes),
-                        Optional.empty(),
-                        HASH,
-                        "text");
+        this.folder = folder;
+        site = site(folder, routes);
         open();
+    }
+
+    private static Site site(Path folder, RouteSettings... routes) {
+        return new Site(
+                "Boatyard",
+                ZoneId.of("Europe/Berlin"),
+                PressureUnit.PSI,
+                new StoreSettings(folder, Duration.ofDays(30)),
+                List.of(),
+                List.of(
+                        new MachineSettings("jet-1", List.of(), Limits.DEFAULTS),
+                        new MachineSettings("jet-2", List.of(), Limits.DEFAULTS)),
+                List.of(routes),
+                Optional.empty(),
+                HASH,
+                "text");
     }
 
     static RouteSettings route(String name, RoutePolicy policy) {
@@ -83,6 +89,18 @@ final class PolicyRoom implements AutoCloseable {
         open();
     }
 
+    /** With other settings. */
+    void restart(RouteSettings... routes) {
+        site = site(folder, routes);
+        restart();
+    }
+
+    /** The second at that minute passes, and kill -9 comes before its commit. */
+    void lose(double minute) {
+        pass(minute);
+        restart();
+    }
+
     /** An alarm of a machine has changed and the second is committed. */
     void change(
             String machine,
@@ -91,6 +109,31 @@ final class PolicyRoom implements AutoCloseable {
             AlarmEvent event,
             AlarmState to,
             Grade grade,
+            double minute) {
+        change(machine, rule, revision, event, to, grade, AlarmNotes.plain(to), minute);
+    }
+
+    /** An ADVISORY alarm is held back from now on. */
+    void hold(
+            String machine,
+            Rule rule,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            AlarmState own,
+            double minute) {
+        AlarmNotes notes = new AlarmNotes(own, 1, false, OptionalLong.empty(), "");
+        change(machine, rule, revision, event, to, Grade.ADVISORY, notes, minute);
+    }
+
+    private void change(
+            String machine,
+            Rule rule,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            Grade grade,
+            AlarmNotes notes,
             double minute) {
         long at = NOON + Math.round(minute * MINUTE);
         Finding finding =
@@ -117,7 +160,8 @@ final class PolicyRoom implements AutoCloseable {
                         at,
                         at,
                         finding,
-                        "");
+                        "",
+                        notes);
         Batch batch = new Batch();
         seq++;
         batch.said(machine, seq, new Outcome.AlarmChanged(change), HASH);
@@ -132,11 +176,38 @@ final class PolicyRoom implements AutoCloseable {
 
     /** The second at that minute passes, with nothing new. */
     void second(double minute) {
+        store.commit(pass(minute));
+    }
+
+    private Batch pass(double minute) {
         Batch batch = new Batch();
         long now = NOON + Math.round(minute * MINUTE);
         mail.second(now, batch);
         mail.daily(now, PolicyRoom::day, batch);
-        store.commit(batch);
+        return batch;
+    }
+
+    /** Housekeeping deletes what is older, as often as it takes. */
+    void prune(double minute) {
+        for (int i = 0; i < 10; i++) {
+            store.prune(NOON + Math.round(minute * MINUTE));
+        }
+    }
+
+    /** The first message that a route is owed has reached it. */
+    void deliver(String route, double minute) {
+        try (StoreReader reader = StoreReader.open(site.store().file())) {
+            Batch batch = new Batch();
+            batch.delivered(
+                    reader.due(route, 0, 1).get(0).number(), NOON + Math.round(minute * MINUTE));
+            store.commit(batch);
+        }
+    }
+
+    /** Minutes from noon of the first day to that instant. */
+    static double minute(String instant) {
+        long micros = Instant.parse(instant).getEpochSecond() * 1_000_000;
+        return (micros - NOON) / (double) MINUTE;
     }
 
     /** As many starts as hours; of jet-2 one alarm stands. */
