@@ -225,7 +225,9 @@ class DigestsTest {
     @Test
     void route_that_is_told_one_by_one_from_now_on_is_told_at_once_what_had_waited() {
         raise("jet-1", Rule.RATIO, Grade.ADVISORY, 0);
-        room.restart(PolicyRoom.route("shift", RoutePolicy.AT_ONCE));
+        room.restart(
+                PolicyRoom.route("shift", RoutePolicy.AT_ONCE),
+                PolicyRoom.route("all", RoutePolicy.AT_ONCE));
 
         room.second(5);
         room.change(2, RETURNED, RETURNED_UNACKNOWLEDGED, Grade.ADVISORY, 6);
@@ -236,7 +238,7 @@ class DigestsTest {
     @Test
     void other_time_of_the_day_holds_for_what_waits_already() {
         raise("jet-1", Rule.RATIO, Grade.ADVISORY, 0);
-        room.restart(shift("17:00"));
+        room.restart(shift("17:00"), PolicyRoom.route("all", RoutePolicy.AT_ONCE));
         room.second(1);
 
         raise("jet-1", Rule.RISE, Grade.ADVISORY, 2);

@@ -47,6 +47,7 @@ final class PolicyRoom implements AutoCloseable {
     private Store store;
     private Mail mail;
     private long seq;
+    private long nowMicros = NOON;
 
     PolicyRoom(Path folder, RouteSettings... routes) {
         this.folder = folder;
@@ -80,6 +81,7 @@ final class PolicyRoom implements AutoCloseable {
         store.startRun("test", HASH, "text", NOON);
         try (StoreReader reader = StoreReader.open(site.store().file())) {
             mail = Mail.takenUp(site, reader);
+            new GoneRoutes(site, reader, store, mail).giveUp(nowMicros);
         }
     }
 
@@ -126,6 +128,25 @@ final class PolicyRoom implements AutoCloseable {
         change(machine, rule, revision, event, to, Grade.ADVISORY, notes, minute);
     }
 
+    /** So many changes of a low ratio of jet-1, all in one commit. */
+    void changes(int count) {
+        Batch batch = new Batch();
+        for (int n = 1; n <= count; n++) {
+            AlarmState to = AlarmState.UNACKNOWLEDGED;
+            owe(
+                    "jet-1",
+                    Rule.RATIO,
+                    n,
+                    AlarmEvent.WORSENED,
+                    to,
+                    Grade.WARNING,
+                    AlarmNotes.plain(to),
+                    0,
+                    batch);
+        }
+        store.commit(batch);
+    }
+
     private void change(
             String machine,
             Rule rule,
@@ -135,6 +156,21 @@ final class PolicyRoom implements AutoCloseable {
             Grade grade,
             AlarmNotes notes,
             double minute) {
+        Batch batch = new Batch();
+        owe(machine, rule, revision, event, to, grade, notes, minute, batch);
+        store.commit(batch);
+    }
+
+    private void owe(
+            String machine,
+            Rule rule,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            Grade grade,
+            AlarmNotes notes,
+            double minute,
+            Batch batch) {
         long at = NOON + Math.round(minute * MINUTE);
         Finding finding =
                 new Finding(
@@ -162,11 +198,9 @@ final class PolicyRoom implements AutoCloseable {
                         finding,
                         "",
                         notes);
-        Batch batch = new Batch();
         seq++;
         batch.said(machine, seq, new Outcome.AlarmChanged(change), HASH);
         mail.owe(machine, change, batch);
-        store.commit(batch);
     }
 
     /** A low ratio of jet-1. */
@@ -181,9 +215,9 @@ final class PolicyRoom implements AutoCloseable {
 
     private Batch pass(double minute) {
         Batch batch = new Batch();
-        long now = NOON + Math.round(minute * MINUTE);
-        mail.second(now, batch);
-        mail.daily(now, PolicyRoom::day, batch);
+        nowMicros = NOON + Math.round(minute * MINUTE);
+        mail.second(nowMicros, batch);
+        mail.daily(nowMicros, PolicyRoom::day, batch);
         return batch;
     }
 
