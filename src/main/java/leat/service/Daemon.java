@@ -112,7 +112,7 @@ public final class Daemon implements AutoCloseable {
     private void buildLinks() {
         for (ConnectionSettings connection : site.connections()) {
             if (connection instanceof ConnectionSettings.Mqtt mqtt) {
-                links.put(mqtt.name(), new MqttLink(mqtt));
+                links.put(mqtt.name(), new MqttLink(mqtt, site.name()));
             }
         }
     }
