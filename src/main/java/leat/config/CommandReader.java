@@ -33,6 +33,7 @@ final class CommandReader {
                     ScopeReader.REPEAT_EVERY,
                     ScopeReader.AT_MOST,
                     ScopeReader.ALL_IS_WELL,
+                    ScopeReader.ADVISORIES,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -21,6 +21,11 @@ record Connection(String name, Cursor at, Kind kind, Optional<ConnectionSettings
         requireNonNull(settings, "settings");
     }
 
+    /** With this topic for leat's own status, if it is a broker and has none yet. */
+    Connection withStatusTopic(String topic) {
+        return new Connection(name, at, kind, settings.map(read -> read.withStatusTopic(topic)));
+    }
+
     /** What kind of connection it is. */
     enum Kind {
         MODBUS_TCP("a Modbus TCP device"),

@@ -49,7 +49,9 @@ final class ConnectionReader {
             Key.optional(
                     "status_topic",
                     Texts.TOPIC,
-                    "leat's own retained online and, by last will, offline");
+                    "leat's own retained online and, by last will, offline; left out, /status behind"
+                            + " topic_prefix of the first route on this connection; without a route,"
+                            + " none");
     private static final Key<Duration> KEEP_ALIVE =
             Key.withDefault(
                     "keep_alive",

@@ -9,6 +9,9 @@ public sealed interface ConnectionSettings {
 
     String name();
 
+    /** With this topic for leat's own status, if it is a broker and has none yet. */
+    ConnectionSettings withStatusTopic(String topic);
+
     /**
      * A Modbus TCP device or gateway.
      *
@@ -26,7 +29,13 @@ public sealed interface ConnectionSettings {
             Duration poll,
             Duration timeout,
             Duration reconnectMax)
-            implements ConnectionSettings {}
+            implements ConnectionSettings {
+
+        @Override
+        public ConnectionSettings withStatusTopic(String topic) {
+            return this;
+        }
+    }
 
     /**
      * An MQTT 3.1.1 broker.
@@ -38,7 +47,7 @@ public sealed interface ConnectionSettings {
      * @param password password, if the broker asks for one
      * @param trust whose signature under the broker's certificate counts, with {@code ssl://}
      * @param statusTopic topic of leat's own retained "online" and, by last will, "offline"; empty
-     *     for none
+     *     for none, where no route uses the connection
      * @param keepAlive MQTT keep alive
      * @param reconnectMax longest pause between two attempts to connect
      */
@@ -52,5 +61,20 @@ public sealed interface ConnectionSettings {
             Optional<String> statusTopic,
             Duration keepAlive,
             Duration reconnectMax)
-            implements ConnectionSettings {}
+            implements ConnectionSettings {
+
+        @Override
+        public ConnectionSettings withStatusTopic(String topic) {
+            return new Mqtt(
+                    name,
+                    url,
+                    clientId,
+                    user,
+                    password,
+                    trust,
+                    Optional.of(statusTopic.orElse(topic)),
+                    keepAlive,
+                    reconnectMax);
+        }
+    }
 }

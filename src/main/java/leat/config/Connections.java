@@ -12,6 +12,8 @@ final class Connections {
 
     static final Named SHAPE = new Named("connection", ConnectionReader.BLOCK);
 
+    private static final String STATUS = "/status";
+
     private final Map<String, Connection> byName = new LinkedHashMap<>();
     private final Set<String> used = new HashSet<>();
 
@@ -37,6 +39,21 @@ final class Connections {
         }
         used.add(name);
         return connection;
+    }
+
+    /**
+     * A connection that a route uses says whether leat is there: where the file names no topic for
+     * that, below the prefix of the first such route.
+     */
+    void giveStatusTopics(List<Route> routes) {
+        for (Route route : routes) {
+            if (route.settings() instanceof RouteSettings.Mqtt mqtt) {
+                byName.computeIfPresent(
+                        mqtt.connection(),
+                        (name, connection) ->
+                                connection.withStatusTopic(mqtt.topicPrefix() + STATUS));
+            }
+        }
     }
 
     void warnOfUnused() {

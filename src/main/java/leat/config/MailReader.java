@@ -67,6 +67,7 @@ final class MailReader {
                             ScopeReader.REPEAT_EVERY,
                             ScopeReader.AT_MOST,
                             ScopeReader.ALL_IS_WELL,
+                            ScopeReader.ADVISORIES,
                             TIMEOUT)
                     .needs("password", "user")
                     .needs("user", "password");

@@ -17,13 +17,16 @@ import java.util.OptionalInt;
  * @param atMost messages of one machine in ten minutes that are told one by one; empty for all
  * @param allIsWell when this route is told each day how it goes, on the site's clock; empty for
  *     never
+ * @param advisories when this route is told each day, in one message, what came of ADVISORY alarms,
+ *     on the site's clock; empty for one by one
  */
 public record RoutePolicy(
         Optional<QuietHours> quietHours,
         Optional<Duration> escalateAfter,
         Optional<Duration> repeatEvery,
         OptionalInt atMost,
-        Optional<LocalTime> allIsWell) {
+        Optional<LocalTime> allIsWell,
+        Optional<LocalTime> advisories) {
 
     /** Everything at once. */
     public static final RoutePolicy AT_ONCE =
@@ -40,5 +43,22 @@ public record RoutePolicy(
         requireNonNull(repeatEvery, "repeatEvery");
         requireNonNull(atMost, "atMost");
         requireNonNull(allIsWell, "allIsWell");
+        requireNonNull(advisories, "advisories");
+    }
+
+    /** ADVISORY alarms are told one by one. */
+    public RoutePolicy(
+            Optional<QuietHours> quietHours,
+            Optional<Duration> escalateAfter,
+            Optional<Duration> repeatEvery,
+            OptionalInt atMost,
+            Optional<LocalTime> allIsWell) {
+        this(quietHours, escalateAfter, repeatEvery, atMost, allIsWell, Optional.empty());
+    }
+
+    /** ADVISORY alarms are told once a day. */
+    public RoutePolicy withAdvisories(LocalTime at) {
+        return new RoutePolicy(
+                quietHours, escalateAfter, repeatEvery, atMost, allIsWell, Optional.of(at));
     }
 }

@@ -65,18 +65,28 @@ final class ScopeReader {
                     "messages of one machine in ten minutes that are told one by one; what is more"
                             + " and not CRITICAL is told in one");
 
+    private static final Form<LocalTime> TIME_OF_DAY =
+            new AdaptedForm<>(
+                    new TextForm(
+                            "HH:MM",
+                            Pattern.compile("([01][0-9]|2[0-3]):[0-5][0-9]"),
+                            "a time of the day from 00:00 to 23:59, such as 07:00"),
+                    LocalTime::parse,
+                    LocalTime::toString);
+
     static final Key<LocalTime> ALL_IS_WELL =
             Key.optional(
                     "all_is_well",
-                    new AdaptedForm<>(
-                            new TextForm(
-                                    "HH:MM",
-                                    Pattern.compile("([01][0-9]|2[0-3]):[0-5][0-9]"),
-                                    "a time of the day from 00:00 to 23:59, such as 07:00"),
-                            LocalTime::parse,
-                            LocalTime::toString),
+                    TIME_OF_DAY,
                     "when this way goes each day a line about each machine, on the site's clock;"
                             + " left out, never");
+
+    static final Key<LocalTime> ADVISORIES =
+            Key.optional(
+                    "advisories",
+                    TIME_OF_DAY,
+                    "when this way goes each day, in one message, what came of ADVISORY alarms, on"
+                            + " the site's clock; left out, one by one");
 
     private final Set<String> machines;
 
@@ -90,6 +100,7 @@ final class ScopeReader {
     /** Of a block that has these keys, or the first two. */
     Optional<RouteScope> read(Fields fields) {
         boolean known = fields.maybe(MACHINES).isEmpty() || checkMachines(fields);
+        checkAdvisories(fields);
         if (!known || !fields.isWhole()) {
             return Optional.empty();
         }
@@ -107,7 +118,28 @@ final class ScopeReader {
                 fields.maybe(ESCALATE_AFTER),
                 fields.maybe(REPEAT_EVERY),
                 fields.maybe(AT_MOST).map(OptionalInt::of).orElse(OptionalInt.empty()),
-                fields.maybe(ALL_IS_WELL));
+                fields.maybe(ALL_IS_WELL),
+                fields.maybe(ADVISORIES));
+    }
+
+    /** Somebody who set a time for them waits for them. */
+    private static void checkAdvisories(Fields fields) {
+        if (fields.maybe(ADVISORIES).isEmpty()) {
+            return;
+        }
+        Cursor at = fields.at("advisories").orElseThrow();
+        fields.maybe(AT_LEAST)
+                .filter(grade -> grade.isAtLeast(Grade.WARNING))
+                .ifPresent(
+                        grade ->
+                                at.wrong(
+                                        "at_least " + grade + " sends no ADVISORY this way",
+                                        "at_least: ADVISORY, or no time for advisories"));
+        if (fields.maybe(ESCALATE_AFTER).isPresent()) {
+            at.wrong(
+                    "escalate_after sends no ADVISORY this way",
+                    "one of the two: what nobody answers, or advisories each day");
+        }
     }
 
     private boolean checkMachines(Fields fields) {

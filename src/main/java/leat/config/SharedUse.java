@@ -146,14 +146,16 @@ final class SharedUse {
                                     + " is the status topic of "
                                     + first.name()
                                     + " too",
-                            "each connection its own");
+                            "each connection its own status_topic");
         }
         for (Use use : uses) {
             ChannelSettings channel = use.wired().settings();
             if (channel.connection().equals(connection.name())
                     && channel.point() instanceof Point.Topic read
                     && read.topic().equals(topic)) {
-                use.wrong("reads leat's own status topic", "the topic of the transducer");
+                use.wrong(
+                        "reads leat's own status topic " + Cursor.quote(topic),
+                        "the topic of the transducer, or another status_topic");
             }
         }
     }

@@ -103,6 +103,7 @@ final class SiteReader {
                 Connections.read(top.at("connections"), new ConnectionReader(secrets));
         List<Machine> machines = machines(top, connections);
         List<Route> routes = routes(top, connections, secrets);
+        connections.giveStatusTopics(routes);
         Optional<InstructionSettings> instructions =
                 top.at("instructions")
                         .flatMap(new InstructionReader(connections, machines, secrets)::read);

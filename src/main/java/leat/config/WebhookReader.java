@@ -47,6 +47,7 @@ final class WebhookReader {
                     ScopeReader.REPEAT_EVERY,
                     ScopeReader.AT_MOST,
                     ScopeReader.ALL_IS_WELL,
+                    ScopeReader.ADVISORIES,
                     TIMEOUT);
 
     private final ScopeReader scopes;

@@ -2,11 +2,7 @@ package leat.deliver;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.time.Instant;
 import java.time.LocalDate;
-import java.time.LocalTime;
-import java.time.ZoneId;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Locale;
 import leat.config.Site;
@@ -15,31 +11,16 @@ import leat.words.Lines;
 
 /**
  * The message that comes every day, so that its absence is noticed: one line per machine. There is
- * one of each date of the site's calendar, also on the days on which the clocks change: where the
- * clock skips its time it comes as much later, where it shows it twice, the first time. Immutable.
+ * one of each date of the {@link SiteCalendar}. Immutable.
  */
 public final class DailyReport {
 
     private static final String EVENT = "all-is-well";
-    private static final String EVERY_MACHINE = "all";
 
     private final Voice voice;
-    private final ZoneId zone;
 
     public DailyReport(Site site) {
         this.voice = Voice.of(site);
-        this.zone = site.zone();
-    }
-
-    /** The date at that time on the site's calendar. */
-    public LocalDate dateAt(long atMicros) {
-        return Voice.instant(atMicros).atZone(zone).toLocalDate();
-    }
-
-    /** When the report of a date falls due, microseconds UTC. */
-    public long dueMicros(LocalDate date, LocalTime time) {
-        Instant due = date.atTime(time).atZone(zone).toInstant();
-        return ChronoUnit.MICROS.between(Instant.EPOCH, due);
     }
 
     /**
@@ -64,7 +45,7 @@ public final class DailyReport {
         return new Message(
                 id,
                 "",
-                EVERY_MACHINE,
+                Message.EVERY_MACHINE,
                 "notice",
                 Message.Kind.NOTICE,
                 EVENT,
@@ -99,7 +80,7 @@ public final class DailyReport {
         json.put("schema", Undelivered.SCHEMA);
         json.put("id", id);
         json.put("site", voice.site());
-        json.put("machine", EVERY_MACHINE);
+        json.put("machine", Message.EVERY_MACHINE);
         json.put("event", EVENT);
         json.put("route", route);
         json.put("grade", Grade.ADVISORY.name().toLowerCase(Locale.ROOT));

@@ -68,8 +68,9 @@ public final class Dispatch {
 
     /**
      * The notices that the other routes are owed when one has given messages up: one per machine,
-     * to each route that carries that machine and the gravest grade among them. A notice that is
-     * given up itself causes no further one.
+     * to each route that carries that machine and the gravest grade among them; what is about more
+     * than one machine concerns every route. A notice that is given up itself causes no further
+     * one.
      *
      * @param messages of one route, in the order of their numbers
      * @param reason why, in plain words
@@ -90,7 +91,10 @@ public final class Dispatch {
                     Message notice = undelivered.notice(lost, reason, atMicros);
                     routes.stream()
                             .filter(route -> !route.name().equals(lost.get(0).route()))
-                            .filter(route -> route.scope().carries(machine))
+                            .filter(
+                                    route ->
+                                            machine.equals(Message.EVERY_MACHINE)
+                                                    || route.scope().carries(machine))
                             .filter(route -> notice.grade().isAtLeast(route.scope().atLeast()))
                             .forEach(route -> owed.add(new Addressed(route.name(), notice)));
                 });

@@ -10,7 +10,7 @@ import leat.rule.Grade;
  *
  * @param id {@code alarmId/revision}: the same for every repeat, so that a receiver can drop one
  * @param alarmId the occurrence of the alarm; empty for a notice
- * @param machine name of the machine
+ * @param machine name of the machine; {@code all} in a message about more than one
  * @param topic where the state of this alarm belongs, such as {@code jet-1/alarm/ratio}; without
  *     leading or trailing slash
  * @param kind what it wants of its reader
@@ -36,6 +36,9 @@ public record Message(
         String subject,
         String text,
         String json) {
+
+    /** In the place of a machine's name, in a message about more than one. */
+    static final String EVERY_MACHINE = "all";
 
     /** What a message wants of its reader. */
     public enum Kind {

@@ -9,7 +9,7 @@ import leat.mqtt.MqttLink;
  * An MQTT broker. Each message goes out twice, both with QoS 1 and the JSON: retained on {@code
  * <prefix>/<machine>/alarm/<rule>} (for a rule about a channel's own signal with the channel as one
  * more level), where the last state of each alarm stands for whoever comes later, and on {@code
- * <prefix>/event}, not retained, as the stream of events. A notice about leat itself is not
+ * <prefix>/event}, not retained, as the stream of events. What is not about one alarm is not
  * retained, on {@code <prefix>/notice} and in the stream.
  *
  * <p>The link is borrowed: who made it starts and closes it. Thread-safe.
@@ -43,10 +43,8 @@ public final class MqttRoute implements Route {
 
     @Override
     public DeliveryResult deliver(Message message) {
-        Acknowledgement state =
-                message.kind() == Message.Kind.NOTICE
-                        ? publish(message.topic(), message, false)
-                        : publish(message.topic(), message, true);
+        boolean isState = !message.alarmId().isEmpty();
+        Acknowledgement state = publish(message.topic(), message, isState);
         Acknowledgement event = state.acknowledged() ? publish("event", message, false) : state;
         return event.acknowledged()
                 ? DeliveryResult.DELIVERED

@@ -3,18 +3,21 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import leat.config.RoutePolicy;
 import leat.config.RouteSettings;
 import leat.config.Site;
+import leat.rule.Grade;
 
 /**
  * Who is called, and called again, about an alarm that nobody acknowledges. A pure function of the
  * alarm, the settings and the time: the message of a period has the same id whenever it is asked
  * for, so that the outbox takes it once, also after a restart. Periods that went by unseen are not
- * made up for. Immutable.
+ * made up for, nor are those of a route's quiet hours, unless the alarm is CRITICAL: of them only
+ * the last is told at their end. Immutable.
  */
 public final class Reminders {
 
@@ -27,11 +30,22 @@ public final class Reminders {
     private static final long NANOS_PER_MICRO = 1_000;
 
     private final List<RouteSettings> routes;
+    private final ZoneId zone;
     private final Wording wording;
 
     public Reminders(Site site) {
         this.routes = requireNonNull(site, "site").routes();
+        this.zone = site.zone();
         this.wording = new Wording(site);
+    }
+
+    /**
+     * Whether a message is one of these.
+     *
+     * @param event in the word of its JSON
+     */
+    public static boolean isReminder(String event) {
+        return Reminder.isEvent(event);
     }
 
     /**
@@ -41,8 +55,10 @@ public final class Reminders {
     public List<Addressed> due(Unanswered alarm, long nowMicros, Owes before) {
         List<Addressed> due = new ArrayList<>();
         for (RouteSettings route : routes) {
+            Grade grade = alarm.latest().finding().grade();
             if (route.scope().carries(alarm.machine())
-                    && alarm.latest().finding().grade().isAtLeast(route.scope().atLeast())) {
+                    && grade.isAtLeast(route.scope().atLeast())
+                    && (grade == Grade.CRITICAL || !isQuiet(route, nowMicros))) {
                 reminder(alarm, nowMicros, route.scope().policy())
                         .filter(r -> !before.owes(route.name(), r.id()))
                         .ifPresent(
@@ -54,6 +70,14 @@ public final class Reminders {
             }
         }
         return List.copyOf(due);
+    }
+
+    private boolean isQuiet(RouteSettings route, long nowMicros) {
+        return route.scope()
+                .policy()
+                .quietHours()
+                .map(hours -> hours.holdAt(Voice.instant(nowMicros), zone))
+                .orElse(false);
     }
 
     private static Optional<Reminder> reminder(

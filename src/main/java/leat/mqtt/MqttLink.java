@@ -15,6 +15,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.config.ConnectionSettings;
+import leat.signal.PlainText;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -54,10 +55,12 @@ public final class MqttLink implements AutoCloseable {
     private static final int UNANSWERED = 3;
 
     private static final long LOOK_MILLIS = 1000;
+    private static final int LONGEST_NAME = 80;
 
     private record Topic(int qos, List<Receiver> receivers) {}
 
     private final ConnectionSettings.Mqtt settings;
+    private final String site;
     private final Duration acknowledgeBound;
     private final String endpoint;
     private final Map<String, Topic> topics = new LinkedHashMap<>();
@@ -81,12 +84,16 @@ public final class MqttLink implements AutoCloseable {
     /** The fault that the log has last been told of; only the link's thread uses it. */
     private String toldFault = "";
 
-    public MqttLink(ConnectionSettings.Mqtt settings) {
-        this(settings, ACKNOWLEDGE_BOUND);
+    /**
+     * @param site its name, for whoever reads leat's status
+     */
+    public MqttLink(ConnectionSettings.Mqtt settings, String site) {
+        this(settings, site, ACKNOWLEDGE_BOUND);
     }
 
-    MqttLink(ConnectionSettings.Mqtt settings, Duration acknowledgeBound) {
+    MqttLink(ConnectionSettings.Mqtt settings, String site, Duration acknowledgeBound) {
         this.settings = requireNonNull(settings, "settings");
+        this.site = PlainText.harmless(requireNonNull(site, "site"), LONGEST_NAME);
         this.acknowledgeBound = acknowledgeBound;
         this.endpoint = settings.url().replaceFirst("//[^/]*@", "//***@");
         this.thread = new Thread(this::supervise, "leat-mqtt-" + settings.name());
@@ -253,7 +260,11 @@ public final class MqttLink implements AutoCloseable {
         }
         unanswered.set(0);
         current = Optional.of(session);
-        LOG.info("{}: connected, {} topics subscribed", endpoint, names.size());
+        LOG.info(
+                "{}: connected, {} topics subscribed{}",
+                endpoint,
+                names.size(),
+                settings.statusTopic().map(topic -> ", says so on " + topic).orElse(""));
         toldFault = "";
         connects.incrementAndGet();
         watchers.forEach(this::tell);
@@ -306,6 +317,7 @@ public final class MqttLink implements AutoCloseable {
                 .objectNode()
                 .put("schema", "leat.status/1")
                 .put("status", word)
+                .put("site", site)
                 .put("client_id", settings.clientId())
                 .put("reason", reason)
                 .toString();

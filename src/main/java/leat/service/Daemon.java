@@ -85,6 +85,7 @@ public final class Daemon implements AutoCloseable {
         Mail mail = Mail.takenUp(site, reader);
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
+        new GoneRoutes(site, reader, store, mail).giveUp(clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
         engine =
                 new Engine(clock, inbox, store, desk, mail, site.hash(), machines, this::committed);
@@ -111,7 +112,7 @@ public final class Daemon implements AutoCloseable {
     private void buildLinks() {
         for (ConnectionSettings connection : site.connections()) {
             if (connection instanceof ConnectionSettings.Mqtt mqtt) {
-                links.put(mqtt.name(), new MqttLink(mqtt));
+                links.put(mqtt.name(), new MqttLink(mqtt, site.name()));
             }
         }
     }

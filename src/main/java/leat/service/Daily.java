@@ -12,6 +12,7 @@ import leat.config.Site;
 import leat.deliver.Addressed;
 import leat.deliver.DailyReport;
 import leat.deliver.MachineDay;
+import leat.deliver.SiteCalendar;
 
 /**
  * Says each day how it goes, on the routes that want it. After a restart the report of the day is
@@ -28,23 +29,25 @@ final class Daily {
     }
 
     private final Site site;
+    private final SiteCalendar calendar;
     private final DailyReport report;
     private final Map<String, LocalDate> told = new HashMap<>();
 
     Daily(Site site) {
         this.site = site;
+        calendar = new SiteCalendar(site.zone());
         report = new DailyReport(site);
     }
 
     /** The reports that have fallen due, each once. */
     List<Addressed> due(long nowMicros, Days days) {
         List<Addressed> due = new ArrayList<>();
-        LocalDate today = report.dateAt(nowMicros);
+        LocalDate today = calendar.dateAt(nowMicros);
         for (RouteSettings route : site.routes()) {
             route.scope()
                     .policy()
                     .allIsWell()
-                    .filter(time -> nowMicros >= report.dueMicros(today, time))
+                    .filter(time -> nowMicros >= calendar.dueMicros(today, time))
                     .filter(time -> !today.equals(told.get(route.name())))
                     .ifPresent(time -> due.add(report(route, today, time, nowMicros, days)));
         }
@@ -54,8 +57,8 @@ final class Daily {
 
     private Addressed report(
             RouteSettings route, LocalDate today, LocalTime time, long nowMicros, Days days) {
-        long from = report.dueMicros(today.minusDays(1), time);
-        long to = report.dueMicros(today, time);
+        long from = calendar.dueMicros(today.minusDays(1), time);
+        long to = calendar.dueMicros(today, time);
         List<MachineDay> lines =
                 site.machines().stream()
                         .map(MachineSettings::name)

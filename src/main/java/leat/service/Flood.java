@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Optional;
 import leat.deliver.Folded;
 import leat.deliver.Message;
+import leat.deliver.Reminders;
 import leat.rule.Grade;
 import leat.store.FoldedMessage;
 import leat.store.OwedMessage;
@@ -20,7 +21,9 @@ import leat.store.OwedMessage;
 /**
  * Counts what each route gets of each machine in each ten minutes of the clock, and folds what is
  * too much. ISA-18.2 / IEC 62682 call more than 10 alarms in a 10-minute interval a flood (at
- * second hand); fixed intervals, as they count. Confined to the engine thread.
+ * second hand); fixed intervals, as they count. Calls about what nobody has acknowledged take only
+ * the places that changes have left: what is new is never folded because of what is told again.
+ * Confined to the engine thread.
  */
 final class Flood {
 
@@ -39,24 +42,48 @@ final class Flood {
         }
     }
 
-    private final Map<Stream, Integer> counts = new HashMap<>();
+    /**
+     * Messages of one stream.
+     *
+     * @param changes that tell of a change of an alarm
+     * @param reminders that tell again what nobody has acknowledged
+     */
+    private record Count(int changes, int reminders) {
+        static final Count NONE = new Count(0, 0);
+
+        Count and(OwedMessage message) {
+            return Reminders.isReminder(message.event())
+                    ? new Count(changes, reminders + 1)
+                    : new Count(changes + 1, reminders);
+        }
+
+        /** Whether the message that was counted last is one too many. */
+        boolean isMore(OwedMessage last, int atMost) {
+            return Reminders.isReminder(last.event())
+                    ? changes + reminders > atMost
+                    : changes > atMost;
+        }
+    }
+
+    private final Map<Stream, Count> counts = new HashMap<>();
     private final Map<Stream, Folded> folded = new LinkedHashMap<>();
+    private final StandInIds ids;
 
     /**
-     * @param latest the messages of the last ten minutes of an earlier run
+     * @param latest the messages of the last ten minutes of an earlier run that were not folded: as
+     *     nothing was folded before there were as many as may be, they lead to the same answers
      * @param pending those of them, or older, that are folded and that no message stands for yet
+     * @param ids which ids are used up
      */
-    Flood(Collection<OwedMessage> latest, Collection<FoldedMessage> pending) {
-        latest.stream()
-                .filter(Flood::tellsOfChange)
-                .forEach(message -> counts.merge(Stream.of(message), 1, Integer::sum));
+    Flood(Collection<OwedMessage> latest, Collection<FoldedMessage> pending, StandInIds ids) {
+        this.ids = ids;
+        latest.stream().filter(message -> !message.alarmId().isEmpty()).forEach(this::count);
         pending.forEach(each -> fold(Stream.of(each.message()), each.message(), each.into()));
     }
 
-    /** By its id: reminders and what stands for others are not counted. */
-    private static boolean tellsOfChange(OwedMessage message) {
-        int alarm = message.alarmId().length();
-        return alarm > 0 && message.messageId().lastIndexOf('/') == alarm;
+    private Count count(OwedMessage message) {
+        return counts.merge(
+                Stream.of(message), Count.NONE.and(message), (before, one) -> before.and(message));
     }
 
     /**
@@ -65,13 +92,13 @@ final class Flood {
      * @return the id of the message that is to stand for it, if it is one too many
      */
     Optional<String> foldsInto(OwedMessage message, int atMost) {
-        Stream stream = Stream.of(message);
-        int count = counts.merge(stream, 1, Integer::sum);
-        if (count <= atMost || message.grade() == Grade.CRITICAL) {
+        boolean isMore = count(message).isMore(message, atMost);
+        if (!isMore || message.grade() == Grade.CRITICAL) {
             return Optional.empty();
         }
+        Stream stream = Stream.of(message);
         Instant begin = Instant.ofEpochSecond(stream.window * (WINDOW_MICROS / MICROS_PER_SECOND));
-        String id = stream.machine + "/more/" + BEGIN.format(begin);
+        String id = ids.free(stream.route, stream.machine + "/more/" + BEGIN.format(begin));
         fold(stream, message, id);
         return Optional.of(id);
     }
@@ -91,6 +118,7 @@ final class Flood {
                         .filter(entry -> entry.getKey().window != window)
                         .map(Map.Entry::getValue)
                         .toList();
+        over.forEach(each -> ids.use(each.route(), each.id()));
         folded.keySet().removeIf(stream -> stream.window != window);
         counts.keySet().removeIf(stream -> stream.window != window);
         return over;

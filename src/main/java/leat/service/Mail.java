@@ -1,6 +1,6 @@
 package leat.service;
 
-import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -9,11 +9,17 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Collectors;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
 import leat.config.RoutePolicy;
+import leat.config.RouteScope;
+import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.deliver.Addressed;
+import leat.deliver.Digest;
+import leat.deliver.DigestLine;
+import leat.deliver.DigestWording;
 import leat.deliver.Dispatch;
 import leat.deliver.FloodWording;
 import leat.deliver.Folded;
@@ -25,7 +31,6 @@ import leat.store.Batch;
 import leat.store.FoldedMessage;
 import leat.store.OwedMessage;
 import leat.store.StoreReader;
-import leat.store.StoredAlarm;
 import leat.store.Told;
 
 /**
@@ -34,47 +39,53 @@ import leat.store.Told;
  */
 final class Mail {
 
+    /** The same order before and after a restart. */
+    private static final Comparator<Unanswered> LONGEST_FIRST =
+            Comparator.comparingLong(Unanswered::sinceMicros)
+                    .thenComparing(alarm -> alarm.latest().alarmId());
+
     private final Dispatch dispatch;
-    private final Set<Told> told;
+    private final List<RouteSettings> routes;
+    private final Set<Told> told = new HashSet<>();
     private final Reminders reminders;
     private final Flood flood;
+    private final Digests digests;
     private final Daily daily;
     private final FloodWording floodWording;
+    private final DigestWording digestWording;
     private final Map<String, RoutePolicy> policies = new HashMap<>();
     private final Map<String, Unanswered> unanswered = new LinkedHashMap<>();
 
-    /** The last reminder owed of each alarm; lost in a restart, when the outbox knows it. */
+    /** How each alarm stands that is not back to normal. */
+    private final Map<String, StandingAlarm> standing = new LinkedHashMap<>();
+
+    /** The last reminder owed of each alarm. */
     private final Map<Told, String> reminded = new HashMap<>();
 
-    /**
-     * @param told what was told, in earlier runs, of alarms that still stand
-     */
-    Mail(Site site, Collection<Told> told) {
-        this(site, told, new Flood(List.of(), List.of()));
+    /** Knows nothing of earlier runs. */
+    Mail(Site site) {
+        this(site, PastMail.NONE);
     }
 
-    private Mail(Site site, Collection<Told> told, Flood flood) {
-        this.flood = flood;
+    private Mail(Site site, PastMail past) {
+        routes = site.routes();
+        routes.forEach(r -> policies.put(r.name(), r.scope().policy()));
+        dispatch = new Dispatch(site);
+        reminders = new Reminders(site);
         daily = new Daily(site);
         floodWording = new FloodWording(site);
-        site.routes().forEach(r -> policies.put(r.name(), r.scope().policy()));
-        dispatch = new Dispatch(site);
-        this.told = new HashSet<>(told);
-        reminders = new Reminders(site);
+        digestWording = new DigestWording(site);
+        StandInIds ids = new StandInIds(past.standIns());
+        flood = new Flood(past.latest(), past.floods(policies.keySet()), ids);
+        digests = new Digests(site, past.toldAtOnce(), past.digests(policies.keySet()), ids);
+        told.addAll(past.told());
+        past.standing().forEach(alarm -> follow(alarm.machine(), alarm.change()));
+        reminded.putAll(past.reminded());
     }
 
     /** Goes on from what the store holds of earlier runs. */
     static Mail takenUp(Site site, StoreReader reader) {
-        Mail mail =
-                new Mail(
-                        site,
-                        reader.told(),
-                        new Flood(reader.latestMessages(), reader.pendingFolds()));
-        for (StoredAlarm standing : reader.standingAlarms()) {
-            reader.alarmHistory(standing.change().alarmId())
-                    .forEach(alarm -> mail.follow(alarm.machine(), alarm.change()));
-        }
-        return mail;
+        return new Mail(site, PastMail.of(reader));
     }
 
     private void follow(String machine, AlarmChange change) {
@@ -87,6 +98,11 @@ final class Mail {
             unanswered.remove(id);
             reminded.keySet().removeIf(t -> t.alarmId().equals(id));
         }
+        if (change.to() == AlarmState.NORMAL) {
+            standing.remove(id);
+        } else {
+            standing.put(id, new StandingAlarm(machine, change));
+        }
     }
 
     /** The reports of the day, when it is time. */
@@ -96,7 +112,8 @@ final class Mail {
 
     /** The calls that have fallen due because nobody answers; each is owed once. */
     private void reminders(long nowMicros, Batch batch) {
-        for (Unanswered alarm : unanswered.values()) {
+        List<Unanswered> alarms = unanswered.values().stream().sorted(LONGEST_FIRST).toList();
+        for (Unanswered alarm : alarms) {
             String id = alarm.latest().alarmId();
             List<Addressed> due =
                     reminders.due(
@@ -107,7 +124,7 @@ final class Mail {
                 Told to = new Told(each.route(), id);
                 reminded.put(to, each.message().id());
                 told.add(to);
-                batch.owes(owedMessage(each));
+                put(owedMessage(each), batch);
             }
         }
     }
@@ -118,27 +135,62 @@ final class Mail {
         List<Addressed> addressed =
                 dispatch.owed(machine, change, (route, id) -> told.contains(new Told(route, id)));
         addressed.forEach(a -> told.add(new Told(a.route(), change.alarmId())));
+        addressed.forEach(a -> put(owedMessage(a), batch));
         if (change.to() == AlarmState.NORMAL) {
             told.removeIf(t -> t.alarmId().equals(change.alarmId()));
+            digests.over(change.alarmId());
         }
-        addressed.forEach(a -> put(owedMessage(a), batch));
     }
 
+    /** What can wait for the digest is no part of a flood. */
     private void put(OwedMessage message, Batch batch) {
+        digests.foldsInto(message)
+                .or(() -> floodsInto(message))
+                .ifPresentOrElse(
+                        id -> batch.folds(new FoldedMessage(id, message)),
+                        () -> batch.owes(message));
+    }
+
+    private Optional<String> floodsInto(OwedMessage message) {
         OptionalInt atMost = policies.get(message.route()).atMost();
-        Optional<String> into =
-                atMost.isPresent() ? flood.foldsInto(message, atMost.getAsInt()) : Optional.empty();
-        into.ifPresentOrElse(
-                id -> batch.folds(new FoldedMessage(id, message)), () -> batch.owes(message));
+        return atMost.isPresent() ? flood.foldsInto(message, atMost.getAsInt()) : Optional.empty();
     }
 
     /** A second has passed: what is owed because of the time alone. */
     void second(long nowMicros, Batch batch) {
+        for (Digests.Gathered gathered : digests.due(nowMicros)) {
+            Message message = digestWording.message(digest(gathered), nowMicros);
+            batch.owes(owedMessage(new Addressed(gathered.route(), message)));
+        }
         for (Folded folded : flood.over(nowMicros)) {
             Message message = floodWording.message(folded, nowMicros);
             batch.owes(owedMessage(new Addressed(folded.route(), message)));
         }
         reminders(nowMicros, batch);
+    }
+
+    private Digest digest(Digests.Gathered gathered) {
+        Set<String> news =
+                gathered.lines().stream().map(DigestLine::alarmId).collect(Collectors.toSet());
+        RouteScope scope =
+                routes.stream()
+                        .filter(route -> route.name().equals(gathered.route()))
+                        .map(RouteSettings::scope)
+                        .findFirst()
+                        .orElseThrow();
+        long before =
+                standing.values().stream()
+                        .filter(alarm -> scope.carries(alarm.machine()))
+                        .filter(StandingAlarm::isActiveAdvisory)
+                        .filter(alarm -> !news.contains(alarm.latest().alarmId()))
+                        .count();
+        return Digest.of(
+                gathered.id(),
+                gathered.route(),
+                gathered.date(),
+                gathered.lines(),
+                id -> Optional.ofNullable(standing.get(id)).map(StandingAlarm::latest),
+                before);
     }
 
     /** The notices that other routes get when one has given messages up. */

@@ -47,7 +47,7 @@ final class StoreOutbox implements Outbox, AutoCloseable {
         return question.apply(reader.get()).stream().map(StoreOutbox::owed).toList();
     }
 
-    private static Owed owed(DueMessage due) {
+    static Owed owed(DueMessage due) {
         return new Owed(due.number(), due.message().route(), message(due.message()));
     }
 

@@ -25,15 +25,21 @@ public final class Store implements AutoCloseable {
 
     /**
      * What was delivered or given up long ago; alarms that stand keep their messages, which say who
-     * was told.
+     * was told. A folded message stays until another one stands for it, and that one as long as any
+     * message is folded into it, or it would be told again.
      */
     private static final String OLD_MESSAGES =
             """
             DELETE FROM outbox WHERE number IN
-                (SELECT number FROM outbox
+                (SELECT number FROM outbox o
                  WHERE coalesce(delivered_us, given_up_us,
                          CASE WHEN folded_into IS NOT NULL THEN at_us END) < ?
                      AND alarm_id NOT IN (SELECT id FROM alarm WHERE state <> 'normal')
+                     AND (folded_into IS NULL OR given_up_us IS NOT NULL OR EXISTS
+                         (SELECT 1 FROM outbox s
+                          WHERE s.message_id = o.folded_into AND s.route = o.route))
+                     AND NOT EXISTS (SELECT 1 FROM outbox f
+                          WHERE f.folded_into = o.message_id AND f.route = o.route)
                  ORDER BY number LIMIT 100)
             """;
 

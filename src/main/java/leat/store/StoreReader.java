@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
 import leat.rule.Baseline;
-import leat.rule.Grade;
 import leat.rule.Learning;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -35,17 +34,6 @@ public final class StoreReader implements AutoCloseable {
     static final String MACHINES = "SELECT name FROM machine ORDER BY id";
 
     private static final String LATEST = " AND e.revision = a.revision";
-
-    private static final String PASSES_QUIET_HOURS =
-            """
-             AND (grade = 'critical' OR EXISTS (SELECT 1 FROM outbox c
-                 WHERE c.alarm_id = o.alarm_id AND c.alarm_id <> '' AND c.route = o.route
-                     AND c.grade = 'critical' AND c.number > o.number
-                     AND c.delivered_us IS NULL AND c.given_up_us IS NULL))
-            """;
-
-    private static final String MESSAGE =
-            "message_id, route, machine, alarm_id, grade, at_us, topic, kind, event, subject, text, json";
 
     /** The numbers are counted, not kept: startups stay for good, in the order of their input. */
     private static final String STARTUP =
@@ -357,7 +345,7 @@ public final class StoreReader implements AutoCloseable {
      * @param afterNumber only those with a higher number; 0 for all
      */
     public List<DueMessage> due(String route, long afterNumber, int atMost) {
-        return due("", route, afterNumber, atMost);
+        return OutboxTable.due(db, route, afterNumber, atMost);
     }
 
     /**
@@ -366,51 +354,43 @@ public final class StoreReader implements AutoCloseable {
      * @param afterNumber only those with a higher number; 0 for all
      */
     public List<DueMessage> dueInQuietHours(String route, long afterNumber, int atMost) {
-        return due(PASSES_QUIET_HOURS, route, afterNumber, atMost);
+        return OutboxTable.dueInQuietHours(db, route, afterNumber, atMost);
     }
 
-    private List<DueMessage> due(String only, String route, long afterNumber, int atMost) {
-        return db.list(
-                "SELECT number, attempts, "
-                        + MESSAGE
-                        + " FROM outbox o WHERE route = ? AND delivered_us IS NULL"
-                        + " AND given_up_us IS NULL AND folded_into IS NULL AND number > ?"
-                        + only
-                        + " ORDER BY number LIMIT ?",
-                StoreReader::message,
-                route,
-                afterNumber,
-                (long) atMost);
-    }
-
-    /** The messages of the ten minutes before the newest, notices left out, oldest first. */
+    /**
+     * The messages of the ten minutes before the newest that were told themselves, notices left
+     * out, oldest first.
+     */
     public List<OwedMessage> latestMessages() {
-        return db.list(
-                "SELECT number, attempts, "
-                        + MESSAGE
-                        + " FROM outbox WHERE kind <> 'notice'"
-                        + " AND at_us >= (SELECT max(at_us) FROM outbox) - 600000000"
-                        + " ORDER BY number",
-                row -> message(row).message());
+        return OutboxTable.latest(db);
     }
 
-    /** Folded messages for which no message stands yet, oldest first. */
+    /** Folded messages for which no message stands yet and that are not given up, oldest first. */
     public List<FoldedMessage> pendingFolds() {
-        return db.list(
-                "SELECT folded_into, number, attempts, "
-                        + MESSAGE
-                        + " FROM outbox o WHERE folded_into IS NOT NULL AND NOT EXISTS"
-                        + " (SELECT 1 FROM outbox f WHERE f.message_id = o.folded_into"
-                        + " AND f.route = o.route) ORDER BY number",
-                row -> new FoldedMessage(row.text(), message(row).message()));
+        return OutboxTable.pendingFolds(db);
     }
 
-    /** Which routes have been owed something of the alarms that are not back to normal. */
-    public List<Told> told() {
-        return db.list(
-                "SELECT DISTINCT route, alarm_id FROM outbox"
-                        + " WHERE alarm_id IN (SELECT id FROM alarm WHERE state <> 'normal')",
-                row -> new Told(row.text(), row.text()));
+    /** The messages that stand for folded ones. */
+    public List<StandIn> standIns() {
+        return OutboxTable.standIns(db);
+    }
+
+    /** What was owed of the alarms that are not back to normal, oldest first. */
+    public List<ToldMessage> toldOfStanding() {
+        return OutboxTable.toldOfStanding(db);
+    }
+
+    /** Names of the routes to which anything is owed that has not reached them. */
+    public List<String> routesOwed() {
+        return OutboxTable.routesOwed(db);
+    }
+
+    /**
+     * What is owed to a route and has not reached it, oldest first: what is due, and what is folded
+     * while no message stands for it.
+     */
+    public List<DueMessage> owed(String route, int atMost) {
+        return OutboxTable.owed(db, route, atMost);
     }
 
     /** Newest first. */
@@ -465,25 +445,6 @@ public final class StoreReader implements AutoCloseable {
                 EpisodeTables.startup(row, StartupFigures.of(db, row)),
                 EpisodeTables.verdict(row),
                 configHash);
-    }
-
-    private static DueMessage message(Row row) {
-        return new DueMessage(
-                row.number(),
-                row.number(),
-                new OwedMessage(
-                        row.text(),
-                        row.text(),
-                        row.text(),
-                        row.text(),
-                        row.word(Grade.class),
-                        row.number(),
-                        row.text(),
-                        row.word(OwedMessage.Kind.class),
-                        row.text(),
-                        row.text(),
-                        row.text(),
-                        row.text()));
     }
 
     private long id(String machine) {

@@ -31,6 +31,12 @@ public final class Lines {
         return this;
     }
 
+    /** Adds lines that are broken already. */
+    public Lines asIs(String text) {
+        broken.addAll(text.lines().toList());
+        return this;
+    }
+
     /** As they are to be shown, each no longer than the width unless one word is. */
     public List<String> broken() {
         return List.copyOf(broken);

@@ -46,6 +46,7 @@ class RoutesTest {
                           all_is_well: 07:00
                       office:
                         webhook:
+                          advisories: 06:45
                           url: https://hooks.example.org/leat?x=1
                           secret: { file: hook.secret }
                           timeout: 3 s
@@ -97,6 +98,7 @@ class RoutesTest {
         assertThat(hook.secret().orElseThrow().reveal()).hasSize(32);
         assertThat(hook.scope().atLeast()).isEqualTo(Grade.ADVISORY);
         assertThat(hook.scope().machines()).isEmpty();
+        assertThat(hook.scope().policy().advisories()).contains(LocalTime.of(6, 45));
         assertThat(hook.scope().giveUpAfter()).isEqualTo(Duration.ofHours(72));
         assertThat(siren.run()).containsExactly("/usr/local/bin/siren", "--on", "$HOME");
         assertThat(site.routes().toString()).doesNotContain("m4il", "0123456789", "x=1");
@@ -117,6 +119,9 @@ class RoutesTest {
                     quiet_hours: 22:00-06:00 => quiet_hours: "24:00-06:00" => routes.maintenance.mail.quiet_hours => two times of the day
                     quiet_hours: 22:00-06:00 => quiet_hours: 22:00-22:00 => routes.maintenance.mail.quiet_hours => begins when it ends
                     all_is_well: 07:00 => all_is_well: 7 => routes.maintenance.mail.all_is_well => a time of the day
+                    advisories: 06:45 => advisories: yes => routes.office.webhook.advisories => a time of the day
+                    give_up_after: 24 h => advisories: 07:00 => routes.maintenance.mail.advisories => at_least WARNING sends no ADVISORY this way
+                    timeout: 3 s => escalate_after: 1 h => routes.office.webhook.advisories => escalate_after sends no ADVISORY this way
                     give_up_after: 24 h => at_most: 0 => routes.maintenance.mail.at_most => 1 to 1000
                     from: leat@example.org => from: Leat <leat@example.org> => routes.maintenance.mail.from => one address alone
                     shift@example.org ] => "shift@example.org\\r\\nBcc: x@example.org" ] => routes.maintenance.mail.to[1] => one address alone

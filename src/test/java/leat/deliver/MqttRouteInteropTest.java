@@ -33,7 +33,7 @@ class MqttRouteInteropTest extends RouteContract {
         broker.start();
         cable = new Cable(broker.port());
         events = listenFor("leat/boatyard/event");
-        link = new MqttLink(settings(cable.url()));
+        link = new MqttLink(settings(cable.url()), "Boatyard");
         link.start();
         await().until(() -> link.health().connected());
         return new MqttRoute("hall", link, "leat/boatyard");

@@ -417,6 +417,7 @@ class ReceptionTest {
                         Trust.OF_THE_RUNTIME,
                         Optional.empty(),
                         Duration.ofSeconds(15),
-                        Duration.ofSeconds(1)));
+                        Duration.ofSeconds(1)),
+                "Boatyard");
     }
 }

@@ -143,7 +143,8 @@ class MqttTlsInteropTest {
                                 trust,
                                 Optional.empty(),
                                 Duration.ofSeconds(15),
-                                Duration.ofMillis(700)));
+                                Duration.ofMillis(700)),
+                        "Boatyard");
         link.start();
     }
 }

@@ -1,11 +1,11 @@
 package leat.service;
 
+import static leat.service.PolicyRoom.minute;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.time.Instant;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
@@ -120,10 +120,5 @@ class DailyTest {
                 Optional.empty(),
                 OptionalInt.empty(),
                 Optional.of(LocalTime.parse(time)));
-    }
-
-    private static double minute(String instant) {
-        long micros = Instant.parse(instant).getEpochSecond() * 1_000_000;
-        return (micros - PolicyRoom.NOON) / (double) PolicyRoom.MINUTE;
     }
 }

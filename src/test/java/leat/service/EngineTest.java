@@ -76,7 +76,7 @@ class EngineTest {
         List<Watched> machines =
                 new Resume(reader, site, text -> Optional.of(site(Limits.DEFAULTS))).machines();
         desk = new Desk(reader);
-        Mail mail = new Mail(site, reader.told());
+        Mail mail = Mail.takenUp(site, reader);
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
         engine =
                 new Engine(clock, inbox, store, desk, mail, site.hash(), machines, () -> commits++);

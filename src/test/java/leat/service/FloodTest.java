@@ -120,6 +120,18 @@ class FloodTest {
         assertThat(room.due("shift").get(10).subject()).startsWith("4 more messages of jet-1");
     }
 
+    @Test
+    void clock_that_is_set_back_into_a_flood_that_was_told_loses_nothing() {
+        worsen(1, 12);
+        room.second(10);
+        room.restart();
+        worsen(13, 24);
+
+        room.second(10);
+
+        assertThat(room.ids("shift")).contains(MORE).endsWith(MORE + "/2");
+    }
+
     private void worsen(int from, int to) {
         IntStream.rangeClosed(from, to)
                 .forEach(

@@ -58,7 +58,7 @@ final class LiveRun implements AutoCloseable {
                         inbox,
                         store,
                         desk,
-                        new Mail(site, reader.told()),
+                        Mail.takenUp(site, reader),
                         site.hash(),
                         machines,
                         () -> {});

@@ -33,7 +33,7 @@ class MailTest {
     @Test
     void what_one_route_gives_up_is_owed_to_the_other_in_the_same_commit() {
         Path file = folder.resolve("leat.db");
-        Mail mail = new Mail(site(), List.of());
+        Mail mail = new Mail(site());
         try (Store store = Store.open(file);
                 StoreReader reader = StoreReader.open(file)) {
             Batch first = new Batch();

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.config.MachineSettings;
 import leat.config.RoutePolicy;
@@ -42,28 +43,34 @@ final class PolicyRoom implements AutoCloseable {
     static final long NOON = Instant.parse("2026-01-05T11:00:00Z").getEpochSecond() * 1_000_000;
     private static final String HASH = "a".repeat(64);
 
-    private final Site site;
+    private final Path folder;
+    private Site site;
     private Store store;
     private Mail mail;
     private long seq;
+    private long nowMicros = NOON;
 
     PolicyRoom(Path folder, RouteSettings... routes) {
-        site =
-                new Site(
-                        "Boatyard",
-                        ZoneId.of("Europe/Berlin"),
-                        Language.ENGLISH,
-                        PressureUnit.PSI,
-                        new StoreSettings(folder, Duration.ofDays(30)),
-                        List.of(),
-                        List.of(
-                                new MachineSettings("jet-1", List.of(), Limits.DEFAULTS),
-                                new MachineSettings("jet-2", List.of(), Limits.DEFAULTS)),
-                        List.of(routes),
-                        Optional.empty(),
-                        HASH,
-                        "text");
+        this.folder = folder;
+        site = site(folder, routes);
         open();
+    }
+
+    private static Site site(Path folder, RouteSettings... routes) {
+        return new Site(
+                "Boatyard",
+                ZoneId.of("Europe/Berlin"),
+                Language.ENGLISH,
+                PressureUnit.PSI,
+                new StoreSettings(folder, Duration.ofDays(30)),
+                List.of(),
+                List.of(
+                        new MachineSettings("jet-1", List.of(), Limits.DEFAULTS),
+                        new MachineSettings("jet-2", List.of(), Limits.DEFAULTS)),
+                List.of(routes),
+                Optional.empty(),
+                HASH,
+                "text");
     }
 
     static RouteSettings route(String name, RoutePolicy policy) {
@@ -76,6 +83,7 @@ final class PolicyRoom implements AutoCloseable {
         store.startRun("test", HASH, "text", NOON);
         try (StoreReader reader = StoreReader.open(site.store().file())) {
             mail = Mail.takenUp(site, reader);
+            new GoneRoutes(site, reader, store, mail).giveUp(nowMicros);
         }
     }
 
@@ -83,6 +91,18 @@ final class PolicyRoom implements AutoCloseable {
     void restart() {
         store.close();
         open();
+    }
+
+    /** With other settings. */
+    void restart(RouteSettings... routes) {
+        site = site(folder, routes);
+        restart();
+    }
+
+    /** The second at that minute passes, and kill -9 comes before its commit. */
+    void lose(double minute) {
+        pass(minute);
+        restart();
     }
 
     /** An alarm of a machine has changed and the second is committed. */
@@ -94,6 +114,65 @@ final class PolicyRoom implements AutoCloseable {
             AlarmState to,
             Grade grade,
             double minute) {
+        change(machine, rule, revision, event, to, grade, AlarmNotes.plain(to), minute);
+    }
+
+    /** An ADVISORY alarm is held back from now on. */
+    void hold(
+            String machine,
+            Rule rule,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            AlarmState own,
+            double minute) {
+        AlarmNotes notes = new AlarmNotes(own, 1, false, OptionalLong.empty(), "");
+        change(machine, rule, revision, event, to, Grade.ADVISORY, notes, minute);
+    }
+
+    /** So many changes of a low ratio of jet-1, all in one commit. */
+    void changes(int count) {
+        Batch batch = new Batch();
+        for (int n = 1; n <= count; n++) {
+            AlarmState to = AlarmState.UNACKNOWLEDGED;
+            owe(
+                    "jet-1",
+                    Rule.RATIO,
+                    n,
+                    AlarmEvent.WORSENED,
+                    to,
+                    Grade.WARNING,
+                    AlarmNotes.plain(to),
+                    0,
+                    batch);
+        }
+        store.commit(batch);
+    }
+
+    private void change(
+            String machine,
+            Rule rule,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            Grade grade,
+            AlarmNotes notes,
+            double minute) {
+        Batch batch = new Batch();
+        owe(machine, rule, revision, event, to, grade, notes, minute, batch);
+        store.commit(batch);
+    }
+
+    private void owe(
+            String machine,
+            Rule rule,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            Grade grade,
+            AlarmNotes notes,
+            double minute,
+            Batch batch) {
         long at = NOON + Math.round(minute * MINUTE);
         Finding finding =
                 new Finding(
@@ -119,12 +198,11 @@ final class PolicyRoom implements AutoCloseable {
                         at,
                         at,
                         finding,
-                        "");
-        Batch batch = new Batch();
+                        "",
+                        notes);
         seq++;
         batch.said(machine, seq, new Outcome.AlarmChanged(change), HASH);
         mail.owe(machine, change, batch);
-        store.commit(batch);
     }
 
     /** A low ratio of jet-1. */
@@ -134,11 +212,38 @@ final class PolicyRoom implements AutoCloseable {
 
     /** The second at that minute passes, with nothing new. */
     void second(double minute) {
+        store.commit(pass(minute));
+    }
+
+    private Batch pass(double minute) {
         Batch batch = new Batch();
-        long now = NOON + Math.round(minute * MINUTE);
-        mail.second(now, batch);
-        mail.daily(now, PolicyRoom::day, batch);
-        store.commit(batch);
+        nowMicros = NOON + Math.round(minute * MINUTE);
+        mail.second(nowMicros, batch);
+        mail.daily(nowMicros, PolicyRoom::day, batch);
+        return batch;
+    }
+
+    /** Housekeeping deletes what is older, as often as it takes. */
+    void prune(double minute) {
+        for (int i = 0; i < 10; i++) {
+            store.prune(NOON + Math.round(minute * MINUTE));
+        }
+    }
+
+    /** The first message that a route is owed has reached it. */
+    void deliver(String route, double minute) {
+        try (StoreReader reader = StoreReader.open(site.store().file())) {
+            Batch batch = new Batch();
+            batch.delivered(
+                    reader.due(route, 0, 1).get(0).number(), NOON + Math.round(minute * MINUTE));
+            store.commit(batch);
+        }
+    }
+
+    /** Minutes from noon of the first day to that instant. */
+    static double minute(String instant) {
+        long micros = Instant.parse(instant).getEpochSecond() * 1_000_000;
+        return (micros - NOON) / (double) MINUTE;
     }
 
     /** As many starts as hours; of jet-2 one alarm stands. */

@@ -11,13 +11,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.LocalTime;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.stream.IntStream;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.config.QuietHours;
 import leat.config.RoutePolicy;
 import leat.rule.Grade;
+import leat.rule.Rule;
 import leat.store.OwedMessage;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -188,6 +192,54 @@ class RemindersTest {
         assertThat(again.event()).isEqualTo("again");
         assertThat(new ObjectMapper().readTree(again.json()).path("event").textValue())
                 .isEqualTo("again");
+    }
+
+    @Test
+    void night_has_no_calls_again_but_of_what_is_critical_and_the_morning_one_of_each() {
+        RoutePolicy nights =
+                new RoutePolicy(
+                        Optional.of(new QuietHours(LocalTime.of(22, 0), LocalTime.of(6, 0))),
+                        Optional.empty(),
+                        Optional.of(Duration.ofHours(1)),
+                        OptionalInt.empty(),
+                        Optional.empty());
+        room.restart(PolicyRoom.route("shift", nights));
+        int tenAtNight = 10 * 60;
+        int sixInTheMorning = 18 * 60;
+        room.change("jet-1", Rule.RATIO, 1, RAISED, UNACKNOWLEDGED, Grade.WARNING, tenAtNight - 30);
+        room.change(
+                "jet-1", Rule.INLET, 1, RAISED, UNACKNOWLEDGED, Grade.CRITICAL, tenAtNight - 30);
+        IntStream.range(tenAtNight - 30, sixInTheMorning).forEach(minute -> room.second(minute));
+        List<String> night = room.ids("shift");
+
+        room.second(sixInTheMorning);
+        room.second(sixInTheMorning + 1);
+
+        assertThat(night)
+                .filteredOn(id -> id.contains("/again/"))
+                .hasSize(8)
+                .allMatch(id -> id.startsWith("jet-1.inlet.x/1/again/"));
+        assertThat(room.ids("shift")).hasSize(11).endsWith("jet-1.ratio.x/1/again/8");
+    }
+
+    @Test
+    void what_was_acknowledged_at_night_is_not_escalated_in_the_morning() {
+        RoutePolicy nights =
+                new RoutePolicy(
+                        Optional.of(new QuietHours(LocalTime.of(22, 0), LocalTime.of(6, 0))),
+                        Optional.of(Duration.ofMinutes(30)),
+                        Optional.empty(),
+                        OptionalInt.empty(),
+                        Optional.empty());
+        room.restart(PolicyRoom.route("manager", nights));
+        int midnight = 12 * 60;
+        room.change(1, RAISED, UNACKNOWLEDGED, Grade.WARNING, midnight);
+        room.second(midnight + 31);
+        room.change(2, ACKNOWLEDGED, AlarmState.ACKNOWLEDGED, Grade.WARNING, midnight + 40);
+
+        room.second(18 * 60);
+
+        assertThat(room.ids("manager")).isEmpty();
     }
 
     private static AlarmEvent event(AlarmState state) {

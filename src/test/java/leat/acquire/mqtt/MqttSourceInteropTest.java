@@ -40,7 +40,7 @@ class MqttSourceInteropTest {
     void sensor_is_heard_falls_silent_and_comes_back_after_the_broker_was_killed()
             throws Exception {
         try (Mosquitto broker = new Mosquitto(folder);
-                MqttLink link = new MqttLink(settings(broker.url()));
+                MqttLink link = new MqttLink(settings(broker.url()), "Boatyard");
                 MqttSource source =
                         new MqttSource(link, List.of(jet()), intake, System::nanoTime)) {
             broker.start();
@@ -78,7 +78,7 @@ class MqttSourceInteropTest {
     @Test
     void what_the_broker_had_kept_is_not_taken_for_a_sample() throws Exception {
         try (Mosquitto broker = new Mosquitto(folder);
-                MqttLink link = new MqttLink(settings(broker.url()));
+                MqttLink link = new MqttLink(settings(broker.url()), "Boatyard");
                 MqttSource source =
                         new MqttSource(link, List.of(jet()), intake, System::nanoTime)) {
             broker.start();
@@ -100,7 +100,7 @@ class MqttSourceInteropTest {
         Path big = folder.resolve("big");
         Files.write(big, new byte[3_000_000]);
         try (Mosquitto broker = new Mosquitto(folder);
-                MqttLink link = new MqttLink(settings(broker.url()));
+                MqttLink link = new MqttLink(settings(broker.url()), "Boatyard");
                 MqttSource source =
                         new MqttSource(link, List.of(jet()), intake, System::nanoTime)) {
             broker.start();

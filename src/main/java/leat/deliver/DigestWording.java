@@ -1,0 +1,166 @@
+package leat.deliver;
+
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import leat.config.Site;
+import leat.rule.Grade;
+import leat.words.FindingWords;
+import leat.words.Lines;
+
+/**
+ * Says what has become of the ADVISORY alarms of a day: a short list first, then of each that
+ * stands what its call would have said. Immutable.
+ */
+public final class DigestWording {
+
+    private static final String EVENT = "digest";
+
+    /** Alarms listed in each part; leat's own choice, as the figures below. */
+    private static final int MOST_ALARMS = 30;
+
+    /** Messages of one alarm that are listed: the first two and the last two. */
+    private static final int MOST_LINES = 4;
+
+    private static final int MOST_CALLS = 10;
+
+    private final Voice voice;
+
+    public DigestWording(Site site) {
+        this.voice = Voice.of(site);
+    }
+
+    /**
+     * The message that stands for the others. Nobody has to go anywhere for it, but the other
+     * routes are told when it cannot be delivered.
+     */
+    public Message message(Digest digest, long atMicros) {
+        String subject = voice.say("digest.subject", counts(digest), voice.site(), digest.date());
+        String text = text(digest);
+        return new Message(
+                digest.id(),
+                "",
+                digest.machine(),
+                "notice",
+                Message.Kind.NEWS,
+                EVENT,
+                Grade.ADVISORY,
+                atMicros,
+                subject,
+                text,
+                json(digest, atMicros, subject, text));
+    }
+
+    private String counts(Digest digest) {
+        List<String> counts = new ArrayList<>();
+        counts.add(voice.say("digest.standing", digest.standing()));
+        count("digest.graver", digest.of(DigestFate.GRAVER).size(), counts);
+        count("digest.aside", digest.of(DigestFate.ASIDE).size(), counts);
+        count("digest.gone", digest.gone().size(), counts);
+        return String.join(", ", counts);
+    }
+
+    private void count(String key, int number, List<String> counts) {
+        if (number > 0) {
+            counts.add(voice.say(key, number));
+        }
+    }
+
+    private String text(Digest digest) {
+        FindingWords words = voice.findings();
+        Lines lines = new Lines();
+        if (digest.standing() > 0) {
+            lines.add(
+                    voice.say(
+                            "call.grade",
+                            words.grade(Grade.ADVISORY),
+                            words.meaning(Grade.ADVISORY)));
+        }
+        lines.add(voice.say("digest.site", voice.site(), counts(digest)));
+        List<Digest.Entry> standing = digest.of(DigestFate.STANDS);
+        part("digest.part.standing", standing, lines);
+        before(digest.before(), standing.isEmpty(), lines);
+        part("digest.part.graver", digest.of(DigestFate.GRAVER), lines);
+        part("digest.part.aside", digest.of(DigestFate.ASIDE), lines);
+        part("digest.part.gone", digest.gone(), lines);
+        calls(standing, lines);
+        if (standing.isEmpty()) {
+            lines.add(voice.say("caution", words.caution()));
+        }
+        lines.add(voice.say("digest.end"));
+        return lines.add(voice.say("message", digest.id())).text();
+    }
+
+    private void before(long before, boolean alone, Lines lines) {
+        if (before > 0) {
+            lines.add(voice.say(alone ? "digest.before.alone" : "digest.before", before));
+        }
+    }
+
+    private void part(String head, List<Digest.Entry> entries, Lines lines) {
+        if (entries.isEmpty()) {
+            return;
+        }
+        lines.add(voice.say(head));
+        entries.stream().limit(MOST_ALARMS).forEach(entry -> entry(entry, lines));
+        if (entries.size() > MOST_ALARMS) {
+            lines.add(voice.say("digest.more", entries.size() - MOST_ALARMS));
+        }
+    }
+
+    private void entry(Digest.Entry entry, Lines lines) {
+        int count = entry.lines().size();
+        for (int i = 0; i < count; i++) {
+            DigestLine line = entry.lines().get(i);
+            if (count <= MOST_LINES || i < MOST_LINES / 2 || i >= count - MOST_LINES / 2) {
+                String when = voice.numbers().time(line.atMicros());
+                lines.add((i == 0 ? "- " : "  ") + when + ": " + line.subject());
+            } else if (i == MOST_LINES / 2) {
+                lines.add("  " + voice.say("digest.between", count - MOST_LINES));
+            }
+        }
+        switch (entry.fate()) {
+            case GONE_UNACKNOWLEDGED -> lines.add("  " + voice.say("news.unacknowledged"));
+            case LATCHED -> lines.add("  " + voice.say("news.acknowledged.latched"));
+            case STANDS, GRAVER, ASIDE, GONE -> {
+                // the head of its part says it
+            }
+        }
+    }
+
+    private static void calls(List<Digest.Entry> standing, Lines lines) {
+        List<String> calls = standing.stream().flatMap(entry -> entry.call().stream()).toList();
+        for (String call : calls.subList(0, Math.min(MOST_CALLS, calls.size()))) {
+            lines.add("").asIs(call);
+        }
+        if (!calls.isEmpty()) {
+            lines.add("");
+        }
+    }
+
+    private String json(Digest digest, long atMicros, String subject, String text) {
+        ObjectNode json = JsonNodeFactory.instance.objectNode();
+        json.put("schema", Undelivered.SCHEMA);
+        json.put("id", digest.id());
+        json.put("site", voice.site());
+        json.put("machine", digest.machine());
+        json.put("event", EVENT);
+        json.put("route", digest.route());
+        json.put("grade", Grade.ADVISORY.name().toLowerCase(Locale.ROOT));
+        json.put("at", Voice.utc(atMicros));
+        json.put("reason", "advisories are told once a day");
+        for (Digest.Entry entry : digest.entries()) {
+            entry.lines().forEach(line -> json.withArray("messages").add(line.id()));
+            json.withArray("alarms")
+                    .addObject()
+                    .put("alarm", entry.alarmId())
+                    .put("machine", entry.machine())
+                    .put("now", entry.fate().key());
+        }
+        json.put("subject", subject);
+        json.put("text", text);
+        return json.toString();
+    }
+}
