@@ -89,7 +89,8 @@ public final class DigestWording {
         part("There, but put aside:", digest.of(DigestFate.ASIDE), lines);
         part("Has gone meanwhile:", digest.gone(), lines);
         calls(standing, lines);
-        lines.add("leat alerts shows what stands; leat ack NUMBER says that you look after it.");
+        lines.add(
+                "leat alerts shows what stands and its NUMBER; leat ack NUMBER says that you have seen it.");
         lines.add("Message " + digest.id() + ".");
         return String.join("\n", lines);
     }

@@ -66,7 +66,7 @@ class DigestWordingTest {
                         Boatyard: no advisory stands, 1 has gone.
                         Has gone meanwhile:
                         - 2026-01-05 07:01:01 +01:00: subject 1
-                        leat alerts shows what stands; leat ack NUMBER says that you look after it.
+                        leat alerts shows what stands and its NUMBER; leat ack NUMBER says that you have seen it.
                         Message digest/2026-01-06/hall.""");
     }
 

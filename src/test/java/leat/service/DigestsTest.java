@@ -148,7 +148,7 @@ class DigestsTest {
                         There, but put aside:
                         - 2026-01-06 12:02:00 +01:00: ADVISORY jet-1: slow rise, 1.62
                           2026-01-06 12:03:00 +01:00: shelved jet-1: slow rise
-                        leat alerts shows what stands; leat ack NUMBER says that you look after it.
+                        leat alerts shows what stands and its NUMBER; leat ack NUMBER says that you have seen it.
                         Message digest/2026-01-07/shift.""");
     }
 
