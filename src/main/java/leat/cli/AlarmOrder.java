@@ -34,7 +34,7 @@ final class AlarmOrder {
                     spec.commandLine()
                             .getErr()
                             .println("There is no alarm " + alarm + ". See: leat alerts");
-                    code = Math.max(code, Main.FAILED);
+                    code = Math.max(code, Main.WRONG);
                 } else {
                     InstructionFate fate = Waiting.fate(box, number.getAsLong());
                     out.println("alarm " + alarm + ": " + Waiting.words(fate));

@@ -121,7 +121,7 @@ final class AlertsCommand implements Callable<Integer> {
                             .orElseThrow(
                                     () ->
                                             new Trouble.Expected(
-                                                    Main.FAILED,
+                                                    Main.WRONG,
                                                     "There is no alarm " + history + "."));
             return reader.alarmHistory(alarm.change().alarmId());
         }

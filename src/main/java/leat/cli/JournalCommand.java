@@ -89,7 +89,7 @@ final class JournalCommand implements Callable<Integer> {
             List<String> known = reader.machines();
             if (!known.contains(machine)) {
                 throw new Trouble.Expected(
-                        Main.FAILED,
+                        Main.WRONG,
                         "There is no machine " + machine + "; known are " + known + ".");
             }
         }

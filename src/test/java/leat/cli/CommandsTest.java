@@ -340,7 +340,7 @@ class CommandsTest {
                                 .code())
                 .isZero();
         Ran unknown = leat("alerts", "--store", database, "--history", "77");
-        assertThat(unknown.code()).isEqualTo(1);
+        assertThat(unknown.code()).isEqualTo(2);
         assertThat(unknown.err()).contains("There is no alarm 77");
     }
 
@@ -391,9 +391,9 @@ class CommandsTest {
         Ran ack = leat("ack", "--site", site.file().toString(), "77");
         Ran journal = leat("journal", "--site", site.file().toString(), "jet-7", "text");
 
-        assertThat(ack.code()).isEqualTo(1);
+        assertThat(ack.code()).isEqualTo(2);
         assertThat(ack.err()).contains("There is no alarm 77");
-        assertThat(journal.code()).isEqualTo(1);
+        assertThat(journal.code()).isEqualTo(2);
         assertThat(journal.err()).contains("There is no machine jet-7");
     }
 

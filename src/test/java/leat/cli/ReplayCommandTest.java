@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 import leat.replay.Played;
@@ -219,6 +220,44 @@ class ReplayCommandTest {
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.err()).isNotBlank().doesNotContain("Exception", "\tat ");
         assertThat(ran.out()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "replay jet-1/99",
+                "replay jet-9/1",
+                "replay jet-1/1 --report none.html --start 9",
+                "replay jet-1/1 --report none.html --against jet-1/99",
+                "replay --machine jet-9 --since 2h",
+                "replay --machine jet-1 --since 2031-01-01",
+                "export -o none.csv jet-1/99",
+                "export -o none.csv --machine jet-9 --since 2h",
+                "export -o none.csv --machine jet-1 --since 2031-01-01",
+                "startups --machine jet-9",
+                "backtest --machine jet-9 --set level.set=90psi",
+                "backtest --since 2031-01-01 --set level.set=90psi",
+                "alerts --history 77",
+                "ack 77",
+                "reset 77",
+                "shelve 77 --for 8h --why x",
+                "unshelve 77",
+                "out-of-service 77 --why x",
+                "service jet-9 on",
+                "journal jet-9 text",
+                "baseline --machine jet-9"
+            })
+    void what_is_not_there_ends_with_two_and_leaves_nothing_behind(String line) {
+        String[] words = line.split(" ");
+
+        Ran ran = site.leat(words[0], Arrays.copyOfRange(words, 1, words.length));
+
+        assertThat(ran.err())
+                .containsPattern("There is no |There are |there are |Nothing is stored");
+        assertThat(ran.err().lines()).hasSize(1);
+        assertThat(ran.code()).isEqualTo(2);
+        assertThat(Path.of("none.html")).doesNotExist();
+        assertThat(Path.of("none.csv")).doesNotExist();
     }
 
     @Test
