@@ -49,7 +49,9 @@ final class BaselineCommand implements Callable<Integer> {
 
     @Mixin private Who who;
 
-    @Option(names = "--json", description = "show as one JSON document")
+    @Option(
+            names = "--json",
+            description = "show as one JSON document (config/baseline.schema.json)")
     private boolean asJson;
 
     @Spec private CommandSpec spec;
@@ -163,7 +165,7 @@ final class BaselineCommand implements Callable<Integer> {
     }
 
     private static String json(List<Known> all) {
-        ObjectNode document = Json.object();
+        ObjectNode document = Json.object().put("schema", "leat.baseline/1");
         ArrayNode machines = document.putArray("machines");
         for (Known known : all) {
             ObjectNode json = machines.addObject().put("machine", known.machine());

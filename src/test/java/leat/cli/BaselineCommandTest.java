@@ -40,7 +40,7 @@ class BaselineCommandTest {
     }
 
     /** Starts to 101 psi, each with its own rise of about 1.3 s, then slower ones to 88 psi. */
-    private static List<Input> starts(int sound, int changed) {
+    static List<Input> starts(int sound, int changed) {
         Random random = new Random(7);
         List<Input> inputs = new ArrayList<>();
         double boosted = 0;
