@@ -26,6 +26,9 @@ record TimeWords(ZoneId zone, Instant now) {
             "2h or 3d ago, a day 2026-01-05, a local time \"2026-01-05 06:00\", or with an offset"
                     + " 2026-01-05T06:00:00Z";
 
+    /** The space that stands there in what leat prints. */
+    private static final Pattern BEFORE_OFFSET = Pattern.compile(" (?=[+-][0-9]{2}:[0-9]{2}$)");
+
     private static final Pattern AGO =
             Pattern.compile("([0-9]{1,6}(?:\\.[0-9]{1,3})?) ?(s|min|h|d|w)(?: ago)?");
 
@@ -97,7 +100,8 @@ record TimeWords(ZoneId zone, Instant now) {
 
     private static Optional<Instant> read(String text, Function<String, Instant> form) {
         try {
-            return Optional.of(form.apply(text.replace(' ', 'T')))
+            String joined = BEFORE_OFFSET.matcher(text).replaceFirst("").replace(' ', 'T');
+            return Optional.of(form.apply(joined))
                     .filter(i -> Math.abs(i.getEpochSecond()) < 1L << 38);
         } catch (DateTimeException e) {
             return Optional.empty();

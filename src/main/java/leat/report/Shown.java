@@ -24,7 +24,7 @@ import leat.signal.PressureUnit;
 public record Shown(ZoneId zone, PressureUnit unit) {
 
     private static final DateTimeFormatter TIME =
-            DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm:ssxxx");
+            DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm:ss xxx", Locale.ROOT);
     private static final String NONE = "-";
 
     public Shown {
@@ -32,6 +32,7 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         requireNonNull(unit, "unit");
     }
 
+    /** Such as {@code 2026-01-05 07:00:31 +01:00}, as messages have it. */
     public String time(long micros) {
         return TIME.format(Instant.EPOCH.plus(micros, ChronoUnit.MICROS).atZone(zone));
     }

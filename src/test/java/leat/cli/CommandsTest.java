@@ -158,7 +158,7 @@ class CommandsTest {
         assertThat(ran.code()).isZero();
         assertThat(ran.out())
                 .contains("WARNING", "jet-1", "weak boost", "ratio 1.81, should be at least 2.00")
-                .contains("40.0 psi / 72.4 psi", "unacknowledged", "2026-01-05 06:00:00+00:00");
+                .contains("40.0 psi / 72.4 psi", "unacknowledged", "2026-01-05 06:00:00 +00:00");
     }
 
     private void change(AlarmChange change) {
@@ -202,9 +202,10 @@ class CommandsTest {
         Ran ran = leat("alerts", "--site", site.file().toString());
 
         assertThat(ran.out())
-                .contains("shelved until 2026-01-05 07:00:00+00:00, active, comes and goes")
+                .contains("shelved until 2026-01-05 07:00:00 +00:00, active, comes and goes")
                 .containsPattern("comes and goes +7 +2026")
-                .contains("jet-1 is in service, said kim at 2026-01-05 06:00:00+00:00: new\\nseal.")
+                .contains(
+                        "jet-1 is in service, said kim at 2026-01-05 06:00:00 +00:00: new\\nseal.")
                 .contains("leat service jet-1 off");
     }
 

@@ -105,10 +105,10 @@ class ReplayCommandTest {
         assertThat(ran.err()).isEmpty();
         assertThat(ran.out())
                 .contains(
-                        "jet-2: 2026-01-05 06:00:05+00:00 to",
+                        "jet-2: 2026-01-05 06:00:05 +00:00 to",
                         "boosted #, inlet o",
                         "3 s before the start",
-                        "Start at 2026-01-05 06:01:05+00:00: no boost",
+                        "Start at 2026-01-05 06:01:05 +00:00: no boost",
                         "should be",
                         "Caution: Stop the machine, isolate")
                 .matches(text -> text.chars().allMatch(c -> c < 128), "is ASCII")
