@@ -51,7 +51,7 @@ final class AlarmOrder {
         PrintWriter out = spec.commandLine().getOut();
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
             Map<String, Request> found = requests(spec, asking.requests(box, chosen), question);
-            int code = found.size() == alarms.size() ? Main.DONE : Main.FAILED;
+            int code = found.size() == alarms.size() ? Main.DONE : Main.WRONG;
             for (Map.Entry<String, Request> each : found.entrySet()) {
                 InstructionFate fate = Asking.leave(box, each.getValue());
                 boolean refused = fate.state() == InstructionFate.State.REFUSED;

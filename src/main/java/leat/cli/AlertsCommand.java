@@ -62,7 +62,10 @@ final class AlertsCommand implements Callable<Integer> {
             description = "with --health, from then on (default: 30d): " + TimeWords.ALLOWED)
     private String since;
 
-    @Option(names = "--json", description = "as one JSON document")
+    @Option(
+            names = "--json",
+            description =
+                    "as one JSON document (config/alerts.schema.json; of --health, config/health.schema.json)")
     private boolean asJson;
 
     @Spec private CommandSpec spec;
@@ -121,7 +124,7 @@ final class AlertsCommand implements Callable<Integer> {
                             .orElseThrow(
                                     () ->
                                             new Trouble.Expected(
-                                                    Main.FAILED,
+                                                    Main.WRONG,
                                                     "There is no alarm " + history + "."));
             return reader.alarmHistory(alarm.change().alarmId());
         }
@@ -206,7 +209,7 @@ final class AlertsCommand implements Callable<Integer> {
     }
 
     private static String json(List<StoredAlarm> alarms, List<MachineInService> serviced) {
-        ObjectNode document = Json.object();
+        ObjectNode document = Json.object().put("schema", "leat.alerts/1");
         ArrayNode list = document.putArray("alarms");
         for (StoredAlarm alarm : alarms) {
             list.add(Json.alarm(alarm.machine(), alarm.change()).put("number", alarm.number()));

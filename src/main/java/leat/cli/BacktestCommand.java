@@ -44,7 +44,7 @@ final class BacktestCommand implements Callable<Integer> {
                             + " may be given more than once")
     private List<String> words;
 
-    @Option(names = "--json", description = "as one JSON document")
+    @Option(names = "--json", description = "as one JSON document (config/backtest.schema.json)")
     private boolean asJson;
 
     @Spec private CommandSpec spec;

@@ -46,7 +46,9 @@ final class BaselineCommand implements Callable<Integer> {
 
     @Mixin private Asking asking;
 
-    @Option(names = "--json", description = "show as one JSON document")
+    @Option(
+            names = "--json",
+            description = "show as one JSON document (config/baseline.schema.json)")
     private boolean asJson;
 
     @Spec private CommandSpec spec;
@@ -84,7 +86,7 @@ final class BaselineCommand implements Callable<Integer> {
             List<String> machines = reader.machines();
             if (machine != null && !machines.contains(machine)) {
                 throw new Trouble.Expected(
-                        Main.FAILED,
+                        Main.WRONG,
                         "There is no machine " + machine + "; known are " + machines + ".");
             }
             List<Known> all =
@@ -152,7 +154,7 @@ final class BaselineCommand implements Callable<Integer> {
     }
 
     private static String json(List<Known> all) {
-        ObjectNode document = Json.object();
+        ObjectNode document = Json.object().put("schema", "leat.baseline/1");
         ArrayNode machines = document.putArray("machines");
         for (Known known : all) {
             ObjectNode json = machines.addObject().put("machine", known.machine());

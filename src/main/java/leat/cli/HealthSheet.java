@@ -182,7 +182,7 @@ final class HealthSheet {
     }
 
     String json() {
-        ObjectNode document = Json.object();
+        ObjectNode document = Json.object().put("schema", "leat.health/1");
         document.put("from", Json.time(health.fromMicros()));
         document.put("to", Json.time(health.toMicros()));
         document.put("days", health.days());

@@ -50,7 +50,9 @@ final class JournalCommand implements Callable<Integer> {
             description = "show at most so many (default: 20)")
     private int limit;
 
-    @Option(names = "--json", description = "show as one JSON document")
+    @Option(
+            names = "--json",
+            description = "show as one JSON document (config/journal.schema.json)")
     private boolean asJson;
 
     @Spec private CommandSpec spec;
@@ -104,7 +106,7 @@ final class JournalCommand implements Callable<Integer> {
     }
 
     private static String json(List<JournalLine> lines) {
-        ObjectNode document = Json.object();
+        ObjectNode document = Json.object().put("schema", "leat.journal/1");
         ArrayNode list = document.putArray("journal");
         for (JournalLine line : lines) {
             list.addObject()

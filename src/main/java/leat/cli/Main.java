@@ -24,7 +24,8 @@ import picocli.CommandLine.Spec;
         },
         footer = {
             "",
-            "Exit codes: 0 done, 1 it did not work, 2 the words or the configuration are wrong.",
+            "Exit codes: 0 done, 1 it did not work, 2 the words or the configuration are wrong, or there"
+                    + " is no such machine, startup or alarm.",
             "Start with: leat demo"
         },
         subcommands = {

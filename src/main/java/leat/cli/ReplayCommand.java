@@ -247,7 +247,7 @@ final class ReplayCommand implements Callable<Integer> {
     private JudgedStartup judged(Replayed replayed) {
         if (replayed.startups().size() < which) {
             throw new Trouble.Expected(
-                    Main.FAILED,
+                    Main.WRONG,
                     "No page: there are "
                             + replayed.startups().size()
                             + " startups in it, not "

@@ -49,7 +49,7 @@ final class ScenarioList {
     }
 
     static String json() {
-        ObjectNode document = Json.object();
+        ObjectNode document = Json.object().put("schema", "leat.scenarios/1");
         ArrayNode list = document.putArray("scenarios");
         Catalogue.all()
                 .forEach(

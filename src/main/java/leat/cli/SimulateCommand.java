@@ -76,7 +76,9 @@ final class SimulateCommand implements Callable<Integer> {
 
     @Mixin private RecordChoice recording;
 
-    @Option(names = "--json", description = "list the scenarios as one JSON document")
+    @Option(
+            names = "--json",
+            description = "list the scenarios as one JSON document (config/scenarios.schema.json)")
     private boolean asJson;
 
     @Spec private CommandSpec spec;

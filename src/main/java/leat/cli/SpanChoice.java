@@ -65,7 +65,7 @@ final class SpanChoice {
         }
         if (!reader.machines().contains(machine)) {
             throw new Trouble.Expected(
-                    Main.FAILED,
+                    Main.WRONG,
                     "There is no machine " + machine + "; known are " + reader.machines() + ".");
         }
         long from = sinceMicros(zone);
@@ -77,7 +77,7 @@ final class SpanChoice {
                 .orElseThrow(
                         () ->
                                 new Trouble.Expected(
-                                        Main.FAILED,
+                                        Main.WRONG,
                                         "Nothing is stored of " + machine + " in that time."));
     }
 }

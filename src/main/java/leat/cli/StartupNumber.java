@@ -35,7 +35,7 @@ record StartupNumber(Optional<String> machine, long number) {
                 .orElseThrow(
                         () ->
                                 new Trouble.Expected(
-                                        Main.FAILED,
+                                        Main.WRONG,
                                         "There is no startup "
                                                 + name
                                                 + "/"

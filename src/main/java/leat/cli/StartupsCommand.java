@@ -67,7 +67,7 @@ final class StartupsCommand implements Callable<Integer> {
             description = "at most so many (default: 20)")
     private Integer limit;
 
-    @Option(names = "--json", description = "as one JSON document")
+    @Option(names = "--json", description = "as one JSON document (config/startups.schema.json)")
     private boolean asJson;
 
     @Option(names = "--csv", description = "as CSV, with the names of the JSON fields")
@@ -206,7 +206,7 @@ final class StartupsCommand implements Callable<Integer> {
     }
 
     private static String json(List<StoredStartup> startups) {
-        ObjectNode document = Json.object();
+        ObjectNode document = Json.object().put("schema", "leat.startups/1");
         ArrayNode list = document.putArray("startups");
         startups.forEach(stored -> list.add(json(stored)));
         return Json.print(document);

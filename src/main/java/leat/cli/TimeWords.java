@@ -9,6 +9,7 @@ import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import leat.signal.LengthOfTime;
 
 /**
@@ -23,6 +24,9 @@ record TimeWords(ZoneId zone, Instant now) {
     static final String ALLOWED =
             "2h or 3d ago, a day 2026-01-05, a local time \"2026-01-05 06:00\", or with an offset"
                     + " 2026-01-05T06:00:00Z";
+
+    /** The space that stands there in what leat prints. */
+    private static final Pattern BEFORE_OFFSET = Pattern.compile(" (?=[+-][0-9]{2}:[0-9]{2}$)");
 
     /**
      * @return microseconds UTC
@@ -61,7 +65,8 @@ record TimeWords(ZoneId zone, Instant now) {
 
     private static Optional<Instant> read(String text, Function<String, Instant> form) {
         try {
-            return Optional.of(form.apply(text.replace(' ', 'T')))
+            String joined = BEFORE_OFFSET.matcher(text).replaceFirst("").replace(' ', 'T');
+            return Optional.of(form.apply(joined))
                     .filter(i -> Math.abs(i.getEpochSecond()) < 1L << 38);
         } catch (DateTimeException e) {
             return Optional.empty();

@@ -32,7 +32,7 @@ final class Trouble implements IExecutionExceptionHandler {
             return say(command, expected.getMessage(), expected.code);
         }
         if (exception instanceof Refused refused) {
-            return say(command, sentence(refused), refused.isAbsent() ? Main.FAILED : Main.WRONG);
+            return say(command, sentence(refused), Main.WRONG);
         }
         if (exception instanceof RecordingException) {
             return say(command, exception.getMessage(), Main.WRONG);

@@ -30,6 +30,7 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         requireNonNull(unit, "unit");
     }
 
+    /** Such as {@code 2026-01-05 07:00:31 +01:00}, as messages have it. */
     public String time(long micros) {
         return numbers().time(micros);
     }

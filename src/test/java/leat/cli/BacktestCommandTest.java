@@ -1,15 +1,11 @@
 package leat.cli;
 
+import static leat.cli.Ran.leat;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -18,22 +14,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
-import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
-import java.util.stream.Stream;
-import leat.config.Site;
-import leat.config.SiteFile;
-import leat.replay.Played;
-import leat.signal.Channel;
-import leat.signal.Input;
-import leat.signal.Reading;
-import leat.store.Batch;
-import leat.store.Store;
-import leat.watch.Watch;
-import leat.watch.WatchSettings;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -43,86 +24,29 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** Backtests of what two machines left in two weeks, under two configurations. */
 class BacktestCommandTest {
 
-    private static final long MONDAY = 1_767_592_800_000_000L; // 2026-01-05T06:00:00Z
+    private static final long MONDAY = StoredSite.SIX;
     private static final long WEEK = 7 * 86_400_000_000L;
     private static final ObjectMapper MAPPER = new ObjectMapper();
 
     @TempDir Path folder;
-    private Path site;
-    private Path database;
-    private final Map<String, Watch> watches = new HashMap<>();
-    private final Map<String, Long> fed = new HashMap<>();
-
-    private record Ran(int code, String out, String err) {}
-
-    private static Ran leat(String... words) {
-        StringWriter out = new StringWriter();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream before = System.err;
-        System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-        try {
-            int code = Main.execute(new PrintWriter(out, true), words);
-            return new Ran(code, out.toString(), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setErr(before);
-        }
-    }
+    private StoredSite site;
 
     @BeforeEach
     void live() throws IOException {
-        site = folder.resolve("site.yaml");
-        String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
-        Site first = write(yaml.replace("level: { set: 100 psi }", "rise: { warning: 5 s }"));
-        database = first.store().file();
-        try (Store store = Store.open(database)) {
-            store.startRun("test", first.hash(), first.text(), MONDAY);
-            run(store, first, "jet-1", "demo", "jet-1", MONDAY);
-            run(store, first, "jet-2", "demo", "jet-2", MONDAY);
-            Site second = write(yaml.replace("level: { set: 100 psi }", "rise: { warning: 4 s }"));
-            store.startRun("test", second.hash(), second.text(), MONDAY + WEEK);
-            watches.clear();
-            run(store, second, "jet-1", "worn-booster", "jet-1", MONDAY + WEEK);
-        }
-    }
-
-    private Site write(String yaml) throws IOException {
-        Files.writeString(site, yaml);
-        return SiteFile.load(site, name -> Optional.empty()).site().orElseThrow();
-    }
-
-    private void run(
-            Store store, Site site, String machine, String scenario, String played, long start) {
-        Watch watch =
-                watches.computeIfAbsent(
-                        machine,
-                        name ->
-                                new Watch(
-                                        new WatchSettings(
-                                                name,
-                                                EnumSet.of(Channel.INLET, Channel.BOOSTED),
-                                                site.machine(name).orElseThrow().limits())));
-        Batch batch = new Batch();
-        for (Input input : Played.of(scenario, played).inputs(start)) {
-            if (!(input instanceof Reading r) || r.channel().isPressure()) {
-                long seq = fed.merge(machine, 1L, Long::sum);
-                batch.fed(machine, seq, input);
-                watch.feed(input, outcome -> batch.said(machine, seq, outcome, site.hash()));
-            }
-        }
-        store.commit(batch);
+        site =
+                StoredSite.in(folder, "rise: { warning: 5 s }")
+                        .saw("jet-1", StoredSite.pressures("demo", "jet-1", MONDAY))
+                        .saw("jet-2", StoredSite.pressures("demo", "jet-2", MONDAY))
+                        .startAgain("rise: { warning: 4 s }", MONDAY + WEEK)
+                        .saw("jet-1", StoredSite.pressures("worn-booster", "jet-1", MONDAY + WEEK));
     }
 
     private Ran backtest(String... words) {
-        return leat(
-                Stream.concat(Stream.of("backtest", "--site", site.toString()), Stream.of(words))
-                        .toArray(String[]::new));
+        return site.leat("backtest", words);
     }
 
     private JsonNode json(String... words) throws IOException {
-        Ran ran = backtest(words);
-        assertThat(ran.err()).isEmpty();
-        assertThat(ran.code()).isZero();
-        return MAPPER.readTree(ran.out());
+        return site.json("backtest", words);
     }
 
     @Test
@@ -199,7 +123,7 @@ class BacktestCommandTest {
                 leat(
                         "backtest",
                         "--store",
-                        database.toString(),
+                        site.database().toString(),
                         "--json",
                         "--set",
                         "rise.warning=3.5s");
@@ -244,7 +168,8 @@ class BacktestCommandTest {
     /** Every row of every table. */
     private List<String> rows() throws SQLException {
         List<String> rows = new ArrayList<>();
-        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + database)) {
+        try (Connection connection =
+                DriverManager.getConnection("jdbc:sqlite:" + site.database())) {
             for (String table :
                     column(connection, "SELECT name FROM sqlite_schema WHERE type = 'table'")) {
                 column(connection, "SELECT * FROM " + table + " ORDER BY 1, 2")
@@ -319,7 +244,9 @@ class BacktestCommandTest {
 
     @Test
     void limits_are_looked_at_beside_those_of_the_site_and_not_the_defaults() throws IOException {
-        write(Files.readString(site).replace("rise: { warning: 4 s }", "rise: { critical: 20 s }"));
+        String text = Files.readString(site.file());
+        Files.writeString(
+                site.file(), text.replace("rise: { warning: 4 s }", "rise: { critical: 20 s }"));
 
         assertThat(backtest("--set", "rise.warning=15s").code()).isZero();
         assertThat(backtest("--set", "rise.warning=21s").err())

@@ -1,35 +1,22 @@
 package leat.cli;
 
+import static leat.cli.Ran.leat;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.Random;
-import java.util.Set;
-import java.util.stream.Stream;
-import leat.config.Site;
-import leat.config.SiteFile;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Reading;
 import leat.signal.Tick;
-import leat.store.Batch;
-import leat.store.Store;
 import leat.store.StoreReader;
-import leat.watch.Watch;
-import leat.watch.WatchSettings;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -40,64 +27,20 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class BaselineCommandTest {
 
-    private static final long SIX = 1_767_592_800_000_000L; // 2026-01-05T06:00:00Z
+    private static final long SIX = StoredSite.SIX;
     private static final long STEP = 50_000;
     private static final ObjectMapper MAPPER = new ObjectMapper();
 
     @TempDir static Path folder;
-    private static Path site;
-
-    private record Ran(int code, String out, String err) {}
-
-    private Ran leat(String... words) {
-        StringWriter out = new StringWriter();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream before = System.err;
-        System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-        try {
-            int code = Main.execute(new PrintWriter(out, true), words);
-            return new Ran(code, out.toString(), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setErr(before);
-        }
-    }
-
-    private Ran stored(String command, String... words) {
-        return leat(
-                Stream.concat(Stream.of(command, "--site", site.toString()), Stream.of(words))
-                        .toArray(String[]::new));
-    }
+    private static StoredSite site;
 
     @BeforeAll
     static void live() throws IOException {
-        site = folder.resolve("site.yaml");
-        Files.copy(Path.of("config/boatyard-modbus.yaml"), site);
-        Site loaded = SiteFile.load(site, name -> Optional.empty()).site().orElseThrow();
-        try (Store store = Store.open(loaded.store().file())) {
-            store.startRun("test", loaded.hash(), loaded.text(), SIX);
-            run(store, loaded, "jet-1", starts(10, 3));
-            run(store, loaded, "jet-2", starts(3, 0));
-        }
-    }
-
-    private static void run(Store store, Site site, String machine, List<Input> inputs) {
-        Watch watch =
-                new Watch(
-                        new WatchSettings(
-                                machine,
-                                Set.of(Channel.INLET, Channel.BOOSTED),
-                                site.machine(machine).orElseThrow().limits()));
-        Batch batch = new Batch();
-        for (int i = 0; i < inputs.size(); i++) {
-            long seq = i + 1;
-            batch.fed(machine, seq, inputs.get(i));
-            watch.feed(inputs.get(i), outcome -> batch.said(machine, seq, outcome, site.hash()));
-        }
-        store.commit(batch);
+        site = StoredSite.in(folder).saw("jet-1", starts(10, 3)).saw("jet-2", starts(3, 0));
     }
 
     /** Starts to 101 psi, each with its own rise of about 1.3 s, then slower ones to 88 psi. */
-    private static List<Input> starts(int sound, int changed) {
+    static List<Input> starts(int sound, int changed) {
         Random random = new Random(7);
         List<Input> inputs = new ArrayList<>();
         double boosted = 0;
@@ -126,7 +69,7 @@ class BaselineCommandTest {
 
     @Test
     void every_machine_is_shown_with_its_baseline_or_how_far_learning_is() {
-        Ran ran = stored("baseline");
+        Ran ran = site.leat("baseline");
 
         assertThat(ran.err()).isEmpty();
         assertThat(ran.code()).isZero();
@@ -140,7 +83,7 @@ class BaselineCommandTest {
 
     @Test
     void one_machine_is_shown_as_json() throws IOException {
-        Ran ran = stored("baseline", "--json", "--machine", "jet-1");
+        Ran ran = site.leat("baseline", "--json", "--machine", "jet-1");
 
         JsonNode machines = MAPPER.readTree(ran.out()).get("machines");
         JsonNode rise = machines.get(0).get("baseline").get("figures").get("rise_s");
@@ -155,7 +98,7 @@ class BaselineCommandTest {
     @Test
     void learning_anew_is_left_for_the_daemon_and_says_who_and_why() {
         Ran ran =
-                stored(
+                site.leat(
                         "baseline",
                         "--machine",
                         "jet-1",
@@ -175,24 +118,24 @@ class BaselineCommandTest {
                             new Instruction.Journal(
                                     SIX, "Kim", Instruction.Entry.LEARN, "new nozzle"));
         }
-        assertThat(stored("baseline").out()).contains("learned anew as soon as leat runs");
+        assertThat(site.leat("baseline").out()).contains("learned anew as soon as leat runs");
     }
 
     @Test
     void wrong_words_are_told_in_one_line() {
-        assertThat(stored("baseline", "--learn").code()).isEqualTo(2);
-        assertThat(stored("baseline", "--learn", "--machine", "jet-1").err())
+        assertThat(site.leat("baseline", "--learn").code()).isEqualTo(2);
+        assertThat(site.leat("baseline", "--learn", "--machine", "jet-1").err())
                 .contains("Say which machine and why");
-        assertThat(stored("baseline", "--why", "sound").code()).isEqualTo(2);
-        assertThat(stored("baseline", "--machine", "jet-9").code()).isEqualTo(1);
-        assertThat(stored("baseline", "--machine", "jet-9", "--learn", "--why", "sound").err())
+        assertThat(site.leat("baseline", "--why", "sound").code()).isEqualTo(2);
+        assertThat(site.leat("baseline", "--machine", "jet-9").code()).isEqualTo(2);
+        assertThat(site.leat("baseline", "--machine", "jet-9", "--learn", "--why", "sound").err())
                 .contains("There is no machine jet-9")
                 .hasLineCount(1);
     }
 
     @Test
     void a_stored_start_is_replayed_beside_the_baseline_that_it_was_judged_against() {
-        Ran ran = stored("replay", "jet-1/11", "--ascii");
+        Ran ran = site.leat("replay", "jet-1/11", "--ascii");
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out())
@@ -206,19 +149,19 @@ class BaselineCommandTest {
 
     @Test
     void a_start_that_was_learned_from_is_replayed_without_a_baseline_and_says_how_far_it_was() {
-        assertThat(stored("replay", "jet-2/3").out())
+        assertThat(site.leat("replay", "jet-2/3").out())
                 .contains("no baseline yet: learning, 3 of 10")
                 .doesNotContainPattern("measured +baseline");
-        assertThat(stored("replay", "jet-1/4").out())
+        assertThat(site.leat("replay", "jet-1/4").out())
                 .contains("no baseline yet: learning, 4 of 10");
     }
 
     @Test
     void a_replay_gives_the_baseline_as_json_and_a_file_has_none() throws IOException {
         Path file = folder.resolve("start.csv");
-        stored("export", "jet-1/11", "-o", file.toString());
+        site.leat("export", "jet-1/11", "-o", file.toString());
 
-        JsonNode fromStore = MAPPER.readTree(stored("replay", "jet-1/11", "--json").out());
+        JsonNode fromStore = MAPPER.readTree(site.leat("replay", "jet-1/11", "--json").out());
         JsonNode fromFile = MAPPER.readTree(leat("replay", file.toString(), "--json").out());
 
         assertThat(fromStore.get("baseline").get("starts")).hasSize(10);
@@ -230,7 +173,9 @@ class BaselineCommandTest {
     void the_page_has_the_baseline_as_a_column_and_as_a_curve() throws IOException {
         Path page = folder.resolve("start.html");
 
-        Ran ran = stored("replay", "jet-1/13", "--report", page.toString(), "--against", "jet-1/2");
+        Ran ran =
+                site.leat(
+                        "replay", "jet-1/13", "--report", page.toString(), "--against", "jet-1/2");
 
         assertThat(ran.err()).isEqualTo("Written: " + page + System.lineSeparator());
         assertThat(Files.readString(page))

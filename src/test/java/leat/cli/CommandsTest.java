@@ -1,15 +1,11 @@
 package leat.cli;
 
+import static leat.cli.Ran.leat;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -30,8 +26,6 @@ import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Instruction;
 import leat.signal.Tick;
-import leat.store.Batch;
-import leat.store.Store;
 import leat.store.StoreReader;
 import leat.watch.Outcome;
 import org.junit.jupiter.api.BeforeEach;
@@ -43,46 +37,28 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Commands as a person types them, on a store that a daemon left. */
 class CommandsTest {
 
-    private static final long SIX = 1_767_592_800_000_000L; // 2026-01-05T06:00:00Z
+    private static final long SIX = StoredSite.SIX;
 
     @TempDir Path folder;
-    private Path site;
-
-    private record Ran(int code, String out, String err) {}
-
-    private static Ran leat(String... words) {
-        StringWriter out = new StringWriter();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream before = System.err;
-        System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-        try {
-            int code = Main.execute(new PrintWriter(out, true), words);
-            return new Ran(code, out.toString(), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setErr(before);
-        }
-    }
+    private StoredSite site;
 
     @BeforeEach
     void write() throws IOException {
-        site = folder.resolve("site.yaml");
-        Files.copy(Path.of("config/boatyard-modbus.yaml"), site);
-        try (Store store = Store.open(folder.resolve("data/leat.db"))) {
-            store.startRun("test", "hash", "text", SIX);
-            Batch batch = new Batch();
-            batch.fed("jet-1", 1, new Tick(SIX));
-            batch.said("jet-1", 1, new Outcome.StartupMeasured(startup(), verdict()), "hash");
-            batch.said("jet-1", 1, new Outcome.AlarmChanged(weakBoost()), "hash");
-            batch.fed(
-                    "jet-1",
-                    2,
-                    new Instruction.Journal(
-                            SIX,
-                            "tech",
-                            Instruction.Entry.SERVICED,
-                            "new pump\u001b[31m\nnot a line of leat"));
-            store.commit(batch);
-        }
+        site = StoredSite.in(folder);
+        site.commit(
+                (batch, hash) -> {
+                    batch.fed("jet-1", 1, new Tick(SIX));
+                    batch.said("jet-1", 1, new Outcome.StartupMeasured(startup(), verdict()), hash);
+                    batch.said("jet-1", 1, new Outcome.AlarmChanged(weakBoost()), hash);
+                    batch.fed(
+                            "jet-1",
+                            2,
+                            new Instruction.Journal(
+                                    SIX,
+                                    "tech",
+                                    Instruction.Entry.SERVICED,
+                                    "new pump\u001b[31m\nnot a line of leat"));
+                });
     }
 
     private static Startup startup() {
@@ -177,7 +153,7 @@ class CommandsTest {
 
     @Test
     void alerts_are_listed_with_what_was_measured_and_what_it_should_be() {
-        Ran ran = leat("alerts", "--site", site.toString());
+        Ran ran = leat("alerts", "--site", site.file().toString());
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out())
@@ -190,18 +166,17 @@ class CommandsTest {
     }
 
     private void change(AlarmChange change) {
-        try (Store store = Store.open(folder.resolve("data/leat.db"))) {
-            Batch batch = new Batch();
-            batch.said("jet-1", 3, new Outcome.AlarmChanged(change), "hash");
-            batch.said(
-                    "jet-1",
-                    3,
-                    new Outcome.ServiceChanged(
-                            new ServiceChange(
-                                    SIX, true, SIX + 86_400_000_000L, "kim", "new\nseal")),
-                    "hash");
-            store.commit(batch);
-        }
+        site.commit(
+                (batch, hash) -> {
+                    batch.said("jet-1", 3, new Outcome.AlarmChanged(change), hash);
+                    batch.said(
+                            "jet-1",
+                            3,
+                            new Outcome.ServiceChanged(
+                                    new ServiceChange(
+                                            SIX, true, SIX + 86_400_000_000L, "kim", "new\nseal")),
+                            hash);
+                });
     }
 
     private static AlarmChange shelved() {
@@ -228,7 +203,7 @@ class CommandsTest {
     void alerts_show_until_when_shelved_how_often_it_came_and_which_machine_is_in_service() {
         change(shelved());
 
-        Ran ran = leat("alerts", "--site", site.toString());
+        Ran ran = leat("alerts", "--site", site.file().toString());
 
         assertThat(ran.out())
                 .contains("shelved until 2026-01-05 07:00:00 +00:00, active, comes and goes")
@@ -242,7 +217,7 @@ class CommandsTest {
     void the_history_of_an_alarm_says_who_did_what_and_why() {
         change(shelved());
 
-        Ran ran = leat("alerts", "--site", site.toString(), "--history", "1");
+        Ran ran = leat("alerts", "--site", site.file().toString(), "--history", "1");
 
         assertThat(ran.out()).containsPattern("shelved .* kim +part on order");
     }
@@ -250,12 +225,19 @@ class CommandsTest {
     @Test
     void the_health_of_the_alarms_stands_beside_targets_and_names_their_source()
             throws IOException {
-        Ran text = leat("alerts", "--site", site.toString(), "--health", "--since", "2026-01-05");
+        Ran text =
+                leat(
+                        "alerts",
+                        "--site",
+                        site.file().toString(),
+                        "--health",
+                        "--since",
+                        "2026-01-05");
         Ran json =
                 leat(
                         "alerts",
                         "--site",
-                        site.toString(),
+                        site.file().toString(),
                         "--health",
                         "--json",
                         "--since",
@@ -276,7 +258,7 @@ class CommandsTest {
 
     @Test
     void shelving_asks_for_a_time_and_a_reason_and_no_longer_than_allowed() {
-        String at = site.toString();
+        String at = site.file().toString();
 
         assertThat(leat("shelve", "1", "--site", at, "--why", "x").code()).isEqualTo(2);
         assertThat(leat("shelve", "1", "--site", at, "--for", "8h").code()).isEqualTo(2);
@@ -290,7 +272,7 @@ class CommandsTest {
 
     @Test
     void what_is_asked_while_leat_is_down_is_written_down_and_waits() {
-        String at = site.toString();
+        String at = site.file().toString();
 
         Ran shelve =
                 leat(
@@ -309,7 +291,7 @@ class CommandsTest {
         assertThat(shelve.code()).isZero();
         assertThat(shelve.out()).contains("written down", "Shelved until");
         assertThat(service.out()).contains("written down");
-        try (StoreReader reader = StoreReader.open(folder.resolve("data/leat.db"))) {
+        try (StoreReader reader = StoreReader.open(site.database())) {
             Instruction.Shelve left = (Instruction.Shelve) reader.waiting().get(0).instruction();
             assertThat(left.why()).isEqualTo("on order");
             assertThat(left.untilMicros() - left.atMicros()).isEqualTo(8 * 3_600_000_000L);
@@ -328,7 +310,7 @@ class CommandsTest {
 
     @Test
     void a_service_is_on_or_off_and_of_a_known_machine() {
-        String at = site.toString();
+        String at = site.file().toString();
 
         assertThat(leat("service", "jet-1", "maybe", "--site", at).err()).contains("on or off");
         assertThat(leat("service", "jet-9", "on", "--site", at).err()).contains("no machine jet-9");
@@ -337,7 +319,7 @@ class CommandsTest {
 
     @Test
     void alerts_as_json_can_be_read_by_a_script() throws IOException {
-        Ran ran = leat("alerts", "--site", site.toString(), "--json");
+        Ran ran = leat("alerts", "--site", site.file().toString(), "--json");
 
         JsonNode alarm = new ObjectMapper().readTree(ran.out()).path("alarms").path(0);
         assertThat(alarm.path("id").asText()).isEqualTo("jet-1.ratio.20260105T060000Z-1");
@@ -349,7 +331,7 @@ class CommandsTest {
 
     @Test
     void history_of_an_alarm_goes_by_number_or_id_and_an_unknown_one_is_said() {
-        String database = folder.resolve("data/leat.db").toString();
+        String database = site.database().toString();
 
         assertThat(leat("alerts", "--store", database, "--history", "1").out())
                 .contains("weak boost");
@@ -363,14 +345,14 @@ class CommandsTest {
                                 .code())
                 .isZero();
         Ran unknown = leat("alerts", "--store", database, "--history", "77");
-        assertThat(unknown.code()).isEqualTo(1);
+        assertThat(unknown.code()).isEqualTo(2);
         assertThat(unknown.err()).contains("There is no alarm 77");
     }
 
     @Test
     void startups_are_listed_and_an_absent_number_is_null_with_its_reason() throws IOException {
-        Ran table = leat("startups", "--site", site.toString());
-        Ran json = leat("startups", "--site", site.toString(), "--json");
+        Ran table = leat("startups", "--site", site.file().toString());
+        Ran json = leat("startups", "--site", site.file().toString(), "--json");
 
         assertThat(table.out()).contains("1.25 s", "72.4 psi", "1.81", "rise good");
         JsonNode startup = new ObjectMapper().readTree(json.out()).path("startups").path(0);
@@ -381,7 +363,7 @@ class CommandsTest {
 
     @Test
     void hostile_text_in_the_journal_drives_no_terminal() {
-        Ran ran = leat("journal", "--site", site.toString());
+        Ran ran = leat("journal", "--site", site.file().toString());
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out()).contains("new pump").doesNotContain("\u001b");
@@ -390,12 +372,12 @@ class CommandsTest {
 
     @Test
     void what_is_asked_while_leat_is_down_waits_and_says_so() {
-        Ran ack = leat("ack", "--site", site.toString(), "1", "--by", "tech");
+        Ran ack = leat("ack", "--site", site.file().toString(), "1", "--by", "tech");
         Ran journal =
                 leat(
                         "journal",
                         "--site",
-                        site.toString(),
+                        site.file().toString(),
                         "jet-1",
                         "filter changed",
                         "--by",
@@ -404,30 +386,30 @@ class CommandsTest {
         assertThat(ack.code()).isZero();
         assertThat(ack.out()).contains("leat is not running");
         assertThat(journal.out()).contains("leat is not running");
-        try (StoreReader reader = StoreReader.open(folder.resolve("data/leat.db"))) {
+        try (StoreReader reader = StoreReader.open(site.database())) {
             assertThat(reader.waiting()).hasSize(2);
         }
     }
 
     @Test
     void an_unknown_alarm_or_machine_is_said_plainly() {
-        Ran ack = leat("ack", "--site", site.toString(), "77");
-        Ran journal = leat("journal", "--site", site.toString(), "jet-7", "text");
+        Ran ack = leat("ack", "--site", site.file().toString(), "77");
+        Ran journal = leat("journal", "--site", site.file().toString(), "jet-7", "text");
 
-        assertThat(ack.code()).isEqualTo(1);
+        assertThat(ack.code()).isEqualTo(2);
         assertThat(ack.err()).contains("There is no alarm 77");
-        assertThat(journal.code()).isEqualTo(1);
+        assertThat(journal.code()).isEqualTo(2);
         assertThat(journal.err()).contains("There is no machine jet-7");
     }
 
     @Test
     void check_reports_every_mistake_with_its_place_and_starts_nothing() throws IOException {
-        String text = Files.readString(site);
+        String text = Files.readString(site.file());
         Files.writeString(
-                site,
+                site.file(),
                 text.replace("type: uint16", "type: unit16").replace("poll: 50 ms", "pol: 50 ms"));
 
-        Ran ran = leat("check", site.toString());
+        Ran ran = leat("check", site.file().toString());
 
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.err())
@@ -443,9 +425,9 @@ class CommandsTest {
 
     @Test
     void run_with_a_wrong_configuration_ends_with_two_and_starts_nothing() throws IOException {
-        Files.writeString(site, "site: { name: Boatyard }\n");
+        Files.writeString(site.file(), "site: { name: Boatyard }\n");
 
-        Ran ran = leat("run", site.toString());
+        Ran ran = leat("run", site.file().toString());
 
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.err()).contains("machines").contains("connections");
@@ -475,10 +457,10 @@ class CommandsTest {
                             new leat.bench.panel.ModbusPanel(
                                     "cabinet-1", 0, scenario.machineNames());
                     leat.bench.Bench bench = leat.bench.Bench.start(scenario, List.of(panel))) {
-                Files.writeString(site, bench.siteYaml());
+                Files.writeString(site.file(), bench.siteYaml());
             }
 
-            Ran ran = leat("check", site.toString());
+            Ran ran = leat("check", site.file().toString());
 
             assertThat(ran.err()).as(scenario.name()).isEmpty();
             assertThat(ran.code()).as(scenario.name()).isZero();

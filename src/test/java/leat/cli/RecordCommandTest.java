@@ -1,16 +1,12 @@
 package leat.cli;
 
+import static leat.cli.Ran.leat;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -24,21 +20,6 @@ class RecordCommandTest {
 
     @TempDir private Path folder;
     private String file;
-
-    private record Ran(int code, String out, String err) {}
-
-    private static Ran leat(String... words) {
-        StringWriter out = new StringWriter();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream before = System.err;
-        System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-        try {
-            int code = Main.execute(new PrintWriter(out, true), words);
-            return new Ran(code, out.toString(), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setErr(before);
-        }
-    }
 
     @BeforeEach
     void name() {

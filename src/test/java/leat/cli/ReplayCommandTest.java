@@ -1,35 +1,24 @@
 package leat.cli;
 
+import static leat.cli.Ran.leat;
+import static leat.cli.StoredSite.json;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
-import java.util.Set;
 import java.util.stream.Stream;
-import leat.config.Site;
-import leat.config.SiteFile;
 import leat.replay.Played;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
-import leat.signal.Reading;
 import leat.signal.SourceLost;
-import leat.store.Batch;
-import leat.store.Store;
-import leat.watch.Watch;
-import leat.watch.WatchSettings;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -39,80 +28,26 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Replay, export and the list of startups, on the store that a live run of two machines left. */
 class ReplayCommandTest {
 
-    private static final long SIX = 1_767_592_800_000_000L; // 2026-01-05T06:00:00Z
     private static final ObjectMapper MAPPER = new ObjectMapper();
 
     @TempDir Path folder;
-    private Path site;
-
-    private record Ran(int code, String out, String err) {}
-
-    private static Ran leat(String... words) {
-        StringWriter out = new StringWriter();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream before = System.err;
-        System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-        try {
-            int code = Main.execute(new PrintWriter(out, true), words);
-            return new Ran(code, out.toString(), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setErr(before);
-        }
-    }
+    private StoredSite site;
 
     @BeforeEach
     void live() throws IOException {
-        site = folder.resolve("site.yaml");
-        String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
-        Files.writeString(
-                site, yaml.replace("level: { set: 100 psi }", "rise: { advisory: 1.2 s }"));
-        Site loaded = SiteFile.load(site, name -> Optional.empty()).site().orElseThrow();
-        try (Store store = Store.open(loaded.store().file())) {
-            store.startRun("test", loaded.hash(), loaded.text(), SIX);
-            for (String machine : List.of("jet-1", "jet-2")) {
-                run(store, loaded, machine);
-            }
+        site = StoredSite.in(folder, "rise: { advisory: 1.2 s }");
+        for (String machine : List.of("jet-1", "jet-2")) {
+            List<Input> inputs = new ArrayList<>();
+            inputs.add(
+                    new SourceLost(
+                            Channel.INLET, StoredSite.SIX, "leat was not running, \"it\" says"));
+            inputs.addAll(StoredSite.pressures("demo", machine, StoredSite.SIX));
+            long last = inputs.get(inputs.size() - 1).atMicros();
+            inputs.add(
+                    new Instruction.Journal(
+                            last, "Kim", Instruction.Entry.NOTE, "dial reads 99\nok"));
+            site.saw(machine, inputs);
         }
-    }
-
-    private static void run(Store store, Site site, String machine) {
-        Watch watch =
-                new Watch(
-                        new WatchSettings(
-                                machine,
-                                Set.copyOf(
-                                        site.machine(machine).orElseThrow().byChannel().keySet()),
-                                site.machine(machine).orElseThrow().limits()));
-        List<Input> inputs = new ArrayList<>();
-        inputs.add(new SourceLost(Channel.INLET, SIX, "leat was not running, \"it\" says"));
-        for (Input input : Played.of("demo", machine).inputs(SIX)) {
-            boolean wired = !(input instanceof Reading r) || r.channel().isPressure();
-            if (wired) {
-                inputs.add(input);
-            }
-        }
-        long last = inputs.get(inputs.size() - 1).atMicros();
-        inputs.add(
-                new Instruction.Journal(last, "Kim", Instruction.Entry.NOTE, "dial reads 99\nok"));
-        Batch batch = new Batch();
-        for (int i = 0; i < inputs.size(); i++) {
-            long seq = i + 1;
-            batch.fed(machine, seq, inputs.get(i));
-            watch.feed(inputs.get(i), outcome -> batch.said(machine, seq, outcome, site.hash()));
-        }
-        store.commit(batch);
-    }
-
-    private Ran stored(String command, String... words) {
-        return leat(
-                Stream.concat(Stream.of(command, "--site", site.toString()), Stream.of(words))
-                        .toArray(String[]::new));
-    }
-
-    private static JsonNode json(Ran ran) throws IOException {
-        assertThat(ran.err()).isEmpty();
-        assertThat(ran.code()).isZero();
-        return MAPPER.readTree(ran.out());
     }
 
     @ParameterizedTest
@@ -120,8 +55,8 @@ class ReplayCommandTest {
     void an_exported_span_replays_to_the_very_json_of_the_store(String machine) throws IOException {
         Path file = folder.resolve("span.csv");
         String[] span = {"--machine", machine, "--since", "2026-01-05"};
-        Ran fromStore = stored("replay", "--json", span[0], span[1], span[2], span[3]);
-        Ran export = stored("export", span[0], span[1], span[2], span[3], "-o", file.toString());
+        Ran fromStore = site.leat("replay", "--json", span[0], span[1], span[2], span[3]);
+        Ran export = site.leat("export", span[0], span[1], span[2], span[3], "-o", file.toString());
 
         Ran fromFile = leat("replay", "--json", file.toString());
 
@@ -135,10 +70,10 @@ class ReplayCommandTest {
 
     @Test
     void a_replay_of_the_store_says_what_was_said_live() throws IOException {
-        JsonNode live = json(stored("startups", "--json", "--machine", "jet-2")).get("startups");
+        JsonNode live = json(site.leat("startups", "--json", "--machine", "jet-2")).get("startups");
 
         JsonNode replayed =
-                json(stored("replay", "--json", "--machine", "jet-2", "--since", "2026-01-05"));
+                json(site.leat("replay", "--json", "--machine", "jet-2", "--since", "2026-01-05"));
 
         List<JsonNode> oldestFirst = new ArrayList<>();
         live.forEach(startup -> oldestFirst.add(0, startup));
@@ -152,9 +87,9 @@ class ReplayCommandTest {
     @Test
     void a_startup_is_replayed_and_exported_by_its_number() throws IOException {
         Path file = folder.resolve("start.csv");
-        Ran fromStore = stored("replay", "jet-2/2", "--json");
+        Ran fromStore = site.leat("replay", "jet-2/2", "--json");
 
-        assertThat(stored("export", "jet-2/2", "-o", file.toString()).code()).isZero();
+        assertThat(site.leat("export", "jet-2/2", "-o", file.toString()).code()).isZero();
 
         Ran fromFile = leat("replay", file.toString(), "--json");
         assertThat(fromFile.out()).isEqualTo(fromStore.out());
@@ -164,7 +99,7 @@ class ReplayCommandTest {
 
     @Test
     void the_account_shows_curve_numbers_alarms_and_caution_on_one_screen() {
-        Ran ran = stored("replay", "jet-2/2", "--ascii");
+        Ran ran = site.leat("replay", "jet-2/2", "--ascii");
 
         assertThat(ran.code()).isZero();
         assertThat(ran.err()).isEmpty();
@@ -184,11 +119,11 @@ class ReplayCommandTest {
     @Test
     void a_recording_carries_its_configuration_and_site_puts_another_over_it() throws IOException {
         Path file = folder.resolve("span.csv");
-        stored("export", "--machine", "jet-1", "--since", "2026-01-05", "-o", file.toString());
+        site.leat("export", "--machine", "jet-1", "--since", "2026-01-05", "-o", file.toString());
         Path other = folder.resolve("other.yaml");
         Files.writeString(
                 other,
-                Files.readString(site)
+                Files.readString(site.file())
                         .replace("rise: { advisory: 1.2 s }", "rise: { advisory: 2 s }"));
 
         JsonNode own = json(leat("replay", "--json", file.toString()));
@@ -203,7 +138,7 @@ class ReplayCommandTest {
     @Test
     void a_configuration_that_was_changed_in_the_file_is_used_and_said() throws IOException {
         Path file = folder.resolve("span.csv");
-        stored("export", "--machine", "jet-1", "--since", "2026-01-05", "-o", file.toString());
+        site.leat("export", "--machine", "jet-1", "--since", "2026-01-05", "-o", file.toString());
         Files.writeString(file, Files.readString(file).replace("advisory: 1.2 s", "advisory: 2 s"));
 
         Ran ran = leat("replay", "--json", file.toString());
@@ -220,14 +155,14 @@ class ReplayCommandTest {
         Played.of("demo", "jet-1").writeCsv(file);
 
         JsonNode defaults = json(leat("replay", "--json", file.toString()));
-        Ran whose = leat("replay", "--json", "--site", site.toString(), file.toString());
+        Ran whose = leat("replay", "--json", "--site", site.file().toString(), file.toString());
         JsonNode under =
                 json(
                         leat(
                                 "replay",
                                 "--json",
                                 "--site",
-                                site.toString(),
+                                site.file().toString(),
                                 "--machine",
                                 "jet-1",
                                 file.toString()));
@@ -287,18 +222,56 @@ class ReplayCommandTest {
         assertThat(ran.out()).isEmpty();
     }
 
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "replay jet-1/99",
+                "replay jet-9/1",
+                "replay jet-1/1 --report none.html --start 9",
+                "replay jet-1/1 --report none.html --against jet-1/99",
+                "replay --machine jet-9 --since 2h",
+                "replay --machine jet-1 --since 2031-01-01",
+                "export -o none.csv jet-1/99",
+                "export -o none.csv --machine jet-9 --since 2h",
+                "export -o none.csv --machine jet-1 --since 2031-01-01",
+                "startups --machine jet-9",
+                "backtest --machine jet-9 --set level.set=90psi",
+                "backtest --since 2031-01-01 --set level.set=90psi",
+                "alerts --history 77",
+                "ack 77",
+                "reset 77",
+                "shelve 77 --for 8h --why x",
+                "unshelve 77",
+                "out-of-service 77 --why x",
+                "service jet-9 on",
+                "journal jet-9 text",
+                "baseline --machine jet-9"
+            })
+    void what_is_not_there_ends_with_two_and_leaves_nothing_behind(String line) {
+        String[] words = line.split(" ");
+
+        Ran ran = site.leat(words[0], Arrays.copyOfRange(words, 1, words.length));
+
+        assertThat(ran.err())
+                .containsPattern("There is no |There are |there are |Nothing is stored");
+        assertThat(ran.err().lines()).hasSize(1);
+        assertThat(ran.code()).isEqualTo(2);
+        assertThat(Path.of("none.html")).doesNotExist();
+        assertThat(Path.of("none.csv")).doesNotExist();
+    }
+
     @Test
     void what_is_not_there_is_told_in_one_line() {
-        assertThat(stored("replay", "jet-1/99").err()).contains("There is no startup jet-1/99");
-        assertThat(stored("replay", "1").err()).contains("jet-1/1 or jet-2/1");
-        assertThat(stored("replay", "--machine", "jet-9", "--since", "2h").err())
+        assertThat(site.leat("replay", "jet-1/99").err()).contains("There is no startup jet-1/99");
+        assertThat(site.leat("replay", "1").err()).contains("jet-1/1 or jet-2/1");
+        assertThat(site.leat("replay", "--machine", "jet-9", "--since", "2h").err())
                 .contains("There is no machine jet-9");
-        assertThat(stored("replay", "--machine", "jet-1", "--since", "2031-01-01").err())
+        assertThat(site.leat("replay", "--machine", "jet-1", "--since", "2031-01-01").err())
                 .contains("Nothing is stored of jet-1");
-        assertThat(stored("replay", "--machine", "jet-1", "--since", "noon").err())
+        assertThat(site.leat("replay", "--machine", "jet-1", "--since", "noon").err())
                 .contains("'noon' is no time", "2h");
         assertThat(
-                        stored(
+                        site.leat(
                                         "replay",
                                         "--machine",
                                         "jet-1",
@@ -315,9 +288,9 @@ class ReplayCommandTest {
         Path file = folder.resolve("jet.csv");
         Files.writeString(file, "mine");
 
-        Ran refused = stored("export", "jet-1/1", "-o", file.toString());
-        Ran forced = stored("export", "jet-1/1", "--force", "-o", file.toString());
-        Ran nowhere = stored("export", "jet-1/1", "-o", folder.resolve("no/jet.csv").toString());
+        Ran refused = site.leat("export", "jet-1/1", "-o", file.toString());
+        Ran forced = site.leat("export", "jet-1/1", "--force", "-o", file.toString());
+        Ran nowhere = site.leat("export", "jet-1/1", "-o", folder.resolve("no/jet.csv").toString());
 
         assertThat(refused.code()).isEqualTo(1);
         assertThat(refused.err()).contains("--force");
@@ -333,11 +306,11 @@ class ReplayCommandTest {
 
     @Test
     void startups_are_filtered_by_time_and_verdict_and_sorted_by_slowness() throws IOException {
-        JsonNode all = json(stored("startups", "--json")).get("startups");
-        JsonNode slow = json(stored("startups", "--json", "--slow")).get("startups");
-        JsonNode slowest = json(stored("startups", "--json", "--slowest", "2")).get("startups");
+        JsonNode all = json(site.leat("startups", "--json")).get("startups");
+        JsonNode slow = json(site.leat("startups", "--json", "--slow")).get("startups");
+        JsonNode slowest = json(site.leat("startups", "--json", "--slowest", "2")).get("startups");
         JsonNode early =
-                json(stored(
+                json(site.leat(
                                 "startups",
                                 "--json",
                                 "--since",
@@ -360,8 +333,8 @@ class ReplayCommandTest {
 
     @Test
     void startups_have_a_curve_and_are_written_as_csv() {
-        Ran table = stored("startups", "--ascii");
-        Ran csv = stored("startups", "--csv", "--machine", "jet-2");
+        Ran table = site.leat("startups", "--ascii");
+        Ran csv = site.leat("startups", "--csv", "--machine", "jet-2");
 
         assertThat(table.out()).contains("jet-1/1", "curve", "__");
         assertThat(csv.out().lines()).hasSize(3);
@@ -372,8 +345,8 @@ class ReplayCommandTest {
     @Test
     void startups_whose_alarm_nobody_acknowledged_are_listed_with_what_to_type_next()
             throws IOException {
-        Ran table = stored("startups", "--unacknowledged");
-        JsonNode json = json(stored("startups", "--unacknowledged", "--json"));
+        Ran table = site.leat("startups", "--unacknowledged");
+        JsonNode json = json(site.leat("startups", "--unacknowledged", "--json"));
 
         assertThat(json.get("startups").findValuesAsText("number"))
                 .containsExactly("jet-2/2", "jet-1/1", "jet-2/1");
@@ -382,9 +355,10 @@ class ReplayCommandTest {
 
     @Test
     void a_list_that_may_be_cut_says_so_and_one_that_is_whole_does_not() {
-        assertThat(stored("startups", "--limit", "2").out()).contains("--limit 10 shows them");
-        assertThat(stored("startups").out()).doesNotContain("There may be more");
-        assertThat(stored("startups", "--slowest", "2").out()).doesNotContain("There may be more");
+        assertThat(site.leat("startups", "--limit", "2").out()).contains("--limit 10 shows them");
+        assertThat(site.leat("startups").out()).doesNotContain("There may be more");
+        assertThat(site.leat("startups", "--slowest", "2").out())
+                .doesNotContain("There may be more");
     }
 
     static List<List<String>> mistakesAboutStartups() {
@@ -398,7 +372,7 @@ class ReplayCommandTest {
     @ParameterizedTest
     @org.junit.jupiter.params.provider.MethodSource("mistakesAboutStartups")
     void a_mistake_about_startups_is_one_line_and_ends_with_two(List<String> mistake) {
-        Ran ran = stored("startups", mistake.subList(1, mistake.size()).toArray(String[]::new));
+        Ran ran = site.leat("startups", mistake.subList(1, mistake.size()).toArray(String[]::new));
 
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.err()).contains(mistake.get(0));
