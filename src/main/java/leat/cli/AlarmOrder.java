@@ -1,9 +1,8 @@
 package leat.cli;
 
 import java.io.PrintWriter;
-import java.util.LinkedHashMap;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.function.BiFunction;
 import leat.instruct.Refused;
 import leat.instruct.Request;
@@ -33,6 +32,12 @@ final class AlarmOrder {
     }
 
     /**
+     * @param alarm as it was typed
+     * @param request what is asked for it
+     */
+    private record Found(String alarm, Request request) {}
+
+    /**
      * Asks and prints what became of it.
      *
      * @return the exit code: the worst of all
@@ -50,30 +55,30 @@ final class AlarmOrder {
         SiteChoice.Chosen chosen = asking.site();
         PrintWriter out = spec.commandLine().getOut();
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            Map<String, Request> found = requests(spec, asking.requests(box, chosen), question);
+            List<Found> found = requests(spec, asking.requests(box, chosen), question);
             int code = found.size() == alarms.size() ? Main.DONE : Main.WRONG;
-            for (Map.Entry<String, Request> each : found.entrySet()) {
-                InstructionFate fate = Asking.leave(box, each.getValue());
+            for (Found each : found) {
+                InstructionFate fate = Asking.leave(box, each.request());
                 boolean refused = fate.state() == InstructionFate.State.REFUSED;
                 out.println(
                         "alarm "
-                                + each.getKey()
+                                + each.alarm()
                                 + ": "
                                 + Waiting.words(fate)
-                                + (refused ? "" : more.apply(each.getValue(), chosen.shown())));
+                                + (refused ? "" : more.apply(each.request(), chosen.shown())));
                 code = Math.max(code, Waiting.code(fate));
             }
             return code;
         }
     }
 
-    /** By alarm; one that is not there is told and left out. */
-    private Map<String, Request> requests(CommandSpec spec, Requests requests, Question question)
+    /** In order; one that is not there is told and left out. */
+    private List<Found> requests(CommandSpec spec, Requests requests, Question question)
             throws Refused {
-        Map<String, Request> found = new LinkedHashMap<>();
+        List<Found> found = new ArrayList<>();
         for (String alarm : alarms) {
             try {
-                found.put(alarm, question.of(requests, alarm));
+                found.add(new Found(alarm, question.of(requests, alarm)));
             } catch (Refused e) {
                 if (!e.isAbsent()) {
                     throw e;

@@ -21,10 +21,10 @@ import leat.store.InstructionBox;
 public final class Requests {
 
     /** Of a reason or a journal entry, in characters: a page. leat's own choice. */
-    public static final int LONGEST_TEXT = 2_000;
+    public static final int LONGEST_TEXT = 1_000;
 
     /** Of the name of a person, in characters. leat's own choice. */
-    public static final int LONGEST_NAME = 100;
+    public static final int LONGEST_NAME = 80;
 
     private final InstructionBox box;
     private final List<MachineSettings> machines;

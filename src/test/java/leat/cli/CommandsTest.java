@@ -403,6 +403,24 @@ class CommandsTest {
     }
 
     @Test
+    void of_several_alarms_those_that_are_there_are_done_and_the_others_are_said() {
+        String at = site.toString();
+
+        Ran some = leat("ack", "77", "1", "--site", at, "--by", "tech");
+        Ran twice = leat("reset", "1", "1", "--site", at, "--by", "tech");
+        Ran wrong = leat("shelve", "1", "77", "--for", "9d", "--why", "x", "--site", at);
+
+        assertThat(some.code()).isEqualTo(1);
+        assertThat(some.err().lines()).containsExactly("There is no alarm 77. See: leat alerts");
+        assertThat(some.out()).startsWith("alarm 1: it is written down");
+        assertThat(twice.code()).as(twice.err()).isZero();
+        assertThat(wrong.code()).isEqualTo(2);
+        try (StoreReader reader = StoreReader.open(folder.resolve("data/leat.db"))) {
+            assertThat(reader.waiting()).hasSize(3);
+        }
+    }
+
+    @Test
     void check_reports_every_mistake_with_its_place_and_starts_nothing() throws IOException {
         String text = Files.readString(site.file());
         Files.writeString(

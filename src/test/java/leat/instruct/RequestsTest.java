@@ -131,7 +131,7 @@ class RequestsTest {
     @Test
     void text_that_is_too_long_is_refused_and_not_cut() {
         String longer = LONG + "x";
-        String words = " is too long: 2001 characters, at most 2000; nothing was written down";
+        String words = " is too long: 1001 characters, at most 1000; nothing was written down";
 
         assertThat(refused(() -> kim().shelve("1", "1h", longer))).hasMessage("the reason" + words);
         assertThat(refused(() -> kim().outOfService("1", true, longer)))
@@ -162,9 +162,9 @@ class RequestsTest {
     void nobody_and_a_name_that_is_too_long_are_refused() {
         assertThat(refused(() -> new Requests(box, TWO_HOURS, " ", NOW)))
                 .hasMessage("say who it is");
-        assertThat(refused(() -> new Requests(box, TWO_HOURS, "x".repeat(101), NOW)))
+        assertThat(refused(() -> new Requests(box, TWO_HOURS, "x".repeat(81), NOW)))
                 .hasMessage(
-                        "the name of who says so is too long: 101 characters, at most 100; nothing"
+                        "the name of who says so is too long: 81 characters, at most 80; nothing"
                                 + " was written down");
     }
 
