@@ -25,6 +25,16 @@ public final class StoreReader implements AutoCloseable {
     /** Inputs read at once. */
     private static final long SLICE = 4_096;
 
+    /** The id of a message is that of the alarm, a slash, the revision, and for reminders more. */
+    private static final String TOLD =
+            """
+            SELECT DISTINCT route, alarm_id FROM outbox o
+            WHERE alarm_id IN (SELECT id FROM alarm WHERE state <> 'normal')
+                AND CAST(substr(message_id, length(alarm_id) + 2) AS INTEGER) >
+                    (SELECT coalesce(max(revision), 0) FROM alarm_event e
+                     WHERE e.alarm_id = o.alarm_id AND e.to_state = 'normal')
+            """;
+
     private static final String ALARM =
             "SELECT a.number, m.name, e.seq, e.config_hash, "
                     + "e."
@@ -403,12 +413,13 @@ public final class StoreReader implements AutoCloseable {
                 row -> new FoldedMessage(row.text(), message(row).message()));
     }
 
-    /** Which routes have been owed something of the alarms that are not back to normal. */
+    /**
+     * Which routes have been owed something of the alarms that are not back to normal, since they
+     * last were: an alarm that soon comes again keeps its id, and who was told of the last time
+     * need not have been told of this one.
+     */
     public List<Told> told() {
-        return db.list(
-                "SELECT DISTINCT route, alarm_id FROM outbox"
-                        + " WHERE alarm_id IN (SELECT id FROM alarm WHERE state <> 'normal')",
-                row -> new Told(row.text(), row.text()));
+        return db.list(TOLD, row -> new Told(row.text(), row.text()));
     }
 
     /** Newest first. */
