@@ -26,6 +26,7 @@ import leat.instruct.Reception;
 import leat.mqtt.MqttLink;
 import leat.store.Batch;
 import leat.store.Store;
+import leat.store.StoreException;
 import leat.store.StoreReader;
 import leat.watch.Glance;
 import org.slf4j.Logger;
@@ -257,15 +258,33 @@ public final class Daemon implements AutoCloseable {
         edges.addAll(couriers);
         receptionWorker.ifPresent(w -> edges.add(w::end));
         Closing.all(edges, EDGES_CLOSE_MILLIS);
-        if (worker.end()) {
-            engine.finish();
-            store.endRun(clock.nowMicros());
-        }
+        boolean inOrder = worker.end() && writeDownTheEnd();
         Closing.all(List.copyOf(links.values()), LINKS_CLOSE_MILLIS);
         outboxes.forEach(StoreOutbox::close);
         desk.close();
-        store.checkpoint();
+        emptyTheLog();
         store.close();
-        LOG.info("ended in order");
+        LOG.info(inOrder ? "ended in order" : "ended");
+    }
+
+    private void emptyTheLog() {
+        try {
+            store.checkpoint();
+        } catch (StoreException e) {
+            LOG.debug("store: the write-ahead log stays for the next run", e);
+        }
+    }
+
+    /** A disk that takes nothing keeps nobody from ending. */
+    private boolean writeDownTheEnd() {
+        try {
+            if (engine.finish()) {
+                store.endRun(clock.nowMicros());
+                return true;
+            }
+        } catch (StoreException e) {
+            LOG.error("store: the end of the run is not noted: {}", e.getMessage());
+        }
+        return false;
     }
 }

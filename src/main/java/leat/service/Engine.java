@@ -282,7 +282,9 @@ final class Engine implements DeliveryMarks {
         trouble = e.getMessage();
         if (!storeInTrouble) {
             storeInTrouble = true;
-            LOG.error("store: {}; trying again each second", e.getMessage());
+            LOG.error(
+                    "store: {}; what is measured waits in memory, trying again each second",
+                    e.getMessage());
         }
     }
 
@@ -307,11 +309,19 @@ final class Engine implements DeliveryMarks {
                 });
     }
 
-    /** The last round of an orderly end: everything that came, a snapshot, and the commit. */
-    void finish() {
+    /**
+     * The last round of an orderly end: everything that came, a snapshot, and the commit.
+     *
+     * @return false when the store takes nothing: what waited in memory is lost, and that is said
+     */
+    boolean finish() {
         inbox.drain(Integer.MAX_VALUE, this::feed);
         snapshot(clock.nowMicros());
         commit();
+        if (storeInTrouble) {
+            LOG.error("store: {}; {} inputs are lost with the end", trouble, batch.inputs());
+        }
+        return !storeInTrouble;
     }
 
     /** Inputs fed since the start; readable from any thread. */

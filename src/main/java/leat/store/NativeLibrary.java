@@ -14,12 +14,15 @@ import org.sqlite.SQLiteJDBCLoader;
 /**
  * Where the database driver unpacks its native library: beside the database, because /tmp may be
  * mounted without the right to execute. Somebody who may only read the folder gets the driver's own
- * place.
+ * place, and so does everybody while the disk is full: then above all people want to look.
  */
 final class NativeLibrary {
 
     private static final Logger log = LoggerFactory.getLogger(NativeLibrary.class);
     private static final String PROPERTY = "org.sqlite.tmpdir";
+
+    /** One copy takes a little more than a megabyte. */
+    private static final long LIBRARY_BYTES = 2 << 20;
 
     /** Old enough that no program can be between unpacking and loading it. */
     private static final Duration LEFT_BEHIND = Duration.ofDays(1);
@@ -34,6 +37,9 @@ final class NativeLibrary {
         try {
             SQLiteJDBCLoader.initialize();
         } catch (Exception | LinkageError e) {
+            if (!DiskRoom.isThere(file, LIBRARY_BYTES)) {
+                throw new StoreException.Full(file, e);
+            }
             throw new StoreException.Unavailable(
                     file,
                     "the database library cannot be loaded from "
@@ -48,7 +54,7 @@ final class NativeLibrary {
     }
 
     private static void choose(Path folder) {
-        if (!Files.isWritable(folder.getParent())) {
+        if (!Files.isWritable(folder.getParent()) || !DiskRoom.isThere(folder, LIBRARY_BYTES)) {
             return;
         }
         try {

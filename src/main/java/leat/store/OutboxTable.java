@@ -8,6 +8,17 @@ import leat.rule.Grade;
 /** What is asked of the rows of {@code outbox}. */
 final class OutboxTable {
 
+    /** The id of a message is that of the alarm, a slash, the revision, and for reminders more. */
+    private static final String TOLD_OF_STANDING =
+            """
+            SELECT route, alarm_id, message_id, event, folded_into FROM outbox o
+            WHERE alarm_id IN (SELECT id FROM alarm WHERE state <> 'normal')
+                AND CAST(substr(message_id, length(alarm_id) + 2) AS INTEGER) >
+                    (SELECT coalesce(max(revision), 0) FROM alarm_event e
+                     WHERE e.alarm_id = o.alarm_id AND e.to_state = 'normal')
+            ORDER BY number
+            """;
+
     /** True for a message, or a folded one's stand-in, that has not reached its receiver. */
     private static final String UNSETTLED = "delivered_us IS NULL AND given_up_us IS NULL";
 
@@ -87,9 +98,7 @@ final class OutboxTable {
 
     static List<ToldMessage> toldOfStanding(Db db) {
         return db.list(
-                "SELECT route, alarm_id, message_id, event, folded_into FROM outbox"
-                        + " WHERE alarm_id IN (SELECT id FROM alarm WHERE state <> 'normal')"
-                        + " ORDER BY number",
+                TOLD_OF_STANDING,
                 row -> {
                     Told told = new Told(row.text(), row.text());
                     String id = row.text();

@@ -24,7 +24,11 @@ record SqlTrouble(Path file) {
 
     /** An expected trouble, or an {@link IllegalStateException} for what only a bug can cause. */
     RuntimeException of(SQLException cause) {
-        return switch (cause.getErrorCode() & PRIMARY) {
+        int code = cause.getErrorCode() & PRIMARY;
+        if ((code == IO || code == CANNOT_OPEN) && DiskRoom.isGone(file)) {
+            return new StoreException.Full(file, cause);
+        }
+        return switch (code) {
             case FULL -> new StoreException.Full(file, cause);
             case BUSY, LOCKED -> new StoreException.Busy(file, cause);
             case CORRUPT, NOT_A_DATABASE -> new StoreException.Damaged(file, cause);

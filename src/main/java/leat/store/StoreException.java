@@ -23,11 +23,7 @@ public abstract sealed class StoreException extends RuntimeException {
     /** No room is left on the disk. Committing the same batch again works once there is room. */
     public static final class Full extends StoreException {
         Full(Path file, Throwable cause) {
-            super(
-                    file,
-                    "the disk is full. Make room: nothing is lost yet, what is measured waits in"
-                            + " memory",
-                    cause);
+            super(file, "the disk is full. Make room; what is stored already is safe", cause);
         }
     }
 

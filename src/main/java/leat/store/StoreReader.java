@@ -375,7 +375,11 @@ public final class StoreReader implements AutoCloseable {
         return OutboxTable.standIns(db);
     }
 
-    /** What was owed of the alarms that are not back to normal, oldest first. */
+    /**
+     * What was owed of the alarms that are not back to normal, since they last were, oldest first:
+     * an alarm that soon comes again keeps its id, and who was told of the last time need not have
+     * been told of this one.
+     */
     public List<ToldMessage> toldOfStanding() {
         return OutboxTable.toldOfStanding(db);
     }

@@ -48,6 +48,9 @@ final class WriterLock implements AutoCloseable {
             lock.sign();
             return lock;
         } catch (IOException e) {
+            if (DiskRoom.isGone(database)) {
+                throw new StoreException.Full(database, e);
+            }
             throw new StoreException.Unavailable(
                     database,
                     "cannot write beside it. Check owner and rights of the folder (" + e + ")",

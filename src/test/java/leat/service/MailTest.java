@@ -1,5 +1,9 @@
 package leat.service;
 
+import static leat.alarm.AlarmEvent.ACKNOWLEDGED;
+import static leat.alarm.AlarmEvent.EASED;
+import static leat.alarm.AlarmEvent.RAISED;
+import static leat.alarm.AlarmEvent.RETURNED;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
@@ -7,6 +11,7 @@ import java.time.Duration;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import leat.alarm.AlarmState;
 import leat.config.MachineSettings;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
@@ -52,6 +57,41 @@ class MailTest {
             assertThat(notice.kind()).isEqualTo(OwedMessage.Kind.NOTICE);
             assertThat(notice.messageId()).isEqualTo("jet-1.ratio.x/1/undelivered/hall");
             assertThat(notice.text()).contains("Why: no such mailbox", "back to normal jet-1");
+        }
+    }
+
+    @Test
+    void after_a_restart_who_was_told_of_the_last_time_still_hears_nothing_of_this_one() {
+        RouteSettings warnings = new RouteSettings.Log("log", RouteScope.from(Grade.WARNING));
+        try (PolicyRoom room = new PolicyRoom(folder, warnings)) {
+            room.change(1, RAISED, AlarmState.UNACKNOWLEDGED, Grade.WARNING, 0);
+            room.change(2, ACKNOWLEDGED, AlarmState.ACKNOWLEDGED, Grade.WARNING, 1);
+            room.change(3, RETURNED, AlarmState.NORMAL, Grade.WARNING, 2);
+            room.change(4, RAISED, AlarmState.UNACKNOWLEDGED, Grade.ADVISORY, 3);
+
+            room.restart();
+            room.change(5, RETURNED, AlarmState.RETURNED_UNACKNOWLEDGED, Grade.ADVISORY, 4);
+
+            assertThat(room.ids("log"))
+                    .containsExactly("jet-1.ratio.x/1", "jet-1.ratio.x/2", "jet-1.ratio.x/3");
+        }
+    }
+
+    @Test
+    void after_a_restart_who_was_told_of_this_time_hears_how_it_goes_on() {
+        RouteSettings warnings = new RouteSettings.Log("log", RouteScope.from(Grade.WARNING));
+        try (PolicyRoom room = new PolicyRoom(folder, warnings)) {
+            room.change(1, RAISED, AlarmState.UNACKNOWLEDGED, Grade.ADVISORY, 0);
+            room.change(2, ACKNOWLEDGED, AlarmState.ACKNOWLEDGED, Grade.ADVISORY, 1);
+            room.change(3, RETURNED, AlarmState.NORMAL, Grade.ADVISORY, 2);
+            room.change(4, RAISED, AlarmState.UNACKNOWLEDGED, Grade.WARNING, 3);
+            room.change(5, EASED, AlarmState.UNACKNOWLEDGED, Grade.ADVISORY, 4);
+
+            room.restart();
+            room.change(6, RETURNED, AlarmState.RETURNED_UNACKNOWLEDGED, Grade.ADVISORY, 5);
+
+            assertThat(room.ids("log"))
+                    .containsExactly("jet-1.ratio.x/4", "jet-1.ratio.x/5", "jet-1.ratio.x/6");
         }
     }
 

@@ -180,7 +180,7 @@ class ComesBackTest {
                 ServerSocket broker = mute()) {
             Files.writeString(
                     folder.resolve("site.yaml"),
-                    site(device.getLocalPort(), "")
+                    QuickSite.yaml(device.getLocalPort(), "")
                             .replace("missing: 30 s", "missing: 2 s")
                             .replace(
                                     "machines:",
@@ -295,33 +295,7 @@ class ComesBackTest {
     }
 
     private void writeSite(String machineLimits) throws IOException {
-        Files.writeString(folder.resolve("site.yaml"), site(cabinet.port(), machineLimits));
-    }
-
-    private static String site(int port, String machineLimits) {
-        return """
-                site: { name: Boatyard }
-                store: { folder: ./data }
-                connections:
-                  cabinet: { modbus_tcp: { host: 127.0.0.1, port: %d } }
-                machines:
-                  jet-1:
-                %s    channels:
-                      inlet:
-                        from: cabinet
-                        register: { table: input_register, address: 10, type: float32 }
-                        unit: psi
-                      boosted:
-                        from: cabinet
-                        register: { table: input_register, address: 12, type: float32 }
-                        unit: psi
-                      running:
-                        from: cabinet
-                        register: { table: discrete_input, address: 0 }
-                %sroutes:
-                  log: { log: { at_least: ADVISORY } }
-                """
-                .formatted(
-                        port, machineLimits, QuickSite.LIMITS.replace("missing: 2", "missing: 30"));
+        Files.writeString(
+                folder.resolve("site.yaml"), QuickSite.yaml(cabinet.port(), machineLimits));
     }
 }

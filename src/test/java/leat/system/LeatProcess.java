@@ -40,7 +40,9 @@ final class LeatProcess implements AutoCloseable {
     /** Likewise, and waits until it watches. */
     static LeatProcess watching(Path folder) throws IOException {
         LeatProcess leat = run(folder);
-        await().atMost(START).until(() -> leat.isWatching() || !leat.process.isAlive());
+        await().atMost(START)
+                .pollInterval(Duration.ofMillis(20))
+                .until(() -> leat.isWatching() || !leat.process.isAlive());
         assertThat(leat.isWatching()).as(leat.log()).isTrue();
         return leat;
     }
@@ -103,7 +105,7 @@ final class LeatProcess implements AutoCloseable {
 
     /** Lets it run for so long; fails when it ends by itself. */
     void letRun(Duration time) throws InterruptedException {
-        boolean ended = process.waitFor(time.toMillis(), TimeUnit.MILLISECONDS);
+        boolean ended = process.waitFor(time.toNanos(), TimeUnit.NANOSECONDS);
         assertThat(ended).as("it ended by itself:\n%s", log()).isFalse();
     }
 

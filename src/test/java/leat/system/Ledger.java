@@ -2,6 +2,7 @@ package leat.system;
 
 import java.nio.file.Path;
 import java.sql.Connection;
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
@@ -37,18 +38,42 @@ final class Ledger {
             Grade grade,
             String topic,
             String json,
-            boolean delivered) {}
+            boolean delivered) {
 
-    /** One change of an alarm. */
-    record Event(String id, String alarmId, Grade grade, String event) {}
+        /** The same once it is marked as delivered. */
+        Owed marked() {
+            return new Owed(number, id, route, alarmId, grade, topic, json, true);
+        }
+    }
+
+    /**
+     * One change of an alarm.
+     *
+     * @param isOver whether it was back to normal then, and acknowledged
+     */
+    record Event(String id, String alarmId, Grade grade, String event, boolean isOver) {}
 
     /** Everything ever owed to a route, in order. */
     List<Owed> owed(String route) {
+        return owedWhere("route = '" + route + "'");
+    }
+
+    /** Everything ever owed to anybody, in order. */
+    List<Owed> owed() {
+        return owedWhere("TRUE");
+    }
+
+    /** Whether this message to this route is committed. */
+    boolean holds(String route, String id) {
+        return !owedWhere("route = '" + route + "' AND message_id = '" + id + "'").isEmpty();
+    }
+
+    private List<Owed> owedWhere(String condition) {
         return rows(
                 "SELECT number, message_id, route, alarm_id, grade, topic, json, delivered_us"
-                        + " FROM outbox WHERE route = '"
-                        + route
-                        + "' ORDER BY number",
+                        + " FROM outbox WHERE "
+                        + condition
+                        + " ORDER BY number",
                 row ->
                         new Owed(
                                 row.getLong(1),
@@ -69,7 +94,8 @@ final class Ledger {
     /** Every change of every alarm of a machine, in the order in which they came about. */
     List<Event> events(String machine) {
         return rows(
-                "SELECT e.alarm_id || '/' || e.revision, e.alarm_id, e.grade, e.event"
+                "SELECT e.alarm_id || '/' || e.revision, e.alarm_id, e.grade, e.event,"
+                        + " e.to_state"
                         + " FROM alarm_event e JOIN machine m ON m.id = e.machine WHERE m.name = '"
                         + machine
                         + "' ORDER BY e.seq, e.nth",
@@ -78,7 +104,37 @@ final class Ledger {
                                 row.getString(1),
                                 row.getString(2),
                                 grade(row.getString(3)),
-                                row.getString(4)));
+                                row.getString(4),
+                                row.getString(5).equals("normal")));
+    }
+
+    /** Their names, in the order in which they came. */
+    List<String> machines() {
+        try (StoreReader reader = reader()) {
+            return reader.machines();
+        }
+    }
+
+    /** Event time of the last second of any machine that is committed, microseconds UTC. */
+    long lastTickMicros() {
+        return rows("SELECT max(at_us) FROM input WHERE kind = 100", row -> row.getLong(1)).get(0);
+    }
+
+    /** How many different seconds are committed. */
+    long seconds() {
+        return rows(
+                        "SELECT count(DISTINCT at_us) FROM input WHERE kind = 100",
+                        row -> row.getLong(1))
+                .get(0);
+    }
+
+    /** How many of them owed somebody a message. */
+    long tellingSeconds() {
+        return rows(
+                        "SELECT count(DISTINCT at_us) FROM input WHERE kind = 100"
+                                + " AND at_us IN (SELECT at_us FROM outbox)",
+                        row -> row.getLong(1))
+                .get(0);
     }
 
     /** Every run of the daemon, oldest first. */
@@ -108,12 +164,16 @@ final class Ledger {
         T of(ResultSet row) throws SQLException;
     }
 
-    private <T> List<T> rows(String sql, Reading<T> reading) {
+    private Connection connect() throws SQLException {
         SQLiteConfig config = new SQLiteConfig();
         config.setReadOnly(true);
         config.setBusyTimeout(5_000);
+        return config.createConnection("jdbc:sqlite:" + database);
+    }
+
+    private <T> List<T> rows(String sql, Reading<T> reading) {
         List<T> rows = new ArrayList<>();
-        try (Connection connection = config.createConnection("jdbc:sqlite:" + database);
+        try (Connection connection = connect();
                 Statement statement = connection.createStatement();
                 ResultSet row = statement.executeQuery(sql)) {
             while (row.next()) {
@@ -123,5 +183,34 @@ final class Ledger {
             throw new AssertionError(sql, e);
         }
         return rows;
+    }
+
+    /** Looks for new messages with one connection that stays open, as often as one likes. */
+    Lookout lookOut() throws SQLException {
+        return new Lookout(connect());
+    }
+
+    /** Confined to one thread. */
+    static final class Lookout implements AutoCloseable {
+
+        private final Connection connection;
+        private final PreparedStatement newest;
+
+        private Lookout(Connection connection) throws SQLException {
+            this.connection = connection;
+            this.newest = connection.prepareStatement("SELECT max(number) FROM outbox");
+        }
+
+        /** Number of the newest message that is committed; 0 when there is none. */
+        long newest() throws SQLException {
+            try (ResultSet row = newest.executeQuery()) {
+                return row.getLong(1);
+            }
+        }
+
+        @Override
+        public void close() throws SQLException {
+            connection.close();
+        }
     }
 }

@@ -15,4 +15,35 @@ final class QuickSite {
             """;
 
     private QuickSite() {}
+
+    /**
+     * The site of one machine at a Modbus device, told to the log.
+     *
+     * @param machineLimits lines of its own limits, indented by four; may be empty
+     */
+    static String yaml(int port, String machineLimits) {
+        return """
+                site: { name: Boatyard }
+                store: { folder: ./data }
+                connections:
+                  cabinet: { modbus_tcp: { host: 127.0.0.1, port: %d } }
+                machines:
+                  jet-1:
+                %s    channels:
+                      inlet:
+                        from: cabinet
+                        register: { table: input_register, address: 10, type: float32 }
+                        unit: psi
+                      boosted:
+                        from: cabinet
+                        register: { table: input_register, address: 12, type: float32 }
+                        unit: psi
+                      running:
+                        from: cabinet
+                        register: { table: discrete_input, address: 0 }
+                %sroutes:
+                  log: { log: { at_least: ADVISORY } }
+                """
+                .formatted(port, machineLimits, LIMITS.replace("missing: 2", "missing: 30"));
+    }
 }

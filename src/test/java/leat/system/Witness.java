@@ -27,10 +27,6 @@ final class Witness {
         }
     }
 
-    boolean hasSeenNothing() {
-        return seen.isEmpty();
-    }
-
     /** Inputs seen, of all machines. */
     long count() {
         return last.values().stream().mapToLong(Long::longValue).sum();

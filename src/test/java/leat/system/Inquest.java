@@ -1,0 +1,227 @@
+package leat.system;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Stream;
+import leat.rule.Grade;
+import leat.store.Run;
+import leat.store.StoreReader;
+
+/**
+ * Looks at what a killed daemon left behind: where between finding and delivery the kill fell, and
+ * whether store and receivers agree. Confined to the test's thread.
+ */
+final class Inquest {
+
+    private static final long SECOND_MICROS = 1_000_000;
+    private static final int MANY = 1_000_000;
+
+    /** What happens to a chattering alarm and is told to nobody. */
+    private static final Set<String> SILENT = Set.of("repeated", "settled");
+
+    private final Path wal;
+    private final Ledger ledger;
+    private final Receivers receivers;
+    private List<Ledger.Owed> owed = List.of();
+    private Map<String, Set<String>> heard = Map.of();
+
+    Inquest(Path database, Ledger ledger, Receivers receivers) {
+        this.wal = database.resolveSibling(database.getFileName() + "-wal");
+        this.ledger = ledger;
+        this.receivers = receivers;
+    }
+
+    /**
+     * To be called when the process is dead and nobody has touched its files yet.
+     *
+     * @see Kill
+     */
+    Kill examine(
+            int round,
+            Kill.Aim aim,
+            Duration after,
+            long atMicros,
+            long deadMicros,
+            boolean deskAway,
+            boolean watching)
+            throws IOException, InterruptedException {
+        int openPages = WalTail.of(wal).pages();
+        receivers.settle();
+        look();
+        return new Kill(
+                round,
+                aim,
+                after,
+                atMicros,
+                deadMicros,
+                deskAway,
+                watching,
+                isSecondOpen(atMicros),
+                openPages,
+                waiting().filter(message -> !isHeard(message)).count(),
+                waiting().filter(this::isHeard).count(),
+                split(),
+                receivers.halfTold().size());
+    }
+
+    /** Takes note of store and receivers; nothing that was once owed may be gone. */
+    private void look() {
+        List<Ledger.Owed> before = owed;
+        owed = ledger.owed();
+        assertThat(owed).hasSizeGreaterThanOrEqualTo(before.size());
+        for (int i = 0; i < before.size(); i++) {
+            assertThat(owed.get(i)).isIn(before.get(i), before.get(i).marked());
+        }
+        heard = new HashMap<>();
+        Receivers.ROUTES.forEach(route -> heard.put(route, receivers.heard(route)));
+    }
+
+    private boolean isSecondOpen(long atMicros) {
+        List<Run> runs = ledger.runs();
+        long second = atMicros - atMicros % SECOND_MICROS;
+        return second > runs.get(runs.size() - 1).startedMicros()
+                && ledger.lastTickMicros() < second;
+    }
+
+    /** Messages to the receivers that are owed and not marked as delivered. */
+    private Stream<Ledger.Owed> waiting() {
+        return owed.stream().filter(message -> !message.delivered() && isAudible(message));
+    }
+
+    private static boolean isAudible(Ledger.Owed message) {
+        return Receivers.ROUTES.contains(message.route());
+    }
+
+    /** At the broker that is as a state and as an event. */
+    private boolean isToldToTheEnd(Ledger.Owed message, Set<String> half) {
+        return isHeard(message) && !(message.route().equals("hall") && half.contains(message.id()));
+    }
+
+    private boolean isHeard(Ledger.Owed message) {
+        return heard.get(message.route()).contains(message.id());
+    }
+
+    /** Messages that wait and that one receiver has heard and the other has not. */
+    private long split() {
+        return waiting()
+                .filter(message -> !isHeard(message))
+                .filter(message -> heard.values().stream().anyMatch(h -> h.contains(message.id())))
+                .count();
+    }
+
+    /** Number of the newest message that the store was last seen to hold; 0 when there is none. */
+    long newest() {
+        return owed.isEmpty() ? 0 : owed.get(owed.size() - 1).number();
+    }
+
+    /**
+     * Everything that the store holds was delivered or waits, and nothing was told that it does not
+     * hold.
+     */
+    void assertNothingIsAmiss(String when) {
+        look();
+        assertThat(receivers.early()).as(when + ": told before it was committed").isEmpty();
+        for (String route : Receivers.ROUTES) {
+            assertThat(without(List.copyOf(heard.get(route)), ids(to(route))))
+                    .as(when + ": told to " + route + " and not in the store")
+                    .isEmpty();
+        }
+        Set<String> half = receivers.halfTold();
+        assertThat(
+                        owed.stream()
+                                .filter(message -> isAudible(message) && message.delivered())
+                                .filter(message -> !isToldToTheEnd(message, half))
+                                .map(message -> message.route() + " " + message.id()))
+                .as(when + ": marked as delivered and not heard")
+                .isEmpty();
+        assertWhatIsNotMarkedWaits(when);
+        assertEveryAlarmIsOwed(when);
+    }
+
+    private void assertWhatIsNotMarkedWaits(String when) {
+        try (StoreReader reader = ledger.reader()) {
+            for (String route : Receivers.ROUTES) {
+                assertSame(
+                        when + ": waits for " + route,
+                        reader.due(route, 0, MANY).stream()
+                                .map(due -> due.message().messageId())
+                                .toList(),
+                        ids(waiting().filter(o -> o.route().equals(route)).toList()));
+            }
+        }
+    }
+
+    /**
+     * Every change of an alarm that is told at all is owed to whom it concerns, once, and nothing
+     * else is.
+     */
+    private void assertEveryAlarmIsOwed(String when) {
+        for (String machine : ledger.machines()) {
+            List<Ledger.Event> events =
+                    ledger.events(machine).stream()
+                            .filter(event -> !SILENT.contains(event.event()))
+                            .toList();
+            for (String route : Receivers.ROUTES) {
+                assertSame(
+                        when + ": owed to " + route,
+                        owedIds(route, machine),
+                        events.stream().map(Ledger.Event::id).toList());
+            }
+            assertSame(when + ": owed to log", owedIds("log", machine), forLog(events));
+        }
+    }
+
+    /** WARNING and above, and of what it was told of also how it goes on until it is over. */
+    private static List<String> forLog(List<Ledger.Event> events) {
+        Set<String> told = new HashSet<>();
+        List<String> ids = new ArrayList<>();
+        for (Ledger.Event event : events) {
+            if (event.grade().isAtLeast(Grade.WARNING)) {
+                told.add(event.alarmId());
+            }
+            if (told.contains(event.alarmId())) {
+                ids.add(event.id());
+            }
+            if (event.isOver()) {
+                told.remove(event.alarmId());
+            }
+        }
+        return ids;
+    }
+
+    /** A failure names what differs: the lists are long. */
+    static void assertSame(String what, List<String> actual, List<String> expected) {
+        if (!actual.equals(expected)) {
+            assertThat(without(expected, actual)).as(what + ": missing").isEmpty();
+            assertThat(without(actual, expected)).as(what + ": too much").isEmpty();
+            assertThat(actual).as(what + ": not in this order").isEqualTo(expected);
+        }
+    }
+
+    private static List<String> without(List<String> ids, List<String> others) {
+        List<String> rest = new ArrayList<>(ids);
+        rest.removeAll(new HashSet<>(others));
+        return rest;
+    }
+
+    private List<String> owedIds(String route, String machine) {
+        return ids(to(route)).stream().filter(id -> id.startsWith(machine + ".")).toList();
+    }
+
+    private List<Ledger.Owed> to(String route) {
+        return owed.stream().filter(message -> message.route().equals(route)).toList();
+    }
+
+    private static List<String> ids(List<Ledger.Owed> messages) {
+        return messages.stream().map(Ledger.Owed::id).toList();
+    }
+}
