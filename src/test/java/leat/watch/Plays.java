@@ -58,6 +58,10 @@ final class Plays {
         return at(second, new Event.Strike(tap, SensorFault.BROKEN_LOOP, 1));
     }
 
+    Plays mendLoop(double second, Tap tap) {
+        return at(second, new Event.Repair(tap, SensorFault.BROKEN_LOOP));
+    }
+
     private Plays at(double second, Event.Action action) {
         timeline.add(new Event(Duration.ofMillis(Math.round(second * 1000)), action));
         return this;
