@@ -223,14 +223,15 @@ final class SiteMonth implements AutoCloseable {
         try (StoreReader reader = StoreReader.open(run.database());
                 InstructionBox box = InstructionBox.open(run.database())) {
             for (StoredAlarm alarm : reader.standingAlarms()) {
-                box.acknowledge(alarm.change().alarmId(), "kim", run.nowMicros());
+                String id = alarm.change().alarmId();
+                box.leave(alarm.machine(), new Instruction.Acknowledge(run.nowMicros(), "kim", id));
             }
         }
     }
 
     private void journal(Instruction.Entry entry, String text) {
         try (InstructionBox box = InstructionBox.open(run.database())) {
-            box.journal(
+            box.leave(
                     MonthPlan.SERVICED,
                     new Instruction.Journal(run.nowMicros(), "kim", entry, text));
         }
