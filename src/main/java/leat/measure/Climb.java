@@ -74,7 +74,7 @@ final class Climb {
         putInlet(inletAtEnd());
         put(Measurand.RATIO, ratio());
         put(Measurand.DEAD, dead());
-        put(Measurand.UNLOADED, levels.unloaded().psi());
+        put(Measurand.UNLOADED, levels.unloaded());
         put(Measurand.DROP, levels.dropPsi());
         putStrokes(levels);
         List<String> remarks =
@@ -176,7 +176,7 @@ final class Climb {
     private List<String> rise(Measured base, Measured top, StateLevels levels) {
         int from = Math.max(0, foot.departed());
         Crossings climb = Crossings.of(curve, from, base, top, noise);
-        Measured last = levels.unloaded().psi().isPresent() ? levels.unloaded().psi() : top;
+        Measured last = levels.unloaded().isPresent() ? levels.unloaded() : top;
         double quiet = levels.strokesFromSecond();
         put(Measurand.RISE, climb.durationSeconds());
         put(Measurand.START_TO_90, sinceStart(climb.t90()));
@@ -219,22 +219,11 @@ final class Climb {
             return Measured.absent("the inlet pressure is too low to double");
         }
         int from = Math.max(0, foot.departed());
-        double twice = 2 * running.get();
-        int index = curve.firstAtOrAbove(twice, Math.max(1, from));
-        if (index < 1) {
+        Measured twice = Measured.of(2 * running.get(), 2 * running.uncertainty().orElse(0));
+        if (curve.firstAtOrAbove(twice.get(), Math.max(1, from)) < 1) {
             return Measured.absent("twice the inlet pressure was not reached");
         }
-        Measured instant = FixedThreshold.instant(curve, from, climb, twice, noise);
-        if (!instant.isPresent()) {
-            return instant;
-        }
-        double slope = Crossing.at(curve, index, twice, noise, 0, 0).slope();
-        double byInlet = 2 * running.uncertainty().orElse(0) / slope;
-        return sinceStart(
-                Measured.bounded(
-                        instant.get(),
-                        Math.hypot(instant.uncertainty95(), byInlet),
-                        Crossing.NO_SLOPE));
+        return sinceStart(FixedThreshold.instant(curve, from, climb, twice, noise));
     }
 
     private Measured inletDip(Crossings climb) {

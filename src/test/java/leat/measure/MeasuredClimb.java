@@ -8,8 +8,7 @@ record MeasuredClimb(
         Stretch curve = climb.stretch();
         Noise noise = Noise.of(curve).orElseThrow();
         StateLevels levels = StateLevels.of(curve, noise);
-        Crossings crossings =
-                Crossings.of(curve, 0, levels.base().psi(), levels.high().psi(), noise);
+        Crossings crossings = Crossings.of(curve, 0, levels.base(), levels.loaded(), noise);
         return new MeasuredClimb(climb, curve, noise, levels, crossings);
     }
 
@@ -17,8 +16,8 @@ record MeasuredClimb(
         return Aberrations.of(
                 curve,
                 crossings,
-                levels.base().psi(),
-                levels.high().psi(),
+                levels.base(),
+                levels.loaded(),
                 noise,
                 levels.strokesFromSecond());
     }
@@ -27,15 +26,15 @@ record MeasuredClimb(
         return Settling.of(
                 curve,
                 crossings,
-                levels.base().psi(),
-                levels.high().psi(),
+                levels.base(),
+                levels.loaded(),
                 noise,
                 levels.strokesFromSecond(),
                 requiredSeconds);
     }
 
     Measured after10(double psi) {
-        return FixedThreshold.after10(curve, 0, crossings, levels.base().psi(), psi, noise);
+        return FixedThreshold.after10(curve, 0, crossings, levels.base(), psi, noise);
     }
 
     /** The last 6 s. */
