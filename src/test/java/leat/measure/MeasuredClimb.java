@@ -4,6 +4,8 @@ package leat.measure;
 record MeasuredClimb(
         AnalyticClimb truth, Stretch curve, Noise noise, StateLevels levels, Crossings crossings) {
 
+    private static final double INLET_SHARE = 0.4;
+
     static MeasuredClimb of(AnalyticClimb climb) {
         Stretch curve = climb.stretch();
         Noise noise = Noise.of(curve).orElseThrow();
@@ -31,6 +33,20 @@ record MeasuredClimb(
                 noise,
                 levels.strokesFromSecond(),
                 requiredSeconds);
+    }
+
+    /** The boost from an inlet pressure of 40 % of the amplitude. */
+    Ramp ramp() {
+        double inlet = truth.base() + INLET_SHARE * truth.amplitude();
+        Crossings boost = Crossings.of(curve, 0, Measured.of(inlet, 0), levels.loaded(), noise);
+        return Ramp.of(curve, boost, noise);
+    }
+
+    /** What the rate of the boost truly is. */
+    static double rate(AnalyticClimb climb) {
+        double left = 1 - INLET_SHARE;
+        return climb.slope(
+                climb.instant(INLET_SHARE + 0.1 * left), climb.instant(INLET_SHARE + 0.9 * left));
     }
 
     Measured after10(double psi) {

@@ -129,6 +129,25 @@ class UncertaintyCoverageTest {
     }
 
     @Test
+    void rate_of_a_boost_along_a_straight_line() {
+        Coverage coverage =
+                coverage(
+                        "rate of a ramp",
+                        AnalyticClimb::drawnRamp,
+                        m -> m.ramp().psiPerSecond(),
+                        MeasuredClimb::rate);
+
+        assertHonest(coverage);
+    }
+
+    @Test
+    void rate_of_a_boost_that_slows() {
+        Coverage coverage = firstOrder(m -> m.ramp().psiPerSecond(), MeasuredClimb::rate);
+
+        assertHonest(coverage);
+    }
+
+    @Test
     void overshoot() {
         Coverage coverage =
                 secondOrder(m -> m.aberrations().overshootPercent(), AnalyticClimb::overshoot);
