@@ -74,7 +74,7 @@ final class Climb {
         putInlet(inletAtEnd());
         put(Measurand.RATIO, ratio());
         put(Measurand.DEAD, dead());
-        put(Measurand.UNLOADED, levels.unloaded().psi());
+        put(Measurand.UNLOADED, levels.unloaded());
         put(Measurand.DROP, levels.dropPsi());
         putStrokes(levels);
         List<String> remarks =
@@ -93,7 +93,8 @@ final class Climb {
         put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, end, zero).base());
         putInlet(end >= ClimbLevels.TOP_SECONDS ? inletAtEnd() : Measured.absent(because));
         put(Measurand.DEAD, dead());
-        return new Startup(startedAtMicros, atMicros, whole(because), List.of(), false);
+        return new Startup(
+                startedAtMicros, atMicros, whole(because), List.of(ClimbFits.none(because)), false);
     }
 
     private void put(Measurand measurand, Measured measured) {
@@ -110,7 +111,7 @@ final class Climb {
 
     private List<String> absent(Measured level) {
         whole(level.absentBecause());
-        return List.of();
+        return List.of(ClimbFits.none(level.absentBecause()));
     }
 
     private Measured inletAtEnd() {
@@ -176,11 +177,14 @@ final class Climb {
     private List<String> rise(Measured base, Measured top, StateLevels levels) {
         int from = Math.max(0, foot.departed());
         Crossings climb = Crossings.of(curve, from, base, top, noise);
-        Measured last = levels.unloaded().psi().isPresent() ? levels.unloaded().psi() : top;
+        Measured last = levels.unloaded().isPresent() ? levels.unloaded() : top;
         double quiet = levels.strokesFromSecond();
         put(Measurand.RISE, climb.durationSeconds());
         put(Measurand.START_TO_90, sinceStart(climb.t90()));
-        put(Measurand.RISE_FROM_INLET, fromInlet(top, from));
+        Crossings boost = fromInlet(top, from);
+        Ramp ramp = Ramp.of(curve, boost, noise);
+        put(Measurand.RISE_FROM_INLET, boost.durationSeconds());
+        put(Measurand.BOOST_RATE, ramp.psiPerSecond());
         put(Measurand.TIME_TO_DOUBLE, timeToDouble(climb));
         put(
                 Measurand.TIME_TO_LEVEL,
@@ -192,7 +196,7 @@ final class Climb {
                 Measurand.SETTLING,
                 Settling.of(curve, climb, base, last, noise, quiet, SETTLED_FOR_SECONDS));
         put(Measurand.INLET_DIP, inletDip(climb));
-        return new ClimbFits(samples, zero, climb, quiet).into(figures);
+        return new ClimbFits(samples, zero, climb, ramp.shape(), quiet).into(figures);
     }
 
     private Measured sinceStart(Measured instant) {
@@ -203,11 +207,9 @@ final class Climb {
         return Measured.of(instant.get() - zero, Math.hypot(instant.uncertainty95(), doubt));
     }
 
-    private Measured fromInlet(Measured top, int from) {
-        Figure running = figures.get(Measurand.INLET_RUNNING);
-        return running.isPresent()
-                ? Crossings.of(curve, from, Measured.of(running), top, noise).durationSeconds()
-                : Measured.absent(running.absentBecause());
+    private Crossings fromInlet(Measured top, int from) {
+        Measured running = Measured.of(figures.get(Measurand.INLET_RUNNING));
+        return Crossings.of(curve, from, running, top, noise);
     }
 
     private Measured timeToDouble(Crossings climb) {
@@ -219,22 +221,11 @@ final class Climb {
             return Measured.absent("the inlet pressure is too low to double");
         }
         int from = Math.max(0, foot.departed());
-        double twice = 2 * running.get();
-        int index = curve.firstAtOrAbove(twice, Math.max(1, from));
-        if (index < 1) {
+        Measured twice = Measured.of(2 * running.get(), 2 * running.uncertainty().orElse(0));
+        if (curve.firstAtOrAbove(twice.get(), Math.max(1, from)) < 1) {
             return Measured.absent("twice the inlet pressure was not reached");
         }
-        Measured instant = FixedThreshold.instant(curve, from, climb, twice, noise);
-        if (!instant.isPresent()) {
-            return instant;
-        }
-        double slope = Crossing.at(curve, index, twice, noise, 0, 0).slope();
-        double byInlet = 2 * running.uncertainty().orElse(0) / slope;
-        return sinceStart(
-                Measured.bounded(
-                        instant.get(),
-                        Math.hypot(instant.uncertainty95(), byInlet),
-                        Crossing.NO_SLOPE));
+        return sinceStart(FixedThreshold.instant(curve, from, climb, twice, noise));
     }
 
     private Measured inletDip(Crossings climb) {

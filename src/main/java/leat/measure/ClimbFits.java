@@ -19,9 +19,15 @@ import leat.measure.fit.SlowRise;
  * @param samples the readings, from before the start
  * @param zeroSecond the start on their time scale
  * @param climb as read off the curve
+ * @param boost its shape from the inlet pressure on
  * @param untilSecond where the strokes begin or the readings end
  */
-record ClimbFits(RiseSamples samples, double zeroSecond, Crossings climb, double untilSecond) {
+record ClimbFits(
+        RiseSamples samples,
+        double zeroSecond,
+        Crossings climb,
+        Ramp.Shape boost,
+        double untilSecond) {
 
     private static final double BEFORE_SECONDS = 1;
 
@@ -54,9 +60,12 @@ record ClimbFits(RiseSamples samples, double zeroSecond, Crossings climb, double
     List<String> into(Map<Measurand, Figure> figures) {
         RiseSamples rise = samples.around(zeroSecond - BEFORE_SECONDS, lastSecond());
         RiseShape shape = RiseShape.of(rise);
-        Attempt<FopdtFit> first = shape.first();
+        Attempt<FopdtFit> first = told(shape.first());
         Attempt<SecondOrderFit> second = shape.second();
         List<String> remarks = new ArrayList<>();
+        if (!first.isPresent()) {
+            remarks.add(none(first.absentBecause()));
+        }
         put(figures, Measurand.TIME_CONSTANT, first.then(f -> Attempt.of(f.timeConstantSeconds())));
         figures.put(
                 Measurand.FIT_DELAY,
@@ -80,6 +89,24 @@ record ClimbFits(RiseSamples samples, double zeroSecond, Crossings climb, double
             first.then(SlowRise::of).result().ifPresent(slow -> instead(slow, figures, remarks));
         }
         return remarks;
+    }
+
+    /** What a person should know of a climb without a fitted first-order curve. */
+    static String none(String because) {
+        return "No first-order curve fits the climb: " + because + ".";
+    }
+
+    /** A climb that was seen to its end and has no curve has a shape that is the reason. */
+    private Attempt<FopdtFit> told(Attempt<FopdtFit> first) {
+        boolean seen = climb.t90().isPresent() && climb.t90().get() < lastSecond();
+        if (!seen || !first.absentBecause().equals(FopdtFit.NOT_LEVELLED)) {
+            return first;
+        }
+        return switch (boost) {
+            case STRAIGHT -> Attempt.absent("from the inlet pressure on it is a straight ramp");
+            case QUICKENING -> Attempt.absent("from the inlet pressure on it gets ever faster");
+            case SLOWING, UNKNOWN -> first;
+        };
     }
 
     private double lastSecond() {

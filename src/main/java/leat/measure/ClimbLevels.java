@@ -8,7 +8,7 @@ package leat.measure;
  * @param foot where it left its base
  * @param zero the start as the pressure shows it
  * @param end end of the seconds whose level is the top
- * @param states the state levels of the record, by histogram
+ * @param states the state levels of the record
  */
 record ClimbLevels(
         Stretch curve, Noise noise, Foot foot, double zero, double end, StateLevels states) {
@@ -50,7 +50,7 @@ record ClimbLevels(
         if (fallen < -MOVING_PSI) {
             return moving(zero - MOVING_BASE_SECONDS, before);
         }
-        Measured low = states.base().psi();
+        Measured low = states.base();
         boolean isBefore = early.isPresent() || late.isPresent();
         return low.isPresent() && isBefore
                 ? low
@@ -67,7 +67,7 @@ record ClimbLevels(
 
     /** Under strokes where they have begun. */
     Measured top() {
-        Measured loaded = states.loaded().psi();
+        Measured loaded = states.loaded();
         return loaded.isPresent() ? loaded : median(curve, end - TOP_SECONDS, end, noise, NO_TOP);
     }
 
@@ -75,6 +75,6 @@ record ClimbLevels(
     static Measured median(
             Stretch curve, double fromSecond, double toSecond, Noise noise, String absentBecause) {
         double[] psi = curve.part(fromSecond, toSecond).pressures();
-        return psi.length == 0 ? Measured.absent(absentBecause) : Level.ofShort(psi, noise).psi();
+        return psi.length == 0 ? Measured.absent(absentBecause) : Level.ofShort(psi, noise);
     }
 }

@@ -22,7 +22,7 @@ final class FixedThreshold {
         if (base.get() >= psi) {
             return Measured.absent("the climb began above the pressure");
         }
-        Measured instant = instant(curve, from, climb, psi, noise);
+        Measured instant = instant(curve, from, climb, Measured.of(psi, 0), noise);
         return instant.isPresent()
                 ? Measured.of(
                         instant.get() - climb.t10().get(),
@@ -31,11 +31,14 @@ final class FixedThreshold {
     }
 
     /**
-     * The second at which the climb passes {@code psi}.
+     * The second at which the climb passes a pressure.
      *
      * @param from index from which to look
+     * @param pressure whose own doubt is part of the instant's, by the slope there
      */
-    static Measured instant(Stretch curve, int from, Crossings climb, double psi, Noise noise) {
+    static Measured instant(
+            Stretch curve, int from, Crossings climb, Measured pressure, Noise noise) {
+        double psi = pressure.get();
         int index = curve.firstAtOrAbove(psi, Math.max(1, from));
         if (index < 1) {
             return Measured.absent("the pressure was not reached");
@@ -47,7 +50,11 @@ final class FixedThreshold {
         Crossing rough = Crossing.at(curve, index, psi, noise, 0, 0);
         Crossing crossing = Crossing.refined(curve, rough, psi, noise, duration);
         InterpolationError error = InterpolationError.of(duration / noise.intervalSeconds());
-        double sd = Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds());
+        double byPressure = pressure.sd() / crossing.slope();
+        double sd =
+                Math.hypot(
+                        byPressure,
+                        Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()));
         return Measured.bounded(
                 crossing.second(),
                 Math.hypot(Measured.NORMAL_95 * sd, error.at50() * duration),

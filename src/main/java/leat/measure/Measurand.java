@@ -32,6 +32,8 @@ public enum Measurand {
     RISE("rise_s", Unit.TIME, "rise 10-90 % from rest"),
     /** 10 to 90 % of inlet pressure to top: the boost without the fill. */
     RISE_FROM_INLET("rise_from_inlet_s", Unit.TIME, "rise 10-90 % from inlet"),
+    /** Straight line from 10 to 90 % of inlet pressure to top: the boost, however high the top. */
+    BOOST_RATE("boost_psi_per_s", Unit.PRESSURE_RATE, "climb from inlet"),
     /** Start until 90 % of base to top. Trapped air moves this most. */
     START_TO_90("start_to_90_s", Unit.TIME, "start to 90 %"),
     /** From 10 % of base to top until a fixed pressure: unlike the rise it grows with all wear. */
@@ -65,6 +67,8 @@ public enum Measurand {
     public enum Unit {
         /** Gauge psi. */
         PRESSURE,
+        /** Psi per second. */
+        PRESSURE_RATE,
         /** Seconds. */
         TIME,
         /** A plain number. */

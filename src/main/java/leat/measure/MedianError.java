@@ -4,7 +4,8 @@ import java.util.Arrays;
 
 /**
  * The median of some readings and how far noise moves it. Where strokes spread the readings the
- * median hangs on the few that lie near it; on a level it hangs on all.
+ * median hangs on the few that lie near it; on a level it hangs on all. Unlike a mean the median of
+ * many rounded readings is rounded itself, however wide the noise.
  */
 final class MedianError {
 
@@ -44,7 +45,7 @@ final class MedianError {
             density += Normal.density(z) / sd;
         }
         double byNoise = density * sd < LEAST_NEAR ? 0 : Math.sqrt(spread) / density;
-        double rounding = noise.sdPsi() == 0 ? noise.stepPsi() / Math.sqrt(12) : 0;
+        double rounding = noise.stepPsi() / Math.sqrt(12);
         return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi, Math.max(1, strokes))));
     }
 

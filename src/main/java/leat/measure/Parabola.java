@@ -5,7 +5,7 @@ import java.util.Optional;
 /** A parabola through the crest or trough of a curve, by least squares. */
 final class Parabola {
 
-    private static final int LEAST_READINGS = 5;
+    static final int LEAST_READINGS = 5;
 
     /** The bend counts as plain from so many of its standard deviations on. */
     private static final double PLAIN_SDS = 3;
@@ -54,9 +54,8 @@ final class Parabola {
         return vertex;
     }
 
-    /** Least squares with time in half widths from the middle. */
-    private static double[] coefficients(
-            Stretch curve, int from, int end, double middle, double half) {
+    /** Least squares with time in half widths from the middle: value, slope, half the bend. */
+    static double[] coefficients(Stretch curve, int from, int end, double middle, double half) {
         double[] powers = new double[5];
         double[] right = new double[3];
         double origin = curve.psi(from);

@@ -12,6 +12,10 @@ final class Settling {
     private static final double BAND_SDS = 4;
 
     private static final double MOST_HALF = 0.2;
+
+    /** The slope at the entry is looked at over this share of the duration to a side as well. */
+    private static final double SLOPE_SHARE = 0.2;
+
     private static final int ROUNDS = 3;
 
     private Settling() {}
@@ -136,15 +140,40 @@ final class Settling {
             if (end - at < requiredSeconds) {
                 return Measured.absent("did not stay at its level for long enough on record");
             }
-            double byNoise = noise.ofMeanOnClimb(line.count());
-            double sdSeconds = Math.hypot(byNoise, top.sd()) / Math.abs(line.slope());
+            double doubt =
+                    Measured.NORMAL_95 * Math.hypot(noise.ofMeanOnClimb(line.count()), top.sd());
+            if (doubt >= psi) {
+                return Measured.absent("the level is known no better than the band is wide");
+            }
             double sampling = noise.intervalSeconds() * noise.intervalSeconds() / duration;
             double bent = Measured.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
-            double own = Math.hypot(Measured.NORMAL_95 * sdSeconds, Math.hypot(sampling, bent));
+            double own = Math.hypot(later(doubt, slope(line, at)), Math.hypot(sampling, bent));
             return Measured.bounded(
                     at - climb.t50().get(),
                     Math.hypot(own, climb.t50().uncertainty95()),
                     Crossing.NO_SLOPE);
+        }
+
+        /**
+         * How much later the pressure enters where the edge lies by a doubt nearer to the level.
+         * The nearer, the more slowly the pressure creeps: it comes in as an exponential does, of
+         * which the band is still to come at the edge and the slope there is {@code slope}.
+         *
+         * @param doubtPsi of the edge, by noise and by the top's own doubt; less than the band
+         */
+        private double later(double doubtPsi, double slope) {
+            return -Math.log1p(-doubtPsi / psi) * psi / slope;
+        }
+
+        /**
+         * Psi per second at the entry. The last of several entries is one that noise has made, and
+         * such a one is steep: the slope over a wider time counts where it is less.
+         */
+        private double slope(Line line, double at) {
+            double wide = SLOPE_SHARE * duration;
+            double along = Math.signum(line.slope());
+            double slope = along * Line.through(curve, at - wide, at + wide).slope();
+            return slope > 0 ? Math.min(slope, Math.abs(line.slope())) : Math.abs(line.slope());
         }
 
         private double bestHalf(double slope) {

@@ -4,15 +4,14 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /**
- * The levels of a climb, by the terms of IEEE Std 181: the most frequent pressure of each half of
- * the range. Immutable.
+ * The state levels of a climb, a term of IEEE Std 181. Immutable.
  *
- * <p>A pump with strokes has two high states, so there are three of them: {@code high} is the most
- * frequent pressure of the whole upper half, {@code unloaded} that before the strokes, {@code
- * loaded} the median of the last seconds.
+ * <p>The low state is the standard's, the most frequent pressure. The standard's high state, the
+ * most frequent pressure of the upper half, is not used: a pump has two of them, {@code unloaded}
+ * before the strokes and {@code loaded} under them, and where no strokes are to be seen the most
+ * frequent pressure may still be one that was left before the end.
  *
  * @param base before the climb
- * @param high most frequent pressure after the climb
  * @param unloaded after the climb and before the strokes; absent when no strokes are seen
  * @param loaded median of the last 3 s, rounded to whole strokes where strokes are seen
  * @param dropPsi highest mean of 0.3 s before the strokes, within 9 s, less {@code loaded}; absent
@@ -21,10 +20,9 @@ import java.util.Optional;
  * @param ripple the strokes of the last seconds
  */
 record StateLevels(
-        Level base,
-        Level high,
-        Level unloaded,
-        Level loaded,
+        Measured base,
+        Measured unloaded,
+        Measured loaded,
         Measured dropPsi,
         double strokesFromSecond,
         Ripple ripple) {
@@ -68,15 +66,12 @@ record StateLevels(
      */
     static StateLevels of(Stretch curve, Noise noise) {
         if (curve.size() < 2) {
-            Level none = Level.absent("no readings");
-            Ripple still = Ripple.of(curve, noise);
-            return new StateLevels(
-                    none, none, none, none, Measured.absent("no readings"), 0, still);
+            Measured none = Measured.absent("no readings");
+            return new StateLevels(none, none, none, none, 0, Ripple.of(curve, noise));
         }
         Search search = new Search(curve, noise);
         return new StateLevels(
                 search.base(),
-                search.high(),
                 search.unloaded(),
                 search.loaded(),
                 search.drop(),
@@ -92,7 +87,6 @@ record StateLevels(
         private final double lowest;
         private final double range;
         private final double end;
-        private final int climbed;
         private final double leftSecond;
         private final double risenSecond;
 
@@ -112,7 +106,7 @@ record StateLevels(
             lowest = curve.psi(curve.lowest(Double.POSITIVE_INFINITY));
             range = curve.highest(0) - lowest;
             end = curve.second(curve.size() - 1);
-            climbed = Math.max(0, curve.firstAtOrAbove(lowest + range / 2, 0));
+            int climbed = Math.max(0, curve.firstAtOrAbove(lowest + range / 2, 0));
             int risen = Math.max(0, curve.firstAtOrAbove(lowest + RISEN * range, climbed));
             risenSecond = curve.second(risen);
             int left = Math.max(0, curve.lastBelow(lowest + (1 - RISEN) * range, climbed));
@@ -146,28 +140,22 @@ record StateLevels(
             return clearly ? Optional.of(early) : Optional.empty();
         }
 
-        Level base() {
+        Measured base() {
             double until = leftSecond - LEAVES_BASE * paceSeconds;
-            return level(curve.part(curve.second(0), until), binPsi(0), 0, true);
+            return level(curve.part(curve.second(0), until), true);
         }
 
-        Level high() {
-            double strokes = ripple.isPresent() ? perStroke() : 0;
-            return level(curve.part(curve.second(climbed), end), binPsi(wavePsi()), strokes, false);
-        }
-
-        Level unloaded() {
+        Measured unloaded() {
             if (!ripple.isPresent()) {
-                return Level.absent(NO_STROKES);
+                return Measured.absent(NO_STROKES);
             }
-            return crest.map(highest -> new Level(highest.highest(), Level.How.HIGHEST_MEAN))
-                    .orElseGet(
-                            () -> level(curve.part(risenSecond, strokesFrom), binPsi(0), 0, false));
+            return crest.map(Extreme::highest)
+                    .orElseGet(() -> level(curve.part(risenSecond, strokesFrom), false));
         }
 
-        Level loaded() {
+        Measured loaded() {
             if (end - risenSecond < LOADED_SECONDS) {
-                return Level.absent("too short after the climb");
+                return Measured.absent("too short after the climb");
             }
             double seconds = LOADED_SECONDS;
             if (ripple.isPresent()) {
@@ -185,10 +173,8 @@ record StateLevels(
             if (ripple.isPresent()) {
                 scatter = strokeScatter(seconds);
             }
-            return new Level(
-                    Measured.of(
-                            MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, scatter)),
-                    Level.How.MEDIAN_OF_END);
+            return Measured.of(
+                    MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, scatter));
         }
 
         /** How much more the medians of the strokes scatter than noise explains, for their mean. */
@@ -218,12 +204,12 @@ record StateLevels(
         }
 
         Measured drop() {
-            Level loaded = loaded();
+            Measured loaded = loaded();
             if (!ripple.isPresent()) {
                 return Measured.absent(NO_STROKES);
             }
-            if (!loaded.psi().isPresent()) {
-                return loaded.psi();
+            if (!loaded.isPresent()) {
+                return loaded;
             }
             double until = Math.min(strokesFrom, risenSecond + DROP_WITHIN_SECONDS);
             Measured highest =
@@ -232,17 +218,15 @@ record StateLevels(
             if (!highest.isPresent()) {
                 return Measured.absent("the strokes began before the climb was over");
             }
-            return Measured.of(
-                    highest.get() - loaded.psi().get(),
-                    Math.hypot(highest.uncertainty95(), loaded.psi().uncertainty95()));
+            return highest.less(loaded);
         }
 
         /** The level of the readings at the most frequent pressure. */
-        private Level level(Stretch state, double binPsi, double perStroke, boolean backwards) {
+        private Measured level(Stretch state, boolean backwards) {
             if (state.size() == 0) {
-                return Level.absent("no reading in the state");
+                return Measured.absent("no reading in the state");
             }
-            int[] near = atMode(state, binPsi);
+            int[] near = atMode(state);
             double[] psi = new double[near.length];
             double[] creepPsi = new double[near.length];
             for (int i = 0; i < psi.length; i++) {
@@ -252,14 +236,8 @@ record StateLevels(
             }
             double seconds = psi.length * noise.intervalSeconds();
             return psi.length < LEAST_READINGS || seconds < LEAST_SECONDS
-                    ? Level.ofShort(psi, noise)
-                    : Level.settled(
-                            psi,
-                            creepPsi,
-                            noise,
-                            range,
-                            perStroke,
-                            perStroke > 0 ? ripple.sdPsi().value().orElse(0) : 0);
+                    ? Level.ofShort(psi, creepPsi, noise)
+                    : Level.settled(psi, creepPsi, noise, range);
         }
 
         /** What a first-order rise of the same pace still lacks of its end. */
@@ -269,7 +247,8 @@ record StateLevels(
         }
 
         /** Indices of the readings in the fullest bin and the bin to either side. */
-        private int[] atMode(Stretch state, double binPsi) {
+        private int[] atMode(Stretch state) {
+            double binPsi = binPsi();
             int[] bins = new int[state.size()];
             int[] counts = new int[(int) Math.ceil(range / binPsi) + 1];
             for (int i = 0; i < bins.length; i++) {
@@ -290,18 +269,9 @@ record StateLevels(
             return Arrays.copyOf(near, n);
         }
 
-        private double binPsi(double spreadPsi) {
+        private double binPsi() {
             double least = Math.max(BIN_NOISES * noise.sdPsi(), noise.stepPsi());
-            return Math.max(Math.max(range / BINS, 1e-6), Math.max(least, spreadPsi));
-        }
-
-        /** From trough to crest of the strokes, taken as a sinusoid. */
-        private double wavePsi() {
-            return ripple.sdPsi().isPresent() ? 2 * Math.sqrt(2) * ripple.sdPsi().get() : 0;
-        }
-
-        private double perStroke() {
-            return 1 / ripple.frequencyHz().get() / noise.intervalSeconds();
+            return Math.max(Math.max(range / BINS, 1e-6), least);
         }
 
         private static double[] readings(Stretch part) {

@@ -63,7 +63,7 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         if (!figure.isPresent()) {
             return NONE;
         }
-        double scale = kind == Measurand.Unit.PRESSURE ? unit.fromPsi(1) : 1;
+        double scale = isPressure(kind) ? unit.fromPsi(1) : 1;
         int decimals = decimals(kind);
         String value = number(figure.get() * scale, decimals);
         String doubt =
@@ -84,9 +84,16 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         return number(Math.ceil(value / step - 1e-9) * step, decimals);
     }
 
+    private static boolean isPressure(Measurand.Unit kind) {
+        return switch (kind) {
+            case PRESSURE, PRESSURE_RATE -> true;
+            case TIME, RATIO, PERCENT, FREQUENCY -> false;
+        };
+    }
+
     private int decimals(Measurand.Unit kind) {
         return switch (kind) {
-            case PRESSURE -> unit.decimals();
+            case PRESSURE, PRESSURE_RATE -> unit.decimals();
             case TIME, RATIO, FREQUENCY -> 2;
             case PERCENT -> 1;
         };
@@ -95,6 +102,7 @@ public record Shown(ZoneId zone, PressureUnit unit) {
     private String symbol(Measurand.Unit kind) {
         return switch (kind) {
             case PRESSURE -> " " + unit.symbol();
+            case PRESSURE_RATE -> " " + unit.symbol() + "/s";
             case TIME -> " s";
             case RATIO -> "";
             case PERCENT -> " %";

@@ -55,6 +55,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     /** Shown on a terminal where they could be measured. */
     private static final Set<Measurand> SECOND =
             EnumSet.of(
+                    Measurand.BOOST_RATE,
                     Measurand.DROP,
                     Measurand.INLET_SAG,
                     Measurand.TIME_TO_LEVEL,

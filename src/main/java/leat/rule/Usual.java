@@ -42,6 +42,7 @@ public record Usual(double median, double spread, int count) {
     private static double floor(Measurand.Unit unit) {
         return switch (unit) {
             case PRESSURE -> 0.25;
+            case PRESSURE_RATE -> 1;
             case TIME -> 0.05;
             case RATIO -> 0.02;
             case PERCENT -> 0.5;

@@ -22,6 +22,7 @@ final class AnalyticClimb {
     private double endSecond = 17;
     private double tauSeconds = 0.6;
     private double zeta = Double.NaN;
+    private double rampSeconds;
     private double omega;
     private double strokeHertz;
     private double strokePsi;
@@ -59,6 +60,13 @@ final class AnalyticClimb {
         double quiet = 8 * climb.tauSeconds + 1.5;
         return climb.strokes(climb.between(0.6, 1.5), climb.between(1.5, 5), quiet, dropPsi)
                 .lasting(quiet + 8);
+    }
+
+    /** A drawn climb along a straight line, ended by the regulator. */
+    static AnalyticClimb drawnRamp(long seed) {
+        AnalyticClimb climb = drawn(seed);
+        climb.rampSeconds = climb.between(0.8, 4);
+        return climb;
     }
 
     double between(double least, double most) {
@@ -186,7 +194,24 @@ final class AnalyticClimb {
         return psi;
     }
 
+    /** Slope of the straight line by least squares between two instants, psi a second. */
+    double slope(double from, double to) {
+        int n = 10_000;
+        double middle = (from + to) / 2;
+        double products = 0;
+        double squares = 0;
+        for (int i = 0; i < n; i++) {
+            double off = from + (i + 0.5) / n * (to - from) - middle;
+            products += off * truth(middle + off);
+            squares += off * off;
+        }
+        return products / squares;
+    }
+
     private double course(double since) {
+        if (rampSeconds > 0) {
+            return Math.min(1, since / rampSeconds);
+        }
         if (Double.isNaN(zeta)) {
             return 1 - Math.exp(-since / tauSeconds);
         }

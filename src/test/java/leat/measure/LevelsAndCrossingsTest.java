@@ -105,8 +105,7 @@ class LevelsAndCrossingsTest {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1));
 
         assertThat(climb.levels().dropPsi().absentBecause()).isEqualTo("no strokes are seen");
-        assertThat(climb.levels().unloaded().psi().absentBecause())
-                .isEqualTo("no strokes are seen");
+        assertThat(climb.levels().unloaded().absentBecause()).isEqualTo("no strokes are seen");
     }
 
     @Test
@@ -119,27 +118,43 @@ class LevelsAndCrossingsTest {
                                 .strokes(1, 3, 5, 15)
                                 .lasting(13));
 
-        assertThat(climb.levels().unloaded().psi().get()).isCloseTo(100, within(0.5));
-        assertThat(climb.levels().loaded().psi().get()).isCloseTo(85, within(0.7));
+        assertThat(climb.levels().unloaded().get()).isCloseTo(100, within(0.5));
+        assertThat(climb.levels().loaded().get()).isCloseTo(85, within(0.7));
         assertThat(climb.levels().dropPsi().get()).isCloseTo(15, within(0.9));
     }
 
     @Test
-    void a_short_record_falls_back_to_medians() {
-        MeasuredClimb climb =
-                MeasuredClimb.of(new AnalyticClimb(2).sampled(5).firstOrder(0.3).lasting(2));
+    void a_record_that_ends_soon_after_the_climb_has_no_level_of_its_last_seconds() {
+        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.3).lasting(2));
 
-        assertThat(climb.levels().high().how()).isEqualTo(Level.How.MEDIAN_OF_SHORT);
+        assertThat(climb.levels().loaded().absentBecause()).isEqualTo("too short after the climb");
     }
 
     @Test
-    void a_pressure_that_still_creeps_says_so_and_how_far_it_may_be() {
-        MeasuredClimb climb =
-                MeasuredClimb.of(new AnalyticClimb(2).sampled(50).firstOrder(4).lasting(10));
+    void of_a_few_readings_the_level_is_their_median_and_a_drift_among_them_is_doubt() {
+        Noise noise = new Noise(0.1, 0, 0.2, 8);
 
-        Level high = climb.levels().high();
-        assertThat(high.how()).isEqualTo(Level.How.MEDIAN_OF_END);
-        assertThat(high.psi().uncertainty95()).isGreaterThan(1);
+        Measured still = Level.ofShort(new double[] {99.9, 100, 100, 100.1}, noise);
+        Measured moving = Level.ofShort(new double[] {96, 98, 102, 104}, noise);
+
+        assertThat(still.get()).isEqualTo(moving.get()).isEqualTo(100);
+        assertThat(still.uncertainty95()).isLessThan(0.2);
+        assertThat(moving.uncertainty95()).isGreaterThan(5);
+    }
+
+    @Test
+    void a_pressure_that_still_creeps_says_so_by_how_far_it_may_be() {
+        MeasuredClimb climb =
+                MeasuredClimb.of(
+                        new AnalyticClimb(2)
+                                .sampled(50)
+                                .firstOrder(2)
+                                .strokes(1, 3, 8, 0)
+                                .lasting(16));
+
+        Measured before = climb.levels().unloaded();
+        assertThat(before.get()).isLessThan(99.5);
+        assertThat(before.uncertainty95()).isGreaterThan(100 - before.get());
     }
 
     @Test
@@ -147,8 +162,8 @@ class LevelsAndCrossingsTest {
         MeasuredClimb quiet = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.1));
         MeasuredClimb loud = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.8));
 
-        assertThat(loud.levels().base().psi().uncertainty95())
-                .isGreaterThan(3 * quiet.levels().base().psi().uncertainty95());
+        assertThat(loud.levels().base().uncertainty95())
+                .isGreaterThan(3 * quiet.levels().base().uncertainty95());
         assertThat(loud.crossings().durationSeconds().uncertainty95())
                 .isGreaterThan(3 * quiet.crossings().durationSeconds().uncertainty95());
     }
@@ -158,8 +173,8 @@ class LevelsAndCrossingsTest {
         MeasuredClimb few = MeasuredClimb.of(new AnalyticClimb(4).sampled(10));
         MeasuredClimb many = MeasuredClimb.of(new AnalyticClimb(4).sampled(100));
 
-        assertThat(many.levels().base().psi().uncertainty95())
-                .isLessThan(few.levels().base().psi().uncertainty95() / 2);
+        assertThat(many.levels().base().uncertainty95())
+                .isLessThan(few.levels().base().uncertainty95() / 2);
         assertThat(many.crossings().durationSeconds().uncertainty95())
                 .isLessThan(few.crossings().durationSeconds().uncertainty95() / 2);
     }
@@ -174,8 +189,8 @@ class LevelsAndCrossingsTest {
 
         StateLevels levels = StateLevels.of(wild, noise);
 
-        assertThat(levels.base().psi().get()).isCloseTo(2, within(0.2));
-        assertThat(levels.high().psi().get()).isCloseTo(100, within(0.2));
+        assertThat(levels.base().get()).isCloseTo(2, within(0.2));
+        assertThat(levels.loaded().get()).isCloseTo(100, within(0.2));
     }
 
     private static Stretch withOneWild(Stretch curve, int at) {

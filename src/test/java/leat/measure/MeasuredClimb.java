@@ -4,12 +4,13 @@ package leat.measure;
 record MeasuredClimb(
         AnalyticClimb truth, Stretch curve, Noise noise, StateLevels levels, Crossings crossings) {
 
+    private static final double INLET_SHARE = 0.4;
+
     static MeasuredClimb of(AnalyticClimb climb) {
         Stretch curve = climb.stretch();
         Noise noise = Noise.of(curve).orElseThrow();
         StateLevels levels = StateLevels.of(curve, noise);
-        Crossings crossings =
-                Crossings.of(curve, 0, levels.base().psi(), levels.high().psi(), noise);
+        Crossings crossings = Crossings.of(curve, 0, levels.base(), levels.loaded(), noise);
         return new MeasuredClimb(climb, curve, noise, levels, crossings);
     }
 
@@ -17,8 +18,8 @@ record MeasuredClimb(
         return Aberrations.of(
                 curve,
                 crossings,
-                levels.base().psi(),
-                levels.high().psi(),
+                levels.base(),
+                levels.loaded(),
                 noise,
                 levels.strokesFromSecond());
     }
@@ -27,15 +28,29 @@ record MeasuredClimb(
         return Settling.of(
                 curve,
                 crossings,
-                levels.base().psi(),
-                levels.high().psi(),
+                levels.base(),
+                levels.loaded(),
                 noise,
                 levels.strokesFromSecond(),
                 requiredSeconds);
     }
 
+    /** The boost from an inlet pressure of 40 % of the amplitude. */
+    Ramp ramp() {
+        double inlet = truth.base() + INLET_SHARE * truth.amplitude();
+        Crossings boost = Crossings.of(curve, 0, Measured.of(inlet, 0), levels.loaded(), noise);
+        return Ramp.of(curve, boost, noise);
+    }
+
+    /** What the rate of the boost truly is. */
+    static double rate(AnalyticClimb climb) {
+        double left = 1 - INLET_SHARE;
+        return climb.slope(
+                climb.instant(INLET_SHARE + 0.1 * left), climb.instant(INLET_SHARE + 0.9 * left));
+    }
+
     Measured after10(double psi) {
-        return FixedThreshold.after10(curve, 0, crossings, levels.base().psi(), psi, noise);
+        return FixedThreshold.after10(curve, 0, crossings, levels.base(), psi, noise);
     }
 
     /** The last 6 s. */

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.function.Function;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -18,21 +19,21 @@ class UncertaintyCoverageTest {
 
     @Test
     void base_level() {
-        Coverage coverage = firstOrder(m -> m.levels().base().psi(), AnalyticClimb::base);
+        Coverage coverage = firstOrder(m -> m.levels().base(), AnalyticClimb::base);
 
         assertHonest(coverage);
     }
 
     @Test
-    void high_level_of_a_first_order_rise() {
-        Coverage coverage = firstOrder(m -> m.levels().high().psi(), AnalyticClimb::top);
+    void level_of_the_end_after_a_first_order_rise() {
+        Coverage coverage = firstOrder(m -> m.levels().loaded(), AnalyticClimb::top);
 
         assertHonest(coverage);
     }
 
     @Test
-    void high_level_of_a_ringing_rise() {
-        Coverage coverage = secondOrder(m -> m.levels().high().psi(), AnalyticClimb::top);
+    void level_of_the_end_after_a_ringing_rise() {
+        Coverage coverage = secondOrder(m -> m.levels().loaded(), AnalyticClimb::top);
 
         assertHonest(coverage);
     }
@@ -128,6 +129,25 @@ class UncertaintyCoverageTest {
     }
 
     @Test
+    void rate_of_a_boost_along_a_straight_line() {
+        Coverage coverage =
+                coverage(
+                        "rate of a ramp",
+                        AnalyticClimb::drawnRamp,
+                        m -> m.ramp().psiPerSecond(),
+                        MeasuredClimb::rate);
+
+        assertHonest(coverage);
+    }
+
+    @Test
+    void rate_of_a_boost_that_slows() {
+        Coverage coverage = firstOrder(m -> m.ramp().psiPerSecond(), MeasuredClimb::rate);
+
+        assertHonest(coverage);
+    }
+
+    @Test
     void overshoot() {
         Coverage coverage =
                 secondOrder(m -> m.aberrations().overshootPercent(), AnalyticClimb::overshoot);
@@ -159,11 +179,25 @@ class UncertaintyCoverageTest {
         assertHonest(coverage);
     }
 
+    /** A top that is off by its doubt moves the band, and the nearer the level the more in time. */
+    @ParameterizedTest
+    @CsvSource({"10, 0.45", "50, 0.9"})
+    void settling_where_noise_fills_much_of_the_band(double hertz, double noisePsi) {
+        Coverage coverage =
+                coverage(
+                        "settling at " + hertz + " Hz with noise " + noisePsi,
+                        seed -> AnalyticClimb.drawn(seed).sampled(hertz).noisy(noisePsi),
+                        m -> m.settling(1),
+                        climb -> Math.log(25) * climb.tau());
+
+        assertHonest(coverage);
+    }
+
     @ParameterizedTest
     @ValueSource(doubles = {0, 4, 15})
     void level_under_strokes(double dropPsi) {
         Coverage coverage =
-                stroking(dropPsi, m -> m.levels().loaded().psi(), climb -> climb.top() - dropPsi);
+                stroking(dropPsi, m -> m.levels().loaded(), climb -> climb.top() - dropPsi);
 
         assertHonest(coverage);
     }
@@ -171,7 +205,7 @@ class UncertaintyCoverageTest {
     @ParameterizedTest
     @ValueSource(doubles = {0, 4, 15})
     void level_before_strokes(double dropPsi) {
-        Coverage coverage = stroking(dropPsi, m -> m.levels().unloaded().psi(), AnalyticClimb::top);
+        Coverage coverage = stroking(dropPsi, m -> m.levels().unloaded(), AnalyticClimb::top);
 
         assertHonest(coverage);
     }

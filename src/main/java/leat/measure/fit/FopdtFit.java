@@ -24,8 +24,11 @@ public final class FopdtFit {
 
     static final double LONGEST_GAP_SECONDS = 0.5;
     static final double GAP_INTERVALS = 4;
-    static final String CUT =
-            "the readings end, or the strokes begin, before such a climb would have levelled off";
+
+    /** Either cut short or of a shape that does not level off as a first-order rise does. */
+    public static final String NOT_LEVELLED =
+            "it does not level off as such a curve does before the strokes begin or the readings end";
+
     static final String GAP = "readings are missing inside the rise";
     static final String TOO_SLOW = "sampled too slowly for so fast a rise";
     static final String NO_RISE = "the pressure rose by less than 10 psi";
@@ -133,7 +136,7 @@ public final class FopdtFit {
         }
         double t90 = delay() + tau * LN_10;
         if (delay() < samples.firstSecond() || t90 > samples.lastSecond()) {
-            return Attempt.absent(CUT);
+            return Attempt.absent(NOT_LEVELLED);
         }
         if (samples.longestGap(delay(), t90)
                 > Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * samples.intervalSeconds())) {

@@ -168,7 +168,7 @@ public final class SecondOrderFit {
         double seen = shape().overshoots() ? delay + peakOf(damping(), frequency()) : t90;
         boolean begun = delay >= samples.firstSecond() - samples.intervalSeconds();
         if (!begun || !(Math.max(t90, overshootMatters() ? seen : t90) <= samples.lastSecond())) {
-            return Attempt.absent(FopdtFit.CUT);
+            return Attempt.absent(FopdtFit.NOT_LEVELLED);
         }
         if (samples.longestGap(delay, t90)
                 > Math.max(

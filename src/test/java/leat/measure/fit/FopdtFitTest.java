@@ -146,7 +146,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo(FopdtFit.CUT);
+        assertThat(fit.absentBecause()).isEqualTo(FopdtFit.NOT_LEVELLED);
     }
 
     @Test
