@@ -1,10 +1,7 @@
 package leat.deliver;
 
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Locale;
 import leat.config.Site;
 import leat.rule.Grade;
 import leat.words.Lines;
@@ -42,18 +39,18 @@ public final class DailyReport {
         days.forEach(day -> lines.add(line(day)));
         lines.add(voice.say("daily.missing"));
         String text = lines.add(voice.say("message", id)).text();
-        return new Message(
-                id,
-                "",
-                Message.EVERY_MACHINE,
-                "notice",
-                Message.Kind.NOTICE,
-                EVENT,
-                Grade.ADVISORY,
-                atMicros,
-                subject,
-                text,
-                json(id, route, atMicros, subject, text));
+        Notice notice =
+                new Notice(
+                        id,
+                        Message.EVERY_MACHINE,
+                        Message.Kind.NOTICE,
+                        EVENT,
+                        route,
+                        Grade.ADVISORY,
+                        atMicros,
+                        "it is said every day",
+                        List.of());
+        return notice.said(voice, subject, text);
     }
 
     private String alarms(long standing) {
@@ -73,22 +70,5 @@ public final class DailyReport {
                 voice.say("daily.starts", day.starts()),
                 alarms(day.standing()),
                 last);
-    }
-
-    private String json(String id, String route, long atMicros, String subject, String text) {
-        ObjectNode json = JsonNodeFactory.instance.objectNode();
-        json.put("schema", Undelivered.SCHEMA);
-        json.put("id", id);
-        json.put("site", voice.site());
-        json.put("machine", Message.EVERY_MACHINE);
-        json.put("event", EVENT);
-        json.put("route", route);
-        json.put("grade", Grade.ADVISORY.name().toLowerCase(Locale.ROOT));
-        json.put("at", Voice.utc(atMicros));
-        json.put("reason", "it is said every day");
-        json.putArray("messages");
-        json.put("subject", subject);
-        json.put("text", text);
-        return json.toString();
     }
 }

@@ -1,10 +1,8 @@
 package leat.deliver;
 
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import leat.config.Site;
 import leat.rule.Grade;
 import leat.words.FindingWords;
@@ -39,18 +37,21 @@ public final class DigestWording {
     public Message message(Digest digest, long atMicros) {
         String subject = voice.say("digest.subject", counts(digest), voice.site(), digest.date());
         String text = text(digest);
-        return new Message(
-                digest.id(),
-                "",
-                digest.machine(),
-                "notice",
-                Message.Kind.NEWS,
-                EVENT,
-                Grade.ADVISORY,
-                atMicros,
-                subject,
-                text,
-                json(digest, atMicros, subject, text));
+        Notice notice =
+                new Notice(
+                        digest.id(),
+                        digest.machine(),
+                        Message.Kind.NEWS,
+                        EVENT,
+                        digest.route(),
+                        Grade.ADVISORY,
+                        atMicros,
+                        "advisories are told once a day",
+                        digest.entries().stream()
+                                .flatMap(entry -> entry.lines().stream())
+                                .map(DigestLine::id)
+                                .toList());
+        return notice.said(voice, subject, text, json -> alarms(digest, json));
     }
 
     private String counts(Digest digest) {
@@ -140,27 +141,14 @@ public final class DigestWording {
         }
     }
 
-    private String json(Digest digest, long atMicros, String subject, String text) {
-        ObjectNode json = JsonNodeFactory.instance.objectNode();
-        json.put("schema", Undelivered.SCHEMA);
-        json.put("id", digest.id());
-        json.put("site", voice.site());
-        json.put("machine", digest.machine());
-        json.put("event", EVENT);
-        json.put("route", digest.route());
-        json.put("grade", Grade.ADVISORY.name().toLowerCase(Locale.ROOT));
-        json.put("at", Voice.utc(atMicros));
-        json.put("reason", "advisories are told once a day");
+    /** What has become of each alarm, for programs. */
+    private static void alarms(Digest digest, ObjectNode json) {
         for (Digest.Entry entry : digest.entries()) {
-            entry.lines().forEach(line -> json.withArray("messages").add(line.id()));
             json.withArray("alarms")
                     .addObject()
                     .put("alarm", entry.alarmId())
                     .put("machine", entry.machine())
                     .put("now", entry.fate().key());
         }
-        json.put("subject", subject);
-        json.put("text", text);
-        return json.toString();
     }
 }

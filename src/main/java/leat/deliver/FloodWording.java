@@ -1,9 +1,6 @@
 package leat.deliver;
 
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Comparator;
-import java.util.Locale;
 import leat.config.Site;
 import leat.rule.Grade;
 import leat.words.FindingWords;
@@ -42,34 +39,17 @@ public final class FloodWording {
                         .add(voice.say("caution", words.caution()))
                         .add(voice.say("message", folded.id()))
                         .text();
-        return new Message(
-                folded.id(),
-                "",
-                folded.machine(),
-                "notice",
-                Message.Kind.CALL,
-                EVENT,
-                grade,
-                atMicros,
-                subject,
-                text,
-                json(folded, grade, atMicros, subject, text));
-    }
-
-    private String json(Folded folded, Grade grade, long atMicros, String subject, String text) {
-        ObjectNode json = JsonNodeFactory.instance.objectNode();
-        json.put("schema", Undelivered.SCHEMA);
-        json.put("id", folded.id());
-        json.put("site", voice.site());
-        json.put("machine", folded.machine());
-        json.put("event", EVENT);
-        json.put("route", folded.route());
-        json.put("grade", grade.name().toLowerCase(Locale.ROOT));
-        json.put("at", Voice.utc(atMicros));
-        json.put("reason", "too many messages at once");
-        folded.messages().forEach(m -> json.withArray("messages").add(m.id()));
-        json.put("subject", subject);
-        json.put("text", text);
-        return json.toString();
+        Notice notice =
+                new Notice(
+                        folded.id(),
+                        folded.machine(),
+                        Message.Kind.CALL,
+                        EVENT,
+                        folded.route(),
+                        grade,
+                        atMicros,
+                        "too many messages at once",
+                        folded.messages().stream().map(Message::id).toList());
+        return notice.said(voice, subject, text);
     }
 }

@@ -1,10 +1,7 @@
 package leat.deliver;
 
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import leat.config.Site;
 import leat.rule.Grade;
 import leat.signal.PlainText;
@@ -16,7 +13,6 @@ import leat.words.Lines;
  */
 final class Undelivered {
 
-    static final String SCHEMA = "leat.notice/1";
     private static final String EVENT = "undelivered";
     private static final int MOST_SHOWN = 10;
     private static final int LONGEST_REASON = 400;
@@ -41,19 +37,20 @@ final class Undelivered {
                         .orElseThrow();
         String count = voice.say("undelivered.count", lost.size());
         String subject = voice.say("undelivered.subject", count, first.machine(), route);
-        String text = text(lost, count, PlainText.harmless(reason, LONGEST_REASON), id);
-        return new Message(
-                id,
-                "",
-                first.machine(),
-                "notice",
-                Message.Kind.NOTICE,
-                EVENT,
-                grade,
-                atMicros,
-                subject,
-                text,
-                json(lost, id, grade, atMicros, reason, subject, text));
+        String why = PlainText.harmless(reason, LONGEST_REASON);
+        String text = text(lost, count, why, id);
+        Notice notice =
+                new Notice(
+                        id,
+                        first.machine(),
+                        Message.Kind.NOTICE,
+                        EVENT,
+                        route,
+                        grade,
+                        atMicros,
+                        why,
+                        lost.stream().map(owed -> owed.message().id()).toList());
+        return notice.said(voice, subject, text);
     }
 
     private String text(List<Owed> lost, String count, String reason, String id) {
@@ -79,29 +76,5 @@ final class Undelivered {
         }
         lines.add(voice.say("undelivered.check"));
         return lines.add(voice.say("message", id)).text();
-    }
-
-    private String json(
-            List<Owed> lost,
-            String id,
-            Grade grade,
-            long atMicros,
-            String reason,
-            String subject,
-            String text) {
-        ObjectNode json = JsonNodeFactory.instance.objectNode();
-        json.put("schema", SCHEMA);
-        json.put("id", id);
-        json.put("site", voice.site());
-        json.put("machine", lost.get(0).message().machine());
-        json.put("event", EVENT);
-        json.put("route", lost.get(0).route());
-        json.put("grade", grade.name().toLowerCase(Locale.ROOT));
-        json.put("at", Voice.utc(atMicros));
-        json.put("reason", PlainText.harmless(reason, LONGEST_REASON));
-        lost.forEach(owed -> json.withArray("messages").add(owed.message().id()));
-        json.put("subject", subject);
-        json.put("text", text);
-        return json.toString();
     }
 }

@@ -4,13 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.io.PrintWriter;
 import java.io.StringReader;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneOffset;
@@ -79,24 +74,9 @@ class HostileTextTest {
     @TempDir Path folder;
     private Path site;
 
-    private record Ran(int code, String out, String err) {}
-
-    private static Ran leat(String... words) {
-        StringWriter out = new StringWriter();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        PrintStream before = System.err;
-        System.setErr(new PrintStream(err, true, StandardCharsets.UTF_8));
-        try {
-            int code = Main.execute(new PrintWriter(out, true), words);
-            return new Ran(code, out.toString(), err.toString(StandardCharsets.UTF_8));
-        } finally {
-            System.setErr(before);
-        }
-    }
-
     /** On the hostile site; words are parted by blanks. */
     private Ran on(String command) {
-        return leat(
+        return Ran.leat(
                 Stream.concat(Stream.of(command.split(" ")), Stream.of("--site", site.toString()))
                         .toArray(String[]::new));
     }
@@ -330,7 +310,7 @@ class HostileTextTest {
         Path page = folder.resolve("page.html");
         assertThat(on("export jet-1/1 -o " + export).code()).isZero();
 
-        Ran replayed = leat("replay", export.toString(), "--report", page.toString());
+        Ran replayed = Ran.leat("replay", export.toString(), "--report", page.toString());
 
         assertThat(replayed.code()).as(replayed.err()).isZero();
         HostileText.assertHarmless(replayed.out());
@@ -352,8 +332,8 @@ class HostileTextTest {
             Played.of("demo", "jet-1").inputs(SIX).forEach(writer::write);
         }
 
-        Ran text = leat("replay", file.toString(), "--report", page.toString());
-        Ran json = leat("replay", file.toString(), "--json");
+        Ran text = Ran.leat("replay", file.toString(), "--report", page.toString());
+        Ran json = Ran.leat("replay", file.toString(), "--json");
 
         assertThat(text.code()).as(text.err()).isZero();
         HostileText.assertHarmless(text.out());
@@ -379,7 +359,7 @@ class HostileTextTest {
     void mistake_that_quotes_hostile_words_is_told_harmlessly(String yaml) throws IOException {
         Path file = Files.writeString(folder.resolve("bad.yaml"), yaml);
 
-        Ran ran = leat("check", file.toString());
+        Ran ran = Ran.leat("check", file.toString());
 
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.err()).contains("nothing was started").doesNotContain("Exception");
@@ -388,7 +368,7 @@ class HostileTextTest {
 
     @Test
     void hostile_site_is_in_order_and_said_to_be_so() {
-        Ran ran = leat("check", site.toString());
+        Ran ran = Ran.leat("check", site.toString());
 
         assertThat(ran.code()).as(ran.err()).isZero();
         HostileText.assertHarmless(ran.out() + ran.err());
@@ -422,7 +402,7 @@ class HostileTextTest {
         String whole = HostileText.EACH.get(1) + HostileText.EACH.get(4) + "\u0000\u202e";
 
         Ran ran =
-                leat(
+                Ran.leat(
                         "out-of-service",
                         OF_JET_1,
                         "--by",
@@ -453,10 +433,10 @@ class HostileTextTest {
 
         List<Ran> all =
                 List.of(
-                        leat("journal", "jet-1", megabyte, "--site", at),
-                        leat("ack", "1", "--by", megabyte, "--site", at),
-                        leat("service", "jet-1", "on", "--why", megabyte, "--site", at),
-                        leat("shelve", "1", "--for", "1h", "--why", megabyte, "--site", at));
+                        Ran.leat("journal", "jet-1", megabyte, "--site", at),
+                        Ran.leat("ack", "1", "--by", megabyte, "--site", at),
+                        Ran.leat("service", "jet-1", "on", "--why", megabyte, "--site", at),
+                        Ran.leat("shelve", "1", "--for", "1h", "--why", megabyte, "--site", at));
 
         assertThat(all).extracting(Ran::code).containsOnly(2);
         assertThat(all)
