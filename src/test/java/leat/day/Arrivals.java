@@ -18,11 +18,12 @@ final class Arrivals implements AutoCloseable {
     /**
      * One message at one receiver.
      *
+     * @param place where it came: the route's name, or one place more that the route serves
      * @param atMicros real time, microseconds UTC
      * @param committed whether it stood in the database when it came
      * @param faithful whether it was, byte for byte, what the database holds
      */
-    record Arrival(String route, String id, long atMicros, boolean committed, boolean faithful) {}
+    record Arrival(String place, String id, long atMicros, boolean committed, boolean faithful) {}
 
     private final Path database;
     private final Map<String, Books> books = new ConcurrentHashMap<>();
@@ -38,10 +39,15 @@ final class Arrivals implements AutoCloseable {
      * @param same whether what came is what the database holds
      */
     void came(String route, String id, Predicate<Books.Row> same) {
+        came(route, route, id, same);
+    }
+
+    /** Likewise at one place more of a route. */
+    void came(String place, String route, String id, Predicate<Books.Row> same) {
         long now = RealTime.nowMicros();
         Optional<Books.Row> row =
                 books.computeIfAbsent(route, r -> new Books(database)).row(route, id);
-        add(new Arrival(route, id, now, row.isPresent(), row.filter(same).isPresent()));
+        add(new Arrival(place, id, now, row.isPresent(), row.filter(same).isPresent()));
     }
 
     /** Likewise from a receiver that has looked for itself. */
@@ -53,13 +59,13 @@ final class Arrivals implements AutoCloseable {
         return List.copyOf(arrivals);
     }
 
-    /** By route and id, in the order of coming. */
+    /** By place and id, in the order of coming. */
     static Map<Key, List<Arrival>> byMessage(List<Arrival> arrivals) {
-        return arrivals.stream().collect(Collectors.groupingBy(a -> new Key(a.route(), a.id())));
+        return arrivals.stream().collect(Collectors.groupingBy(a -> new Key(a.place(), a.id())));
     }
 
-    /** A message on its way to one receiver. */
-    record Key(String route, String id) {}
+    /** A message on its way to one place. */
+    record Key(String place, String id) {}
 
     @Override
     public void close() {

@@ -17,7 +17,7 @@ import org.sqlite.SQLiteConfig;
 final class Books implements AutoCloseable {
 
     private static final String COLUMNS =
-            "SELECT number, message_id, route, kind, text, json, attempts, delivered_us,"
+            "SELECT number, message_id, route, kind, at_us, text, json, delivered_us,"
                     + " coalesce(given_up_because, ''), coalesce(folded_into, '') FROM outbox ";
 
     private final Path database;
@@ -31,6 +31,8 @@ final class Books implements AutoCloseable {
     /**
      * A message that is or was owed.
      *
+     * @param atMicros event time of what it tells
+     * @param deliveredMicros event time of its delivery; 0 while it is not delivered
      * @param because why it was given up; empty when it was not
      * @param foldedInto id of the message that tells it; empty where it stands alone
      */
@@ -39,12 +41,16 @@ final class Books implements AutoCloseable {
             String id,
             String route,
             String kind,
+            long atMicros,
             String text,
             String json,
-            long attempts,
-            boolean delivered,
+            long deliveredMicros,
             String because,
             String foldedInto) {
+
+        boolean isDelivered() {
+            return deliveredMicros != 0;
+        }
 
         boolean isGivenUp() {
             return !because.isEmpty();
@@ -84,10 +90,10 @@ final class Books implements AutoCloseable {
                                     row.getString(2),
                                     row.getString(3),
                                     row.getString(4),
-                                    row.getString(5),
+                                    row.getLong(5),
                                     row.getString(6),
-                                    row.getLong(7),
-                                    row.getObject(8) != null,
+                                    row.getString(7),
+                                    row.getLong(8),
                                     row.getString(9),
                                     row.getString(10)));
                 }

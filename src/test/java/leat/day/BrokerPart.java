@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -25,14 +26,16 @@ import leat.tls.Certificates;
 final class BrokerPart implements Part {
 
     static final String CONNECTION = "hall";
+
+    /** Where each message goes too, as the state of its alarm or as a notice. */
+    static final String STATES = "broker, state";
+
+    private static final String ALL = "leat/boatyard/#";
     private static final String EVENTS = "leat/boatyard/event";
     private static final String PROBE = "office/probe";
 
     /** Of the 5 s that leat waits for an acknowledgement; each message takes two. */
     private static final Duration SLOW = Duration.ofMillis(900);
-
-    /** The office has it. */
-    private static final String ONE_PLACE = "max_connections 1";
 
     private static final ObjectMapper JSON = new ObjectMapper();
 
@@ -41,6 +44,7 @@ final class BrokerPart implements Part {
     private final Shown shown;
     private final Path everybody;
     private final Path withoutLeat;
+    private final Path log;
     private final Mosquitto broker;
     private final Cable cable;
     private final AtomicBoolean probed = new AtomicBoolean();
@@ -53,6 +57,7 @@ final class BrokerPart implements Part {
         this.shown = shown;
         everybody = passwords(folder.resolve("everybody"), "leat", "office");
         withoutLeat = passwords(folder.resolve("without-leat"), "office");
+        log = Files.createFile(folder.resolve("broker.log"));
         broker = new Mosquitto(folder);
         cable = new Cable(broker.port());
         start(shown.good(), everybody);
@@ -77,14 +82,12 @@ final class BrokerPart implements Part {
 
     private void start(Certificates.Server certificate, Path passwords, String... more)
             throws IOException {
-        String[] settings = {
-            "certfile " + certificate.certificate(),
-            "keyfile " + certificate.key(),
-            "allow_anonymous false",
-            "password_file " + passwords,
-            more.length == 0 ? "" : more[0]
-        };
-        broker.startWith(settings);
+        List<String> settings = new ArrayList<>(List.of(more));
+        settings.add("certfile " + certificate.certificate());
+        settings.add("keyfile " + certificate.key());
+        settings.add("allow_anonymous false");
+        settings.add("password_file " + passwords);
+        broker.startWith(settings.toArray(String[]::new));
     }
 
     private String[] login() {
@@ -93,13 +96,9 @@ final class BrokerPart implements Part {
         };
     }
 
-    private void listen() throws IOException {
-        office = broker.listen(this::heard, List.of(EVENTS, PROBE), login());
-    }
-
     private void openOffice() throws Exception {
         probed.set(false);
-        listen();
+        office = listen();
         await().pollInterval(Duration.ofMillis(30))
                 .until(
                         () -> {
@@ -108,12 +107,22 @@ final class BrokerPart implements Part {
                         });
     }
 
+    private Process listen() throws IOException {
+        return broker.listen(this::heard, List.of(ALL, PROBE), login());
+    }
+
+    /** What is retained has been heard before. */
     private void heard(String line) {
-        if (line.startsWith("0 " + PROBE)) {
+        String[] words = line.split(" ", 3);
+        if (words[1].equals(PROBE)) {
             probed.set(true);
-        } else if (line.startsWith("0 " + EVENTS)) {
-            String json = line.substring(("0 " + EVENTS + " ").length());
-            arrivals.came(route(), id(json), row -> row.json().equals(json));
+        } else if (words[0].equals("0")) {
+            String json = words[2];
+            arrivals.came(
+                    words[1].equals(EVENTS) ? route() : STATES,
+                    route(),
+                    id(json),
+                    row -> row.json().equals(json));
         }
     }
 
@@ -147,14 +156,14 @@ final class BrokerPart implements Part {
     @Override
     public List<Spell> spells() {
         return List.of(
-                new Spell(Trouble.KILLED, Duration.ofMillis(2400), "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(7500), "", "no answer within 5.0 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(3500), ""),
-                new Spell(Trouble.REFUSING, Duration.ofMillis(2400), "not authorized"),
-                new Spell(Trouble.FULL, Duration.ofMillis(2400), "the broker"),
+                new Spell(Trouble.KILLED, Duration.ofMillis(2200), "", "connection refused"),
+                new Spell(Trouble.HUNG, Duration.ofMillis(7000), "", "no answer within 5.0 s"),
+                new Spell(Trouble.SLOW, Duration.ofMillis(3000), ""),
+                new Spell(Trouble.REFUSING, Duration.ofMillis(2200), "", "not authorized"),
+                new Spell(Trouble.FULL, Duration.ofMillis(2200), "", "TLS failed"),
                 new Spell(
                         Trouble.CERTIFICATE,
-                        Duration.ofMillis(4400),
+                        Duration.ofMillis(4000),
                         "has expired",
                         "another host name"));
     }
@@ -215,31 +224,13 @@ final class BrokerPart implements Part {
         cable.plugIn();
     }
 
-    /** The place is taken as soon as nobody else gets in. */
+    /** The office has the only place. */
     private void comeBackFull() throws Exception {
         kill();
-        start(shown.good(), everybody, ONE_PLACE);
-        listen();
-        await().pollInterval(Duration.ofMillis(300)).until(this::isFull);
+        start(shown.good(), everybody, "max_connections 1", "log_dest file " + log);
+        office = listen();
+        await().until(() -> Files.readString(log).contains("u'office'"));
         cable.plugIn();
-    }
-
-    /** Who asks may have taken the office's place; then the office asks again. */
-    private boolean isFull() throws Exception {
-        if (!office.isAlive()) {
-            listen();
-            return false;
-        }
-        return !letsIn();
-    }
-
-    private boolean letsIn() throws InterruptedException {
-        try {
-            broker.publish(PROBE, "?", login());
-            return true;
-        } catch (IOException e) {
-            return false;
-        }
     }
 
     @Override

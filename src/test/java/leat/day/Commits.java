@@ -1,5 +1,6 @@
 package leat.day;
 
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -7,7 +8,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 
 /** Looks all the time what is new in the outbox, and remembers when it came and in what hour. */
-final class Commits {
+final class Commits implements AutoCloseable {
 
     private static final long LOOK_NANOS = TimeUnit.MILLISECONDS.toNanos(3);
 
@@ -22,12 +23,16 @@ final class Commits {
     private final Books books;
     private final Map<Arrivals.Key, Commit> commits = new ConcurrentHashMap<>();
     private final Thread thread = new Thread(this::look, "commits");
-    private volatile Hour hour = Hour.CALM;
+    private volatile Hour hour = Hour.WARM_UP;
     private volatile boolean closing;
 
-    Commits(Books books) {
-        this.books = books;
+    Commits(Path database) {
+        books = new Books(database);
         thread.setDaemon(true);
+    }
+
+    /** Once the database is there. */
+    void start() {
         thread.start();
     }
 
@@ -58,9 +63,14 @@ final class Commits {
         }
     }
 
-    /** Looks no more. */
-    void end() throws InterruptedException {
+    @Override
+    public void close() {
         closing = true;
-        thread.join();
+        try {
+            thread.join();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        books.close();
     }
 }

@@ -24,10 +24,18 @@ final class Day {
 
     private final SpedUpDaemon leat;
     private final Map<String, Water> machines = new LinkedHashMap<>();
+    private final long endMicros;
 
+    /** It begins now. */
     Day(SpedUpDaemon leat, Map<String, Water> machines) {
         this.leat = leat;
         this.machines.putAll(machines);
+        endMicros = Water.endOfDay(leat.nowMicros());
+    }
+
+    /** Event time at which it is over, microseconds UTC. */
+    long endMicros() {
+        return endMicros;
     }
 
     /**

@@ -52,8 +52,8 @@ final class HookPart implements Part {
         Duration brief = Duration.ofMillis(1200);
         return List.of(
                 new Spell(Trouble.KILLED, brief, "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(3600), "no answer within 1.2 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(2500), ""),
+                new Spell(Trouble.HUNG, Duration.ofMillis(3000), "no answer"),
+                new Spell(Trouble.SLOW, Duration.ofMillis(2000), ""),
                 new Spell(Trouble.REFUSING, brief, "answers 403", "answers 503"),
                 new Spell(Trouble.FULL, brief, "answers 507", "answers 429"),
                 new Spell(Trouble.REFUSING_FOR_GOOD, brief, "answers 422"),

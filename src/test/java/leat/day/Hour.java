@@ -13,7 +13,15 @@ record Hour(String route, Optional<Trouble> trouble) {
     /** All are well, and owe nothing from before. */
     static final Hour CALM = new Hour("", Optional.empty());
 
+    /** Connections are made for the first time, and code runs for the first time. */
+    static final Hour WARM_UP = new Hour("none yet", Optional.empty());
+
     static Hour of(String route, Trouble trouble) {
         return new Hour(route, Optional.of(trouble));
+    }
+
+    /** True when a route is well in it while another one is not. */
+    boolean isTroubleOfOthers(String theRoute) {
+        return trouble.isPresent() && !route.equals(theRoute);
     }
 }

@@ -11,65 +11,79 @@ import leat.day.Arrivals.Key;
 import leat.day.Books.Row;
 import leat.day.Commits.Commit;
 
-/**
- * What became of every message of a day: what was owed, when, what came, and how late. Immutable.
- */
+/** What became of every message of a day: what was owed, when, what came, how late. Immutable. */
 final class Result {
 
     private final List<Row> rows;
     private final Map<Key, Commit> commits;
-    private final Map<Key, List<Arrival>> arrivals;
+    private final List<Bout> bouts;
     private final List<Arrival> all;
+    private final Map<Key, List<Arrival>> arrivals;
 
-    Result(List<Row> rows, Map<Key, Commit> commits, List<Arrival> arrivals) {
+    Result(List<Row> rows, Map<Key, Commit> commits, List<Bout> bouts, List<Arrival> arrivals) {
         this.rows = List.copyOf(rows);
         this.commits = Map.copyOf(commits);
+        this.bouts = List.copyOf(bouts);
         this.all = List.copyOf(arrivals);
         this.arrivals = Arrivals.byMessage(arrivals);
+    }
+
+    List<Bout> bouts() {
+        return bouts;
     }
 
     private static Key key(Row row) {
         return new Key(row.route(), row.id());
     }
 
-    List<Row> rows() {
-        return rows;
-    }
-
     private List<Arrival> came(Row row) {
         return arrivals.getOrDefault(key(row), List.of());
     }
 
-    /** Neither delivered, by the database and by the receiver, nor given up. */
+    long owed(String route) {
+        return rows.stream().filter(row -> row.route().equals(route)).count();
+    }
+
+    /** Neither given up nor both delivered, by the database, and received. */
     List<String> lost() {
         return rows.stream()
                 .filter(row -> row.foldedInto().isEmpty() && !row.isGivenUp())
-                .filter(row -> !row.delivered() || came(row).isEmpty())
-                .map(row -> row.route() + " " + row.id() + ", delivered: " + row.delivered())
+                .filter(row -> !row.isDelivered() || came(row).isEmpty())
+                .map(row -> row.route() + " " + row.id() + ", delivered " + row.isDelivered())
                 .toList();
     }
 
-    /** Given up without a notice that another route has delivered. */
-    List<String> givenUpInSilence() {
+    /** Delivered on a route, but not at that place too. */
+    List<String> missingAt(String place, String route) {
         return rows.stream()
-                .filter(Row::isGivenUp)
+                .filter(row -> row.route().equals(route) && row.isDelivered())
+                .filter(row -> !arrivals.containsKey(new Key(place, row.id())))
+                .map(Row::id)
+                .toList();
+    }
+
+    List<Row> givenUp() {
+        return rows.stream().filter(Row::isGivenUp).toList();
+    }
+
+    /** Given up without a notice that has arrived on another route. */
+    List<String> givenUpInSilence() {
+        List<Row> notices =
+                rows.stream()
+                        .filter(row -> row.kind().equals("notice") && !came(row).isEmpty())
+                        .toList();
+        return givenUp().stream()
                 .filter(
                         lost ->
-                                rows.stream()
-                                        .filter(row -> row.kind().equals("notice"))
-                                        .filter(row -> !row.route().equals(lost.route()))
-                                        .filter(row -> !came(row).isEmpty())
-                                        .noneMatch(row -> row.json().contains(quoted(lost.id()))))
+                                notices.stream()
+                                        .filter(notice -> !notice.route().equals(lost.route()))
+                                        .noneMatch(n -> n.json().contains(quoted(lost.id()))))
                 .map(row -> row.route() + " " + row.id() + ": " + row.because())
                 .toList();
     }
 
     private static String quoted(String id) {
         return "\"" + id + "\"";
-    }
-
-    List<Row> givenUp() {
-        return rows.stream().filter(Row::isGivenUp).toList();
     }
 
     /** What a receiver was given before anybody could read it in the database. */
@@ -82,11 +96,25 @@ final class Result {
         return all.stream().filter(a -> a.committed() && !a.faithful()).toList();
     }
 
-    long repeats(String route) {
+    /** What came at a route's places while a trouble of it was in force. */
+    List<Arrival> cameInSpiteOf(Bout bout) {
+        return all.stream()
+                .filter(arrival -> arrival.place().startsWith(bout.route()))
+                .filter(arrival -> bout.isInForce(arrival.atMicros()))
+                .toList();
+    }
+
+    /** What came again at a route's places, at such moments. */
+    private long repeats(String route, Predicate<Arrival> when) {
         return arrivals.entrySet().stream()
-                .filter(each -> each.getKey().route().equals(route))
-                .mapToLong(each -> each.getValue().size() - 1)
-                .sum();
+                .filter(each -> each.getKey().place().startsWith(route))
+                .flatMap(each -> each.getValue().stream().skip(1))
+                .filter(when)
+                .count();
+    }
+
+    long repeats(String route) {
+        return repeats(route, arrival -> true);
     }
 
     /** Of the messages that were committed in such hours. */
@@ -107,27 +135,38 @@ final class Result {
                 .map(at -> Math.max(0, (at - committed) / 1e6));
     }
 
-    /** Real seconds from the commit to the first coming of what a route was owed in such hours. */
+    /** Of what a route was owed in such hours. */
     Delays delays(String route, Predicate<Hour> hours) {
         return Delays.of(
                 of(route, hours).stream().map(this::delaySeconds).flatMap(Optional::stream));
     }
 
-    /** One line for a trouble of a route. */
-    String line(String route, Trouble trouble) {
-        List<Row> owed = of(route, hour -> hour.equals(Hour.of(route, trouble)));
-        List<Row> arrived = owed.stream().filter(row -> !came(row).isEmpty()).toList();
+    /** One line of the table. */
+    String line(Bout bout) {
+        List<Row> owed = of(bout.route(), bout.hour()::equals);
+        double worstMinutes =
+                owed.stream()
+                                .filter(Row::isDelivered)
+                                .mapToLong(row -> row.deliveredMicros() - row.atMicros())
+                                .max()
+                                .orElse(0)
+                        / 6e7;
         return String.format(
                 Locale.ROOT,
-                "%-7s %-17s owed %3d, delivered %3d, given up %2d, tries in vain %3d, repeats %2d,"
-                        + " worst delay %5.2f s",
-                route,
-                trouble,
+                "%-7s %-17s %4d %9d %8d %7d %7d %12.2f s %8.1f min",
+                bout.route(),
+                bout.trouble(),
                 owed.size(),
-                arrived.size(),
+                owed.stream().filter(row -> !came(row).isEmpty()).count(),
                 owed.stream().filter(Row::isGivenUp).count(),
-                owed.stream().mapToLong(row -> row.attempts() - (row.delivered() ? 1 : 0)).sum(),
-                arrived.stream().mapToLong(row -> came(row).size() - 1).sum(),
-                delays(route, hour -> hour.equals(Hour.of(route, trouble))).worst());
+                bout.triesInVain(),
+                repeats(bout.route(), arrival -> bout.spans(arrival.atMicros())),
+                delays(bout.route(), bout.hour()::equals).worst(),
+                worstMinutes);
+    }
+
+    static String head() {
+        return "part    trouble           owed delivered given up in vain repeats"
+                + "  worst delay, real, of the day";
     }
 }

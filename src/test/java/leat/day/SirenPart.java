@@ -93,8 +93,8 @@ final class SirenPart implements Part {
         Duration brief = Duration.ofMillis(1200);
         return List.of(
                 new Spell(Trouble.KILLED, brief, "cannot be started"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(3600), "not done within 1.2 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(2500), NONE),
+                new Spell(Trouble.HUNG, Duration.ofMillis(3000), "not done within 1.2 s"),
+                new Spell(Trouble.SLOW, Duration.ofMillis(2000), NONE),
                 new Spell(
                         Trouble.REFUSING, brief, "exit code 3; it said: no current", "exit code 4"),
                 new Spell(Trouble.FULL, brief, "No space left on device"));

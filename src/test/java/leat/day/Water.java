@@ -16,6 +16,10 @@ final class Water {
     static final long SECOND = 1_000_000;
     private static final long MINUTE = 60 * SECOND;
     private static final long EVERY = 24 * MINUTE;
+    private static final long DAY = 24 * 60 * MINUTE;
+
+    /** At the end of the day, so that what is told of the last fault arrives within it. */
+    private static final long EVENING = 30 * MINUTE;
 
     private record Bout(Fault fault, long fromMicros, long toMicros) {}
 
@@ -24,10 +28,19 @@ final class Water {
     private int next;
 
     /**
-     * @param firstMicros event time of the first fault
-     * @param untilMicros event time after which none begins
+     * @param morningMicros event time at which the day begins
+     * @param firstMinute of the day, in which something is wrong
      */
-    Water(long seed, long firstMicros, long untilMicros) {
+    static Water ofADay(long seed, long morningMicros, int firstMinute) {
+        return new Water(seed, morningMicros + firstMinute * MINUTE, morningMicros + DAY - EVENING);
+    }
+
+    /** Event time at which a day is over. */
+    static long endOfDay(long morningMicros) {
+        return morningMicros + DAY;
+    }
+
+    private Water(long seed, long firstMicros, long untilMicros) {
         random = new Random(seed);
         Fault last = Fault.NONE;
         for (long at = firstMicros; at < untilMicros; at += EVERY) {

@@ -1,4 +1,4 @@
-package leat.day;
+package leat.deliver;
 
 import static java.nio.charset.StandardCharsets.ISO_8859_1;
 
@@ -24,7 +24,7 @@ import javax.net.ssl.SSLSocket;
  * line by line, lets nothing but a greeting pass without TLS and no mail without a login, and
  * answers in the server's place, late, or not at all where the test wants it so.
  */
-final class StartTlsDoor implements AutoCloseable {
+public final class StartTlsDoor implements AutoCloseable {
 
     private static final String GREETING = "";
     private static final String END = ".";
@@ -37,8 +37,9 @@ final class StartTlsDoor implements AutoCloseable {
     private volatile ServerSocket listening;
     private volatile SSLContext shown;
     private volatile long delayMillis;
+    private volatile boolean hangsUpOnceSecure;
 
-    StartTlsDoor(int inner, SSLContext shown) throws IOException {
+    public StartTlsDoor(int inner, SSLContext shown) throws IOException {
         this.inner = inner;
         this.shown = shown;
         listening = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
@@ -46,12 +47,12 @@ final class StartTlsDoor implements AutoCloseable {
         listen();
     }
 
-    int port() {
+    public int port() {
         return port;
     }
 
     /** From now on, in the server's place, which does not hear of it. */
-    void answer(String order, String reply) {
+    public void answer(String order, String reply) {
         answers.put(order, reply);
     }
 
@@ -61,32 +62,37 @@ final class StartTlsDoor implements AutoCloseable {
      * @param order empty for the greeting; a full stop for the end of a mail, which the server
      *     takes
      */
-    void saysNothingFrom(String order) {
+    public void saysNothingFrom(String order) {
         answers.clear();
         answers.put(order, NOTHING);
     }
 
+    /** From now on: takes part in the handshake and says no more. */
+    void hangUpOnceSecure() {
+        hangsUpOnceSecure = true;
+    }
+
     /** Who still waits for an answer is hung up on. */
-    void answerAsUsual() throws IOException {
+    public void answerAsUsual() throws IOException {
         answers.clear();
         hangUp();
     }
 
-    void delay(Duration delay) {
+    public void delay(Duration delay) {
         delayMillis = delay.toMillis();
     }
 
     /** Another certificate, from the next talk on. */
-    void show(SSLContext other) {
+    public void show(SSLContext other) {
         shown = other;
     }
 
-    void shut() throws IOException {
+    public void shut() throws IOException {
         listening.close();
         hangUp();
     }
 
-    void reopen() throws IOException {
+    public void reopen() throws IOException {
         ServerSocket again = new ServerSocket();
         again.setReuseAddress(true);
         again.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), 50);
@@ -107,6 +113,7 @@ final class StartTlsDoor implements AutoCloseable {
                     while (!at.isClosed()) {
                         try {
                             Socket client = at.accept();
+                            client.setTcpNoDelay(true);
                             open.add(client);
                             start(() -> serve(client));
                         } catch (IOException e) {
@@ -125,6 +132,7 @@ final class StartTlsDoor implements AutoCloseable {
     private void serve(Socket client) {
         try (client;
                 Socket server = new Socket(InetAddress.getLoopbackAddress(), inner)) {
+            server.setTcpNoDelay(true);
             new Talk(client, server).hold();
         } catch (IOException e) {
             // one of the two has hung up, or leat does not like the certificate
@@ -215,6 +223,10 @@ final class StartTlsDoor implements AutoCloseable {
             fromClient = reader(tls);
             toClient = tls.getOutputStream();
             secure = true;
+            if (hangsUpOnceSecure) {
+                fromClient.readLine();
+                throw new IOException("enough said");
+            }
         }
 
         private void content() throws IOException {
@@ -247,9 +259,7 @@ final class StartTlsDoor implements AutoCloseable {
                 return;
             }
             pause();
-            for (String line : instead == null ? usual : List.of(instead)) {
-                write(toClient, line);
-            }
+            write(toClient, instead == null ? String.join("\r\n", usual) : instead);
         }
 
         private void pause() throws IOException {
