@@ -156,14 +156,15 @@ final class BrokerPart implements Part {
     @Override
     public List<Spell> spells() {
         return List.of(
-                new Spell(Trouble.KILLED, Duration.ofMillis(2200), "", "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(7000), "", "no answer within 5.0 s"),
+                new Spell(Trouble.KILLED, Duration.ofMillis(1200), "connection refused"),
+                new Spell(Trouble.HUNG, Duration.ofMillis(6000), "", "no answer within 5.0 s"),
                 new Spell(Trouble.SLOW, Duration.ofMillis(3000), ""),
-                new Spell(Trouble.REFUSING, Duration.ofMillis(2200), "", "not authorized"),
-                new Spell(Trouble.FULL, Duration.ofMillis(2200), "", "TLS failed"),
+                new Spell(Trouble.REFUSING, Duration.ofMillis(1200), "not authorized"),
+                new Spell(
+                        Trouble.FULL, Duration.ofMillis(1200), "TLS failed|closed the connection"),
                 new Spell(
                         Trouble.CERTIFICATE,
-                        Duration.ofMillis(4000),
+                        Duration.ofMillis(2000),
                         "has expired",
                         "another host name"));
     }

@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import leat.deliver.WebhookReceiver;
+import leat.interop.FreePort;
 import leat.tls.Certificates;
 
 /** The JDK's HTTPS server, which takes only what is signed, by the README, and not old. */
@@ -24,8 +25,8 @@ final class HookPart implements Part {
         this.certificates = certificates;
         this.shown = shown;
         this.arrivals = arrivals;
-        receiver = WebhookReceiver.https(shown.good(), 0);
-        port = receiver.port();
+        port = FreePort.find();
+        receiver = WebhookReceiver.https(shown.good(), port);
         listen();
     }
 
@@ -49,17 +50,17 @@ final class HookPart implements Part {
 
     @Override
     public List<Spell> spells() {
-        Duration brief = Duration.ofMillis(1200);
+        Duration brief = Duration.ofMillis(1000);
         return List.of(
                 new Spell(Trouble.KILLED, brief, "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(3000), "no answer"),
+                new Spell(Trouble.HUNG, Duration.ofMillis(2600), "no answer"),
                 new Spell(Trouble.SLOW, Duration.ofMillis(2000), ""),
                 new Spell(Trouble.REFUSING, brief, "answers 403", "answers 503"),
                 new Spell(Trouble.FULL, brief, "answers 507", "answers 429"),
                 new Spell(Trouble.REFUSING_FOR_GOOD, brief, "answers 422"),
                 new Spell(
                         Trouble.CERTIFICATE,
-                        Duration.ofMillis(2000),
+                        Duration.ofMillis(1400),
                         "has expired",
                         "another host name"));
     }

@@ -90,17 +90,17 @@ final class MailPart implements Part {
 
     @Override
     public List<Spell> spells() {
-        Duration brief = Duration.ofMillis(1200);
+        Duration brief = Duration.ofMillis(1000);
         return List.of(
                 new Spell(Trouble.KILLED, brief, "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(4500), "not done within 2.0 s"),
+                new Spell(Trouble.HUNG, Duration.ofMillis(4000), "not done within 2.0 s"),
                 new Spell(Trouble.SLOW, Duration.ofMillis(2500), ""),
                 new Spell(Trouble.REFUSING, brief, "451 4.3.0 not now", "535 5.7.8"),
                 new Spell(Trouble.FULL, brief, "452 4.2.2 mailbox full"),
                 new Spell(Trouble.REFUSING_FOR_GOOD, brief, "550 5.1.1 no such person"),
                 new Spell(
                         Trouble.CERTIFICATE,
-                        Duration.ofMillis(2000),
+                        Duration.ofMillis(1400),
                         "has expired",
                         "another host name"));
     }
@@ -109,7 +109,7 @@ final class MailPart implements Part {
     public void begin(Trouble trouble) throws Exception {
         switch (trouble) {
             case KILLED -> door.shut();
-            case HUNG -> door.saysNothingFrom("");
+            case HUNG -> door.saysNothingFrom(".");
             case SLOW -> door.delay(SLOW);
             case REFUSING -> door.answer("RCPT", "451 4.3.0 not now");
             case FULL -> door.answer("RCPT", "452 4.2.2 mailbox full");
@@ -121,7 +121,7 @@ final class MailPart implements Part {
     @Override
     public void turn(Trouble trouble) throws Exception {
         switch (trouble) {
-            case HUNG -> door.saysNothingFrom(".");
+            case HUNG -> door.saysNothingFrom("");
             case REFUSING -> {
                 door.answerAsUsual();
                 door.answer("AUTH", "535 5.7.8 wrong password");

@@ -4,6 +4,8 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import java.util.regex.Pattern;
 import leat.deliver.CourierHealth;
 import leat.service.SpedUpDaemon;
 
@@ -22,9 +24,9 @@ final class Plan {
     private static final Duration EVENING = Duration.ofMinutes(15);
 
     private static final Duration CALM_HOUR_REAL = Duration.ofMillis(1200);
-    private static final Duration CATCH_UP = Duration.ofSeconds(4);
-    private static final Duration CATCH_UP_REAL = Duration.ofMillis(30);
-    private static final Duration LONGEST_CATCH_UP_REAL = Duration.ofSeconds(30);
+    private static final Duration SLOW_STEP = Duration.ofSeconds(4);
+    private static final Duration SLOW_STEP_REAL = Duration.ofMillis(30);
+    private static final Duration LONGEST_WAIT_REAL = Duration.ofSeconds(30);
 
     private final SpedUpDaemon leat;
     private final Day day;
@@ -100,10 +102,10 @@ final class Plan {
         long begun = RealTime.nowMicros();
         day.pass(TROUBLE.dividedBy(2), half);
         List<String> unsaid = new ArrayList<>();
-        unsaid(part, turn.spell().firstWords()).ifPresent(unsaid::add);
+        awaitWords(part, turn.spell().firstWords()).ifPresent(unsaid::add);
         part.turn(trouble);
         day.pass(TROUBLE.dividedBy(2), half);
-        unsaid(part, turn.spell().secondWords()).ifPresent(unsaid::add);
+        awaitWords(part, turn.spell().secondWords()).ifPresent(unsaid::add);
         long ended = RealTime.nowMicros();
         part.end(trouble);
         catchUp(part);
@@ -122,18 +124,24 @@ final class Plan {
         return leat.route(part.route());
     }
 
-    private Optional<String> unsaid(Part part, String words) {
+    /** Empty once the route has said so of itself; else what it says. */
+    private Optional<String> awaitWords(Part part, Pattern words) {
+        passSlowlyUntil(() -> words.matcher(health(part).lastReason()).find());
         String said = health(part).lastReason();
-        return said.contains(words)
+        return words.matcher(said).find()
                 ? Optional.empty()
                 : Optional.of("\"" + words + "\" is not in: " + said);
     }
 
-    /** Slowly, so that the day does not run away. */
     private void catchUp(Part part) {
-        long latest = System.nanoTime() + LONGEST_CATCH_UP_REAL.toNanos();
-        while (!books.isDone(part.route()) && System.nanoTime() < latest) {
-            day.pass(CATCH_UP, CATCH_UP_REAL);
+        passSlowlyUntil(() -> books.isDone(part.route()));
+    }
+
+    /** Slowly, so that the day does not run away. */
+    private void passSlowlyUntil(BooleanSupplier isSo) {
+        long latest = System.nanoTime() + LONGEST_WAIT_REAL.toNanos();
+        while (!isSo.getAsBoolean() && System.nanoTime() < latest) {
+            day.pass(SLOW_STEP, SLOW_STEP_REAL);
         }
     }
 }

@@ -90,10 +90,10 @@ final class SirenPart implements Part {
 
     @Override
     public List<Spell> spells() {
-        Duration brief = Duration.ofMillis(1200);
+        Duration brief = Duration.ofMillis(1000);
         return List.of(
                 new Spell(Trouble.KILLED, brief, "cannot be started"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(3000), "not done within 1.2 s"),
+                new Spell(Trouble.HUNG, Duration.ofMillis(2600), "not done within 1.2 s"),
                 new Spell(Trouble.SLOW, Duration.ofMillis(2000), NONE),
                 new Spell(
                         Trouble.REFUSING, brief, "exit code 3; it said: no current", "exit code 4"),
@@ -104,7 +104,7 @@ final class SirenPart implements Part {
     public void begin(Trouble trouble) throws IOException {
         switch (trouble) {
             case KILLED -> Files.move(program, away);
-            case HUNG -> become("hung");
+            case HUNG -> become("mute");
             case SLOW -> become("slow");
             case REFUSING -> become("refusing");
             case FULL -> become("full");
@@ -116,7 +116,7 @@ final class SirenPart implements Part {
     @Override
     public void turn(Trouble trouble) throws IOException {
         switch (trouble) {
-            case HUNG -> become("mute");
+            case HUNG -> become("hung");
             case REFUSING -> become("hoarse");
             case KILLED, SLOW, FULL, REFUSING_FOR_GOOD, CERTIFICATE -> {
                 // as it is

@@ -4,7 +4,7 @@ package leat.day;
 enum Trouble {
     /** Nobody listens, and whoever was connected is cut off. */
     KILLED,
-    /** Takes calls and never answers; later it even takes messages, and does not say so. */
+    /** Takes messages and never says so; later takes only calls, and never answers. */
     HUNG,
     /** Answers just before the route gives up waiting. */
     SLOW,

@@ -1,6 +1,7 @@
 package leat.deliver;
 
 import static java.nio.charset.StandardCharsets.ISO_8859_1;
+import static org.awaitility.Awaitility.await;
 
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -12,12 +13,14 @@ import java.net.ServerSocket;
 import java.net.Socket;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
 import javax.net.ssl.SSLContext;
 import javax.net.ssl.SSLSocket;
+import leat.interop.FreePort;
 
 /**
  * Stands before a mail server that speaks in clear, and does STARTTLS (RFC 3207) for it: hands over
@@ -42,9 +45,8 @@ public final class StartTlsDoor implements AutoCloseable {
     public StartTlsDoor(int inner, SSLContext shown) throws IOException {
         this.inner = inner;
         this.shown = shown;
-        listening = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
-        port = listening.getLocalPort();
-        listen();
+        port = FreePort.find();
+        reopen();
     }
 
     public int port() {
@@ -82,9 +84,10 @@ public final class StartTlsDoor implements AutoCloseable {
         delayMillis = delay.toMillis();
     }
 
-    /** Another certificate, from the next talk on. */
-    public void show(SSLContext other) {
+    /** As after a restart with another certificate. */
+    public void show(SSLContext other) throws IOException {
         shown = other;
+        hangUp();
     }
 
     public void shut() throws IOException {
@@ -100,10 +103,13 @@ public final class StartTlsDoor implements AutoCloseable {
         listen();
     }
 
+    /** What the server has heard by then it may still take; after this it takes nothing more. */
     private void hangUp() throws IOException {
-        for (Socket client : open) {
+        List<Socket> talks = List.copyOf(open);
+        for (Socket client : talks) {
             client.close();
         }
+        await().pollInterval(Duration.ofMillis(5)).until(() -> Collections.disjoint(open, talks));
     }
 
     private void listen() {

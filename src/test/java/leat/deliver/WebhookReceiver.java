@@ -171,5 +171,10 @@ public final class WebhookReceiver implements AutoCloseable {
         end.countDown();
         server.stop(0);
         threads.shutdownNow();
+        try {
+            threads.awaitTermination(5, TimeUnit.SECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 }

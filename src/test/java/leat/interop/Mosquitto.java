@@ -4,9 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -41,7 +39,7 @@ public final class Mosquitto implements AutoCloseable {
         Peer.require("mosquitto_sub");
         this.folder = folder;
         this.moreSettings = List.of(moreSettings);
-        this.port = freePort();
+        this.port = FreePort.find();
     }
 
     public int port() {
@@ -214,14 +212,6 @@ public final class Mosquitto implements AutoCloseable {
             return true;
         } catch (IOException e) {
             return false;
-        }
-    }
-
-    private static int freePort() {
-        try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
-            return socket.getLocalPort();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
     }
 }

@@ -10,6 +10,7 @@ import java.net.Socket;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
+import leat.interop.FreePort;
 
 /**
  * A cable between a client and a broker that a test can cut, unplug, make slow, or leave plugged in
@@ -27,9 +28,8 @@ public final class Cable implements AutoCloseable {
 
     public Cable(int brokerPort) throws IOException {
         this.brokerPort = brokerPort;
-        this.server = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
-        this.port = server.getLocalPort();
-        listen();
+        this.port = FreePort.find();
+        plugIn();
     }
 
     public String url() {
