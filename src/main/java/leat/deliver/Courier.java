@@ -39,6 +39,9 @@ public final class Courier implements AutoCloseable {
     /** A look into the outbox even if no nudge came. */
     private static final Duration IDLE = Duration.ofSeconds(5);
 
+    /** A new reason for the same failure goes to the log no sooner: some change with every try. */
+    private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
+
     private static final int BATCH = 50;
     private static final long CLOSE_MILLIS = 2000;
     private static final int LONGEST_REASON = 400;
@@ -62,6 +65,8 @@ public final class Courier implements AutoCloseable {
     private int failures;
     private long pauseEndsNanos;
     private long failingSinceNanos;
+    private String saidReason = "";
+    private long saidNanos;
 
     private volatile long delivered;
     private volatile long failed;
@@ -136,7 +141,7 @@ public final class Courier implements AutoCloseable {
             return deliver(due(silent), silent);
         } catch (RuntimeException e) {
             LOG.debug("route {}: failed", route.name(), e);
-            return pause("unexpected: " + e, Duration.ZERO);
+            return pause("", "unexpected: " + e, Duration.ZERO);
         }
     }
 
@@ -213,7 +218,7 @@ public final class Courier implements AutoCloseable {
     /** The first of {@code waiting} could not be delivered. */
     private Duration notNow(List<Owed> waiting, DeliveryResult result, boolean silent) {
         Owed tried = waiting.get(0);
-        Duration pause = pause(tried.message().id() + ": " + result.reason(), result.pause());
+        Duration pause = pause(tried.message().id() + ": ", result.reason(), result.pause());
         if (!closing) {
             outbox.attempted(tried.number());
             Duration failing = Duration.ofNanos(nanos.getAsLong() - failingSinceNanos);
@@ -238,21 +243,33 @@ public final class Courier implements AutoCloseable {
         failures = 0;
     }
 
-    private Duration pause(String why, Duration asked) {
+    /**
+     * @param what could not be done; may be empty
+     */
+    private Duration pause(String what, String reason, Duration asked) {
         if (failures == 0) {
             failingSinceNanos = nanos.getAsLong();
         }
         failures++;
         failed++;
-        lastReason = PlainText.harmless(why, LONGEST_REASON);
-        if (failures == 1 && !closing) {
-            LOG.warn("route {}: not delivered, trying again: {}", route.name(), lastReason);
-        }
+        lastReason = PlainText.harmless(what + reason, LONGEST_REASON);
+        say(reason);
         Duration pause = pauseAfter(failures, random.getAsDouble());
         Duration polite = asked.compareTo(LONGEST_ASKED) > 0 ? LONGEST_ASKED : asked;
         pause = polite.compareTo(pause) > 0 ? polite : pause;
         pauseEndsNanos = nanos.getAsLong() + pause.toNanos();
         return pause;
+    }
+
+    /** A reason is said once; who comes back with another trouble is in trouble still. */
+    private void say(String reason) {
+        long now = nanos.getAsLong();
+        boolean another = !reason.equals(saidReason) && now - saidNanos >= SAY_AGAIN.toNanos();
+        if ((failures == 1 || another) && !closing) {
+            LOG.warn("route {}: not delivered, trying again: {}", route.name(), lastReason);
+            saidReason = reason;
+            saidNanos = now;
+        }
     }
 
     /** Half of the doubled pause is fixed, half is chance; never under 1 s, never over 60 s. */

@@ -36,6 +36,9 @@ public final class MailRoute implements Route {
 
     private static final int LONGEST_SAID = 200;
 
+    /** What the library holds for the server's answer when there was none. */
+    private static final String HUNG_UP = "[EOF]";
+
     private final RouteSettings.Mail settings;
     private final MailText text;
     private final String endpoint;
@@ -109,7 +112,7 @@ public final class MailRoute implements Route {
                     settings.user().orElse(null),
                     settings.password().map(Secret::reveal).orElse(null));
             if (settings.user().isPresent() && !transport.supportsExtension("AUTH")) {
-                throw new AuthenticationFailedException("it offers no way to log in");
+                throw noLogin(transport.getLastReturnCode());
             }
             try {
                 transport.sendMessage(text.mail(session, message), addresses(waiting));
@@ -118,6 +121,13 @@ public final class MailRoute implements Route {
                 return Optional.of(e);
             }
         }
+    }
+
+    /** To the library a server that hangs up after the handshake is one that offers nothing. */
+    private static MessagingException noLogin(int lastCode) {
+        return lastCode < 0
+                ? new MessagingException(HUNG_UP)
+                : new AuthenticationFailedException("it offers no way to log in");
     }
 
     private static InternetAddress[] addresses(List<String> waiting) throws AddressException {
@@ -163,7 +173,7 @@ public final class MailRoute implements Route {
                     + PlainText.harmless(said.strip(), LONGEST_SAID)
                     + ")";
         }
-        if (said.contains("[EOF]")) {
+        if (said.contains(HUNG_UP)) {
             return "the server closed the connection in mid-talk; check its log";
         }
         if (said.contains("STARTTLS is required")) {

@@ -8,16 +8,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ThreadLocalRandom;
 import java.util.function.Function;
 import leat.acquire.Source;
 import leat.acquire.SourceHealth;
-import leat.acquire.modbus.ModbusSource;
-import leat.acquire.modbus.Tap;
-import leat.acquire.mqtt.MqttSource;
-import leat.config.ChannelSettings;
 import leat.config.ConnectionSettings;
-import leat.config.MachineSettings;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.deliver.Courier;
@@ -47,18 +41,16 @@ public final class Daemon implements AutoCloseable {
     private static final long SECONDS_PER_HOUR = 3_600;
 
     private final Site site;
-    private final EventClock clock =
-            new EventClock(
-                    () -> ChronoUnit.MICROS.between(Instant.EPOCH, Instant.now()),
-                    System::nanoTime);
-    private final Inbox inbox = new Inbox(clock::nowMicros);
+    private final Surroundings surroundings;
+    private final EventClock clock;
+    private final Inbox inbox;
     private final Store store;
     private final Desk desk;
     private final List<Watched> machines;
     private final Engine engine;
     private final Worker worker;
     private final Map<String, MqttLink> links = new LinkedHashMap<>();
-    private final List<Source> sources = new ArrayList<>();
+    private final List<Source> sources;
     private final List<Courier> couriers = new ArrayList<>();
     private final List<StoreOutbox> outboxes = new ArrayList<>();
     private final Optional<Reception> reception;
@@ -77,7 +69,19 @@ public final class Daemon implements AutoCloseable {
      * @throws leat.store.StoreException when the store cannot be opened
      */
     public Daemon(Site site, String version, Function<String, Optional<Site>> archive) {
+        this(site, version, archive, Surroundings.REAL);
+    }
+
+    /** Likewise, in a time that a test makes pass and with its sources. */
+    Daemon(
+            Site site,
+            String version,
+            Function<String, Optional<Site>> archive,
+            Surroundings surroundings) {
         this.site = site;
+        this.surroundings = surroundings;
+        clock = new EventClock(surroundings.wallMicros(), surroundings.nanos());
+        inbox = new Inbox(clock::nowMicros);
         Path file = site.store().file();
         store = Store.open(file);
         StoreReader reader = StoreReader.open(file);
@@ -92,7 +96,7 @@ public final class Daemon implements AutoCloseable {
                 new Engine(clock, inbox, store, desk, mail, site.hash(), machines, this::committed);
         worker = new Worker("leat-engine", engine::step, ENGINE_CLOSE_MILLIS);
         buildLinks();
-        buildSources();
+        sources = surroundings.field().sources(site, links, inbox);
         buildRoutes(file);
         reception = reception(file);
         receptionWorker =
@@ -118,36 +122,6 @@ public final class Daemon implements AutoCloseable {
         }
     }
 
-    private void buildSources() {
-        for (ConnectionSettings connection : site.connections()) {
-            if (connection instanceof ConnectionSettings.ModbusTcp modbus) {
-                List<Tap> taps = taps(modbus.name());
-                if (!taps.isEmpty()) {
-                    sources.add(new ModbusSource(modbus, taps, inbox));
-                }
-            } else {
-                sources.add(
-                        new MqttSource(
-                                links.get(connection.name()),
-                                site.machines(),
-                                inbox,
-                                System::nanoTime));
-            }
-        }
-    }
-
-    private List<Tap> taps(String connection) {
-        List<Tap> taps = new ArrayList<>();
-        for (MachineSettings machine : site.machines()) {
-            for (ChannelSettings channel : machine.channels()) {
-                if (channel.connection().equals(connection)) {
-                    taps.add(new Tap(machine.name(), channel));
-                }
-            }
-        }
-        return taps;
-    }
-
     private void buildRoutes(Path file) {
         Routes routes = new Routes(site, links);
         for (RouteSettings settings : site.routes()) {
@@ -159,8 +133,8 @@ public final class Daemon implements AutoCloseable {
                             outbox,
                             new Patience(settings.scope().giveUpAfter(), clock::nowMicros),
                             () -> isQuiet(settings),
-                            System::nanoTime,
-                            () -> ThreadLocalRandom.current().nextDouble()));
+                            surroundings.nanos(),
+                            surroundings.chance()));
         }
     }
 

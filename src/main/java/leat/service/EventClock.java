@@ -17,6 +17,9 @@ final class EventClock {
     /** At most so much is slewed at one look; looks come at least each second. */
     private static final long SLEW_MICROS = 500;
 
+    /** Two looks further apart than this say nothing of each other: leat was not run in between. */
+    private static final long ONE_LOOK_NANOS = 20_000_000;
+
     private final LongSupplier wallMicros;
     private final LongSupplier nanos;
     private final AtomicReference<Anchor> anchor = new AtomicReference<>();
@@ -45,6 +48,9 @@ final class EventClock {
     Optional<ClockStep> discipline() {
         long nanosNow = nanos.getAsLong();
         long wall = wallMicros.getAsLong();
+        if (nanos.getAsLong() - nanosNow > ONE_LOOK_NANOS) {
+            return Optional.empty();
+        }
         long own = at(anchor.get(), nanosNow);
         long apart = wall - own;
         if (Math.abs(apart) > STEP_MICROS) {

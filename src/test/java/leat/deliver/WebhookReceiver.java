@@ -9,6 +9,7 @@ import com.sun.net.httpserver.HttpsServer;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
@@ -17,14 +18,16 @@ import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BiConsumer;
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 import leat.tls.Certificates;
 
 /** The JDK's HTTP server as a receiver that takes only what is signed as the README says. */
-final class WebhookReceiver implements AutoCloseable {
+public final class WebhookReceiver implements AutoCloseable {
 
-    static final String SECRET = "an invented secret of 32 letters";
+    public static final String SECRET = "an invented secret of 32 letters";
 
     private final HttpServer server;
     private final ExecutorService threads = Executors.newCachedThreadPool();
@@ -34,7 +37,10 @@ final class WebhookReceiver implements AutoCloseable {
     private volatile int status = 204;
     private volatile Map<String, String> headers = Map.of();
     private volatile boolean hung;
+    private volatile long delayMillis;
     private volatile int requests;
+    private volatile int unsigned;
+    private volatile BiConsumer<String, String> taken = (id, body) -> {};
 
     private WebhookReceiver(HttpServer server) {
         this.server = server;
@@ -43,7 +49,7 @@ final class WebhookReceiver implements AutoCloseable {
         server.start();
     }
 
-    static WebhookReceiver https(Certificates.Server shown, int port) throws Exception {
+    public static WebhookReceiver https(Certificates.Server shown, int port) throws Exception {
         HttpsServer server = HttpsServer.create(at(port), 0);
         server.setHttpsConfigurator(new HttpsConfigurator(shown.context()));
         return new WebhookReceiver(server);
@@ -57,17 +63,38 @@ final class WebhookReceiver implements AutoCloseable {
         return new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
     }
 
-    int port() {
+    public int port() {
         return server.getAddress().getPort();
     }
 
-    void answer(int newStatus, Map<String, String> newHeaders) {
+    /** From now on; whatever is not 2xx is not taken. */
+    public void answer(int newStatus, Map<String, String> newHeaders) {
         status = newStatus;
         headers = newHeaders;
     }
 
+    /** Takes nothing in, and never answers. */
     void hang(boolean newHung) {
         hung = newHung;
+    }
+
+    /**
+     * Shows each message that is taken, before it is answered, on the thread of the request.
+     *
+     * @param newTaken given the id and the body
+     */
+    public void onTaken(BiConsumer<String, String> newTaken) {
+        taken = newTaken;
+    }
+
+    /** From now on each answer is late by so much; what is taken is taken before. */
+    public void delay(Duration newDelay) {
+        delayMillis = newDelay.toMillis();
+    }
+
+    /** Requests without a good signature. */
+    public int unsigned() {
+        return unsigned;
     }
 
     int requests() {
@@ -87,18 +114,27 @@ final class WebhookReceiver implements AutoCloseable {
         requests++;
         byte[] body = exchange.getRequestBody().readAllBytes();
         if (hung) {
-            await();
+            await(Long.MAX_VALUE);
         }
         int answer = isSigned(exchange, body) ? status : 401;
-        if (answer / 100 == 2) {
-            synchronized (this) {
-                bodies.add(new String(body, UTF_8));
-                ids.add(header(exchange, "Leat-Message-Id"));
-            }
+        if (answer == 401) {
+            unsigned++;
         }
+        if (answer / 100 == 2) {
+            take(header(exchange, "Leat-Message-Id"), new String(body, UTF_8));
+        }
+        await(delayMillis);
         headers.forEach((name, value) -> exchange.getResponseHeaders().add(name, value));
         exchange.sendResponseHeaders(answer, -1);
         exchange.close();
+    }
+
+    private void take(String id, String body) {
+        taken.accept(id, body);
+        synchronized (this) {
+            bodies.add(body);
+            ids.add(id);
+        }
     }
 
     /** As a receiver in another language would do it from the README alone. */
@@ -121,9 +157,10 @@ final class WebhookReceiver implements AutoCloseable {
         return Optional.ofNullable(exchange.getRequestHeaders().getFirst(name)).orElse("0");
     }
 
-    private void await() {
+    /** At most until the end. */
+    private void await(long millis) {
         try {
-            end.await();
+            end.await(millis, TimeUnit.MILLISECONDS);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }
@@ -134,5 +171,10 @@ final class WebhookReceiver implements AutoCloseable {
         end.countDown();
         server.stop(0);
         threads.shutdownNow();
+        try {
+            threads.awaitTermination(5, TimeUnit.SECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 }

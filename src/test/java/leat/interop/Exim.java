@@ -4,9 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -31,8 +29,8 @@ public final class Exim implements AutoCloseable {
     private final Path folder;
     private final String user;
     private final String password;
-    private final int startTlsPort = freePort();
-    private final int tlsPort = freePort();
+    private final int startTlsPort = FreePort.find();
+    private final int tlsPort = FreePort.find();
     private Optional<Process> server = Optional.empty();
 
     /** Skips the test where the program is missing. */
@@ -184,14 +182,6 @@ public final class Exim implements AutoCloseable {
             return true;
         } catch (IOException e) {
             return false;
-        }
-    }
-
-    private static int freePort() {
-        try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
-            return socket.getLocalPort();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
     }
 }

@@ -1,10 +1,10 @@
 package leat.interop;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.awaitility.Awaitility;
 
@@ -38,7 +39,7 @@ public final class Mosquitto implements AutoCloseable {
         Peer.require("mosquitto_sub");
         this.folder = folder;
         this.moreSettings = List.of(moreSettings);
-        this.port = freePort();
+        this.port = FreePort.find();
     }
 
     public int port() {
@@ -50,11 +51,20 @@ public final class Mosquitto implements AutoCloseable {
     }
 
     public void start() throws IOException {
+        start(moreSettings);
+    }
+
+    /** With other settings than those that it was made with; for this start alone. */
+    public void startWith(String... otherSettings) throws IOException {
+        start(List.of(otherSettings));
+    }
+
+    private void start(List<String> more) throws IOException {
         List<String> settings = new ArrayList<>();
         settings.add("listener " + port + " 127.0.0.1");
         settings.add("persistence false");
         settings.add("user root");
-        settings.addAll(moreSettings.isEmpty() ? List.of("allow_anonymous true") : moreSettings);
+        settings.addAll(more.isEmpty() ? List.of("allow_anonymous true") : more);
         Path file = Files.write(folder.resolve("mosquitto-" + port + ".conf"), settings);
         broker = Optional.of(run("mosquitto", "-c", file.toString()));
         Awaitility.await().atMost(Duration.ofSeconds(10)).until(this::answers);
@@ -105,6 +115,25 @@ public final class Mosquitto implements AutoCloseable {
         Heard heard = new Heard(file);
         listeners.put(heard, process);
         return heard;
+    }
+
+    /**
+     * Listens with mosquitto_sub and hands each message over as it comes, on a thread of its own.
+     *
+     * @param line takes the retained flag (0 or 1), topic and payload
+     * @return the client, which the caller ends
+     */
+    public Process listen(Consumer<String> line, List<String> filters, String... options)
+            throws IOException {
+        List<String> command = client("mosquitto_sub", options);
+        command.addAll(List.of("-q", "1", "-F", "%r %t %p"));
+        filters.forEach(filter -> command.addAll(List.of("-t", filter)));
+        Process process =
+                new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.DISCARD).start();
+        Thread hearing = new Thread(() -> process.inputReader(UTF_8).lines().forEach(line), "sub");
+        hearing.setDaemon(true);
+        hearing.start();
+        return process;
     }
 
     /** Ends a listener as a power cut would; what it heard stays. */
@@ -184,14 +213,6 @@ public final class Mosquitto implements AutoCloseable {
             return true;
         } catch (IOException e) {
             return false;
-        }
-    }
-
-    private static int freePort() {
-        try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
-            return socket.getLocalPort();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
     }
 }

@@ -4,27 +4,55 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.InetAddress;
+import java.net.InetSocketAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
+import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
+import leat.interop.FreePort;
 
-/** A cable between a client and a broker that a test can cut, or leave plugged in but dead. */
+/**
+ * A cable between a client and a broker that a test can cut, unplug, make slow, or leave plugged in
+ * but dead in one direction or both.
+ */
 public final class Cable implements AutoCloseable {
 
-    private final ServerSocket server;
+    private final int port;
     private final int brokerPort;
     private final List<Socket> sockets = new CopyOnWriteArrayList<>();
+    private volatile ServerSocket server;
     private volatile boolean dead;
+    private volatile boolean mute;
+    private volatile long delayMillis;
 
     public Cable(int brokerPort) throws IOException {
         this.brokerPort = brokerPort;
-        this.server = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
-        daemon(this::accept);
+        this.port = FreePort.find();
+        plugIn();
     }
 
     public String url() {
-        return "tcp://127.0.0.1:" + server.getLocalPort();
+        return "tcp://127.0.0.1:" + port;
+    }
+
+    public int port() {
+        return port;
+    }
+
+    /** Nobody listens any more, and every connection is cut. */
+    public void unplug() throws IOException {
+        server.close();
+        cut();
+    }
+
+    /** After {@link #unplug}, on the same port. */
+    public void plugIn() throws IOException {
+        ServerSocket again = new ServerSocket();
+        again.setReuseAddress(true);
+        again.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), 50);
+        server = again;
+        listen();
     }
 
     /** Cuts every connection that goes through it now. */
@@ -38,10 +66,25 @@ public final class Cable implements AutoCloseable {
         dead = isDead;
     }
 
-    private void accept() {
+    /** From now on what the broker says does not arrive; it hears everything. */
+    public void setMute(boolean isMute) {
+        mute = isMute;
+    }
+
+    /** From now on whatever the broker says is late by so much. */
+    public void setDelay(Duration delay) {
+        delayMillis = delay.toMillis();
+    }
+
+    private void listen() {
+        ServerSocket at = server;
+        daemon(() -> accept(at));
+    }
+
+    private void accept(ServerSocket at) {
         try {
             while (true) {
-                connect(server.accept());
+                connect(at.accept());
             }
         } catch (IOException e) {
             cut();
@@ -53,20 +96,23 @@ public final class Cable implements AutoCloseable {
         try {
             Socket broker = new Socket(InetAddress.getLoopbackAddress(), brokerPort);
             sockets.add(broker);
-            daemon(() -> carry(client, broker));
-            daemon(() -> carry(broker, client));
+            daemon(() -> carry(client, broker, false));
+            daemon(() -> carry(broker, client, true));
         } catch (IOException e) {
             closeQuietly(client);
         }
     }
 
-    private void carry(Socket from, Socket to) {
+    private void carry(Socket from, Socket to, boolean isAnswer) {
         try {
             InputStream in = from.getInputStream();
             OutputStream out = to.getOutputStream();
             byte[] some = new byte[8192];
             for (int n = in.read(some); n >= 0; n = in.read(some)) {
-                if (!dead) {
+                if (isAnswer) {
+                    delay();
+                }
+                if (!dead && !(isAnswer && mute)) {
                     out.write(some, 0, n);
                 }
             }
@@ -75,6 +121,14 @@ public final class Cable implements AutoCloseable {
         }
         closeQuietly(from);
         closeQuietly(to);
+    }
+
+    private void delay() throws IOException {
+        try {
+            Thread.sleep(delayMillis);
+        } catch (InterruptedException e) {
+            throw new IOException(e);
+        }
     }
 
     private static void daemon(Runnable work) {

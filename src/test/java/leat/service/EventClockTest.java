@@ -47,6 +47,22 @@ class EventClockTest {
         assertThat(clock.nowMicros()).isEqualTo(NOON - 7_190 * SECOND);
     }
 
+    /** As when the computer is too busy to run leat just then. */
+    @Test
+    void a_stall_between_the_looks_at_the_two_clocks_is_no_step() {
+        EventClock stalled =
+                new EventClock(
+                        () -> {
+                            pass(4 * SECOND);
+                            return wall.get();
+                        },
+                        nanos::get);
+        pass(10 * SECOND);
+
+        assertThat(stalled.discipline()).isEmpty();
+        assertThat(stalled.nowMicros()).isEqualTo(wall.get());
+    }
+
     @Test
     void a_small_difference_is_slewed_away_and_time_never_runs_back() {
         wall.addAndGet(-100_000);

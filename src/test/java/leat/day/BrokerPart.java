@@ -1,0 +1,243 @@
+package leat.day;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.awaitility.Awaitility.await;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import leat.interop.Mosquitto;
+import leat.interop.Peer;
+import leat.mqtt.Cable;
+import leat.tls.Certificates;
+
+/**
+ * Debian's mosquitto with TLS and passwords, a cable to it, and mosquitto_sub in the office, which
+ * listens to the stream of events. What the broker has taken while nobody listened would be lost
+ * for the office, so leat's cable is plugged in only when it does.
+ */
+final class BrokerPart implements Part {
+
+    static final String CONNECTION = "hall";
+
+    /** Where each message goes too, as the state of its alarm or as a notice. */
+    static final String STATES = "broker, state";
+
+    private static final String ALL = "leat/boatyard/#";
+    private static final String EVENTS = "leat/boatyard/event";
+    private static final String PROBE = "office/probe";
+
+    /** Of the 5 s that leat waits for an acknowledgement; each message takes two. */
+    private static final Duration SLOW = Duration.ofMillis(900);
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    private final Arrivals arrivals;
+    private final Certificates certificates;
+    private final Shown shown;
+    private final Path everybody;
+    private final Path withoutLeat;
+    private final Path log;
+    private final Mosquitto broker;
+    private final Cable cable;
+    private final AtomicBoolean probed = new AtomicBoolean();
+    private Process office;
+
+    BrokerPart(Path folder, Certificates certificates, Shown shown, Arrivals arrivals)
+            throws Exception {
+        this.arrivals = arrivals;
+        this.certificates = certificates;
+        this.shown = shown;
+        everybody = passwords(folder.resolve("everybody"), "leat", "office");
+        withoutLeat = passwords(folder.resolve("without-leat"), "office");
+        log = Files.createFile(folder.resolve("broker.log"));
+        broker = new Mosquitto(folder);
+        cable = new Cable(broker.port());
+        start(shown.good(), everybody);
+        openOffice();
+    }
+
+    private static Path passwords(Path file, String... users) throws Exception {
+        Files.createFile(file);
+        for (String user : users) {
+            Process process =
+                    new ProcessBuilder(
+                                    Peer.require("mosquitto_passwd").toString(),
+                                    "-b",
+                                    file.toString(),
+                                    user,
+                                    "invented")
+                            .start();
+            assertThat(process.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        }
+        return file;
+    }
+
+    private void start(Certificates.Server certificate, Path passwords, String... more)
+            throws IOException {
+        List<String> settings = new ArrayList<>(List.of(more));
+        settings.add("certfile " + certificate.certificate());
+        settings.add("keyfile " + certificate.key());
+        settings.add("allow_anonymous false");
+        settings.add("password_file " + passwords);
+        broker.startWith(settings.toArray(String[]::new));
+    }
+
+    private String[] login() {
+        return new String[] {
+            "--cafile", certificates.caFile().toString(), "-u", "office", "-P", "invented"
+        };
+    }
+
+    private void openOffice() throws Exception {
+        probed.set(false);
+        office = listen();
+        await().pollInterval(Duration.ofMillis(30))
+                .until(
+                        () -> {
+                            broker.publish(PROBE, "?", login());
+                            return probed.get();
+                        });
+    }
+
+    private Process listen() throws IOException {
+        return broker.listen(this::heard, List.of(ALL, PROBE), login());
+    }
+
+    /** What is retained has been heard before. */
+    private void heard(String line) {
+        String[] words = line.split(" ", 3);
+        if (words[1].equals(PROBE)) {
+            probed.set(true);
+        } else if (words[0].equals("0")) {
+            String json = words[2];
+            arrivals.came(
+                    words[1].equals(EVENTS) ? route() : STATES,
+                    route(),
+                    id(json),
+                    row -> row.json().equals(json));
+        }
+    }
+
+    private static String id(String json) {
+        try {
+            return JSON.readTree(json).get("id").asText();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** What stands under the connection's name in {@code site.yaml}. */
+    String connectionYaml() {
+        return "mqtt: { url: 'ssl://127.0.0.1:"
+                + cable.port()
+                + "', client_id: leat, user: leat, password: { env: BROKER }, ca_file: '"
+                + certificates.caFile()
+                + "', keep_alive: 5 s, reconnect_max: 1 s }";
+    }
+
+    @Override
+    public String route() {
+        return "broker";
+    }
+
+    @Override
+    public String yaml() {
+        return "mqtt: { connection: " + CONNECTION + ", topic_prefix: leat/boatyard }";
+    }
+
+    @Override
+    public List<Spell> spells() {
+        return List.of(
+                new Spell(Trouble.KILLED, Duration.ofMillis(1200), "connection refused"),
+                new Spell(Trouble.HUNG, Duration.ofMillis(6000), "", "no answer within 5.0 s"),
+                new Spell(Trouble.SLOW, Duration.ofMillis(3000), ""),
+                new Spell(Trouble.REFUSING, Duration.ofMillis(1200), "not authorized"),
+                new Spell(
+                        Trouble.FULL, Duration.ofMillis(1200), "TLS failed|closed the connection"),
+                new Spell(
+                        Trouble.CERTIFICATE,
+                        Duration.ofMillis(2000),
+                        "has expired",
+                        "another host name"));
+    }
+
+    @Override
+    public void begin(Trouble trouble) throws Exception {
+        switch (trouble) {
+            case KILLED -> kill();
+            case HUNG -> cable.setMute(true);
+            case SLOW -> cable.setDelay(SLOW);
+            case REFUSING -> comeBackAs(shown.good(), withoutLeat);
+            case FULL -> comeBackFull();
+            case CERTIFICATE -> comeBackAs(shown.expired(), everybody);
+            case REFUSING_FOR_GOOD -> throw new IllegalArgumentException("it never does");
+        }
+    }
+
+    @Override
+    public void turn(Trouble trouble) throws Exception {
+        if (trouble == Trouble.CERTIFICATE) {
+            comeBackAs(shown.elsewhere(), everybody);
+        }
+    }
+
+    @Override
+    public void end(Trouble trouble) throws Exception {
+        switch (trouble) {
+            case HUNG -> {
+                cable.setMute(false);
+                cable.cut(); // what was swallowed has torn every talk
+            }
+            case SLOW -> cable.setDelay(Duration.ZERO);
+            case KILLED -> {
+                start(shown.good(), everybody);
+                openOffice();
+                cable.plugIn();
+            }
+            case REFUSING, FULL, CERTIFICATE -> {
+                kill();
+                start(shown.good(), everybody);
+                openOffice();
+                cable.plugIn();
+            }
+            case REFUSING_FOR_GOOD -> throw new IllegalArgumentException("it never does");
+        }
+    }
+
+    private void kill() throws Exception {
+        cable.unplug();
+        office.destroyForcibly().waitFor();
+        broker.kill();
+    }
+
+    private void comeBackAs(Certificates.Server certificate, Path passwords, String... more)
+            throws Exception {
+        kill();
+        start(certificate, passwords, more);
+        cable.plugIn();
+    }
+
+    /** The office has the only place. */
+    private void comeBackFull() throws Exception {
+        kill();
+        start(shown.good(), everybody, "max_connections 1", "log_dest file " + log);
+        office = listen();
+        await().until(() -> Files.readString(log).contains("u'office'"));
+        cable.plugIn();
+    }
+
+    @Override
+    public void close() throws IOException {
+        cable.close();
+        office.destroyForcibly();
+        broker.close();
+    }
+}

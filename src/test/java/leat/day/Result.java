@@ -1,0 +1,172 @@
+package leat.day;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Predicate;
+import leat.day.Arrivals.Arrival;
+import leat.day.Arrivals.Key;
+import leat.day.Books.Row;
+import leat.day.Commits.Commit;
+
+/** What became of every message of a day: what was owed, when, what came, how late. Immutable. */
+final class Result {
+
+    private final List<Row> rows;
+    private final Map<Key, Commit> commits;
+    private final List<Bout> bouts;
+    private final List<Arrival> all;
+    private final Map<Key, List<Arrival>> arrivals;
+
+    Result(List<Row> rows, Map<Key, Commit> commits, List<Bout> bouts, List<Arrival> arrivals) {
+        this.rows = List.copyOf(rows);
+        this.commits = Map.copyOf(commits);
+        this.bouts = List.copyOf(bouts);
+        this.all = List.copyOf(arrivals);
+        this.arrivals = Arrivals.byMessage(arrivals);
+    }
+
+    List<Bout> bouts() {
+        return bouts;
+    }
+
+    private static Key key(Row row) {
+        return new Key(row.route(), row.id());
+    }
+
+    private List<Arrival> came(Row row) {
+        return arrivals.getOrDefault(key(row), List.of());
+    }
+
+    long owed(String route) {
+        return rows.stream().filter(row -> row.route().equals(route)).count();
+    }
+
+    /** Neither given up nor both delivered, by the database, and received. */
+    List<String> lost() {
+        return rows.stream()
+                .filter(row -> row.foldedInto().isEmpty() && !row.isGivenUp())
+                .filter(row -> !row.isDelivered() || came(row).isEmpty())
+                .map(row -> row.route() + " " + row.id() + ", delivered " + row.isDelivered())
+                .toList();
+    }
+
+    /** Delivered on a route, but not at that place too. */
+    List<String> missingAt(String place, String route) {
+        return rows.stream()
+                .filter(row -> row.route().equals(route) && row.isDelivered())
+                .filter(row -> !arrivals.containsKey(new Key(place, row.id())))
+                .map(Row::id)
+                .toList();
+    }
+
+    List<Row> givenUp() {
+        return rows.stream().filter(Row::isGivenUp).toList();
+    }
+
+    /** Given up without a notice that has arrived on another route. */
+    List<String> givenUpInSilence() {
+        List<Row> notices =
+                rows.stream()
+                        .filter(row -> row.kind().equals("notice") && !came(row).isEmpty())
+                        .toList();
+        return givenUp().stream()
+                .filter(
+                        lost ->
+                                notices.stream()
+                                        .filter(notice -> !notice.route().equals(lost.route()))
+                                        .noneMatch(n -> n.json().contains(quoted(lost.id()))))
+                .map(row -> row.route() + " " + row.id() + ": " + row.because())
+                .toList();
+    }
+
+    private static String quoted(String id) {
+        return "\"" + id + "\"";
+    }
+
+    /** What a receiver was given before anybody could read it in the database. */
+    List<Arrival> beforeTheirCommit() {
+        return all.stream().filter(arrival -> !arrival.committed()).toList();
+    }
+
+    /** What is not, to the last byte, what the database holds under its id. */
+    List<Arrival> notWhatWasCommitted() {
+        return all.stream().filter(a -> a.committed() && !a.faithful()).toList();
+    }
+
+    /** What came at a route's places while a trouble of it was in force. */
+    List<Arrival> cameInSpiteOf(Bout bout) {
+        return all.stream()
+                .filter(arrival -> arrival.place().startsWith(bout.route()))
+                .filter(arrival -> bout.isInForce(arrival.atMicros()))
+                .toList();
+    }
+
+    /** What came again at a route's places, at such moments. */
+    private long repeats(String route, Predicate<Arrival> when) {
+        return arrivals.entrySet().stream()
+                .filter(each -> each.getKey().place().startsWith(route))
+                .flatMap(each -> each.getValue().stream().skip(1))
+                .filter(when)
+                .count();
+    }
+
+    long repeats(String route) {
+        return repeats(route, arrival -> true);
+    }
+
+    /** Of the messages that were committed in such hours. */
+    private List<Row> of(String route, Predicate<Hour> hours) {
+        return rows.stream()
+                .filter(row -> row.route().equals(route))
+                .filter(row -> commits.containsKey(key(row)))
+                .filter(row -> hours.test(commits.get(key(row)).hour()))
+                .toList();
+    }
+
+    /** From the commit to the first coming; empty when it never came. */
+    private Optional<Double> delaySeconds(Row row) {
+        long committed = commits.get(key(row)).notBeforeMicros();
+        return came(row).stream()
+                .map(Arrival::atMicros)
+                .min(Comparator.naturalOrder())
+                .map(at -> Math.max(0, (at - committed) / 1e6));
+    }
+
+    /** Of what a route was owed in such hours. */
+    Delays delays(String route, Predicate<Hour> hours) {
+        return Delays.of(
+                of(route, hours).stream().map(this::delaySeconds).flatMap(Optional::stream));
+    }
+
+    /** One line of the table. */
+    String line(Bout bout) {
+        List<Row> owed = of(bout.route(), bout.hour()::equals);
+        double worstMinutes =
+                owed.stream()
+                                .filter(Row::isDelivered)
+                                .mapToLong(row -> row.deliveredMicros() - row.atMicros())
+                                .max()
+                                .orElse(0)
+                        / 6e7;
+        return String.format(
+                Locale.ROOT,
+                "%-7s %-17s %4d %9d %8d %7d %7d %12.2f s %8.1f min",
+                bout.route(),
+                bout.trouble(),
+                owed.size(),
+                owed.stream().filter(row -> !came(row).isEmpty()).count(),
+                owed.stream().filter(Row::isGivenUp).count(),
+                bout.triesInVain(),
+                repeats(bout.route(), arrival -> bout.spans(arrival.atMicros())),
+                delays(bout.route(), bout.hour()::equals).worst(),
+                worstMinutes);
+    }
+
+    static String head() {
+        return "part    trouble           owed delivered given up in vain repeats"
+                + "  worst delay, real, of the day";
+    }
+}
