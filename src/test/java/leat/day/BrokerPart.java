@@ -32,6 +32,7 @@ final class BrokerPart implements Part {
 
     private static final String ALL = "leat/boatyard/#";
     private static final String EVENTS = "leat/boatyard/event";
+    private static final String STATUS = "leat/boatyard/status";
     private static final String PROBE = "office/probe";
 
     /** Of the 5 s that leat waits for an acknowledgement; each message takes two. */
@@ -99,7 +100,8 @@ final class BrokerPart implements Part {
     private void openOffice() throws Exception {
         probed.set(false);
         office = listen();
-        await().pollInterval(Duration.ofMillis(30))
+        await().dontCatchUncaughtExceptions()
+                .pollInterval(Duration.ofMillis(30))
                 .until(
                         () -> {
                             broker.publish(PROBE, "?", login());
@@ -116,7 +118,7 @@ final class BrokerPart implements Part {
         String[] words = line.split(" ", 3);
         if (words[1].equals(PROBE)) {
             probed.set(true);
-        } else if (words[0].equals("0")) {
+        } else if (words[0].equals("0") && !words[1].equals(STATUS)) {
             String json = words[2];
             arrivals.came(
                     words[1].equals(EVENTS) ? route() : STATES,
@@ -230,7 +232,8 @@ final class BrokerPart implements Part {
         kill();
         start(shown.good(), everybody, "max_connections 1", "log_dest file " + log);
         office = listen();
-        await().until(() -> Files.readString(log).contains("u'office'"));
+        await().dontCatchUncaughtExceptions()
+                .until(() -> Files.readString(log).contains("u'office'"));
         cable.plugIn();
     }
 
