@@ -20,7 +20,7 @@ import leat.store.StoredStartup;
  * @param staleEachMidnight alarms that had stood for more than a day, at the end of each day
  * @param delivered what people got, by route
  * @param startups what was measured, by machine, oldest first
- * @param planned how often each machine was started
+ * @param planned when each machine was on, in true time, in order
  */
 record MonthFigures(
         String name,
@@ -30,7 +30,7 @@ record MonthFigures(
         List<Long> staleEachMidnight,
         Map<String, List<Delivered>> delivered,
         Map<String, List<StoredStartup>> startups,
-        Map<String, Integer> planned) {
+        Map<String, List<MonthPlan.Run>> planned) {
 
     @Override
     public String toString() {
@@ -109,7 +109,7 @@ record MonthFigures(
                                         Locale.ROOT,
                                         "  %s: %d starts planned, %d measured, not good: %s%n",
                                         machine,
-                                        planned.get(machine),
+                                        planned.get(machine).size(),
                                         all.size(),
                                         all.stream()
                                                 .map(

@@ -282,14 +282,14 @@ final class SiteMonth implements AutoCloseable {
         return startups;
     }
 
-    private Map<String, Integer> planned() {
-        Map<String, Integer> planned = new LinkedHashMap<>();
+    private Map<String, List<MonthPlan.Run>> planned() {
+        Map<String, List<MonthPlan.Run>> planned = new LinkedHashMap<>();
         for (String machine : days.keySet()) {
-            int starts = 0;
+            List<MonthPlan.Run> runs = new ArrayList<>();
             for (int number = 0; number < plan.days(); number++) {
-                starts += plan.runs(machine, plan.first().plusDays(number)).size();
+                runs.addAll(plan.runs(machine, plan.first().plusDays(number)));
             }
-            planned.put(machine, starts);
+            planned.put(machine, runs);
         }
         return planned;
     }
