@@ -410,7 +410,7 @@ class CommandsTest {
         Ran twice = leat("reset", "1", "1", "--site", at, "--by", "tech");
         Ran wrong = leat("shelve", "1", "77", "--for", "9d", "--why", "x", "--site", at);
 
-        assertThat(some.code()).isEqualTo(1);
+        assertThat(some.code()).isEqualTo(2);
         assertThat(some.err().lines()).containsExactly("There is no alarm 77. See: leat alerts");
         assertThat(some.out()).startsWith("alarm 1: it is written down");
         assertThat(twice.code()).as(twice.err()).isZero();

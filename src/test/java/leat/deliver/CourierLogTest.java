@@ -2,6 +2,7 @@ package leat.deliver;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import ch.qos.logback.classic.Level;
 import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
@@ -94,7 +95,10 @@ class CourierLogTest {
     }
 
     private List<String> said() {
-        return log.list.stream().map(ILoggingEvent::getFormattedMessage).toList();
+        return log.list.stream()
+                .filter(event -> event.getLevel() == Level.WARN)
+                .map(ILoggingEvent::getFormattedMessage)
+                .toList();
     }
 
     private static final class Moody implements Route {
