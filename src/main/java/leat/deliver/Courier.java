@@ -39,7 +39,10 @@ public final class Courier implements AutoCloseable {
     /** A look into the outbox even if no nudge came. */
     private static final Duration IDLE = Duration.ofSeconds(5);
 
-    /** A new reason for the same failure goes to the log no sooner: some change with every try. */
+    /**
+     * A new reason for the same failure goes to the log no sooner, for some servers put a number
+     * into every answer; leat's own choice.
+     */
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
 
     private static final int BATCH = 50;

@@ -27,7 +27,7 @@ final class MailText {
 
     private static final int LONGEST_SUBJECT = 200;
     private static final int LONGEST_TEXT = 100_000;
-    private static final int LONGEST_ID = 120;
+    private static final int LONGEST_ID = 200;
     private static final long MICROS_PER_MILLI = 1_000;
 
     private final Phrases phrases;

@@ -17,7 +17,10 @@ final class EventClock {
     /** At most so much is slewed at one look; looks come at least each second. */
     private static final long SLEW_MICROS = 500;
 
-    /** Two looks further apart than this say nothing of each other: leat was not run in between. */
+    /**
+     * Two looks further apart than this say nothing of each other: leat was not run in between.
+     * Decision 0023.
+     */
     private static final long ONE_LOOK_NANOS = 20_000_000;
 
     private final LongSupplier wallMicros;

@@ -9,6 +9,7 @@ import java.util.List;
  * @param fromMicros real time before it began
  * @param begunMicros real time at which it had set in
  * @param endedMicros real time before it ended
+ * @param endedEventMicros event time before it ended
  * @param untilMicros real time at which the route had caught up
  * @param triesInVain tries of the route that failed meanwhile
  * @param unsaid what the route should have said of itself and did not
@@ -19,6 +20,7 @@ record Bout(
         long fromMicros,
         long begunMicros,
         long endedMicros,
+        long endedEventMicros,
         long untilMicros,
         long triesInVain,
         List<String> unsaid) {

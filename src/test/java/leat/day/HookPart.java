@@ -54,7 +54,7 @@ final class HookPart implements Part {
         return List.of(
                 new Spell(Trouble.KILLED, brief, "connection refused"),
                 new Spell(Trouble.HUNG, Duration.ofMillis(2600), "no answer"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(2000), ""),
+                new Spell(Trouble.SLOW, Duration.ofMillis(1600), ""),
                 new Spell(Trouble.REFUSING, brief, "answers 403", "answers 503"),
                 new Spell(Trouble.FULL, brief, "answers 507", "answers 429"),
                 new Spell(Trouble.REFUSING_FOR_GOOD, brief, "answers 422"),

@@ -93,8 +93,8 @@ final class MailPart implements Part {
         Duration brief = Duration.ofMillis(1000);
         return List.of(
                 new Spell(Trouble.KILLED, brief, "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(4000), "not done within 2.0 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(2500), ""),
+                new Spell(Trouble.HUNG, Duration.ofMillis(3600), "not done within 2.0 s"),
+                new Spell(Trouble.SLOW, Duration.ofMillis(2000), ""),
                 new Spell(Trouble.REFUSING, brief, "451 4.3.0 not now", "535 5.7.8"),
                 new Spell(Trouble.FULL, brief, "452 4.2.2 mailbox full"),
                 new Spell(Trouble.REFUSING_FOR_GOOD, brief, "550 5.1.1 no such person"),

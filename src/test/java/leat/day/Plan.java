@@ -23,7 +23,7 @@ final class Plan {
     /** In which nothing new happens. */
     private static final Duration EVENING = Duration.ofMinutes(15);
 
-    private static final Duration CALM_HOUR_REAL = Duration.ofMillis(1200);
+    private static final Duration CALM_HOUR_REAL = Duration.ofMillis(800);
     private static final Duration SLOW_STEP = Duration.ofSeconds(4);
     private static final Duration SLOW_STEP_REAL = Duration.ofMillis(30);
     private static final Duration LONGEST_WAIT_REAL = Duration.ofSeconds(30);
@@ -107,6 +107,7 @@ final class Plan {
         day.pass(TROUBLE.dividedBy(2), half);
         awaitWords(part, turn.spell().secondWords()).ifPresent(unsaid::add);
         long ended = RealTime.nowMicros();
+        long endedEvent = leat.nowMicros();
         part.end(trouble);
         catchUp(part);
         return new Bout(
@@ -115,6 +116,7 @@ final class Plan {
                 from,
                 begun,
                 ended,
+                endedEvent,
                 RealTime.nowMicros(),
                 health(part).failed() - failed,
                 unsaid);

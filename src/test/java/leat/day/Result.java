@@ -104,6 +104,15 @@ final class Result {
                 .toList();
     }
 
+    /** What was owed in a trouble and counted as delivered before that was over. */
+    List<String> countedInSpiteOf(Bout bout) {
+        return of(bout.route(), bout.hour()::equals).stream()
+                .filter(Row::isDelivered)
+                .filter(row -> row.deliveredMicros() < bout.endedEventMicros())
+                .map(Row::id)
+                .toList();
+    }
+
     /** What came again at a route's places, at such moments. */
     private long repeats(String route, Predicate<Arrival> when) {
         return arrivals.entrySet().stream()
@@ -126,19 +135,39 @@ final class Result {
                 .toList();
     }
 
-    /** From the commit to the first coming; empty when it never came. */
-    private Optional<Double> delaySeconds(Row row) {
-        long committed = commits.get(key(row)).notBeforeMicros();
-        return came(row).stream()
-                .map(Arrival::atMicros)
-                .min(Comparator.naturalOrder())
-                .map(at -> Math.max(0, (at - committed) / 1e6));
+    /** Real time of the first coming; empty when it never came. */
+    private Optional<Long> firstMicros(Row row) {
+        return came(row).stream().map(Arrival::atMicros).min(Comparator.naturalOrder());
     }
 
-    /** Of what a route was owed in such hours. */
-    Delays delays(String route, Predicate<Hour> hours) {
+    private double delaySeconds(Row row, long firstMicros) {
+        return Math.max(0, (firstMicros - commits.get(key(row)).notBeforeMicros()) / 1e6);
+    }
+
+    /** Real seconds from the commit to the first coming of what a route was owed in a trouble. */
+    Delays delays(Bout bout) {
         return Delays.of(
-                of(route, hours).stream().map(this::delaySeconds).flatMap(Optional::stream));
+                of(bout.route(), bout.hour()::equals).stream()
+                        .flatMap(row -> firstMicros(row).map(f -> delaySeconds(row, f)).stream()));
+    }
+
+    /**
+     * Likewise of what a well route was owed in such hours. What was under way when its own trouble
+     * began is left out.
+     */
+    Delays delaysWhileWell(String route, Predicate<Hour> hours) {
+        return Delays.of(
+                of(route, hours).stream()
+                        .filter(row -> !meetsOwnTrouble(row))
+                        .flatMap(row -> firstMicros(row).map(f -> delaySeconds(row, f)).stream()));
+    }
+
+    private boolean meetsOwnTrouble(Row row) {
+        long from = commits.get(key(row)).notBeforeMicros();
+        long until = firstMicros(row).orElse(Long.MAX_VALUE);
+        return bouts.stream()
+                .filter(bout -> bout.route().equals(row.route()))
+                .anyMatch(bout -> from <= bout.untilMicros() && until >= bout.fromMicros());
     }
 
     /** One line of the table. */
@@ -161,7 +190,7 @@ final class Result {
                 owed.stream().filter(Row::isGivenUp).count(),
                 bout.triesInVain(),
                 repeats(bout.route(), arrival -> bout.spans(arrival.atMicros())),
-                delays(bout.route(), bout.hour()::equals).worst(),
+                delays(bout).worst(),
                 worstMinutes);
     }
 

@@ -1,5 +1,7 @@
 package leat.day;
 
+import static org.awaitility.Awaitility.await;
+
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -94,7 +96,7 @@ final class SirenPart implements Part {
         return List.of(
                 new Spell(Trouble.KILLED, brief, "cannot be started"),
                 new Spell(Trouble.HUNG, Duration.ofMillis(2600), "not done within 1.2 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(2000), NONE),
+                new Spell(Trouble.SLOW, Duration.ofMillis(1600), NONE),
                 new Spell(
                         Trouble.REFUSING, brief, "exit code 3; it said: no current", "exit code 4"),
                 new Spell(Trouble.FULL, brief, "No space left on device"));
@@ -103,7 +105,7 @@ final class SirenPart implements Part {
     @Override
     public void begin(Trouble trouble) throws IOException {
         switch (trouble) {
-            case KILLED -> Files.move(program, away);
+            case KILLED -> kill();
             case HUNG -> become("mute");
             case SLOW -> become("slow");
             case REFUSING -> become("refusing");
@@ -111,6 +113,18 @@ final class SirenPart implements Part {
             case REFUSING_FOR_GOOD, CERTIFICATE ->
                     throw new IllegalArgumentException("it never does");
         }
+    }
+
+    /** What runs already runs to its end. */
+    private void kill() throws IOException {
+        Files.move(program, away);
+        await().dontCatchUncaughtExceptions()
+                .until(
+                        () ->
+                                ProcessHandle.current()
+                                        .descendants()
+                                        .map(process -> process.info().commandLine().orElse(""))
+                                        .noneMatch(words -> words.contains(program.toString())));
     }
 
     @Override

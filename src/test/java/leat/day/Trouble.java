@@ -15,5 +15,13 @@ enum Trouble {
     /** Never this message. */
     REFUSING_FOR_GOOD,
     /** Shows a certificate that has expired, and then one of another host. */
-    CERTIFICATE
+    CERTIFICATE;
+
+    /** True when nothing can be delivered in it. */
+    boolean isComplete() {
+        return switch (this) {
+            case KILLED, HUNG, REFUSING, FULL, CERTIFICATE -> true;
+            case SLOW, REFUSING_FOR_GOOD -> false;
+        };
+    }
 }

@@ -193,6 +193,8 @@ public final class StartTlsDoor implements AutoCloseable {
                 say(order, List.of("530 5.7.0 log in first"));
             } else if (answers.containsKey(order)) {
                 say(order, List.of());
+            } else if (order.equals("DATA")) {
+                mail();
             } else {
                 pass(order, line);
             }
@@ -203,10 +205,6 @@ public final class StartTlsDoor implements AutoCloseable {
             List<String> reply = reply();
             loggedIn |= reply.get(0).startsWith("235");
             say(order, order.equals("EHLO") && !secure ? offeringTls(reply) : reply);
-            if (order.equals("DATA") && reply.get(0).startsWith("354")) {
-                content();
-                say(END, reply());
-            }
         }
 
         /** Without TLS nobody is asked for a password. */
@@ -235,16 +233,25 @@ public final class StartTlsDoor implements AutoCloseable {
             }
         }
 
-        private void content() throws IOException {
-            String line = fromClient.readLine();
-            while (line != null && !line.equals(END)) {
-                write(toServer, line);
-                line = fromClient.readLine();
+        /** The server hears of a mail only when all of it is there. */
+        private void mail() throws IOException {
+            say("DATA", List.of("354 go on"));
+            List<String> content = new ArrayList<>();
+            for (String line = fromClient.readLine();
+                    !END.equals(line);
+                    line = fromClient.readLine()) {
+                if (line == null) {
+                    throw new IOException("hung up in mid-mail");
+                }
+                content.add(line);
             }
-            if (line == null) {
-                throw new IOException("hung up in mid-mail");
+            write(toServer, "DATA");
+            List<String> answer = reply();
+            if (answer.get(0).startsWith("354")) {
+                write(toServer, String.join("\r\n", content) + "\r\n" + END);
+                answer = reply();
             }
-            write(toServer, END);
+            say(END, answer);
         }
 
         private List<String> reply() throws IOException {

@@ -3,10 +3,8 @@ package leat.service;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Queue;
-import java.util.Set;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
@@ -22,8 +20,7 @@ import leat.store.StoreReader;
 
 /**
  * A real store with real couriers, and a test in the place of the engine: it owes messages, commits
- * when the test says so, and knows when each message was committed. Confined to the test's thread,
- * but for the marks.
+ * when the test says so. Confined to the test's thread, but for the marks.
  */
 final class PostRoom implements DeliveryMarks, AutoCloseable {
 
@@ -32,8 +29,6 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
     private final List<Courier> couriers = new ArrayList<>();
     private final List<StoreOutbox> outboxes = new ArrayList<>();
     private final Queue<Consumer<Batch>> marks = new ConcurrentLinkedQueue<>();
-    private final Set<String> committed = new HashSet<>();
-    private final List<String> notYet = new ArrayList<>();
     private final Batch batch = new Batch();
     private int count;
 
@@ -90,7 +85,6 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
                             "text " + id,
                             "{\"id\":\"" + id + "\"}"));
         }
-        notYet.add(id);
         return id;
     }
 
@@ -98,20 +92,9 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
         for (Consumer<Batch> mark = marks.poll(); mark != null; mark = marks.poll()) {
             mark.accept(batch);
         }
-        synchronized (committed) {
-            store.commit(batch);
-            committed.addAll(notYet);
-        }
+        store.commit(batch);
         batch.clear();
-        notYet.clear();
         couriers.forEach(Courier::nudge);
-    }
-
-    /** From any thread; a commit that is under way is waited for. */
-    boolean isCommitted(String id) {
-        synchronized (committed) {
-            return committed.contains(id);
-        }
     }
 
     long waiting(String route) {
