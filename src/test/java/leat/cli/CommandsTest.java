@@ -404,7 +404,7 @@ class CommandsTest {
 
     @Test
     void of_several_alarms_those_that_are_there_are_done_and_the_others_are_said() {
-        String at = site.toString();
+        String at = site.file().toString();
 
         Ran some = leat("ack", "77", "1", "--site", at, "--by", "tech");
         Ran twice = leat("reset", "1", "1", "--site", at, "--by", "tech");

@@ -61,7 +61,7 @@ class GoneRoutesTest {
         assertThat(notice.text())
                 .contains(
                         "Why: site.yaml has no route of this name any more\n",
-                        "- 2026-01-05 12:00:00 +01:00: WARNING jet-1: weak boost, 1.62\n");
+                        "- 2026-01-05 12:00:00 +01:00: WARNING jet-1: weak boost, 1.62 times\n");
     }
 
     @Test

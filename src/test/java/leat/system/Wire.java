@@ -107,7 +107,7 @@ final class Wire {
             marksHeard++;
         } else if (topic.equals(PREFIX + "event")) {
             events.add(messageId(line));
-        } else {
+        } else if (!topic.equals(PREFIX + "status")) {
             states.add(messageId(line));
         }
     }
