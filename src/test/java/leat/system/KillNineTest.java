@@ -42,7 +42,7 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(3_600)
 class KillNineTest {
 
-    private static final int ROUNDS = Integer.getInteger("leat.kills", 24);
+    private static final int ROUNDS = Integer.getInteger("leat.kills", 20);
     private static final int MACHINES = 4;
 
     /** One kill in so many comes while leat still starts. */
