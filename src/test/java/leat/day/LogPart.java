@@ -16,6 +16,7 @@ final class LogPart implements Part {
     private static final Pattern ID = Pattern.compile("Message (\\S+)\\.$");
 
     private final Logger messages = (Logger) LoggerFactory.getLogger("leat.message");
+    private final Level before = messages.getLevel();
     private final Logger program = (Logger) LoggerFactory.getLogger("leat");
     private final List<String> said = new CopyOnWriteArrayList<>();
     private final Ear ofMessages;
@@ -31,6 +32,7 @@ final class LogPart implements Part {
                                     id.find() ? id.group(1) : "none in: " + text,
                                     row -> row.text().equals(text));
                         });
+        messages.setLevel(Level.INFO); // whatever a test before this one has set
         messages.addAppender(ofMessages);
         program.addAppender(ofProgram);
     }
@@ -72,6 +74,7 @@ final class LogPart implements Part {
 
     @Override
     public void close() {
+        messages.setLevel(before);
         messages.detachAppender(ofMessages);
         program.detachAppender(ofProgram);
     }
