@@ -25,7 +25,13 @@ final class NewsText {
         FindingWords words = voice.findings();
         Lines lines = new Lines();
         lines.add(head(change));
-        lines.add(voice.whereAndWhen(machine, words.what(finding), change.atMicros()));
+        lines.add(
+                voice.say(
+                        "where-and-when",
+                        voice.site(),
+                        machine,
+                        words.what(finding),
+                        voice.numbers().time(change.atMicros())));
         boolean stands = change.notes().own().isActive();
         lines.add(
                 voice.say(

@@ -44,11 +44,6 @@ record Voice(String site, Phrases phrases, Numbers numbers, FindingWords finding
         return phrases.say(key, values);
     }
 
-    /** Site, machine and what was found, and when. */
-    String whereAndWhen(String machine, String what, long atMicros) {
-        return say("where-and-when", site, machine, what, numbers.time(atMicros));
-    }
-
     /** ISO 8601 in UTC, for programs. */
     static String utc(long micros) {
         return instant(micros).toString();

@@ -1,5 +1,5 @@
 /**
- * What to check first on a finding, and with which caution.
+ * What to check first on a finding; the words for it are in room {@code words}.
  *
  * <p>Core room: uses {@code rule} and {@code java.base}; no I/O. All types are immutable.
  */

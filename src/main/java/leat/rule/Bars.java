@@ -2,6 +2,7 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import leat.measure.Figure;
 import leat.phase.Phase;
 import leat.signal.Channel;
@@ -16,6 +17,9 @@ final class Bars {
 
     /** Why a finding ends that nobody saw end. */
     static final List<Remark> AFRESH = List.of(Remark.of(Remark.Kind.AFRESH_AFTER_SERVICE));
+
+    /** No further facts. */
+    static final Supplier<List<Remark>> NOTHING = List::of;
 
     private static final long SOON_MICROS = 5_000_000;
 
@@ -41,7 +45,7 @@ final class Bars {
         for (Bar bar : gravestFirst) {
             bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
         }
-        tell(situation, value, List.of(), List.of(), findings);
+        tell(situation, value, NOTHING, NOTHING, findings);
     }
 
     /** True while a CRITICAL finding explains what this rule would find: then it is not judged. */
@@ -54,14 +58,14 @@ final class Bars {
      * milder one that is about to go too, and a grade that has come waits for a graver one that is
      * about to come: a value that falls past all limits is called once.
      *
-     * @param remarks facts to a finding
+     * @param remarks facts to a finding; asked for only when it is told, not each second
      * @param now facts to its end
      */
     void tell(
             Situation situation,
             double value,
-            List<Remark> remarks,
-            List<Remark> now,
+            Supplier<List<Remark>> remarks,
+            Supplier<List<Remark>> now,
             Findings findings) {
         Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
         Optional<Grade> grade = gravest.map(Bar::grade);
@@ -70,7 +74,7 @@ final class Bars {
         }
         standing = grade;
         gravest.ifPresentOrElse(
-                bar -> findings.found(finding(bar, situation, value, remarks)),
+                bar -> findings.found(finding(bar, situation, value, remarks.get())),
                 () ->
                         findings.cleared(
                                 rule,
@@ -78,7 +82,7 @@ final class Bars {
                                 situation.atMicros(),
                                 gaugeNow(situation, Channel.INLET),
                                 gaugeNow(situation, Channel.BOOSTED),
-                                now));
+                                now.get()));
     }
 
     /** Forgets what stands, if it is of this rule, and tells that it does. */

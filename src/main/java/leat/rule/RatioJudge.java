@@ -65,8 +65,8 @@ final class RatioJudge implements Judge {
         bars.tell(
                 situation,
                 ratio,
-                List.of(),
-                List.of(Remark.of(Remark.Kind.RATIO_NOW, ratio)),
+                Bars.NOTHING,
+                () -> List.of(Remark.of(Remark.Kind.RATIO_NOW, ratio)),
                 findings);
     }
 

@@ -79,7 +79,7 @@ final class RestJudge implements Judge {
                         || boosted > boostClear * inlet;
         look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
         look(pressureLeft, situation, stands, gone);
-        bars.tell(situation, boosted, doubt(situation, nearInlet), List.of(), findings);
+        bars.tell(situation, boosted, () -> doubt(situation, nearInlet), Bars.NOTHING, findings);
     }
 
     private static void look(Bar bar, Situation situation, boolean bad, boolean good) {
@@ -91,7 +91,11 @@ final class RestJudge implements Judge {
         look(leaksThrough, situation, false, true);
         look(pressureLeft, situation, false, true);
         bars.tell(
-                situation, boosted, List.of(), List.of(Remark.of(Remark.Kind.NO_BLEED)), findings);
+                situation,
+                boosted,
+                Bars.NOTHING,
+                () -> List.of(Remark.of(Remark.Kind.NO_BLEED)),
+                findings);
     }
 
     /** What else inlet pressure at rest can mean on a machine that is wired like this one. */

@@ -2,6 +2,7 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
+import java.util.function.Supplier;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauge;
@@ -102,19 +103,19 @@ final class SignalJudge implements Judge {
 
     private void tickMissing(Situation situation, Gauge gauge, Findings findings) {
         long since = Gauge.NEVER;
-        List<Remark> why = List.of();
+        Supplier<List<Remark>> why = Bars.NOTHING;
         if (gauge.isLost()) {
             since = Math.min(gauge.lostSinceMicros(), latestOr(gauge, gauge.lostSinceMicros()));
-            why = Remark.reported(gauge.lostReason());
+            why = () -> Remark.reported(gauge.lostReason());
         } else if (channel.isPressure() && gauge.latestMicros() != Gauge.NEVER) {
             since = gauge.latestMicros();
-            why = List.of(Remark.of(Remark.Kind.NO_PRESENT_TIME));
+            why = () -> List.of(Remark.of(Remark.Kind.NO_PRESENT_TIME));
         }
         since = since == Gauge.NEVER ? since : Math.max(since, watchedMicros);
         long silent = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
         boolean speaks = !gauge.isLost() && silent < missingBar.latch().onMicros();
         missingBar.latch().look(situation.atMicros(), since, speaks);
-        missing.tell(situation, silent / 1e6, why, List.of(), findings);
+        missing.tell(situation, silent / 1e6, why, Bars.NOTHING, findings);
     }
 
     private static long latestOr(Gauge gauge, long other) {
@@ -126,8 +127,12 @@ final class SignalJudge implements Judge {
         long lasted = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
         boolean good = since == Gauge.NEVER && !gauge.isLost();
         badBar.latch().look(situation.atMicros(), since, good);
-        Remark why = Remark.about(gauge.badQuality());
-        bad.tell(situation, lasted / 1e6, List.of(why), List.of(), findings);
+        bad.tell(
+                situation,
+                lasted / 1e6,
+                () -> List.of(Remark.about(gauge.badQuality())),
+                Bars.NOTHING,
+                findings);
     }
 
     private void tickStuck(Situation situation, Findings findings) {
@@ -141,8 +146,8 @@ final class SignalJudge implements Judge {
         stuckBars.tell(
                 situation,
                 stuck.stillMicros(now) / 1e6,
-                List.of(Remark.of(Remark.Kind.STANDS_STILL)),
-                List.of(),
+                () -> List.of(Remark.of(Remark.Kind.STANDS_STILL)),
+                Bars.NOTHING,
                 findings);
     }
 

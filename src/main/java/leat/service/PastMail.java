@@ -1,13 +1,11 @@
 package leat.service;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import leat.alarm.AlarmState;
 import leat.deliver.Reminders;
 import leat.store.FoldedMessage;
 import leat.store.OwedMessage;
@@ -53,28 +51,20 @@ record PastMail(
 
     static PastMail of(StoreReader reader) {
         List<StoredAlarm> changes = new ArrayList<>();
-        Map<String, Integer> over = new HashMap<>();
         for (StoredAlarm standing : reader.standingAlarms()) {
-            for (StoredAlarm past : reader.alarmHistory(standing.change().alarmId())) {
-                changes.add(past);
-                if (past.change().to() == AlarmState.NORMAL) {
-                    over.put(past.change().alarmId(), past.change().revision());
-                }
-            }
+            changes.addAll(reader.alarmHistory(standing.change().alarmId()));
         }
         Set<Told> told = new HashSet<>();
         Set<Told> atOnce = new HashSet<>();
         Map<Told, String> reminded = new LinkedHashMap<>();
         for (ToldMessage message : reader.toldOfStanding()) {
             Told to = message.told();
-            if (message.revision() > over.getOrDefault(to.alarmId(), 0)) {
-                told.add(to);
-                if (message.into().filter(Digests::isDigest).isEmpty()) {
-                    atOnce.add(to);
-                }
-                if (Reminders.isReminder(message.event())) {
-                    reminded.put(to, message.messageId());
-                }
+            told.add(to);
+            if (message.into().filter(Digests::isDigest).isEmpty()) {
+                atOnce.add(to);
+            }
+            if (Reminders.isReminder(message.event())) {
+                reminded.put(to, message.messageId());
             }
         }
         return new PastMail(

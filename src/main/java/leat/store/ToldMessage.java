@@ -20,10 +20,4 @@ public record ToldMessage(Told told, String messageId, String event, Optional<St
         requireNonNull(event, "event");
         requireNonNull(into, "into");
     }
-
-    /** The revision of its alarm that it tells of; a reminder, since which the alarm stands so. */
-    public int revision() {
-        String[] parts = messageId.substring(told.alarmId().length()).split("/");
-        return Integer.parseInt(parts[1]);
-    }
 }

@@ -2,8 +2,6 @@ package leat.words;
 
 import java.text.MessageFormat;
 import java.util.ResourceBundle;
-import java.util.Set;
-import java.util.TreeSet;
 
 /**
  * The phrases of one language, from {@code phrases.properties} and its sisters. Immutable.
@@ -49,10 +47,5 @@ public final class Phrases {
 
     boolean has(String key) {
         return phrases.containsKey(key);
-    }
-
-    /** The keys that this language itself has. */
-    Set<String> keys() {
-        return new TreeSet<>(phrases.keySet());
     }
 }

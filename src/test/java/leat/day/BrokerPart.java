@@ -1,20 +1,17 @@
 package leat.day;
 
-import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import leat.interop.Mosquitto;
-import leat.interop.Peer;
+import leat.interop.Passwords;
 import leat.mqtt.Cable;
 import leat.tls.Certificates;
 
@@ -58,28 +55,12 @@ final class BrokerPart implements Part {
         this.arrivals = arrivals;
         this.certificates = certificates;
         this.shown = shown;
-        everybody = passwords(folder.resolve("everybody"), "leat", "office");
-        withoutLeat = passwords(folder.resolve("without-leat"), "office");
+        everybody = Passwords.of(folder.resolve("everybody"), "leat", "office");
+        withoutLeat = Passwords.of(folder.resolve("without-leat"), "office");
         broker = new Mosquitto(folder);
         cable = new Cable(broker.port());
         start(shown.good(), everybody);
         openOffice();
-    }
-
-    private static Path passwords(Path file, String... users) throws Exception {
-        Files.createFile(file);
-        for (String user : users) {
-            Process process =
-                    new ProcessBuilder(
-                                    Peer.require("mosquitto_passwd").toString(),
-                                    "-b",
-                                    file.toString(),
-                                    user,
-                                    "invented")
-                            .start();
-            assertThat(process.waitFor(10, TimeUnit.SECONDS)).isTrue();
-        }
-        return file;
     }
 
     private void start(Certificates.Server certificate, Path passwords, String... more)

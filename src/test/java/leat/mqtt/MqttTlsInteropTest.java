@@ -3,14 +3,13 @@ package leat.mqtt;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Optional;
-import java.util.concurrent.TimeUnit;
 import leat.config.ConnectionSettings;
 import leat.config.Secret;
 import leat.interop.Mosquitto;
+import leat.interop.Passwords;
 import leat.interop.Peer;
 import leat.tls.Certificates;
 import leat.tls.Trust;
@@ -36,16 +35,7 @@ class MqttTlsInteropTest {
     static void make_certificates_and_passwords() throws Exception {
         Peer.require("mosquitto");
         certificates = new Certificates(folder.resolve("pki"));
-        passwords = Files.createFile(folder.resolve("passwords"));
-        Process process =
-                new ProcessBuilder(
-                                Peer.require("mosquitto_passwd").toString(),
-                                "-b",
-                                passwords.toString(),
-                                "leat",
-                                "invented")
-                        .start();
-        assertThat(process.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        passwords = Passwords.of(folder.resolve("passwords"), "leat");
     }
 
     @AfterEach

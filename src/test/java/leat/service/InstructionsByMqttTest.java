@@ -25,6 +25,7 @@ import leat.config.SiteFile;
 import leat.instruct.ReceptionHealth;
 import leat.instruct.Signed;
 import leat.interop.Mosquitto;
+import leat.interop.Passwords;
 import leat.interop.Peer;
 import leat.rule.Rule;
 import leat.store.InstructionBox;
@@ -58,16 +59,7 @@ class InstructionsByMqttTest {
 
     @BeforeEach
     void start() throws Exception {
-        Path passwords = Files.createFile(folder.resolve("passwords"));
-        Process process =
-                new ProcessBuilder(
-                                Peer.require("mosquitto_passwd").toString(),
-                                "-b",
-                                passwords.toString(),
-                                "leat",
-                                "invented")
-                        .start();
-        assertThat(process.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        Path passwords = Passwords.of(folder.resolve("passwords"), "leat");
         broker = new Mosquitto(folder, "allow_anonymous false", "password_file " + passwords);
         broker.start();
         replies = broker.listen(REPLY, LOGIN);

@@ -38,7 +38,6 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
 import java.util.concurrent.CopyOnWriteArrayList;
-import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -46,7 +45,7 @@ import leat.HostileText;
 import leat.instruct.Requests;
 import leat.instruct.Signed;
 import leat.interop.Mosquitto;
-import leat.interop.Peer;
+import leat.interop.Passwords;
 import leat.store.InstructionBox;
 import leat.store.StoreReader;
 import org.junit.jupiter.api.AfterEach;
@@ -121,16 +120,7 @@ class HostileTextTest {
     }
 
     private void startBroker() throws Exception {
-        Path passwords = Files.createFile(folder.resolve("passwords"));
-        Process process =
-                new ProcessBuilder(
-                                Peer.require("mosquitto_passwd").toString(),
-                                "-b",
-                                passwords.toString(),
-                                "leat",
-                                "invented")
-                        .start();
-        assertThat(process.waitFor(10, TimeUnit.SECONDS)).isTrue();
+        Path passwords = Passwords.of(folder.resolve("passwords"), "leat");
         broker = new Mosquitto(folder, "allow_anonymous false", "password_file " + passwords);
         broker.start();
     }

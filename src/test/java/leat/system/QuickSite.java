@@ -22,6 +22,15 @@ final class QuickSite {
      * @param machineLimits lines of its own limits, indented by four; may be empty
      */
     static String yaml(int port, String machineLimits) {
+        return yaml(port, machineLimits, "log: { log: { at_least: ADVISORY } }");
+    }
+
+    /**
+     * The same, told otherwise.
+     *
+     * @param route one route with its name
+     */
+    static String yaml(int port, String machineLimits, String route) {
         return """
                 site: { name: Boatyard }
                 store: { folder: ./data }
@@ -42,8 +51,8 @@ final class QuickSite {
                         from: cabinet
                         register: { table: discrete_input, address: 0 }
                 %sroutes:
-                  log: { log: { at_least: ADVISORY } }
+                  %s
                 """
-                .formatted(port, machineLimits, LIMITS.replace("missing: 2", "missing: 30"));
+                .formatted(port, machineLimits, LIMITS.replace("missing: 2", "missing: 30"), route);
     }
 }

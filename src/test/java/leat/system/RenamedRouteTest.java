@@ -56,32 +56,9 @@ class RenamedRouteTest {
     private void write(Cabinet cabinet, String route, String program) throws IOException {
         Files.writeString(
                 folder.resolve("site.yaml"),
-                """
-                site: { name: Boatyard }
-                store: { folder: ./data }
-                connections:
-                  cabinet: { modbus_tcp: { host: 127.0.0.1, port: %d } }
-                machines:
-                  jet-1:
-                    channels:
-                      inlet:
-                        from: cabinet
-                        register: { table: input_register, address: 10, type: float32 }
-                        unit: psi
-                      boosted:
-                        from: cabinet
-                        register: { table: input_register, address: 12, type: float32 }
-                        unit: psi
-                      running:
-                        from: cabinet
-                        register: { table: discrete_input, address: 0 }
-                %sroutes:
-                  %s: { command: { run: [ %s ] } }
-                """
-                        .formatted(
-                                cabinet.port(),
-                                QuickSite.LIMITS.replace("missing: 2", "missing: 30"),
-                                route,
-                                program));
+                QuickSite.yaml(
+                        cabinet.port(),
+                        "",
+                        "%s: { command: { run: [ %s ] } }".formatted(route, program)));
     }
 }
