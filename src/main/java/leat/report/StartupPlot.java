@@ -15,6 +15,7 @@ final class StartupPlot {
     private static final int HEIGHT = 400;
     private static final int LEFT = 48;
     private static final int RIGHT = 104;
+    private static final int LABEL_HEIGHT = 15;
     private static final int TOP = 16;
     private static final int BOTTOM = 40;
     private static final int TIME_MARKS = 10;
@@ -132,15 +133,26 @@ final class StartupPlot {
         }
     }
 
+    /**
+     * Names the lines at their ends, so that no legend has to be looked up; where they end close
+     * together, as behind a booster that does not turn, one name above the other.
+     */
     private void labels() {
-        label(view.boosted(), "boosted-text", "boosted");
-        label(view.inlet(), "inlet-text", "inlet");
+        double boosted = end(view.boosted());
+        double inlet = end(view.inlet());
+        double apart = Math.max(0, LABEL_HEIGHT - Math.abs(boosted - inlet)) / 2;
+        double down = boosted <= inlet ? -apart : apart;
+        label(view.boosted(), boosted + down, "boosted-text", "boosted");
+        label(view.inlet(), inlet - down, "inlet-text", "inlet");
     }
 
-    /** Names a line at its end, so that no legend has to be looked up. */
-    private void label(Trace trace, String style, String words) {
+    /** Far from every other where there is no line. */
+    private double end(Trace trace) {
+        return trace.size() == 0 ? -HEIGHT : pressure.pixel(trace.psi(trace.size() - 1));
+    }
+
+    private void label(Trace trace, double y, String style, String words) {
         if (trace.size() > 0) {
-            double y = pressure.pixel(trace.psi(trace.size() - 1));
             text(WIDTH - RIGHT + 4, y + 16, "start", style, words);
         }
     }

@@ -11,6 +11,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import leat.alarm.AlarmChange;
 import leat.bench.scenario.Catalogue;
@@ -115,6 +117,22 @@ class StartupPageTest {
                         "a healthy start",
                         "WARNING")
                 .doesNotContain("<script", "http://", "https://", "src=", "@import", "url(");
+    }
+
+    @Test
+    void lines_that_end_together_have_names_that_can_be_told_apart() {
+        String page = StartupPage.of(view("not-turning", "jet-1", Optional.empty()), SHOWN);
+
+        assertThat(Math.abs(nameAt(page, "boosted-text") - nameAt(page, "inlet-text")))
+                .isGreaterThanOrEqualTo(14.9);
+    }
+
+    private static double nameAt(String page, String style) {
+        Matcher name =
+                Pattern.compile("class=\"" + style + "\" x=\"[^\"]*\" y=\"([^\"]*)\"")
+                        .matcher(page);
+        assertThat(name.find()).isTrue();
+        return Double.parseDouble(name.group(1));
     }
 
     @Test
