@@ -1,0 +1,45 @@
+package leat;
+
+import java.security.SecureRandom;
+import java.util.stream.LongStream;
+
+/**
+ * How much of a test runs: the everyday gear has every kind of thing in little, with fixed seeds;
+ * the thorough gear ({@code mvn -B verify -Pthorough}) the same with more seeds, months and kills,
+ * the further seeds drawn anew each time. A drawn seed stands in the name of its test, so that a
+ * failure can be played again with {@code -Dleat.seed=}. Immutable.
+ */
+public final class Gear {
+
+    private static final boolean THOROUGH = Boolean.getBoolean("leat.thorough");
+
+    private Gear() {}
+
+    public static boolean isThorough() {
+        return THOROUGH;
+    }
+
+    /** A size: so many seeds, nights or kills by day, so many in the thorough gear. */
+    public static int of(int everyday, int thorough) {
+        return THOROUGH ? thorough : everyday;
+    }
+
+    /**
+     * Seeds 1, 2, … by day; in the thorough gear the same and then drawn ones. For laws, which hold
+     * for every seed; a statistical bound takes fixed seeds in both gears. With {@code
+     * -Dleat.seed=} that one alone.
+     */
+    public static LongStream seeds(int everyday, int thorough) {
+        Long one = Long.getLong("leat.seed");
+        if (one != null) {
+            return LongStream.of(one);
+        }
+        LongStream fixed = LongStream.rangeClosed(1, everyday);
+        if (!THOROUGH) {
+            return fixed;
+        }
+        LongStream drawn =
+                new SecureRandom().longs(Math.max(0, thorough - everyday), 1_000, 1_000_000_000);
+        return LongStream.concat(fixed, drawn);
+    }
+}
