@@ -1,5 +1,8 @@
 package leat;
 
+import static com.tngtech.archunit.base.DescribedPredicate.describe;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noFields;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
@@ -131,6 +134,19 @@ class ArchitectureTest {
                     .callMethod(System.class, "nanoTime")
                     .orShould()
                     .callMethod(java.time.ZoneId.class, "systemDefault");
+
+    /** What {@code leat-core.jar} carries is all that another host needs. */
+    @ArchTest
+    static final ArchRule the_core_needs_nothing_but_itself_the_jdk_and_a_numerics_library =
+            classes()
+                    .that()
+                    .resideInAnyPackage(CORE)
+                    .should()
+                    .onlyDependOnClassesThat(
+                            resideInAnyPackage(CORE)
+                                    .or(resideInAnyPackage("java..", "org.hipparchus.."))
+                                    .or(describe("primitives", JavaClass::isPrimitive))
+                                    .or(describe("arrays", JavaClass::isArray)));
 
     @ArchTest
     static final ArchRule sql_stays_in_the_store =
