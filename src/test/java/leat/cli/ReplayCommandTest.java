@@ -19,6 +19,7 @@ import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.SourceLost;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,12 +31,20 @@ class ReplayCommandTest {
 
     private static final ObjectMapper MAPPER = new ObjectMapper();
 
+    @TempDir private static Path lived;
+    private static StoredSite stored;
+
     @TempDir Path folder;
     private StoredSite site;
 
     @BeforeEach
-    void live() throws IOException {
-        site = StoredSite.in(folder, "rise: { advisory: 1.2 s }");
+    void copy() throws IOException {
+        site = stored.copyTo(folder);
+    }
+
+    @BeforeAll
+    static void live() throws IOException {
+        stored = StoredSite.in(lived, "rise: { advisory: 1.2 s }");
         for (String machine : List.of("jet-1", "jet-2")) {
             List<Input> inputs = new ArrayList<>();
             inputs.add(
@@ -46,7 +55,7 @@ class ReplayCommandTest {
             inputs.add(
                     new Instruction.Journal(
                             last, "Kim", Instruction.Entry.NOTE, "dial reads 99\nok"));
-            site.saw(machine, inputs);
+            stored.saw(machine, inputs);
         }
     }
 
