@@ -2,7 +2,6 @@ package leat.alarm;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Optional;
 import leat.rule.Grade;
 
 /**

@@ -2,8 +2,8 @@ package leat.phase;
 
 import java.util.function.Consumer;
 import leat.signal.Gauge;
-import leat.signal.Gauges.Switch;
 import leat.signal.Gauges;
+import leat.signal.Gauges.Switch;
 import leat.signal.SecondMeans;
 import leat.wire.State;
 

@@ -14,8 +14,8 @@ import leat.rule.RuleBook;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Gauge;
-import leat.signal.Gauges.Switch;
 import leat.signal.Gauges;
+import leat.signal.Gauges.Switch;
 import leat.signal.Reading;
 import leat.wire.State;
 

@@ -39,8 +39,8 @@ import leat.wire.StateBytes;
 public final class Watch {
 
     /**
-     * Version of what {@link #snapshot} writes. It rises only for a change that names cannot bridge:
-     * a field that means something else under the same name. Until 7 there were no names.
+     * Version of what {@link #snapshot} writes. It rises only for a change that names cannot
+     * bridge: a field that means something else under the same name. Until 7 there were no names.
      */
     public static final int FORMAT = 8;
 

@@ -33,6 +33,9 @@ final class In {
     }
 
     long count() {
+        if (position < bytes.length && bytes[position] >= 0) {
+            return bytes[position++];
+        }
         long value = 0;
         for (int shift = 0; shift < 64; shift += 7) {
             require(1);
@@ -52,11 +55,28 @@ final class In {
 
     long bits() {
         require(8);
-        long value = 0;
-        for (int i = 0; i < 8; i++) {
-            value = value << 8 | bytes[position++] & 0xff;
+        position += 8;
+        return bits(bytes, position - 8);
+    }
+
+    /** As many doubles as there is room for. */
+    void reals(double[] into) {
+        require(8 * into.length);
+        for (int i = 0; i < into.length; i++) {
+            into[i] = Double.longBitsToDouble(bits(bytes, position + 8 * i));
         }
-        return value;
+        position += 8 * into.length;
+    }
+
+    private static long bits(byte[] b, int i) {
+        return (b[i] & 0xffL) << 56
+                | (b[i + 1] & 0xffL) << 48
+                | (b[i + 2] & 0xffL) << 40
+                | (b[i + 3] & 0xffL) << 32
+                | (b[i + 4] & 0xffL) << 24
+                | (b[i + 5] & 0xffL) << 16
+                | (b[i + 6] & 0xffL) << 8
+                | b[i + 7] & 0xffL;
     }
 
     String text() {

@@ -39,9 +39,17 @@ final class Out {
 
     void bits(long value) {
         reserve(8);
-        for (int shift = 56; shift >= 0; shift -= 8) {
-            bytes[length++] = (byte) (value >>> shift);
-        }
+        byte[] b = bytes;
+        int i = length;
+        b[i] = (byte) (value >>> 56);
+        b[i + 1] = (byte) (value >>> 48);
+        b[i + 2] = (byte) (value >>> 40);
+        b[i + 3] = (byte) (value >>> 32);
+        b[i + 4] = (byte) (value >>> 24);
+        b[i + 5] = (byte) (value >>> 16);
+        b[i + 6] = (byte) (value >>> 8);
+        b[i + 7] = (byte) value;
+        length = i + 8;
     }
 
     /** Leaves so many bytes to be filled in later. */

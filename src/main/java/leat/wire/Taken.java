@@ -12,6 +12,7 @@ final class Taken implements State {
     private final In in;
     private final String[] names;
     private final List<String> path = new ArrayList<>();
+    private String last = "";
     private Fields fields;
     private int passedOver;
 
@@ -37,27 +38,27 @@ final class Taken implements State {
 
     @Override
     public boolean keep(String name, boolean now) {
-        return finds(name) ? leave(bool()) : now;
+        return finds(name) ? bool() : now;
     }
 
     @Override
     public int keep(String name, int now) {
-        return finds(name) ? leave(integer()) : now;
+        return finds(name) ? integer() : now;
     }
 
     @Override
     public long keep(String name, long now) {
-        return finds(name) ? leave(whole()) : now;
+        return finds(name) ? whole() : now;
     }
 
     @Override
     public double keep(String name, double now) {
-        return finds(name) ? leave(real()) : now;
+        return finds(name) ? real() : now;
     }
 
     @Override
     public String keep(String name, String now) {
-        return finds(name) ? leave(text()) : now;
+        return finds(name) ? text() : now;
     }
 
     @Override
@@ -82,7 +83,7 @@ final class Taken implements State {
         if (isBefore(end)) {
             throw damaged("a number without an end");
         }
-        return leave(values);
+        return values;
     }
 
     @Override
@@ -96,10 +97,8 @@ final class Taken implements State {
             throw damaged(size + " bytes of doubles");
         }
         double[] values = new double[size / Double.BYTES];
-        for (int i = 0; i < values.length; i++) {
-            values[i] = Double.longBitsToDouble(in.bits());
-        }
-        return leave(values);
+        in.reals(values);
+        return values;
     }
 
     @Override
@@ -131,7 +130,7 @@ final class Taken implements State {
     /** A form gives values of its own type only. */
     @SuppressWarnings("unchecked")
     private <T> T keep(String name, Form form, T now) {
-        return finds(name) ? leave((T) form.read(this)) : now;
+        return finds(name) ? (T) form.read(this) : now;
     }
 
     @Override
@@ -140,36 +139,32 @@ final class Taken implements State {
             Fields outer = open(block(Tag.FIELDS));
             part.accept(this);
             close(outer);
-            leave(name);
         }
     }
 
-    /** Goes to a field, if there is one; {@link #leave} says that it has been read. */
+    /** Goes to the value of a field, if there is one. */
     boolean finds(String name) {
         int position = fields.find(name, names);
         if (position < 0) {
             return false;
         }
         in.go(position);
-        path.add(name);
+        last = name;
         return true;
-    }
-
-    <T> T leave(T value) {
-        path.remove(path.size() - 1);
-        return value;
     }
 
     /** From here to {@code end} stand fields; {@link #close} ends them. */
     Fields open(int end) {
         Fields outer = fields;
         fields = new Fields(in, end, names.length);
+        path.add(last);
         return outer;
     }
 
     void close(Fields outer) {
         passedOver += fields.left();
         fields = outer;
+        last = path.remove(path.size() - 1);
     }
 
     boolean bool() {
@@ -256,6 +251,7 @@ final class Taken implements State {
     }
 
     IllegalArgumentException damaged(String what) {
+        path.add(last);
         return new IllegalArgumentException(
                 "state is damaged at " + String.join(".", path) + ": " + what);
     }

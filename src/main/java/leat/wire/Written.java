@@ -14,8 +14,12 @@ final class Written implements State {
     private final Out out = new Out(1 << 14);
     private final Map<String, Integer> numbers = new HashMap<>();
     private final List<String> names = new ArrayList<>();
-    private int[] ofPart = new int[16];
-    private int fields;
+
+    /** The names in the parts that are being written, the innermost last. */
+    private int[] open = new int[64];
+
+    private int innermost;
+    private int end;
 
     @Override
     public boolean isTakenUp() {
@@ -129,28 +133,26 @@ final class Written implements State {
     @Override
     public void part(String name, Consumer<State> part) {
         field(name);
-        int[] outer = ofPart;
-        int outerFields = fields;
-        ofPart = new int[16];
-        fields = 0;
+        int outer = innermost;
+        innermost = end;
         int begin = open(Tag.FIELDS);
         part.accept(this);
         out.close(begin);
-        ofPart = outer;
-        fields = outerFields;
+        end = innermost;
+        innermost = outer;
     }
 
     private void field(String name) {
         int number = number(name);
-        for (int i = 0; i < fields; i++) {
-            if (ofPart[i] == number) {
+        for (int i = innermost; i < end; i++) {
+            if (open[i] == number) {
                 throw new IllegalStateException("two fields of one part are called " + name);
             }
         }
-        if (fields == ofPart.length) {
-            ofPart = Arrays.copyOf(ofPart, 2 * fields);
+        if (end == open.length) {
+            open = Arrays.copyOf(open, 2 * end);
         }
-        ofPart[fields++] = number;
+        open[end++] = number;
         out.count(number);
     }
 
