@@ -101,8 +101,8 @@ final class Resume {
 
     private static void say(MachineSettings machine, int passedOver) {
         if (passedOver > 0) {
-            LOG.info(
-                    "{}: {} fields of the last run's state are unknown to this version",
+            LOG.warn(
+                    "{}: fields of the last run's state unknown to this version: {}",
                     machine.name(),
                     passedOver);
         }

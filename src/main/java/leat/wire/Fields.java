@@ -34,6 +34,7 @@ final class Fields {
             int i = next;
             next = next + 1 == count ? 0 : next + 1;
             if (table[names[i]].equals(name)) {
+                table[names[i]] = name; // the next comparison is one of references
                 found++;
                 return positions[i];
             }

@@ -78,7 +78,10 @@ record RecordForm(Constructor<?> make, List<Component> components) implements Fo
     /** Of the fields from here to {@code end}. */
     Object readFields(Taken from, int end) {
         Fields outer = from.open(end);
-        Object[] values = components.stream().map(c -> c.read(from)).toArray();
+        Object[] values = new Object[components.size()];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = components.get(i).read(from);
+        }
         from.close(outer);
         from.go(end);
         try {

@@ -16,7 +16,7 @@ final class Taken implements State {
     private Fields fields;
     private int passedOver;
 
-    /** Of bytes that {@link Written#whole} made, from where they begin. */
+    /** Of bytes that {@link Written#all} made, from the table of names on. */
     Taken(In in) {
         this.in = in;
         names = new String[In.most(in.count(), in.left())];

@@ -25,8 +25,10 @@ import leat.store.StoreReader;
 import leat.watch.Outcome;
 import leat.watch.Watch;
 import leat.watch.WatchSettings;
+import leat.wire.StateBytes;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -63,11 +65,42 @@ class ResumeTest {
     @MethodSource("states_that_cannot_be_taken_up")
     void a_watch_that_must_begin_afresh_still_knows_what_is_usual_for_its_machine(byte[] state)
             throws Exception {
-        Path file = folder.resolve("site.yaml");
-        Files.copy(Path.of("config/boatyard-modbus.yaml"), file);
-        Site site = SiteFile.load(file, name -> Optional.empty()).site().orElseThrow();
+        Site site = site();
         Baseline baseline =
                 new Baseline(SIX, List.of(SIX - 1), Map.of(Measurand.TOP, new Usual(99, 1, 1)));
+
+        Watched jet1 = resumed(site, baseline, state);
+
+        WatchSettings settings = Watched.watchSettings(site.machine("jet-1").orElseThrow());
+        assertThat(jet1.isAfresh()).isTrue();
+        assertThat(jet1.snapshot(SIX).state())
+                .isEqualTo(new Watch(settings.knowing(Optional.of(baseline))).snapshot())
+                .isNotEqualTo(new Watch(settings).snapshot());
+        assertThat(said())
+                .anyMatch(line -> line.startsWith("jet-1: the state of the last run cannot be"));
+    }
+
+    @Test
+    void what_a_later_version_stored_more_is_passed_over_and_said() throws Exception {
+        byte[] state = StateBytes.of(Watch.FORMAT, fields -> fields.keep("ofLater", 1));
+        Baseline baseline =
+                new Baseline(SIX, List.of(SIX - 1), Map.of(Measurand.TOP, new Usual(99, 1, 1)));
+
+        Watched jet1 = resumed(site(), baseline, state);
+
+        assertThat(jet1.isAfresh()).isFalse();
+        assertThat(said())
+                .contains("jet-1: fields of the last run's state unknown to this version: 1");
+    }
+
+    private Site site() throws IOException {
+        Path file = folder.resolve("site.yaml");
+        Files.copy(Path.of("config/boatyard-modbus.yaml"), file);
+        return SiteFile.load(file, name -> Optional.empty()).site().orElseThrow();
+    }
+
+    /** The first machine after a run that stored a baseline and then this state. */
+    private static Watched resumed(Site site, Baseline baseline, byte[] state) {
         Batch batch = new Batch();
         batch.fed("jet-1", 1, new Tick(SIX));
         batch.said("jet-1", 1, new Outcome.BaselineLearned(baseline), site.hash());
@@ -76,19 +109,12 @@ class ResumeTest {
             store.startRun("test", site.hash(), site.text(), SIX);
             store.commit(batch);
         }
-
-        Watched jet1;
         try (StoreReader reader = StoreReader.open(site.store().file())) {
-            jet1 = new Resume(reader, site, text -> Optional.of(site)).machines().get(0);
+            return new Resume(reader, site, text -> Optional.of(site)).machines().get(0);
         }
+    }
 
-        WatchSettings settings = Watched.watchSettings(site.machine("jet-1").orElseThrow());
-        assertThat(jet1.isAfresh()).isTrue();
-        assertThat(jet1.snapshot(SIX).state())
-                .isEqualTo(new Watch(settings.knowing(Optional.of(baseline))).snapshot())
-                .isNotEqualTo(new Watch(settings).snapshot());
-        assertThat(log.list)
-                .extracting(ILoggingEvent::getFormattedMessage)
-                .anyMatch(line -> line.startsWith("jet-1: the state of the last run cannot be"));
+    private List<String> said() {
+        return log.list.stream().map(ILoggingEvent::getFormattedMessage).toList();
     }
 }
