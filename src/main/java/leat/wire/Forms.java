@@ -43,20 +43,35 @@ final class Forms {
                             OptionalInt.class,
                             optional(INTEGER)
                                     .<OptionalInt>as(
-                                            o -> o.stream().boxed().findAny(),
-                                            o -> o.stream().mapToInt(n -> n).findAny())),
+                                            o ->
+                                                    o.isPresent()
+                                                            ? Optional.of(o.getAsInt())
+                                                            : Optional.empty(),
+                                            o ->
+                                                    o.map(OptionalInt::of)
+                                                            .orElseGet(OptionalInt::empty))),
                     Map.entry(
                             OptionalLong.class,
                             optional(WHOLE)
                                     .<OptionalLong>as(
-                                            o -> o.stream().boxed().findAny(),
-                                            o -> o.stream().mapToLong(n -> n).findAny())),
+                                            o ->
+                                                    o.isPresent()
+                                                            ? Optional.of(o.getAsLong())
+                                                            : Optional.empty(),
+                                            o ->
+                                                    o.map(OptionalLong::of)
+                                                            .orElseGet(OptionalLong::empty))),
                     Map.entry(
                             OptionalDouble.class,
                             optional(REAL)
                                     .<OptionalDouble>as(
-                                            o -> o.stream().boxed().findAny(),
-                                            o -> o.stream().mapToDouble(n -> n).findAny())));
+                                            o ->
+                                                    o.isPresent()
+                                                            ? Optional.of(o.getAsDouble())
+                                                            : Optional.empty(),
+                                            o ->
+                                                    o.map(OptionalDouble::of)
+                                                            .orElseGet(OptionalDouble::empty))));
 
     /** To look up the components of a record takes longer than to write a whole state. */
     private static final ClassValue<Form<?>> OF =

@@ -230,6 +230,9 @@ final class Taken extends State {
     }
 
     private long count() {
+        if (position < bytes.length && bytes[position] >= 0) {
+            return bytes[position++]; // most are small
+        }
         long value = 0;
         for (int shift = 0; shift < 64; shift += 7) {
             require(1);
@@ -261,12 +264,17 @@ final class Taken extends State {
 
     private long bits() {
         require(8);
-        long value = 0;
-        for (int i = 0; i < 8; i++) {
-            value = value << 8 | bytes[position + i] & 0xff;
-        }
+        byte[] b = bytes;
+        int i = position;
         position += 8;
-        return value;
+        return (b[i] & 0xffL) << 56
+                | (b[i + 1] & 0xffL) << 48
+                | (b[i + 2] & 0xffL) << 40
+                | (b[i + 3] & 0xffL) << 32
+                | (b[i + 4] & 0xffL) << 24
+                | (b[i + 5] & 0xffL) << 16
+                | (b[i + 6] & 0xffL) << 8
+                | b[i + 7] & 0xffL;
     }
 
     private String chars() {

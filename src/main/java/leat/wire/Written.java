@@ -106,27 +106,27 @@ final class Written extends State {
     }
 
     void wholes(long[] values) {
-        block(
-                Tag.WHOLES,
-                () -> {
-                    long last = 0;
-                    long step = 0;
-                    for (long value : values) {
-                        zigzag(value - last - step);
-                        step = last == 0 ? 0 : value - last;
-                        last = value;
-                    }
-                });
+        block(Tag.WHOLES, () -> writeAll(values));
+    }
+
+    private void writeAll(long[] values) {
+        long last = 0;
+        long step = 0;
+        for (long value : values) {
+            zigzag(value - last - step);
+            step = last == 0 ? 0 : value - last;
+            last = value;
+        }
     }
 
     void reals(double[] values) {
-        block(
-                Tag.REALS,
-                () -> {
-                    for (double value : values) {
-                        bits(Double.doubleToRawLongBits(value));
-                    }
-                });
+        block(Tag.REALS, () -> writeAll(values));
+    }
+
+    private void writeAll(double[] values) {
+        for (double value : values) {
+            bits(Double.doubleToRawLongBits(value));
+        }
     }
 
     /** A tag, the length of the content, and the content. */
@@ -178,14 +178,21 @@ final class Written extends State {
 
     private void bits(long value) {
         reserve(8);
-        for (int i = 0; i < 8; i++) {
-            bytes[length + i] = (byte) (value >>> 56 - 8 * i);
-        }
-        length += 8;
+        byte[] b = bytes;
+        int i = length;
+        b[i] = (byte) (value >>> 56);
+        b[i + 1] = (byte) (value >>> 48);
+        b[i + 2] = (byte) (value >>> 40);
+        b[i + 3] = (byte) (value >>> 32);
+        b[i + 4] = (byte) (value >>> 24);
+        b[i + 5] = (byte) (value >>> 16);
+        b[i + 6] = (byte) (value >>> 8);
+        b[i + 7] = (byte) value;
+        length = i + 8;
     }
 
     private void chars(String text) {
-        boolean wide = text.chars().anyMatch(c -> c > 0xff);
+        boolean wide = isWide(text);
         count(2L * text.length() + (wide ? 1 : 0));
         reserve(2 * text.length());
         for (int i = 0; i < text.length(); i++) {
@@ -194,6 +201,14 @@ final class Written extends State {
             }
             bytes[length++] = (byte) text.charAt(i);
         }
+    }
+
+    private static boolean isWide(String text) {
+        int all = 0;
+        for (int i = 0; i < text.length(); i++) {
+            all |= text.charAt(i);
+        }
+        return all > 0xff;
     }
 
     private void reserve(int more) {
