@@ -246,7 +246,9 @@ class ReplayJsonParityTest {
         live.silence(4).lose("no reply, cable?").silence(20);
         live.offer(Reading.good(Channel.INLET, live.nowMicros() - 60_000_000, 40));
         live.play("healthy", "jet-1").set(-3_600_000_000L).silence(2);
-        live.play(Gear.isThorough() ? "air-after-service" : "demo", "jet-1").set(7_200_000_000L).silence(2);
+        live.play(Gear.isThorough() ? "air-after-service" : "demo", "jet-1")
+                .set(7_200_000_000L)
+                .silence(2);
 
         Replayed lived = live.play("leaking-valve", "jet-1").finish();
 

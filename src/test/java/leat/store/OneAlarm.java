@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.stream.Stream;
 import leat.watch.Outcome;
 
 /** A store with one machine, jet-1, and one alarm, number 1, for tests of what is said about it. */
@@ -32,18 +34,28 @@ public final class OneAlarm {
                 Path file = folder.resolve("leat.db");
                 Batch batch = new Batch();
                 batch.said(
-                        "jet-1", 1, new Outcome.AlarmChanged(InstructionBoxTest.raised(ID)), "hash");
+                        "jet-1",
+                        1,
+                        new Outcome.AlarmChanged(InstructionBoxTest.raised(ID)),
+                        "hash");
                 try (Store store = Store.open(file)) {
                     store.startRun("test", "hash", "", 0);
                     store.commit(batch);
                 }
                 byte[] bytes = Files.readAllBytes(file);
-                Files.delete(file);
-                Files.delete(folder.resolve("leat.db.lock"));
-                Files.delete(folder);
+                sweep(folder);
                 return bytes;
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
+            }
+        }
+
+        /** With the lock, and the database library where this was the first store of all tests. */
+        private static void sweep(Path folder) throws IOException {
+            try (Stream<Path> all = Files.walk(folder)) {
+                for (Path each : all.sorted(Comparator.reverseOrder()).toList()) {
+                    Files.delete(each);
+                }
             }
         }
     }
