@@ -34,7 +34,8 @@ final class Forms {
             new Simple<Long>(Written::whole, Taken::whole, Optional.of(0L));
     private static final Form REAL =
             new Simple<Double>(Written::real, Taken::real, Optional.of(0.0));
-    private static final Form TEXT = new Simple<String>(Written::text, Taken::text, Optional.of(""));
+    private static final Form TEXT =
+            new Simple<String>(Written::text, Taken::text, Optional.of(""));
 
     private static final Map<Class<?>, Form> NATURAL =
             Map.ofEntries(

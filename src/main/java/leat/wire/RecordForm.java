@@ -50,8 +50,7 @@ record RecordForm(Constructor<?> make, List<Component> components) implements Fo
         try {
             Constructor<?> make = type.getDeclaredConstructor(types);
             make.setAccessible(true);
-            return new RecordForm(
-                    make, Stream.of(components).map(Component::of).toList());
+            return new RecordForm(make, Stream.of(components).map(Component::of).toList());
         } catch (NoSuchMethodException e) {
             throw new IllegalStateException(type + " has no canonical constructor", e);
         }

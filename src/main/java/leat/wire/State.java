@@ -75,8 +75,7 @@ public interface State {
     <V> Map<String, V> keep(String name, Class<V> type, Map<String, V> now);
 
     /** In the order of the constants. */
-    <K extends Enum<K>, V> Map<K, V> keep(
-            String name, Class<K> keys, Class<V> type, Map<K, V> now);
+    <K extends Enum<K>, V> Map<K, V> keep(String name, Class<K> keys, Class<V> type, Map<K, V> now);
 
     /**
      * What belongs to a part of the object; its names are its own. A part that the stored state

@@ -279,8 +279,7 @@ class StateTest {
     @Test
     void a_record_that_lacks_what_cannot_be_empty_is_refused_by_name() {
         refused(state -> state.part("all", all -> all.part("box", box -> {})), "all", "no colour");
-        refused(
-                state -> state.part("all", all -> all.keep("colour", Colour.RED)), "all", "no box");
+        refused(state -> state.part("all", all -> all.keep("colour", Colour.RED)), "all", "no box");
     }
 
     @Test
@@ -388,16 +387,16 @@ class StateTest {
 
     /** Of every size, and at the ends. */
     private static long any(Random random) {
-        long[] ends = {Long.MIN_VALUE, Long.MAX_VALUE, 0, -1, Integer.MIN_VALUE, Long.MIN_VALUE / 4};
+        long[] ends = {
+            Long.MIN_VALUE, Long.MAX_VALUE, 0, -1, Integer.MIN_VALUE, Long.MIN_VALUE / 4
+        };
         return random.nextInt(4) == 0
                 ? ends[random.nextInt(ends.length)]
                 : random.nextLong() >> random.nextInt(64);
     }
 
     private static double real(Random random) {
-        return random.nextInt(3) == 0
-                ? any(random)
-                : Double.longBitsToDouble(random.nextLong());
+        return random.nextInt(3) == 0 ? any(random) : Double.longBitsToDouble(random.nextLong());
     }
 
     private static String text(Random random) {
