@@ -47,7 +47,7 @@ class ArchitectureTest {
             mqtt      <- signal tls config
             acquire   <- signal config mqtt
             store     <- signal phase measure rule alarm watch
-            deliver   <- signal measure rule alarm words tls config mqtt
+            deliver   <- wire signal measure rule alarm words tls config mqtt store
             instruct  <- signal config mqtt store
             report    <- signal phase measure rule alarm words
             replay    <- signal phase measure rule alarm watch words store report
