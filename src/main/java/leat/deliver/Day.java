@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.List;
 import leat.rule.Grade;
 import leat.store.Message;
+import leat.words.Lines;
 
 /**
  * How the last day went: comes every day, so that its absence is noticed. Immutable.
@@ -20,11 +21,6 @@ record Day(LocalDate date, List<MachineDay> days) implements About {
     Day {
         requireNonNull(date, "date");
         days = List.copyOf(days);
-    }
-
-    /** Alarms that are not back to normal. */
-    long standing() {
-        return days.stream().mapToLong(MachineDay::standing).sum();
     }
 
     @Override
@@ -49,6 +45,41 @@ record Day(LocalDate date, List<MachineDay> days) implements About {
 
     @Override
     public Message in(Wording wording, Notification notification) {
-        return wording.day(notification, this);
+        Voice voice = wording.voice();
+        String site = voice.site();
+        long standing = days.stream().mapToLong(MachineDay::standing).sum();
+        boolean isWell = standing == 0;
+        String alarms = alarms(voice, standing);
+        Lines lines = new Lines();
+        lines.add(
+                isWell ? voice.say("daily.well", site) : voice.say("daily.standing", site, alarms));
+        days.forEach(day -> lines.add(line(voice, day)));
+        lines.add(voice.say("daily.missing"));
+        String subject =
+                isWell
+                        ? voice.say("daily.subject.well", site, date)
+                        : voice.say("daily.subject.standing", alarms, site, date);
+        String text = lines.add(voice.say("message", notification.id())).text();
+        return new Notice(notification.route(), "it is said every day", List.of())
+                .said(notification, voice, subject, text);
+    }
+
+    private static String alarms(Voice voice, long standing) {
+        return voice.say("daily.alarms", standing);
+    }
+
+    private static String line(Voice voice, MachineDay day) {
+        String last =
+                day.lastReadingMicros().isPresent()
+                        ? voice.say(
+                                "daily.last",
+                                voice.numbers().time(day.lastReadingMicros().getAsLong()))
+                        : voice.say("daily.never");
+        return voice.say(
+                "daily.machine",
+                day.machine(),
+                voice.say("daily.starts", day.starts()),
+                alarms(voice, day.standing()),
+                last);
     }
 }

@@ -6,6 +6,8 @@ import java.util.Comparator;
 import java.util.List;
 import leat.rule.Grade;
 import leat.store.Message;
+import leat.words.FindingWords;
+import leat.words.Lines;
 
 /**
  * Messages of one machine that a route does not get one by one, because it got too many. Immutable.
@@ -50,12 +52,24 @@ record More(String machine, List<Part> parts) implements About {
         return parts.stream().map(Part::grade).max(Comparator.naturalOrder()).orElseThrow();
     }
 
-    long calls() {
-        return parts.stream().filter(Part::isCall).count();
-    }
-
     @Override
     public Message in(Wording wording, Notification notification) {
-        return wording.more(notification, this);
+        Voice voice = wording.voice();
+        FindingWords words = voice.findings();
+        String grade = words.grade(grade());
+        int count = parts.size();
+        long calls = parts.stream().filter(Part::isCall).count();
+        String text =
+                new Lines()
+                        .add(voice.say("call.grade", grade, words.meaning(grade())))
+                        .add(voice.say("flood.where", voice.site(), machine))
+                        .add(voice.say("flood.count", count, calls, grade))
+                        .add(voice.say("flood.check"))
+                        .add(voice.say("caution", words.caution()))
+                        .add(voice.say("message", notification.id()))
+                        .text();
+        List<String> ids = parts.stream().map(Part::id).toList();
+        return new Notice(notification.route(), "too many messages at once", ids)
+                .said(notification, voice, voice.say("flood.subject", count, machine), text);
     }
 }

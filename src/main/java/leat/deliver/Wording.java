@@ -11,25 +11,20 @@ import leat.store.Message;
  */
 public final class Wording {
 
+    private final Voice voice;
     private final AlarmJson json;
     private final Subject subjects;
     private final CallText calls;
     private final NewsText news;
-    private final FloodWording flood;
     private final DigestWording digest;
-    private final UndeliveredWording undelivered;
-    private final DayWording day;
 
     public Wording(Site site) {
-        Voice voice = Voice.of(site);
+        voice = Voice.of(site);
         json = new AlarmJson(voice);
         subjects = new Subject(voice);
         calls = new CallText(voice);
         news = new NewsText(voice);
-        flood = new FloodWording(voice);
         digest = new DigestWording(voice, subjects, calls);
-        undelivered = new UndeliveredWording(voice);
-        day = new DayWording(voice);
     }
 
     public Message message(Notification notification) {
@@ -51,20 +46,13 @@ public final class Wording {
         return message(notification, again.latest(), subjects.of(again), calls.of(again));
     }
 
-    Message more(Notification notification, More more) {
-        return flood.message(notification, more);
-    }
-
     Message digest(Notification notification, Digest told) {
         return digest.message(notification, told);
     }
 
-    Message undelivered(Notification notification, Undelivered lost) {
-        return undelivered.message(notification, lost);
-    }
-
-    Message day(Notification notification, Day told) {
-        return day.message(notification, told);
+    /** For what says itself. */
+    Voice voice() {
+        return voice;
     }
 
     private Message message(
