@@ -32,7 +32,7 @@ class AnnunciatorLawsTest {
             DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT);
 
     /** Digests and floods that are under way have come to their end by then. */
-    private static final long LONG_ENOUGH = 3 * RandomStory.DAY;
+    private static final long LONG_ENOUGH = 3 * RandomAlarms.DAY;
 
     /**
      * What is owed, with what it was owed for.
@@ -50,7 +50,7 @@ class AnnunciatorLawsTest {
     void stories_hold_every_kind_of_message() {
         Set<String> events =
                 LongStream.rangeClosed(1, 6)
-                        .mapToObj(seed -> RandomStory.of(seed, true))
+                        .mapToObj(seed -> RandomAlarms.of(seed, true))
                         .flatMap(story -> messages(played(story, told -> {}, () -> false)))
                         .map(message -> message.about().event())
                         .collect(Collectors.toSet());
@@ -63,7 +63,7 @@ class AnnunciatorLawsTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void same_occasions_give_the_same_messages_whenever_they_are_put_into_words(long seed) {
-        RandomStory story = RandomStory.of(seed, true);
+        RandomAlarms story = RandomAlarms.of(seed, true);
         Wording wording = new Wording(story.site());
         List<Message> atOnce = new ArrayList<>();
 
@@ -77,7 +77,7 @@ class AnnunciatorLawsTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void taken_up_at_any_occasion_it_tells_what_one_tells_that_never_stopped(long seed) {
-        RandomStory story = RandomStory.of(seed, true);
+        RandomAlarms story = RandomAlarms.of(seed, true);
         Random cuts = new Random(seed);
 
         List<Told> undisturbed = played(story, told -> {}, () -> false);
@@ -90,7 +90,7 @@ class AnnunciatorLawsTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void what_is_critical_is_told_at_once_and_by_itself(long seed) {
-        RandomStory story = RandomStory.of(seed, true);
+        RandomAlarms story = RandomAlarms.of(seed, true);
 
         List<Told> told = played(story, each -> {}, () -> false);
 
@@ -117,7 +117,7 @@ class AnnunciatorLawsTest {
         return changed.grade() == Grade.CRITICAL && changed.kind() == Message.Kind.CALL;
     }
 
-    private static List<String> calledFor(RandomStory story, Changed changed) {
+    private static List<String> calledFor(RandomAlarms story, Changed changed) {
         return story.site().routes().stream()
                 .filter(route -> route.scope().policy().escalateAfter().isEmpty())
                 .filter(route -> route.scope().carries(changed.machine()))
@@ -128,7 +128,7 @@ class AnnunciatorLawsTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void whoever_is_told_that_an_alarm_came_is_told_that_it_went(long seed) {
-        RandomStory story = RandomStory.of(seed, true);
+        RandomAlarms story = RandomAlarms.of(seed, true);
 
         List<Told> told = played(story, each -> {}, () -> false);
 
@@ -157,7 +157,7 @@ class AnnunciatorLawsTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void for_each_folded_message_one_stands_on_its_route_and_names_it(long seed) {
-        RandomStory story = RandomStory.of(seed, true);
+        RandomAlarms story = RandomAlarms.of(seed, true);
 
         List<Told> all = played(story, each -> {}, () -> false);
 
@@ -181,7 +181,7 @@ class AnnunciatorLawsTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void no_route_is_told_anything_twice(long seed) {
-        RandomStory story = RandomStory.of(seed, true);
+        RandomAlarms story = RandomAlarms.of(seed, true);
 
         List<Notification> told = messages(played(story, each -> {}, () -> false)).toList();
 
@@ -194,9 +194,9 @@ class AnnunciatorLawsTest {
     @ParameterizedTest
     @MethodSource("seeds")
     void all_of_it_some_days_later_is_told_so_many_days_later(long seed) {
-        RandomStory story = RandomStory.of(seed, false);
+        RandomAlarms story = RandomAlarms.of(seed, false);
         int days = 7 + (int) (seed % 3);
-        long shift = days * RandomStory.DAY;
+        long shift = days * RandomAlarms.DAY;
 
         List<Told> before = played(story, told -> {}, () -> false);
         List<Told> later = played(story.later(shift), told -> {}, () -> false);
@@ -273,10 +273,10 @@ class AnnunciatorLawsTest {
     }
 
     /** Plays a story to its end, and on until nothing waits. */
-    private static List<Told> played(RandomStory story, Heard heard, Cut cut) {
-        List<RandomStory.Step> steps = new ArrayList<>(story.steps());
+    private static List<Told> played(RandomAlarms story, Heard heard, Cut cut) {
+        List<RandomAlarms.Step> steps = new ArrayList<>(story.steps());
         long end = steps.get(steps.size() - 1).atMicros() + LONG_ENOUGH;
-        steps.add(new RandomStory.Step(end, Optional.empty(), false));
+        steps.add(new RandomAlarms.Step(end, Optional.empty(), false));
         Wording wording = new Wording(story.site());
         List<Told> told = new ArrayList<>();
         Annunciator annunciator = new Annunciator(story.site());
@@ -298,7 +298,7 @@ class AnnunciatorLawsTest {
     }
 
     private static List<Occasion> occasions(
-            RandomStory.Step step, List<Told> told, Annunciator annunciator, Wording wording) {
+            RandomAlarms.Step step, List<Told> told, Annunciator annunciator, Wording wording) {
         long now = step.atMicros();
         List<Occasion> occasions = new ArrayList<>();
         occasions.add(new Occasion.Passed(now));

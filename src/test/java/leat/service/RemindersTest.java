@@ -163,6 +163,26 @@ class RemindersTest {
     }
 
     @Test
+    void restart_forgets_no_alarm_of_which_nobody_was_told_yet() {
+        Optional<Duration> half = Optional.of(Duration.ofMinutes(30));
+        room.restart(
+                PolicyRoom.route(
+                        "manager",
+                        new RoutePolicy(
+                                Optional.empty(),
+                                half,
+                                Optional.empty(),
+                                OptionalInt.empty(),
+                                Optional.empty())));
+        room.change(1, RAISED, UNACKNOWLEDGED, Grade.WARNING, 0);
+        room.restart();
+
+        room.second(30);
+
+        assertThat(room.ids("manager")).containsExactly("jet-1.ratio.x/1/escalated/1");
+    }
+
+    @Test
     void leat_that_was_down_over_several_periods_calls_once() {
         room.change(1, RAISED, UNACKNOWLEDGED, Grade.WARNING, 0);
         room.restart();

@@ -42,7 +42,7 @@ import leat.words.Language;
  * @param site with its routes
  * @param steps in their order
  */
-record RandomStory(Site site, List<Step> steps) {
+record RandomAlarms(Site site, List<Step> steps) {
 
     static final long SECOND = 1_000_000;
     static final long MINUTE = 60 * SECOND;
@@ -85,11 +85,11 @@ record RandomStory(Site site, List<Step> steps) {
     }
 
     /** All of it by whole microseconds later. */
-    RandomStory later(long micros) {
-        return new RandomStory(site, steps.stream().map(step -> step.later(micros)).toList());
+    RandomAlarms later(long micros) {
+        return new RandomAlarms(site, steps.stream().map(step -> step.later(micros)).toList());
     }
 
-    static RandomStory of(long seed, boolean setsTheClock) {
+    static RandomAlarms of(long seed, boolean setsTheClock) {
         Random random = new Random(seed);
         Site site = site(random);
         Map<String, AlarmChange> latest = new HashMap<>();
@@ -108,7 +108,7 @@ record RandomStory(Site site, List<Step> steps) {
             }
             steps.add(new Step(now, changed, random.nextInt(25) == 0));
         }
-        return new RandomStory(site, steps);
+        return new RandomAlarms(site, steps);
     }
 
     private static long pause(Random random, boolean setsTheClock) {
