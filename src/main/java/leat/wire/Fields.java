@@ -12,19 +12,15 @@ final class Fields {
     private int found;
 
     /** Looks over the fields from here until {@code end}, of which each must end in the part. */
-    Fields(In in, int end, int knownNames) {
-        while (in.position() < end) {
+    Fields(Taken from, int end) {
+        while (from.isBefore(end)) {
             if (count == names.length) {
                 names = Arrays.copyOf(names, 2 * count);
                 positions = Arrays.copyOf(positions, 2 * count);
             }
-            names[count] = In.most(in.count(), knownNames - 1);
-            positions[count++] = in.position();
-            in.skip();
-        }
-        if (in.position() != end) {
-            throw new IllegalArgumentException(
-                    "state is damaged: a field goes beyond its part at byte " + end);
+            names[count] = from.nameNumber();
+            positions[count++] = from.position();
+            from.skip();
         }
     }
 
@@ -34,6 +30,7 @@ final class Fields {
             int i = next;
             next = next + 1 == count ? 0 : next + 1;
             if (table[names[i]].equals(name)) {
+                table[names[i]] = name; // the next comparison is one of references
                 found++;
                 return positions[i];
             }

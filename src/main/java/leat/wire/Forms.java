@@ -2,8 +2,11 @@ package leat.wire;
 
 import java.lang.reflect.ParameterizedType;
 import java.lang.reflect.Type;
+import java.util.ArrayList;
 import java.util.Collections;
+import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,33 +14,21 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.Set;
-import java.util.function.BiConsumer;
-import java.util.function.Function;
+import java.util.function.Supplier;
 
 /** Which form the values of a type have. */
 final class Forms {
 
-    /** To look up the components of a record takes longer than to write a whole state. */
-    private static final ClassValue<Form> OF =
-            new ClassValue<>() {
-                @Override
-                protected Form computeValue(Class<?> type) {
-                    return find(type);
-                }
-            };
+    static final Form<Boolean> BOOL = new Form<>(Written::bool, Taken::bool, Optional.of(false));
+    static final Form<Integer> INTEGER =
+            new Form<Integer>(Written::whole, Taken::integer, Optional.of(0));
+    static final Form<Long> WHOLE = new Form<Long>(Written::whole, Taken::whole, Optional.of(0L));
+    static final Form<Double> REAL = new Form<>(Written::real, Taken::real, Optional.of(0.0));
+    static final Form<String> TEXT = new Form<>(Written::text, Taken::text, Optional.of(""));
+    static final Form<long[]> WHOLES = new Form<>(Written::wholes, Taken::wholes, Optional.empty());
+    static final Form<double[]> REALS = new Form<>(Written::reals, Taken::reals, Optional.empty());
 
-    private static final Form BOOL =
-            new Simple<Boolean>(Written::bool, Taken::bool, Optional.of(false));
-    private static final Form INTEGER =
-            new Simple<Integer>(Written::whole, Taken::integer, Optional.of(0));
-    private static final Form WHOLE =
-            new Simple<Long>(Written::whole, Taken::whole, Optional.of(0L));
-    private static final Form REAL =
-            new Simple<Double>(Written::real, Taken::real, Optional.of(0.0));
-    private static final Form TEXT =
-            new Simple<String>(Written::text, Taken::text, Optional.of(""));
-
-    private static final Map<Class<?>, Form> NATURAL =
+    private static final Map<Class<?>, Form<?>> SIMPLE =
             Map.ofEntries(
                     Map.entry(boolean.class, BOOL),
                     Map.entry(Boolean.class, BOOL),
@@ -50,33 +41,69 @@ final class Forms {
                     Map.entry(String.class, TEXT),
                     Map.entry(
                             OptionalInt.class,
-                            new Seen<OptionalInt, Optional<Integer>>(
-                                    optional(INTEGER),
-                                    o -> o.isPresent() ? Optional.of(o.getAsInt()) : none(),
-                                    o -> o.map(OptionalInt::of).orElseGet(OptionalInt::empty))),
+                            optional(INTEGER)
+                                    .<OptionalInt>as(
+                                            o ->
+                                                    o.isPresent()
+                                                            ? Optional.of(o.getAsInt())
+                                                            : Optional.empty(),
+                                            o ->
+                                                    o.map(OptionalInt::of)
+                                                            .orElseGet(OptionalInt::empty))),
                     Map.entry(
                             OptionalLong.class,
-                            new Seen<OptionalLong, Optional<Long>>(
-                                    optional(WHOLE),
-                                    o -> o.isPresent() ? Optional.of(o.getAsLong()) : none(),
-                                    o -> o.map(OptionalLong::of).orElseGet(OptionalLong::empty))),
+                            optional(WHOLE)
+                                    .<OptionalLong>as(
+                                            o ->
+                                                    o.isPresent()
+                                                            ? Optional.of(o.getAsLong())
+                                                            : Optional.empty(),
+                                            o ->
+                                                    o.map(OptionalLong::of)
+                                                            .orElseGet(OptionalLong::empty))),
                     Map.entry(
                             OptionalDouble.class,
-                            new Seen<OptionalDouble, Optional<Double>>(
-                                    optional(REAL),
-                                    o -> o.isPresent() ? Optional.of(o.getAsDouble()) : none(),
-                                    o ->
-                                            o.map(OptionalDouble::of)
-                                                    .orElseGet(OptionalDouble::empty))));
+                            optional(REAL)
+                                    .<OptionalDouble>as(
+                                            o ->
+                                                    o.isPresent()
+                                                            ? Optional.of(o.getAsDouble())
+                                                            : Optional.empty(),
+                                            o ->
+                                                    o.map(OptionalDouble::of)
+                                                            .orElseGet(OptionalDouble::empty))));
+
+    /** To look up the components of a record takes longer than to write a whole state. */
+    private static final ClassValue<Form<?>> OF =
+            new ClassValue<>() {
+                @Override
+                protected Form<?> computeValue(Class<?> type) {
+                    return find(type);
+                }
+            };
 
     private Forms() {}
 
-    static Form of(Class<?> type) {
-        return OF.get(type);
+    @SuppressWarnings("unchecked")
+    static <T> Form<T> of(Class<T> type) {
+        return (Form<T>) OF.get(type);
+    }
+
+    private static Form<?> find(Class<?> type) {
+        if (type.isEnum()) {
+            return constant(type);
+        }
+        if (type.isRecord()) {
+            return RecordForm.of(type).form();
+        }
+        if (type.isSealed()) {
+            return RecordForm.oneOf(type);
+        }
+        return Optional.<Form<?>>ofNullable(SIMPLE.get(type)).orElseThrow(() -> noForm(type));
     }
 
     /** Of the type of a record's component. */
-    static Form of(Type type) {
+    static Form<?> of(Type type) {
         if (type instanceof Class<?> plain) {
             return of(plain);
         }
@@ -91,7 +118,7 @@ final class Forms {
         if (raw == List.class) {
             return list(of(of[0]));
         }
-        if (raw == Set.class && of[0] instanceof Class<?> constants && constants.isEnum()) {
+        if (raw == Set.class && of[0] instanceof Class<?> constants) {
             return set(constants);
         }
         if (raw == Map.class && of[0] instanceof Class<?> keys) {
@@ -104,104 +131,76 @@ final class Forms {
         return new IllegalStateException("there is no form for a state of " + type);
     }
 
-    static Form optional(Form value) {
-        return new OptionalForm(value);
+    /** The value, or the mark that there is none. */
+    static <T> Form<Optional<T>> optional(Form<T> value) {
+        return new Form<>(
+                (to, optional) -> optional.ifPresentOrElse(v -> value.write(to, v), to::none),
+                from -> from.isNone() ? Optional.empty() : Optional.of(value.read(from)),
+                Optional.of(Optional.empty()));
     }
 
-    static Form list(Form item) {
-        return new ListForm(item);
+    static <T> Form<List<T>> list(Form<T> item) {
+        return new Form<>(
+                (to, list) -> to.block(Tag.LIST, () -> list.forEach(v -> item.write(to, v))),
+                from -> {
+                    List<T> values = new ArrayList<>();
+                    from.block(Tag.LIST, () -> values.add(item.read(from)));
+                    return List.copyOf(values);
+                },
+                Optional.of(List.of()));
     }
 
-    static Form map(Class<?> keys, Form value) {
-        if (keys != String.class && !keys.isEnum()) {
-            throw noForm(keys);
-        }
-        return new MapForm(keys, of(keys), value);
+    /** Texts in the order of the map, constants in their own. */
+    @SuppressWarnings({"unchecked", "rawtypes"})
+    static <K, V> Form<Map<K, V>> map(Class<K> keys, Form<V> value) {
+        Form<K> key = of(keys);
+        Supplier<Map<K, V>> empty = () -> keys.isEnum() ? new EnumMap(keys) : new LinkedHashMap<>();
+        return new Form<>(
+                (to, map) -> {
+                    Map<K, V> ordered = empty.get();
+                    ordered.putAll(map);
+                    to.block(
+                            Tag.MAP,
+                            () ->
+                                    ordered.forEach(
+                                            (k, v) -> {
+                                                key.write(to, k);
+                                                value.write(to, v);
+                                            }));
+                },
+                from -> {
+                    Map<K, V> map = empty.get();
+                    from.block(Tag.MAP, () -> map.put(key.read(from), value.read(from)));
+                    return Collections.unmodifiableMap(map);
+                },
+                Optional.of(Map.of()));
     }
 
     /** A list in the order of the constants. */
     @SuppressWarnings({"unchecked", "rawtypes"})
-    private static Form set(Class<?> constants) {
-        return new Seen<Set<?>, List<?>>(
-                list(of(constants)),
-                set -> {
-                    EnumSet sorted = EnumSet.noneOf((Class) constants);
-                    sorted.addAll(set);
-                    return List.copyOf(sorted);
-                },
-                list -> {
-                    EnumSet sorted = EnumSet.noneOf((Class) constants);
-                    sorted.addAll(list);
-                    return Collections.unmodifiableSet(sorted);
-                });
-    }
-
-    private static Form find(Class<?> type) {
-        if (type.isEnum()) {
-            return new Simple<Enum<?>>(
-                    (to, value) -> to.name(value.name()),
-                    from -> constant(type, from),
-                    Optional.empty());
-        }
-        if (type.isRecord()) {
-            return RecordForm.of(type);
-        }
-        if (type.isSealed() && type.isInterface()) {
-            return KindForm.of(type);
-        }
-        return Optional.ofNullable(NATURAL.get(type)).orElseThrow(() -> noForm(type));
+    private static Form<?> set(Class<?> constants) {
+        return list(of(constants))
+                .<Set>as(
+                        set -> set.stream().sorted().toList(),
+                        list -> {
+                            Set set = EnumSet.noneOf((Class) constants);
+                            set.addAll(list);
+                            return Collections.unmodifiableSet(set);
+                        });
     }
 
     @SuppressWarnings({"unchecked", "rawtypes"})
-    private static Enum<?> constant(Class<?> type, Taken from) {
-        String name = from.name();
-        try {
-            return Enum.valueOf((Class) type, name);
-        } catch (IllegalArgumentException e) {
-            throw from.damaged("no " + type.getSimpleName() + " is called " + name);
-        }
-    }
-
-    private static <T> Optional<T> none() {
-        return Optional.empty();
-    }
-
-    /** One value behind one tag. */
-    private record Simple<T>(
-            BiConsumer<Written, T> down, Function<Taken, T> up, Optional<Object> empty)
-            implements Form {
-
-        @Override
-        @SuppressWarnings("unchecked")
-        public void write(Written to, Object value) {
-            down.accept(to, (T) value);
-        }
-
-        @Override
-        public Object read(Taken from) {
-            return up.apply(from);
-        }
-    }
-
-    /** A type that is written as another, which has an empty value. */
-    private record Seen<T, S>(Form as, Function<T, S> down, Function<S, T> up) implements Form {
-
-        @Override
-        @SuppressWarnings("unchecked")
-        public void write(Written to, Object value) {
-            as.write(to, down.apply((T) value));
-        }
-
-        @Override
-        @SuppressWarnings("unchecked")
-        public Object read(Taken from) {
-            return up.apply((S) as.read(from));
-        }
-
-        @Override
-        @SuppressWarnings("unchecked")
-        public Optional<Object> empty() {
-            return as.empty().map(none -> up.apply((S) none));
-        }
+    private static Form<?> constant(Class<?> type) {
+        return new Form<Enum<?>>(
+                (to, value) -> to.name(value.name()),
+                from -> {
+                    String name = from.name();
+                    try {
+                        return Enum.valueOf((Class) type, name);
+                    } catch (IllegalArgumentException e) {
+                        throw from.damaged("no " + type.getSimpleName() + " is called " + name);
+                    }
+                },
+                Optional.empty());
     }
 }

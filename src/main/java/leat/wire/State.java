@@ -39,47 +39,78 @@ import java.util.function.Consumer;
  *
  * <p>Thread-confined.
  */
-public interface State {
+public abstract sealed class State permits Written, Taken {
+
+    State() {}
 
     /**
      * True while a state is taken up: for a class that must build something out of what it took. No
      * field may depend on it.
      */
-    boolean isTakenUp();
-
-    boolean keep(String name, boolean now);
-
-    int keep(String name, int now);
-
-    long keep(String name, long now);
-
-    double keep(String name, double now);
-
-    String keep(String name, String now);
-
-    <E extends Enum<E>> E keep(String name, E now);
-
-    /** Best for times: what grows evenly takes one byte each. */
-    long[] keep(String name, long[] now);
-
-    double[] keep(String name, double[] now);
-
-    /** A record, or one of the records of a sealed interface. */
-    <T> T keep(String name, Class<T> type, T now);
-
-    <T> Optional<T> keep(String name, Class<T> type, Optional<T> now);
-
-    <T> List<T> keep(String name, Class<T> type, List<T> now);
-
-    /** In the order of the map, which the result keeps. */
-    <V> Map<String, V> keep(String name, Class<V> type, Map<String, V> now);
-
-    /** In the order of the constants. */
-    <K extends Enum<K>, V> Map<K, V> keep(String name, Class<K> keys, Class<V> type, Map<K, V> now);
+    public abstract boolean isTakenUp();
 
     /**
      * What belongs to a part of the object; its names are its own. A part that the stored state
      * lacks is not walked.
      */
-    void part(String name, Consumer<State> fields);
+    public abstract void part(String name, Consumer<State> fields);
+
+    abstract <T> T keep(String name, Form<T> form, T now);
+
+    public final boolean keep(String name, boolean now) {
+        return keep(name, Forms.BOOL, now);
+    }
+
+    public final int keep(String name, int now) {
+        return keep(name, Forms.INTEGER, now);
+    }
+
+    public final long keep(String name, long now) {
+        return keep(name, Forms.WHOLE, now);
+    }
+
+    public final double keep(String name, double now) {
+        return keep(name, Forms.REAL, now);
+    }
+
+    public final String keep(String name, String now) {
+        return keep(name, Forms.TEXT, now);
+    }
+
+    public final <E extends Enum<E>> E keep(String name, E now) {
+        return keep(name, Forms.of(now.getDeclaringClass()), now);
+    }
+
+    /** Best for times: what grows evenly takes one byte each. */
+    public final long[] keep(String name, long[] now) {
+        return keep(name, Forms.WHOLES, now);
+    }
+
+    public final double[] keep(String name, double[] now) {
+        return keep(name, Forms.REALS, now);
+    }
+
+    /** A record, or one of the records of a sealed interface. */
+    public final <T> T keep(String name, Class<T> type, T now) {
+        return keep(name, Forms.of(type), now);
+    }
+
+    public final <T> Optional<T> keep(String name, Class<T> type, Optional<T> now) {
+        return keep(name, Forms.optional(Forms.of(type)), now);
+    }
+
+    public final <T> List<T> keep(String name, Class<T> type, List<T> now) {
+        return keep(name, Forms.list(Forms.of(type)), now);
+    }
+
+    /** In the order of the map, which the result keeps. */
+    public final <V> Map<String, V> keep(String name, Class<V> type, Map<String, V> now) {
+        return keep(name, Forms.map(String.class, Forms.of(type)), now);
+    }
+
+    /** In the order of the constants. */
+    public final <K extends Enum<K>, V> Map<K, V> keep(
+            String name, Class<K> keys, Class<V> type, Map<K, V> now) {
+        return keep(name, Forms.map(keys, Forms.of(type)), now);
+    }
 }

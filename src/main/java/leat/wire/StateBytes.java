@@ -25,8 +25,7 @@ public final class StateBytes {
     public static byte[] of(int format, Consumer<State> fields) {
         Written walk = new Written();
         fields.accept(walk);
-        Out out = walk.all(format, HEAD);
-        byte[] bytes = out.toBytes();
+        byte[] bytes = walk.toBytes(HEAD, format);
         System.arraycopy(MARK, 0, bytes, 0, MARK.length);
         int sum = sum(bytes);
         for (int i = 0; i < Integer.BYTES; i++) {
@@ -47,14 +46,7 @@ public final class StateBytes {
      */
     public static int into(int format, byte[] bytes, Consumer<State> fields) {
         checkHead(bytes);
-        In in = new In(bytes);
-        in.go(HEAD);
-        long written = in.count();
-        if (written != format) {
-            throw new IllegalArgumentException(
-                    "state has format " + written + ", this leat reads " + format);
-        }
-        Taken walk = new Taken(in);
+        Taken walk = new Taken(bytes, HEAD, format);
         fields.accept(walk);
         return walk.passedOver();
     }
