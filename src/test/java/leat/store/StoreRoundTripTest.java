@@ -122,8 +122,8 @@ class StoreRoundTripTest {
                 Batch batch = new Batch();
                 Instruction.Journal entry =
                         new Instruction.Journal(i, "Kim " + word, Instruction.Entry.SERVICED, word);
-                OwedMessage message =
-                        new OwedMessage(
+                Message message =
+                        new Message(
                                 "m" + i + word,
                                 "log",
                                 "jet-1",
@@ -131,19 +131,19 @@ class StoreRoundTripTest {
                                 Grade.WARNING,
                                 i,
                                 word,
-                                OwedMessage.Kind.CALL,
+                                Message.Kind.CALL,
                                 word,
                                 word,
                                 word,
-                                word);
+                                word,
+                                Optional.empty());
                 batch.fed("jet-1", i + 1, entry);
                 batch.owes(message);
                 store.commit(batch);
 
                 assertThat(reader.journal(Optional.of("jet-1"), 1))
                         .containsExactly(new JournalLine("jet-1", i + 1, entry));
-                assertThat(reader.due("log", i, 10))
-                        .containsExactly(new DueMessage(i + 1, 0, message));
+                assertThat(reader.due("log", i, 10)).containsExactly(new Owed(i + 1, 0, message));
             }
         }
     }
