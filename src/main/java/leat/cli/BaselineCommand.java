@@ -13,7 +13,7 @@ import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Baseline;
 import leat.rule.Learning;
-import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.store.StoreReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -77,7 +77,7 @@ final class BaselineCommand implements Callable<Integer> {
         return asking.ask(
                 spec,
                 "baseline of " + machine,
-                requests -> requests.journal(machine, Instruction.Entry.LEARN, why));
+                requests -> requests.journal(machine, Order.Entry.LEARN, why));
     }
 
     private int show(SiteChoice.Chosen chosen) {
@@ -114,9 +114,9 @@ final class BaselineCommand implements Callable<Integer> {
                         .anyMatch(
                                 left ->
                                         left.machine().equals(name)
-                                                && left.instruction()
-                                                        instanceof Instruction.Journal entry
-                                                && entry.entry() == Instruction.Entry.LEARN));
+                                                && left.instruction().order()
+                                                        instanceof Order.Journal entry
+                                                && entry.entry() == Order.Entry.LEARN));
     }
 
     private static void print(Known known, Shown shown, PrintWriter out) {

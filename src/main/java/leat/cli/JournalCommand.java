@@ -11,7 +11,7 @@ import leat.instruct.Refused;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
-import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import picocli.CommandLine.Command;
@@ -66,7 +66,7 @@ final class JournalCommand implements Callable<Integer> {
         if (machine == null) {
             throw new Trouble.Expected(Main.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
-        Instruction.Entry entry = serviced ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
+        Order.Entry entry = serviced ? Order.Entry.SERVICED : Order.Entry.NOTE;
         return asking.ask(
                 spec,
                 "journal of " + machine,
@@ -92,10 +92,10 @@ final class JournalCommand implements Callable<Integer> {
         TextTable table = new TextTable("when", "machine", "entry", "by", "text");
         for (JournalLine line : lines) {
             table.row(
-                    shown.time(line.entry().atMicros()),
+                    shown.time(line.atMicros()),
                     line.machine(),
                     word(line),
-                    line.entry().by(),
+                    line.by(),
                     line.entry().text());
         }
         return table;
@@ -111,9 +111,9 @@ final class JournalCommand implements Callable<Integer> {
         for (JournalLine line : lines) {
             list.addObject()
                     .put("machine", line.machine())
-                    .put("at", Json.time(line.entry().atMicros()))
+                    .put("at", Json.time(line.atMicros()))
                     .put("entry", word(line))
-                    .put("by", line.entry().by())
+                    .put("by", line.by())
                     .put("text", line.entry().text());
         }
         return Json.print(document);

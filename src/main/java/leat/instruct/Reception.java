@@ -121,7 +121,7 @@ public final class Reception {
     /**
      * @param person who has signed
      */
-    private record Passed(String person, Order order) {}
+    private record Passed(String person, SignedWords words) {}
 
     /** Empty for what is refused without a word; it is counted. */
     private Optional<Passed> passed(byte[] message) {
@@ -133,13 +133,13 @@ public final class Reception {
             return none(End.UNSIGNED, "");
         }
         String person = opened.get().person();
-        Order order;
+        SignedWords words;
         try {
-            order = Order.read(opened.get().words());
+            words = SignedWords.read(opened.get().words());
         } catch (Refused e) {
             return none(End.NOT_FOLLOWED, person + ": " + e.getMessage());
         }
-        long aheadSeconds = aheadSeconds(order);
+        long aheadSeconds = aheadSeconds(words);
         if (Math.abs(aheadSeconds) > settings.window().toSeconds()) {
             return none(
                     End.STALE,
@@ -150,8 +150,8 @@ public final class Reception {
                             + (aheadSeconds > 0 ? "ahead of" : "before")
                             + " this computer's time; compare the clocks");
         }
-        return isNew(person, order)
-                ? Optional.of(new Passed(person, order))
+        return isNew(person, words)
+                ? Optional.of(new Passed(person, words))
                 : none(End.REPEATED, person + " has signed it");
     }
 
@@ -160,15 +160,15 @@ public final class Reception {
         return Optional.empty();
     }
 
-    private long aheadSeconds(Order order) {
+    private long aheadSeconds(SignedWords words) {
         long now = Math.floorDiv(nowMicros.getAsLong(), MICROS_PER_SECOND);
         long farOff = Long.MAX_VALUE / 4;
-        return Math.max(-farOff, Math.min(farOff, order.atSeconds())) - now;
+        return Math.max(-farOff, Math.min(farOff, words.atSeconds())) - now;
     }
 
-    private boolean isNew(String person, Order order) {
+    private boolean isNew(String person, SignedWords words) {
         try (NonceBook seen = NonceBook.open(store)) {
-            return seen.take(person, order.nonce(), order.atSeconds());
+            return seen.take(person, words.nonce(), words.atSeconds());
         }
     }
 
@@ -176,7 +176,7 @@ public final class Reception {
         try (InstructionBox box = InstructionBox.open(store)) {
             String by = passed.person() + " by MQTT";
             Requests requests = new Requests(box, machines, by, nowMicros.getAsLong());
-            long number = Acts.request(passed.order(), requests).leaveIn(box);
+            long number = Acts.request(passed.words(), requests).leaveIn(box);
             LOG.info("instruction {} by MQTT, signed by {}", number, passed.person());
             return number;
         }

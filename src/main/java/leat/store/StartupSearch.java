@@ -1,8 +1,6 @@
 package leat.store;
 
-/**
- * A {@link StartupQuery} in SQL, behind a selection from startups {@code s} and machines {@code m}.
- */
+/** A {@link StartupQuery} in SQL: name of the machine, number, seq, config and body of each. */
 final class StartupSearch {
 
     /**
@@ -28,13 +26,60 @@ final class StartupSearch {
             """;
 
     private static final String FOUND =
-            " WHERE s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
+            "s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
                     + " AND (? OR s.verdict NOT IN ('good', 'not-judged'))"
                     + " AND (? OR (s.machine, s.started_us) IN ("
                     + RUNS_THAT_WAIT
                     + "))";
 
+    /**
+     * The numbers are counted, not kept: startups stay for good, in the order of their input. From
+     * one that was found to the next the index counts how many there are.
+     */
+    private static final String NUMBERED =
+            """
+            WITH found AS MATERIALIZED (
+                SELECT s.machine, s.seq, s.nth, s.started_us, s.verdict, s.rise_s
+                FROM startup s JOIN machine m ON m.id = s.machine
+                WHERE {where} ORDER BY {order} LIMIT {limit}),
+            spaced AS (
+                SELECT *, lag(seq, 1, -1) OVER before AS after_seq,
+                       lag(nth, 1, -1) OVER before AS after_nth
+                FROM found WINDOW before AS (PARTITION BY machine ORDER BY seq, nth)),
+            counted AS (
+                SELECT *, (SELECT count(*) FROM outcome o
+                           WHERE o.kind = 'startup-measured' AND o.machine = f.machine
+                               AND (o.seq, o.nth) > (f.after_seq, f.after_nth)
+                               AND (o.seq, o.nth) <= (f.seq, f.nth)) AS more
+                FROM spaced f)
+            SELECT m.name, sum(s.more) OVER (PARTITION BY s.machine ORDER BY s.seq, s.nth),
+                   s.seq, o.config, o.body
+            FROM counted s JOIN machine m ON m.id = s.machine
+            JOIN outcome o ON o.machine = s.machine AND o.seq = s.seq AND o.nth = s.nth
+            ORDER BY {order}
+            """;
+
+    /** By machine and number, counted from 0. */
+    static final String BY_NUMBER =
+            numbered(
+                    "(s.machine, s.seq, s.nth) = (SELECT o.machine, o.seq, o.nth FROM outcome o"
+                            + " WHERE o.kind = 'startup-measured'"
+                            + " AND o.machine = (SELECT id FROM machine WHERE name = ?)"
+                            + " ORDER BY o.seq, o.nth LIMIT 1 OFFSET ?)",
+                    "s.seq",
+                    "1");
+
+    /** By machine and the time at which it began. */
+    static final String BY_TIME =
+            numbered("m.name = ? AND s.started_us = ?", "s.seq DESC, s.nth DESC", "1");
+
     private StartupSearch() {}
+
+    private static String numbered(String where, String order, String limit) {
+        return NUMBERED.replace("{where}", where)
+                .replace("{order}", order)
+                .replace("{limit}", limit);
+    }
 
     /** Which rows, in which order, and how many. */
     static String sql(StartupQuery query) {
@@ -42,13 +87,10 @@ final class StartupSearch {
                 switch (query.order()) {
                     case NEWEST -> "s.started_us DESC, s.machine, s.seq DESC";
                     case SLOWEST ->
-                            "s.verdict = 'not-risen' DESC, (SELECT f.value FROM startup_figure f"
-                                    + " WHERE f.machine = s.machine AND f.seq = s.seq"
-                                    + " AND f.nth = s.nth AND f.measurand = 'rise_s')"
-                                    + " DESC NULLS LAST,"
-                                    + " s.started_us DESC, s.machine";
+                            "s.verdict = 'not-risen' DESC, s.rise_s DESC, s.started_us DESC,"
+                                    + " s.machine";
                 };
-        return FOUND + " ORDER BY " + order + " LIMIT ?";
+        return numbered(FOUND, order, "?");
     }
 
     /** What stands for the question marks of {@link #sql}. */

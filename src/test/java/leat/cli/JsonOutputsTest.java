@@ -27,6 +27,7 @@ import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -58,16 +59,14 @@ class JsonOutputsTest {
         for (JsonNode alarm : site.json("alerts", "--json").get("alarms")) {
             if (alarm.get("machine").asText().equals("jet-1")) {
                 done.add(
-                        new Instruction.Shelve(
-                                later, "kim", alarm.get("id").asText(), later + HOUR, "on order"));
+                        new Instruction(later, "kim", new Order.Shelve(alarm.get("id").asText(), later + HOUR, "on order")));
             }
         }
         site.saw("jet-1", done);
         site.saw(
                 "jet-2",
                 List.of(
-                        new Instruction.Journal(
-                                later, "kim", Instruction.Entry.SERVICE_ON, "new\u001b[31m seal")));
+                        new Instruction(later, "kim", new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal"))));
     }
 
     /** By command, the schemas that its help names. */
@@ -195,7 +194,7 @@ class JsonOutputsTest {
                     "verdicts", all(StartupVerdict.Outcome.values(), JsonOutputsTest::lower),
                     "entries",
                             all(
-                                    Instruction.Entry.values(),
+                                    Order.Entry.values(),
                                     entry -> lower(entry).replace('_', '-')));
 
     private static <T> List<String> all(T[] values, Function<T, String> word) {

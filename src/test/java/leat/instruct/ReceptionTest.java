@@ -21,9 +21,10 @@ import leat.config.Secret;
 import leat.mqtt.MqttLink;
 import leat.rule.Limits;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Acknowledge;
-import leat.signal.Instruction.Entry;
-import leat.signal.Instruction.Journal;
+import leat.signal.Order;
+import leat.signal.Order.Acknowledge;
+import leat.signal.Order.Entry;
+import leat.signal.Order.Journal;
 import leat.store.OneAlarm;
 import leat.store.StoreReader;
 import leat.store.WaitingInstruction;
@@ -108,15 +109,15 @@ class ReceptionTest {
         return List.of(
                 Arguments.of(
                         "'do':'shelve','alarm':'1','for':'8h','why':'gauge'",
-                        new Instruction.Shelve(at, by, id, at + 28_800_000_000L, "gauge")),
-                Arguments.of("'do':'unshelve','alarm':'1'", new Instruction.Unshelve(at, by, id)),
-                Arguments.of("'do':'reset','alarm':'1'", new Instruction.Reset(at, by, id)),
+                        new Instruction(at, by, new Order.Shelve(id, at + 28_800_000_000L, "gauge"))),
+                Arguments.of("'do':'unshelve','alarm':'1'", new Instruction(at, by, new Order.Unshelve(id))),
+                Arguments.of("'do':'reset','alarm':'1'", new Instruction(at, by, new Order.Reset(id))),
                 Arguments.of(
                         "'do':'out-of-service','alarm':'1','turn':'on','why':'wiring'",
-                        new Instruction.Remove(at, by, id, "wiring")),
+                        new Instruction(at, by, new Order.Remove(id, "wiring"))),
                 Arguments.of(
                         "'do':'out-of-service','alarm':'1','turn':'off'",
-                        new Instruction.Restore(at, by, id)),
+                        new Instruction(at, by, new Order.Restore(id))),
                 Arguments.of(
                         "'do':'service','machine':'jet-1','turn':'on','text':'new seal'",
                         new Journal(at, by, Entry.SERVICE_ON, "new seal")),

@@ -10,7 +10,8 @@ import leat.config.MachineSettings;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Entry;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 import leat.store.InstructionBox;
 import leat.store.OneAlarm;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
@@ -56,15 +57,15 @@ class RequestsTest {
     void each_request_about_an_alarm_names_who_when_and_the_id() throws Refused {
         Requests kim = kim();
 
-        assertThat(kim.acknowledge("1")).isEqualTo(of(new Instruction.Acknowledge(NOW, "Kim", ID)));
-        assertThat(kim.reset(ID)).isEqualTo(of(new Instruction.Reset(NOW, "Kim", ID)));
-        assertThat(kim.unshelve("1")).isEqualTo(of(new Instruction.Unshelve(NOW, "Kim", ID)));
+        assertThat(kim.acknowledge("1")).isEqualTo(of(new Instruction(NOW, "Kim", new Order.Acknowledge(ID))));
+        assertThat(kim.reset(ID)).isEqualTo(of(new Instruction(NOW, "Kim", new Order.Reset(ID))));
+        assertThat(kim.unshelve("1")).isEqualTo(of(new Instruction(NOW, "Kim", new Order.Unshelve(ID))));
         assertThat(kim.outOfService("1", false, ""))
-                .isEqualTo(of(new Instruction.Restore(NOW, "Kim", ID)));
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Restore(ID))));
         assertThat(kim.outOfService("1", true, "wrong"))
-                .isEqualTo(of(new Instruction.Remove(NOW, "Kim", ID, "wrong")));
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Remove(ID, "wrong"))));
         assertThat(kim.shelve("1", "2 h", "gauge"))
-                .isEqualTo(of(new Instruction.Shelve(NOW, "Kim", ID, NOW + 2 * HOUR, "gauge")));
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Shelve(ID, NOW + 2 * HOUR, "gauge"))));
     }
 
     @Test
@@ -106,7 +107,7 @@ class RequestsTest {
     void without_a_configuration_the_longest_shelf_is_for_the_watch_to_say() throws Refused {
         Requests lee = new Requests(box, List.of(), "Lee", NOW);
 
-        assertThat(((Instruction.Shelve) lee.shelve("1", "1d", "x").instruction()).untilMicros())
+        assertThat(((Order.Shelve) lee.shelve("1", "1d", "x").instruction()).untilMicros())
                 .isEqualTo(NOW + 24 * HOUR);
     }
 
@@ -218,7 +219,7 @@ class RequestsTest {
     }
 
     private static Request entry(Entry entry, String text) {
-        return of(new Instruction.Journal(NOW, "Kim", entry, text));
+        return of(new Instruction(NOW, "Kim", new Order.Journal(entry, text)));
     }
 
     private static Refused refused(ThrowingCallable request) {

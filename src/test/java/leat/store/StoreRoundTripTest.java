@@ -9,6 +9,7 @@ import java.util.Optional;
 import leat.rule.Grade;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.watch.Outcome;
 import org.junit.jupiter.api.Test;
@@ -109,8 +110,8 @@ class StoreRoundTripTest {
             for (int i = 0; i < words.size(); i++) {
                 String word = words.get(i);
                 Batch batch = new Batch();
-                Instruction.Journal entry =
-                        new Instruction.Journal(i, "Kim " + word, Instruction.Entry.SERVICED, word);
+                Order.Journal entry =
+                        new Instruction(i, "Kim " + word, new Order.Journal(Order.Entry.SERVICED, word));
                 OwedMessage message =
                         new OwedMessage(
                                 "m" + i + word,

@@ -6,6 +6,7 @@ import java.util.regex.Pattern;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
@@ -78,15 +79,15 @@ final class Shifted implements Input.Receiver {
     @Override
     public void instruction(Instruction instruction) {
         long at = instruction.atMicros() + byMicros;
-        if (instruction instanceof Instruction.Acknowledge ack) {
-            shifted = new Instruction.Acknowledge(at, ack.by(), ack.alarmId());
-        } else if (instruction instanceof Instruction.Shelve s) {
+        if (instruction instanceof Order.Acknowledge ack) {
+            shifted = new Instruction(at, ack.by(), new Order.Acknowledge(ack.alarmId()));
+        } else if (instruction instanceof Order.Shelve s) {
             long until = s.untilMicros() + byMicros;
-            shifted = new Instruction.Shelve(at, s.by(), s.alarmId(), until, s.why());
-        } else if (instruction instanceof Instruction.AboutAlarm about) {
+            shifted = new Instruction(at, s.by(), new Order.Shelve(s.alarmId(), until, s.why()));
+        } else if (instruction instanceof Order.AboutAlarm about) {
             throw new IllegalArgumentException("names an alarm by its time: " + about);
-        } else if (instruction instanceof Instruction.Journal entry) {
-            shifted = new Instruction.Journal(at, entry.by(), entry.entry(), entry.text());
+        } else if (instruction instanceof Order.Journal entry) {
+            shifted = new Instruction(at, entry.by(), new Order.Journal(entry.entry(), entry.text()));
         }
     }
 }
