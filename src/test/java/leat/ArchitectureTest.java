@@ -1,21 +1,63 @@
 package leat;
 
+import static com.tngtech.archunit.base.DescribedPredicate.describe;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noFields;
-import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.assertj.core.api.Assertions.assertThat;
 
+import com.tngtech.archunit.core.domain.Dependency;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.domain.JavaModifier;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** The walls of the house: which room may use which, and what the core must never reach for. */
 @AnalyzeClasses(packages = "leat", importOptions = ImportOption.DoNotIncludeTests.class)
 class ArchitectureTest {
 
+    /**
+     * Each room and the rooms that it uses. Both ways: an arrow that is not here is refused, one
+     * that nothing uses any more is taken away.
+     */
+    private static final String MAP =
+            """
+            wire      <-
+            signal    <-
+            phase     <- signal
+            measure   <- signal
+            rule      <- signal phase measure
+            alarm     <- signal measure rule
+            diagnose  <- rule
+            watch     <- signal phase measure rule alarm
+            words     <- signal measure rule diagnose
+            tls       <-
+            config    <- signal rule words tls
+            mqtt      <- signal tls config
+            acquire   <- signal config mqtt
+            store     <- signal phase measure rule alarm watch
+            deliver   <- signal measure rule alarm words tls config mqtt
+            instruct  <- signal config mqtt store
+            report    <- signal phase measure rule alarm words
+            replay    <- signal phase measure rule alarm watch words store report
+            service   <- signal rule alarm watch words config mqtt acquire store deliver instruct
+            cli       <- all of them
+            bench     <-
+            """;
+
     private static final String[] CORE = {
+        "leat.wire..",
         "leat.signal..",
         "leat.phase..",
         "leat.measure..",
@@ -26,129 +68,41 @@ class ArchitectureTest {
     };
 
     @ArchTest
-    static final ArchRule rooms_use_only_the_rooms_that_the_map_allows =
-            layeredArchitecture()
-                    .consideringOnlyDependenciesInLayers()
-                    .layer("signal")
-                    .definedBy("leat.signal..")
-                    .layer("phase")
-                    .definedBy("leat.phase..")
-                    .layer("measure")
-                    .definedBy("leat.measure..")
-                    .layer("rule")
-                    .definedBy("leat.rule..")
-                    .layer("alarm")
-                    .definedBy("leat.alarm..")
-                    .layer("diagnose")
-                    .definedBy("leat.diagnose..")
-                    .layer("watch")
-                    .definedBy("leat.watch..")
-                    .layer("words")
-                    .definedBy("leat.words..")
-                    .layer("tls")
-                    .definedBy("leat.tls..")
-                    .layer("config")
-                    .definedBy("leat.config..")
-                    .layer("mqtt")
-                    .definedBy("leat.mqtt..")
-                    .layer("acquire")
-                    .definedBy("leat.acquire..")
-                    .layer("store")
-                    .definedBy("leat.store..")
-                    .layer("deliver")
-                    .definedBy("leat.deliver..")
-                    .layer("instruct")
-                    .definedBy("leat.instruct..")
-                    .layer("report")
-                    .definedBy("leat.report..")
-                    .layer("replay")
-                    .definedBy("leat.replay..")
-                    .layer("service")
-                    .definedBy("leat.service..")
-                    .layer("cli")
-                    .definedBy("leat.cli..")
-                    .layer("bench")
-                    .definedBy("leat.bench..")
-                    .whereLayer("signal")
-                    .mayNotAccessAnyLayer()
-                    .whereLayer("tls")
-                    .mayNotAccessAnyLayer()
-                    .whereLayer("phase")
-                    .mayOnlyAccessLayers("signal")
-                    .whereLayer("measure")
-                    .mayOnlyAccessLayers("signal", "phase")
-                    .whereLayer("rule")
-                    .mayOnlyAccessLayers("signal", "phase", "measure")
-                    .whereLayer("alarm")
-                    .mayOnlyAccessLayers("signal", "measure", "rule")
-                    .whereLayer("diagnose")
-                    .mayOnlyAccessLayers("signal", "phase", "measure", "rule")
-                    .whereLayer("watch")
-                    .mayOnlyAccessLayers("signal", "phase", "measure", "rule", "alarm", "diagnose")
-                    .whereLayer("words")
-                    .mayOnlyAccessLayers("signal", "measure", "rule", "diagnose")
-                    .whereLayer("config")
-                    .mayOnlyAccessLayers("signal", "rule", "words", "tls")
-                    .whereLayer("mqtt")
-                    .mayOnlyAccessLayers("signal", "tls", "config")
-                    .whereLayer("acquire")
-                    .mayOnlyAccessLayers("signal", "config", "mqtt")
-                    .whereLayer("store")
-                    .mayOnlyAccessLayers(
-                            "signal",
-                            "phase",
-                            "measure",
-                            "rule",
-                            "alarm",
-                            "diagnose",
-                            "watch",
-                            "config")
-                    .whereLayer("deliver")
-                    .mayOnlyAccessLayers(
-                            "signal",
-                            "phase",
-                            "measure",
-                            "rule",
-                            "alarm",
-                            "diagnose",
-                            "watch",
-                            "words",
-                            "tls",
-                            "config",
-                            "mqtt",
-                            "store")
-                    .whereLayer("instruct")
-                    .mayOnlyAccessLayers("signal", "config", "mqtt", "store")
-                    .whereLayer("report")
-                    .mayOnlyAccessLayers(
-                            "signal",
-                            "phase",
-                            "measure",
-                            "rule",
-                            "alarm",
-                            "diagnose",
-                            "watch",
-                            "words",
-                            "store")
-                    .whereLayer("replay")
-                    .mayOnlyAccessLayers(
-                            "signal",
-                            "phase",
-                            "measure",
-                            "rule",
-                            "alarm",
-                            "diagnose",
-                            "watch",
-                            "words",
-                            "config",
-                            "store",
-                            "report")
-                    .whereLayer("service")
-                    .mayOnlyBeAccessedByLayers("cli")
-                    .whereLayer("cli")
-                    .mayNotBeAccessedByAnyLayer()
-                    .whereLayer("bench")
-                    .mayNotAccessAnyLayer();
+    static void rooms_use_exactly_the_rooms_on_the_map(JavaClasses classes) {
+        Map<String, Set<String>> used = new HashMap<>();
+        for (JavaClass from : classes) {
+            Set<String> rooms = used.computeIfAbsent(room(from), room -> new HashSet<>());
+            for (Dependency dependency : from.getDirectDependenciesFromSelf()) {
+                JavaClass to = dependency.getTargetClass();
+                if (to.getPackageName().startsWith("leat.") && !room(to).equals(room(from))) {
+                    rooms.add(room(to));
+                }
+            }
+        }
+
+        assertThat(drawn(used)).isEqualTo(MAP);
+    }
+
+    /** The map as it would have to be, its rooms in the same order. */
+    private static String drawn(Map<String, Set<String>> used) {
+        List<String> order = MAP.lines().map(line -> line.split(" ")[0]).toList();
+        assertThat(used.keySet()).as("the rooms").containsExactlyInAnyOrderElementsOf(order);
+        StringBuilder map = new StringBuilder();
+        for (String room : order) {
+            String uses =
+                    room.equals("cli")
+                            ? "all of them"
+                            : order.stream()
+                                    .filter(used.get(room)::contains)
+                                    .collect(Collectors.joining(" "));
+            map.append("%-9s <- %s".formatted(room, uses).strip()).append('\n');
+        }
+        return map.toString();
+    }
+
+    private static String room(JavaClass type) {
+        return type.getPackageName().split("\\.")[1];
+    }
 
     @ArchTest
     static final ArchRule rooms_have_no_cycles =
@@ -180,6 +134,19 @@ class ArchitectureTest {
                     .callMethod(System.class, "nanoTime")
                     .orShould()
                     .callMethod(java.time.ZoneId.class, "systemDefault");
+
+    /** What {@code leat-core.jar} carries is all that another host needs. */
+    @ArchTest
+    static final ArchRule the_core_needs_nothing_but_itself_the_jdk_and_a_numerics_library =
+            classes()
+                    .that()
+                    .resideInAnyPackage(CORE)
+                    .should()
+                    .onlyDependOnClassesThat(
+                            resideInAnyPackage(CORE)
+                                    .or(resideInAnyPackage("java..", "org.hipparchus.."))
+                                    .or(describe("primitives", JavaClass::isPrimitive))
+                                    .or(describe("arrays", JavaClass::isArray)));
 
     @ArchTest
     static final ArchRule sql_stays_in_the_store =

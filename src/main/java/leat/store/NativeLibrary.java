@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.sqlite.SQLiteJDBCLoader;
+import org.sqlite.util.OSInfo;
 
 /**
  * Where the database driver unpacks its native library: beside the database, because /tmp may be
@@ -40,17 +41,27 @@ final class NativeLibrary {
             if (!DiskRoom.isThere(file, LIBRARY_BYTES)) {
                 throw new StoreException.Full(file, e);
             }
-            throw new StoreException.Unavailable(
-                    file,
-                    "the database library cannot be loaded from "
-                            + System.getProperty(PROPERTY, System.getProperty("java.io.tmpdir"))
-                            + ". Is that folder mounted noexec? -D"
-                            + PROPERTY
-                            + "=<folder> names another ("
-                            + e.getMessage()
-                            + ")",
-                    e);
+            throw new StoreException.Unavailable(file, why(e), e);
         }
+    }
+
+    private static String why(Throwable trouble) {
+        String computer = OSInfo.getNativeLibFolderPathForCurrentOS();
+        String library =
+                "/org/sqlite/native/" + computer + "/" + System.mapLibraryName("sqlitejdbc");
+        if (SQLiteJDBCLoader.class.getResource(library) == null) {
+            return "leat.jar carries no database library for this computer ("
+                    + computer
+                    + "); it has those of Linux and macOS on x86_64 and aarch64, Linux on armv7,"
+                    + " Windows on x86_64";
+        }
+        return "the database library cannot be loaded from "
+                + System.getProperty(PROPERTY, System.getProperty("java.io.tmpdir"))
+                + ". Is that folder mounted noexec? -D"
+                + PROPERTY
+                + "=<folder> names another ("
+                + trouble.getMessage()
+                + ")";
     }
 
     private static void choose(Path folder) {
