@@ -230,10 +230,11 @@ public final class AlarmBook implements Findings {
     /**
      * Somebody does something to one alarm.
      *
-     * @param order what the instruction asks for
+     * @param instruction one whose order is about an alarm
      * @return why it cannot be done, in plain words; empty when it was
      */
-    public Optional<String> follow(Instruction instruction, Order.AboutAlarm order) {
+    public Optional<String> follow(Instruction instruction) {
+        Order.AboutAlarm order = (Order.AboutAlarm) instruction.order();
         for (Alarm alarm : byKey.values()) {
             if (alarm.id().equals(order.alarmId())) {
                 return hands.follow(alarm, instruction, order);

@@ -28,6 +28,7 @@ final class RecordForm extends NopAnnotationIntrospector {
                                         "kind",
                                         null,
                                         false,
+                                        true,
                                         true),
                                 null)
                 : null;

@@ -32,7 +32,10 @@ public final class RecordJson {
                         .visibility(PropertyAccessor.ALL, Visibility.NONE)
                         .visibility(PropertyAccessor.FIELD, Visibility.ANY)
                         .visibility(PropertyAccessor.CREATOR, Visibility.ANY)
-                        .serializationInclusion(JsonInclude.Include.NON_EMPTY)
+                        .defaultPropertyInclusion(
+                                JsonInclude.Value.construct(
+                                        JsonInclude.Include.NON_EMPTY,
+                                        JsonInclude.Include.ALWAYS))
                         .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
                         .enable(DeserializationFeature.READ_UNKNOWN_ENUM_VALUES_AS_NULL)
                         .enable(JsonWriteFeature.ESCAPE_NON_ASCII)

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import leat.signal.Channel;
 import leat.signal.Quality;
@@ -41,8 +42,13 @@ record Schema(String fresh, List<String> steps) {
         return OLDEST + steps.size();
     }
 
-    /** Brings the file to this version and refuses one that is newer or not ours. */
-    void migrate(Db db) {
+    /**
+     * Brings the file to this version and refuses one that is newer or not ours.
+     *
+     * @return what was carried over and what was lost, with counts; empty for a file of this version
+     */
+    List<String> migrate(Db db) {
+        List<String> carried = new ArrayList<>();
         int found = versionOf(db);
         if (found > version()) {
             throw tooNew(db, found);
@@ -64,9 +70,11 @@ record Schema(String fresh, List<String> steps) {
         }
         for (int reached = Math.max(found, OLDEST); found != 0 && reached < version(); reached++) {
             reach(db, reached + 1, steps.get(reached - OLDEST).replace("{fresh}", fresh));
-            tellWhatIsLost(db);
+            carried.addAll(carried(db));
         }
         db.inOneTransaction(() -> nameCodes(db));
+        carried.forEach(line -> LOG.info("store brought up to date: {}", line));
+        return carried;
     }
 
     private static void reach(Db db, int version, String sql) {
@@ -79,15 +87,17 @@ record Schema(String fresh, List<String> steps) {
                 });
     }
 
-    /** A step leaves in a temporary table what it could not carry over. */
-    private static void tellWhatIsLost(Db db) {
-        boolean told =
-                db.number("SELECT count(*) FROM temp.sqlite_schema WHERE name = 'carried'") > 0;
-        if (told) {
-            db.list("SELECT what, rows FROM temp.carried", row -> row.text() + ": " + row.number())
-                    .forEach(line -> LOG.info("store brought up to date: {}", line));
-            db.run("DROP TABLE temp.carried");
+    /** A step may leave in a temporary table what it carried over, and what it could not. */
+    private static List<String> carried(Db db) {
+        if (db.number("SELECT count(*) FROM temp.sqlite_schema WHERE name = 'carried'") == 0) {
+            return List.of();
         }
+        List<String> lines =
+                db.list(
+                        "SELECT what, rows FROM temp.carried WHERE rows > 0",
+                        row -> row.text() + ": " + row.number());
+        db.run("DROP TABLE temp.carried");
+        return lines;
     }
 
     /** Refuses a file that is not of this very version. */

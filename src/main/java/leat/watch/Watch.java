@@ -294,8 +294,8 @@ public final class Watch {
     }
 
     private Optional<String> follow(Instruction instruction, Order order) {
-        if (order instanceof Order.AboutAlarm aboutAlarm) {
-            return alarms.follow(instruction, aboutAlarm);
+        if (order instanceof Order.AboutAlarm) {
+            return alarms.follow(instruction);
         }
         if (order instanceof Order.Journal journal) {
             return write(instruction.atMicros(), instruction.by(), journal);

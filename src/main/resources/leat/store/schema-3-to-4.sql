@@ -89,12 +89,12 @@ FROM phase_change ORDER BY machine, seq, nth;
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, measured_us, 'startup-measured', config_hash, json_object(
     'startup', json_object('started_at_us', started_us, 'measured_at_us', measured_us,
-        'figures', coalesce((SELECT json_group_object(measurand, json(CASE
+        'figures', json((SELECT json_group_object(measurand, json(CASE
                 WHEN value IS NULL THEN json_object('absent', {text absent})
                 WHEN uncertainty IS NULL THEN json_object('value', {real value})
                 ELSE json_object('value', {real value}, 'uncertainty', {real uncertainty}) END))
             FROM startup_figure f
-            WHERE f.machine = s.machine AND f.seq = s.seq AND f.nth = s.nth), json('{}')),
+            WHERE f.machine = s.machine AND f.seq = s.seq AND f.nth = s.nth)),
         'remarks', json(iif(remarks = '', '[]', '[' || replace(
             json_quote(replace(remarks, char(10), char(31))), '\u001f', '","') || ']')),
         'risen', json(iif(risen, 'true', 'false'))),
@@ -125,7 +125,7 @@ SELECT machine, seq, nth, at_us, 'alarm-changed', config_hash, json_object('chan
         'at_us', found_us, 'quantity', quantity, 'measured', {real measured},
         'limit', {real limit_value}, 'sense', sense, 'inlet_psi', {figure inlet_psi},
         'boosted_psi', {figure boosted_psi},
-        'remarks', (
+        'remarks', json((
             WITH RECURSIVE line(rest, said) AS (
                 SELECT detail || char(10), ''
                 UNION ALL SELECT substr(rest, instr(rest, char(10)) + 1),
@@ -148,7 +148,7 @@ SELECT machine, seq, nth, at_us, 'alarm-changed', config_hash, json_object('chan
                         '[]')),
                     'about', about)
                 ELSE json_object('kind', 'reported', 'about', said) END)
-            FROM parted)),
+            FROM parted))),
     'by', {text by_whom},
     'notes', json_object('own', coalesce(own_state, to_state), 'count', count,
         'chattering', json(iif(chattering, 'true', 'false')),
@@ -163,13 +163,13 @@ FROM learning ORDER BY machine, seq, nth;
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, learned_us, 'baseline-learned', config_hash, json_object('baseline',
     json_object('learned_at_us', learned_us,
-        'starts', (SELECT json_group_array(started_us) FROM
+        'starts', json((SELECT json_group_array(started_us) FROM
             (SELECT started_us FROM baseline_start s
-             WHERE s.machine = b.machine AND s.seq = b.seq AND s.nth = b.nth ORDER BY place)),
-        'figures', coalesce((SELECT json_group_object(measurand,
+             WHERE s.machine = b.machine AND s.seq = b.seq AND s.nth = b.nth ORDER BY place))),
+        'figures', json((SELECT json_group_object(measurand,
                 json_object('median', {real median}, 'spread', {real spread}, 'count', starts))
             FROM baseline_figure f
-            WHERE f.machine = b.machine AND f.seq = b.seq AND f.nth = b.nth), json('{}'))))
+            WHERE f.machine = b.machine AND f.seq = b.seq AND f.nth = b.nth))))
 FROM baseline b ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)

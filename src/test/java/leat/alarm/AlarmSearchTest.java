@@ -221,7 +221,7 @@ class AlarmSearchTest {
         return false;
     }
 
-    private static boolean refused(AlarmBook book, Order.AboutAlarm instruction) {
+    private static boolean refused(AlarmBook book, Instruction instruction) {
         return book.follow(instruction).isPresent();
     }
 

@@ -172,7 +172,7 @@ class HoldTest {
     @Test
     void a_starved_inlet_that_latches_waits_for_acknowledgement_and_reset() {
         found(Grade.CRITICAL, 0);
-        Order.Reset reset = new Instruction(at(5), "kim", new Order.Reset(id()));
+        Instruction reset = new Instruction(at(5), "kim", new Order.Reset(id()));
         assertThat(book.follow(reset))
                 .contains("its condition still holds, there is nothing to reset");
 

@@ -289,13 +289,14 @@ class CommandsTest {
         assertThat(shelve.out()).contains("written down", "Shelved until");
         assertThat(service.out()).contains("written down");
         try (StoreReader reader = StoreReader.open(site.database())) {
-            Order.Shelve left = (Order.Shelve) reader.waiting().get(0).instruction();
+            Instruction said = reader.waiting().get(0).instruction();
+            Order.Shelve left = (Order.Shelve) said.order();
             assertThat(left.why()).isEqualTo("on order");
-            assertThat(left.untilMicros() - left.atMicros()).isEqualTo(8 * 3_600_000_000L);
-            assertThat(reader.waiting().get(0).takenUp(left.atMicros() + 77))
+            assertThat(left.untilMicros() - said.atMicros()).isEqualTo(8 * 3_600_000_000L);
+            assertThat(reader.waiting().get(0).takenUp(said.atMicros() + 77))
                     .isEqualTo(
-                            new Instruction(left.atMicros() + 77, "kim", new Order.Shelve(left.alarmId(), left.untilMicros(), "on order")));
-            assertThat(((Order.Journal) reader.waiting().get(1).instruction()).entry())
+                            new Instruction(said.atMicros() + 77, "kim", new Order.Shelve(left.alarmId(), left.untilMicros(), "on order")));
+            assertThat(((Order.Journal) reader.waiting().get(1).instruction().order()).entry())
                     .isEqualTo(Order.Entry.SERVICE_ON);
         }
     }

@@ -422,7 +422,7 @@ class HostileTextTest {
                     .satisfies(
                             left -> {
                                 assertThat(left.by()).isEqualTo("Kim\r\n\u001b[2J");
-                                assertThat(((Order.Remove) left).why()).isEqualTo(whole);
+                                assertThat(((Order.Remove) left.order()).why()).isEqualTo(whole);
                             });
         }
     }

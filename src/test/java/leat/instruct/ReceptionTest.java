@@ -22,9 +22,7 @@ import leat.mqtt.MqttLink;
 import leat.rule.Limits;
 import leat.signal.Instruction;
 import leat.signal.Order;
-import leat.signal.Order.Acknowledge;
 import leat.signal.Order.Entry;
-import leat.signal.Order.Journal;
 import leat.store.OneAlarm;
 import leat.store.StoreReader;
 import leat.store.WaitingInstruction;
@@ -71,7 +69,7 @@ class ReceptionTest {
                         new WaitingInstruction(
                                 answer.path("instruction").longValue(),
                                 "jet-1",
-                                new Acknowledge(NOW * 1_000_000, "anna by MQTT", OneAlarm.ID)));
+                                new Instruction(NOW * 1_000_000, "anna by MQTT", new Order.Acknowledge(OneAlarm.ID))));
         assertThat(reception.health().accepted()).isEqualTo(1);
     }
 
@@ -87,7 +85,7 @@ class ReceptionTest {
         assertThat(answer(message).path("answer").asText()).isEqualTo("accepted");
         assertThat(waiting())
                 .extracting(WaitingInstruction::instruction)
-                .containsExactly(new Journal(NOW * 1_000_000, "anna by MQTT", entry, "new seal"));
+                .containsExactly(new Instruction(NOW * 1_000_000, "anna by MQTT", new Order.Journal(entry, "new seal")));
     }
 
     @ParameterizedTest
@@ -120,10 +118,10 @@ class ReceptionTest {
                         new Instruction(at, by, new Order.Restore(id))),
                 Arguments.of(
                         "'do':'service','machine':'jet-1','turn':'on','text':'new seal'",
-                        new Journal(at, by, Entry.SERVICE_ON, "new seal")),
+                        new Instruction(at, by, new Order.Journal(Entry.SERVICE_ON, "new seal"))),
                 Arguments.of(
                         "'do':'service','machine':'jet-1','turn':'off'",
-                        new Journal(at, by, Entry.SERVICE_OFF, "")));
+                        new Instruction(at, by, new Order.Journal(Entry.SERVICE_OFF, ""))));
     }
 
     @ParameterizedTest
@@ -306,7 +304,7 @@ class ReceptionTest {
         assertThat(answer(kept).path("answer").asText()).isEqualTo("accepted");
         assertThat(waiting())
                 .extracting(WaitingInstruction::instruction)
-                .containsExactly(new Journal(NOW * 1_000_000, "anna by MQTT", Entry.NOTE, hostile));
+                .containsExactly(new Instruction(NOW * 1_000_000, "anna by MQTT", new Order.Journal(Entry.NOTE, hostile)));
         assertThat(answer(refused).path("reason").asText())
                 .contains("DROP TABLE")
                 .doesNotContain("\u001b", "\r", "\n", "\u202e", "\u0000");

@@ -251,10 +251,14 @@ class EngineTest {
             assertThat(box.fate(unknown).reason()).contains("jet-9");
         }
         assertThat(stored())
-                .anyMatch(i -> i instanceof Order.Journal j && j.text().equals("new pump"));
+                .anyMatch(
+                        i ->
+                                i instanceof Instruction said
+                                        && said.order() instanceof Order.Journal j
+                                        && j.text().equals("new pump"));
     }
 
-    private static Order.Journal journal(String text) {
+    private static Instruction journal(String text) {
         return new Instruction(NOON, "tech", new Order.Journal(Order.Entry.SERVICED, text));
     }
 
@@ -312,7 +316,7 @@ class EngineTest {
             assertThat(reader.due("log", 0, 10))
                     .anyMatch(due -> due.message().text().startsWith("Shelved until "));
         }
-        assertThat(stored()).anyMatch(i -> i instanceof Order.Shelve);
+        assertThat(stored()).anyMatch(i -> i instanceof Instruction said && said.order() instanceof Order.Shelve);
     }
 
     @Test
@@ -344,7 +348,7 @@ class EngineTest {
         }
     }
 
-    private static Order.Journal service(Order.Entry entry) {
+    private static Instruction service(Order.Entry entry) {
         return new Instruction(NOON, "kim", new Order.Journal(entry, "new seal"));
     }
 

@@ -84,7 +84,7 @@ class InstructionsByMqttTest {
         awaitReplies(1);
         assertThat(reply(0)).contains(ACCEPTED, "\"instruction\":1");
         await().until(() -> journal().size() == 1);
-        assertThat(journal().get(0).entry().by()).isEqualTo("anna by MQTT");
+        assertThat(journal().get(0).by()).isEqualTo("anna by MQTT");
         assertThat(journal().get(0).entry().text()).isEqualTo("strainer cleaned");
     }
 
@@ -155,7 +155,7 @@ class InstructionsByMqttTest {
         assertThat(begun.atMicros()).isBetween(before, nowMicros());
         await().until(() -> journal().size() == 2);
         assertThat(journal())
-                .extracting(line -> line.entry().entry() + " " + line.entry().by())
+                .extracting(line -> line.entry().entry() + " " + line.by())
                 .containsExactly("SERVICE_OFF anna by MQTT", "SERVICE_ON anna by MQTT");
     }
 

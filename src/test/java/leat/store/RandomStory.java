@@ -94,7 +94,7 @@ final class RandomStory {
         };
     }
 
-    Order.Journal journal() {
+    Instruction journal() {
         return new Instruction(micros, by(), new Order.Journal(any(Order.Entry.values()), words()));
     }
 

@@ -110,7 +110,7 @@ class StoreRoundTripTest {
             for (int i = 0; i < words.size(); i++) {
                 String word = words.get(i);
                 Batch batch = new Batch();
-                Order.Journal entry =
+                Instruction entry =
                         new Instruction(i, "Kim " + word, new Order.Journal(Order.Entry.SERVICED, word));
                 OwedMessage message =
                         new OwedMessage(
@@ -131,7 +131,12 @@ class StoreRoundTripTest {
                 store.commit(batch);
 
                 assertThat(reader.journal(Optional.of("jet-1"), 1))
-                        .containsExactly(new JournalLine("jet-1", i + 1, entry));
+                        .containsExactly(new JournalLine(
+                                        "jet-1",
+                                        i + 1,
+                                        i,
+                                        "Kim " + word,
+                                        (Order.Journal) entry.order()));
                 assertThat(reader.due("log", i, 10))
                         .containsExactly(new DueMessage(i + 1, 0, message));
             }

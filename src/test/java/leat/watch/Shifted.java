@@ -79,15 +79,16 @@ final class Shifted implements Input.Receiver {
     @Override
     public void instruction(Instruction instruction) {
         long at = instruction.atMicros() + byMicros;
-        if (instruction instanceof Order.Acknowledge ack) {
-            shifted = new Instruction(at, ack.by(), new Order.Acknowledge(ack.alarmId()));
-        } else if (instruction instanceof Order.Shelve s) {
-            long until = s.untilMicros() + byMicros;
-            shifted = new Instruction(at, s.by(), new Order.Shelve(s.alarmId(), until, s.why()));
-        } else if (instruction instanceof Order.AboutAlarm about) {
-            throw new IllegalArgumentException("names an alarm by its time: " + about);
-        } else if (instruction instanceof Order.Journal entry) {
-            shifted = new Instruction(at, entry.by(), new Order.Journal(entry.entry(), entry.text()));
+        shifted = new Instruction(at, instruction.by(), shifted(instruction.order()));
+    }
+
+    private Order shifted(Order order) {
+        if (order instanceof Order.Shelve s) {
+            return new Order.Shelve(s.alarmId(), s.untilMicros() + byMicros, s.why());
         }
+        if (order instanceof Order.Acknowledge || order instanceof Order.Journal) {
+            return order;
+        }
+        throw new IllegalArgumentException("names an alarm by its time: " + order);
     }
 }
