@@ -2,8 +2,8 @@ package leat.json;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.DeserializationContext;
-import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.SerializerProvider;
 import com.fasterxml.jackson.databind.deser.std.StdScalarDeserializer;
 import com.fasterxml.jackson.databind.ser.std.StdScalarSerializer;
@@ -11,8 +11,9 @@ import java.io.IOException;
 import leat.measure.Figure;
 
 /**
- * A figure: {@code {"value": 1.25, "uncertainty": 0.02}}, without its uncertainty where that is not
- * known, or {@code {"absent": "why"}}.
+ * A figure: {@code [1.25, 0.02]}, value and uncertainty; {@code [1.25]} where that is not known; or
+ * as a text the reason why there is none. A startup has some thirty of them: two fit on a page of
+ * the store only when they are short.
  */
 final class FigureJson {
 
@@ -26,16 +27,16 @@ final class FigureJson {
         @Override
         public void serialize(Figure figure, JsonGenerator out, SerializerProvider provider)
                 throws IOException {
-            out.writeStartObject();
-            if (figure.isPresent()) {
-                out.writeNumberField("value", figure.get());
-                if (figure.uncertainty().isPresent()) {
-                    out.writeNumberField("uncertainty", figure.uncertainty().getAsDouble());
-                }
-            } else {
-                out.writeStringField("absent", figure.absentBecause());
+            if (!figure.isPresent()) {
+                out.writeString(figure.absentBecause());
+                return;
             }
-            out.writeEndObject();
+            out.writeStartArray();
+            out.writeNumber(figure.get());
+            if (figure.uncertainty().isPresent()) {
+                out.writeNumber(figure.uncertainty().getAsDouble());
+            }
+            out.writeEndArray();
         }
     }
 
@@ -47,14 +48,11 @@ final class FigureJson {
         @Override
         public Figure deserialize(JsonParser in, DeserializationContext context)
                 throws IOException {
-            JsonNode json = in.readValueAsTree();
-            if (json.has("absent")) {
-                return Figure.absent(json.get("absent").textValue());
+            if (in.hasToken(JsonToken.VALUE_STRING)) {
+                return Figure.absent(in.getText());
             }
-            double value = json.path("value").doubleValue();
-            return json.has("uncertainty")
-                    ? Figure.of(value, json.get("uncertainty").doubleValue())
-                    : Figure.of(value);
+            double[] numbers = in.readValueAs(double[].class);
+            return numbers.length == 1 ? Figure.of(numbers[0]) : Figure.of(numbers[0], numbers[1]);
         }
 
         /** Of a figure that the leat of that time did not know. */

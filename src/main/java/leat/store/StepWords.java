@@ -32,10 +32,9 @@ final class StepWords {
         // The three columns of a figure as JSON
         SQL.put(
                 "figure",
-                "json(CASE WHEN x IS NULL THEN json_object('absent', {text x_absent})"
-                        + " WHEN x_uncertainty IS NULL THEN json_object('value', {real x})"
-                        + " ELSE json_object('value', {real x}, 'uncertainty',"
-                        + " {real x_uncertainty}) END)");
+                "json(CASE WHEN x IS NULL THEN {text x_absent}"
+                        + " WHEN x_uncertainty IS NULL THEN json_array({real x})"
+                        + " ELSE json_array({real x}, {real x_uncertainty}) END)");
     }
 
     private StepWords() {}

@@ -252,12 +252,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** How many startups of a machine began from one time on and before another. */
     public long startupsBetween(String machine, long fromMicros, long toMicros) {
-        return db.number(
-                "SELECT count(*) FROM startup s JOIN machine m ON m.id = s.machine"
-                        + " WHERE m.name = ? AND s.started_us >= ? AND s.started_us < ?",
-                machine,
-                fromMicros,
-                toMicros);
+        return db.number(StartupSearch.COUNT, machine, fromMicros, toMicros);
     }
 
     /** In the order that the query asks for. */

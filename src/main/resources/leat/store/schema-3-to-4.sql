@@ -90,9 +90,9 @@ INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, measured_us, 'startup-measured', config_hash, json_object(
     'startup', json_object('started_at_us', started_us, 'measured_at_us', measured_us,
         'figures', json((SELECT json_group_object(measurand, json(CASE
-                WHEN value IS NULL THEN json_object('absent', {text absent})
-                WHEN uncertainty IS NULL THEN json_object('value', {real value})
-                ELSE json_object('value', {real value}, 'uncertainty', {real uncertainty}) END))
+                WHEN value IS NULL THEN {text absent}
+                WHEN uncertainty IS NULL THEN json_array({real value})
+                ELSE json_array({real value}, {real uncertainty}) END))
             FROM startup_figure f
             WHERE f.machine = s.machine AND f.seq = s.seq AND f.nth = s.nth)),
         'remarks', json(iif(remarks = '', '[]', '[' || replace(

@@ -2,7 +2,8 @@
 -- Times end in _us: microseconds since 1970-01-01T00:00:00Z. Pressures are gauge psi.
 -- Columns of type ANY hold a number whose every bit must survive (negative zero included), or
 -- free text; a text that is no valid Unicode is kept as a blob of UTF-16BE.
--- A body is a record as JSON: decision 0026.
+-- A body is a record as JSON; a figure in it is [value] or [value, uncertainty], or the reason why
+-- there is none: decision 0026.
 
 CREATE TABLE IF NOT EXISTS config (
     hash          TEXT PRIMARY KEY,
@@ -168,20 +169,12 @@ CREATE TABLE IF NOT EXISTS nonce (
 
 CREATE INDEX IF NOT EXISTS nonce_age ON nonce (person, signed_s, nonce);
 
--- Startups as columns: what a search asks for comes from indexes, not from the bodies.
-CREATE VIEW IF NOT EXISTS startup AS
-SELECT machine, seq, nth, config,
-       body ->> '$.startup.started_at_us' AS started_us,
-       body ->> '$.verdict.outcome' AS verdict,
-       body ->> '$.startup.figures.rise_s.value' AS rise_s,
-       body
-FROM outcome WHERE kind = 'startup-measured';
-
+-- What a search for startups asks for comes from these, not from the bodies.
 CREATE INDEX IF NOT EXISTS startup_newest ON outcome (body ->> '$.startup.started_at_us' DESC, machine, seq DESC,
     body ->> '$.verdict.outcome', nth) WHERE kind = 'startup-measured';
 
 CREATE INDEX IF NOT EXISTS startup_slowest ON outcome (body ->> '$.verdict.outcome' = 'not-risen' DESC,
-    body ->> '$.startup.figures.rise_s.value' DESC, body ->> '$.startup.started_at_us' DESC,
+    body ->> '$.startup.figures.rise_s[0]' DESC, body ->> '$.startup.started_at_us' DESC,
     machine, seq, nth, body ->> '$.verdict.outcome') WHERE kind = 'startup-measured';
 
 -- The whole history of each alarm.
@@ -208,8 +201,8 @@ SELECT machine, seq, nth, config AS config_hash, at_us,
        body ->> '$.change.finding.measured' AS measured,
        body ->> '$.change.finding.limit' AS limit_value,
        body ->> '$.change.finding.sense' AS sense,
-       body ->> '$.change.finding.inlet_psi.value' AS inlet_psi,
-       body ->> '$.change.finding.boosted_psi.value' AS boosted_psi,
+       body ->> '$.change.finding.inlet_psi[0]' AS inlet_psi,
+       body ->> '$.change.finding.boosted_psi[0]' AS boosted_psi,
        coalesce(body -> '$.change.finding.remarks', '[]') AS remarks,
        body
 FROM outcome WHERE kind = 'alarm-changed';
@@ -252,40 +245,44 @@ FROM outcome o JOIN machine m ON m.id = o.machine
 WHERE o.kind = 'phase-changed';
 
 CREATE VIEW IF NOT EXISTS startups AS
-SELECT m.name AS machine, {utc s.started_us} AS started, s.verdict,
+SELECT m.name AS machine, {utc s.body ->> '$.startup.started_at_us'} AS started,
+       s.body ->> '$.verdict.outcome' AS verdict,
        coalesce(s.body ->> '$.verdict.note', '') AS note,
-       s.body ->> '$.startup.figures.base_psi.value' AS base_psi,
-       s.body ->> '$.startup.figures.top_psi.value' AS top_psi,
-       s.body ->> '$.startup.figures.inlet_rest_psi.value' AS inlet_rest_psi,
-       s.body ->> '$.startup.figures.inlet_psi.value' AS inlet_psi,
-       s.body ->> '$.startup.figures.ratio.value' AS ratio,
-       s.body ->> '$.startup.figures.dead_time_s.value' AS dead_time_s,
-       s.body ->> '$.startup.figures.rise_s.value' AS rise_s,
-       s.body ->> '$.startup.figures.start_to_90_s.value' AS start_to_90_s,
-       s.body ->> '$.startup.figures.overshoot_pct.value' AS overshoot_pct,
+       s.body ->> '$.startup.figures.base_psi[0]' AS base_psi,
+       s.body ->> '$.startup.figures.top_psi[0]' AS top_psi,
+       s.body ->> '$.startup.figures.inlet_rest_psi[0]' AS inlet_rest_psi,
+       s.body ->> '$.startup.figures.inlet_psi[0]' AS inlet_psi,
+       s.body ->> '$.startup.figures.ratio[0]' AS ratio,
+       s.body ->> '$.startup.figures.dead_time_s[0]' AS dead_time_s,
+       s.body ->> '$.startup.figures.rise_s[0]' AS rise_s,
+       s.body ->> '$.startup.figures.start_to_90_s[0]' AS start_to_90_s,
+       s.body ->> '$.startup.figures.overshoot_pct[0]' AS overshoot_pct,
        s.config
-FROM startup s JOIN machine m ON m.id = s.machine;
+FROM outcome s JOIN machine m ON m.id = s.machine
+WHERE s.kind = 'startup-measured';
 
 CREATE VIEW IF NOT EXISTS startup_figures AS
-SELECT m.name AS machine, {utc s.started_us} AS started, f.key AS measurand,
-       f.value ->> '$.value' AS value,
-       f.value ->> '$.uncertainty' AS uncertainty,
-       f.value ->> '$.absent' AS absent
-FROM startup s JOIN machine m ON m.id = s.machine
-JOIN json_each(s.body, '$.startup.figures') f;
+SELECT m.name AS machine, {utc s.body ->> '$.startup.started_at_us'} AS started,
+       f.key AS measurand,
+       iif(f.type = 'array', f.value ->> '$[0]', NULL) AS value,
+       iif(f.type = 'array', f.value ->> '$[1]', NULL) AS uncertainty,
+       iif(f.type = 'array', NULL, f.value) AS absent
+FROM outcome s JOIN machine m ON m.id = s.machine
+JOIN json_each(s.body, '$.startup.figures') f
+WHERE s.kind = 'startup-measured';
 
 CREATE VIEW IF NOT EXISTS steady_spells AS
 SELECT m.name AS machine,
        {utc o.body ->> '$.spell.from_us'} AS since,
        {utc o.body ->> '$.spell.to_us'} AS until,
        o.body ->> '$.spell.samples' AS samples,
-       o.body ->> '$.spell.inlet_psi.value' AS inlet_psi,
-       o.body ->> '$.spell.boosted_psi.value' AS boosted_psi,
-       o.body ->> '$.spell.boosted_low_psi.value' AS boosted_low_psi,
-       o.body ->> '$.spell.boosted_high_psi.value' AS boosted_high_psi,
-       o.body ->> '$.spell.ratio.value' AS ratio,
-       o.body ->> '$.spell.ripple_psi.value' AS ripple_psi,
-       o.body ->> '$.spell.wander_psi.value' AS wander_psi
+       o.body ->> '$.spell.inlet_psi[0]' AS inlet_psi,
+       o.body ->> '$.spell.boosted_psi[0]' AS boosted_psi,
+       o.body ->> '$.spell.boosted_low_psi[0]' AS boosted_low_psi,
+       o.body ->> '$.spell.boosted_high_psi[0]' AS boosted_high_psi,
+       o.body ->> '$.spell.ratio[0]' AS ratio,
+       o.body ->> '$.spell.ripple_psi[0]' AS ripple_psi,
+       o.body ->> '$.spell.wander_psi[0]' AS wander_psi
 FROM outcome o JOIN machine m ON m.id = o.machine
 WHERE o.kind = 'steady-measured';
 
@@ -293,9 +290,9 @@ CREATE VIEW IF NOT EXISTS rest_spells AS
 SELECT m.name AS machine,
        {utc o.body ->> '$.spell.stopped_at_us'} AS stopped,
        {utc o.body ->> '$.spell.measured_at_us'} AS measured,
-       o.body ->> '$.spell.boosted_psi.value' AS boosted_psi,
-       o.body ->> '$.spell.inlet_psi.value' AS inlet_psi,
-       o.body ->> '$.spell.fall_seconds.value' AS fall_seconds,
+       o.body ->> '$.spell.boosted_psi[0]' AS boosted_psi,
+       o.body ->> '$.spell.inlet_psi[0]' AS inlet_psi,
+       o.body ->> '$.spell.fall_seconds[0]' AS fall_seconds,
        o.body ->> '$.spell.settled' AS settled
 FROM outcome o JOIN machine m ON m.id = o.machine
 WHERE o.kind = 'rest-measured';
