@@ -46,7 +46,8 @@ class ArchitectureTest {
             config    <- signal rule words tls
             mqtt      <- signal tls config
             acquire   <- signal config mqtt
-            store     <- signal phase measure rule alarm watch
+            json      <- measure
+            store     <- signal measure rule alarm watch json
             deliver   <- signal measure rule alarm words tls config mqtt
             instruct  <- signal config mqtt store
             report    <- signal phase measure rule alarm words
