@@ -101,7 +101,6 @@ public final class WebhookRoute implements Route {
         byte[] body = message.json().getBytes(UTF_8);
         long now = epochSeconds.getAsLong();
         return HttpRequest.newBuilder(settings.url())
-                .timeout(settings.timeout())
                 .header("Content-Type", "application/json")
                 .header("User-Agent", "leat")
                 .header("Leat-Message-Id", ascii(message.id()))

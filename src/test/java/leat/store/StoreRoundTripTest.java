@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.LongStream;
+import leat.Gear;
 import leat.rule.Grade;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -15,7 +17,7 @@ import leat.watch.Outcome;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 class StoreRoundTripTest {
 
@@ -23,8 +25,12 @@ class StoreRoundTripTest {
 
     @TempDir private Path folder;
 
+    static LongStream seeds() {
+        return Gear.seeds(2, 12);
+    }
+
     @ParameterizedTest(name = "seed {0}")
-    @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+    @MethodSource("seeds")
     void everything_comes_back_to_the_bit_and_in_order(long seed) {
         Path file = folder.resolve("leat.db");
         RandomStory story = new RandomStory(seed);
