@@ -20,7 +20,6 @@ final class AckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        return order.ask(
-                spec, (requests, alarm) -> requests.about(alarm, Order.Acknowledge::new));
+        return order.ask(spec, (requests, alarm) -> requests.about(alarm, Order.Acknowledge::new));
     }
 }

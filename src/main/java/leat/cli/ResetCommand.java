@@ -21,7 +21,6 @@ final class ResetCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        return order.ask(
-                spec, (requests, alarm) -> requests.about(alarm, Order.Reset::new));
+        return order.ask(spec, (requests, alarm) -> requests.about(alarm, Order.Reset::new));
     }
 }

@@ -21,7 +21,6 @@ final class UnshelveCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        return order.ask(
-                spec, (requests, alarm) -> requests.about(alarm, Order.Unshelve::new));
+        return order.ask(spec, (requests, alarm) -> requests.about(alarm, Order.Unshelve::new));
     }
 }

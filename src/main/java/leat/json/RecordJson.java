@@ -34,8 +34,7 @@ public final class RecordJson {
                         .visibility(PropertyAccessor.CREATOR, Visibility.ANY)
                         .defaultPropertyInclusion(
                                 JsonInclude.Value.construct(
-                                        JsonInclude.Include.NON_EMPTY,
-                                        JsonInclude.Include.ALWAYS))
+                                        JsonInclude.Include.NON_EMPTY, JsonInclude.Include.ALWAYS))
                         .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
                         .enable(DeserializationFeature.READ_UNKNOWN_ENUM_VALUES_AS_NULL)
                         .enable(JsonWriteFeature.ESCAPE_NON_ASCII)

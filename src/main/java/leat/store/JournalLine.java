@@ -13,8 +13,7 @@ import leat.signal.Order;
  * @param by who
  * @param entry what
  */
-public record JournalLine(
-        String machine, long seq, long atMicros, String by, Order.Journal entry) {
+public record JournalLine(String machine, long seq, long atMicros, String by, Order.Journal entry) {
 
     public JournalLine {
         requireNonNull(machine, "machine");

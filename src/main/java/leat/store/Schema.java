@@ -45,7 +45,8 @@ record Schema(String fresh, List<String> steps) {
     /**
      * Brings the file to this version and refuses one that is newer or not ours.
      *
-     * @return what was carried over and what was lost, with counts; empty for a file of this version
+     * @return what was carried over and what was lost, with counts; empty for a file of this
+     *     version
      */
     List<String> migrate(Db db) {
         List<String> carried = new ArrayList<>();

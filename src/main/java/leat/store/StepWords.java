@@ -19,7 +19,9 @@ final class StepWords {
                 "strftime('%Y-%m-%dT%H:%M:%S', (x) / 1000000, 'unixepoch')"
                         + " || printf('.%06dZ', (x) % 1000000)");
         // A number as JSON, with all its bits
-        SQL.put("real", "json(iif(x = 0, iif(atan2(x, -1) < 0, '-0.0', '0.0'), printf('%!.17g', x)))");
+        SQL.put(
+                "real",
+                "json(iif(x = 0, iif(atan2(x, -1) < 0, '-0.0', '0.0'), printf('%!.17g', x)))");
         // A text as JSON, be it kept as text or, because it is no Unicode, as a blob of UTF-16BE
         SQL.put(
                 "text",

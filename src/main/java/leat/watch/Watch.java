@@ -288,9 +288,7 @@ public final class Watch {
     private void follow(Instruction instruction) {
         follow(instruction, instruction.order())
                 .ifPresent(
-                        why ->
-                                outcomes.accept(
-                                        new Outcome.InstructionRefused(instruction, why)));
+                        why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
     }
 
     private Optional<String> follow(Instruction instruction, Order order) {

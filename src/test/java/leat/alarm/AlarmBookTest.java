@@ -96,9 +96,13 @@ class AlarmBookTest {
         String id = changes.get(0).alarmId();
         acknowledge(id, 11);
 
-        assertThat(book.follow(new Instruction(START, "kim", new Order.Acknowledge(id))).orElseThrow())
+        assertThat(
+                        book.follow(new Instruction(START, "kim", new Order.Acknowledge(id)))
+                                .orElseThrow())
                 .contains("acknowledged");
-        assertThat(book.follow(new Instruction(START, "kim", new Order.Acknowledge("x"))).orElseThrow())
+        assertThat(
+                        book.follow(new Instruction(START, "kim", new Order.Acknowledge("x")))
+                                .orElseThrow())
                 .contains("the alarm x is over, or there was none");
     }
 

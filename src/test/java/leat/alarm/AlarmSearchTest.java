@@ -187,7 +187,10 @@ class AlarmSearchTest {
             }
             case ACK -> refused(book, new Instruction(AT, "kim", new Order.Acknowledge(id)));
             case RESET -> refused(book, new Instruction(AT, "kim", new Order.Reset(id)));
-            case SHELVE -> refused(book, new Instruction(AT, "kim", new Order.Shelve(id, AT + SHELF, "w")));
+            case SHELVE ->
+                    refused(
+                            book,
+                            new Instruction(AT, "kim", new Order.Shelve(id, AT + SHELF, "w")));
             case UNSHELVE -> refused(book, new Instruction(AT, "kim", new Order.Unshelve(id)));
             case REMOVE -> refused(book, new Instruction(AT, "kim", new Order.Remove(id, "w")));
             case RESTORE -> refused(book, new Instruction(AT, "kim", new Order.Restore(id)));

@@ -54,7 +54,9 @@ class HoldTest {
 
     private String shelve(long second, long hours, String id) {
         long until = at(second) + hours * 3_600_000_000L;
-        return book.follow(new Instruction(at(second), "kim", new Order.Shelve(id, until, "part on order")))
+        return book.follow(
+                        new Instruction(
+                                at(second), "kim", new Order.Shelve(id, until, "part on order")))
                 .orElse("done");
     }
 

@@ -116,7 +116,10 @@ class BaselineCommandTest {
             assertThat(reader.waiting())
                     .extracting(left -> left.takenUp(SIX))
                     .containsExactly(
-                            new Instruction(SIX, "Kim", new Order.Journal(Order.Entry.LEARN, "new nozzle")));
+                            new Instruction(
+                                    SIX,
+                                    "Kim",
+                                    new Order.Journal(Order.Entry.LEARN, "new nozzle")));
         }
         assertThat(site.leat("baseline").out()).contains("learned anew as soon as leat runs");
     }

@@ -54,7 +54,12 @@ class CommandsTest {
                     batch.fed(
                             "jet-1",
                             2,
-                            new Instruction(SIX, "tech", new Order.Journal(Order.Entry.SERVICED, "new pump\u001b[31m\nnot a line of leat")));
+                            new Instruction(
+                                    SIX,
+                                    "tech",
+                                    new Order.Journal(
+                                            Order.Entry.SERVICED,
+                                            "new pump\u001b[31m\nnot a line of leat")));
                 });
     }
 
@@ -295,7 +300,11 @@ class CommandsTest {
             assertThat(left.untilMicros() - said.atMicros()).isEqualTo(8 * 3_600_000_000L);
             assertThat(reader.waiting().get(0).takenUp(said.atMicros() + 77))
                     .isEqualTo(
-                            new Instruction(said.atMicros() + 77, "kim", new Order.Shelve(left.alarmId(), left.untilMicros(), "on order")));
+                            new Instruction(
+                                    said.atMicros() + 77,
+                                    "kim",
+                                    new Order.Shelve(
+                                            left.alarmId(), left.untilMicros(), "on order")));
             assertThat(((Order.Journal) reader.waiting().get(1).instruction().order()).entry())
                     .isEqualTo(Order.Entry.SERVICE_ON);
         }

@@ -59,14 +59,21 @@ class JsonOutputsTest {
         for (JsonNode alarm : site.json("alerts", "--json").get("alarms")) {
             if (alarm.get("machine").asText().equals("jet-1")) {
                 done.add(
-                        new Instruction(later, "kim", new Order.Shelve(alarm.get("id").asText(), later + HOUR, "on order")));
+                        new Instruction(
+                                later,
+                                "kim",
+                                new Order.Shelve(
+                                        alarm.get("id").asText(), later + HOUR, "on order")));
             }
         }
         site.saw("jet-1", done);
         site.saw(
                 "jet-2",
                 List.of(
-                        new Instruction(later, "kim", new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal"))));
+                        new Instruction(
+                                later,
+                                "kim",
+                                new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal"))));
     }
 
     /** By command, the schemas that its help names. */
@@ -192,10 +199,7 @@ class JsonOutputsTest {
                     "sources", all(BacktestPlan.Source.values(), JsonOutputsTest::lower),
                     "causes", all(Learning.Cause.values(), JsonOutputsTest::lower),
                     "verdicts", all(StartupVerdict.Outcome.values(), JsonOutputsTest::lower),
-                    "entries",
-                            all(
-                                    Order.Entry.values(),
-                                    entry -> lower(entry).replace('_', '-')));
+                    "entries", all(Order.Entry.values(), entry -> lower(entry).replace('_', '-')));
 
     private static <T> List<String> all(T[] values, Function<T, String> word) {
         return Stream.of(values).map(word).toList();

@@ -45,7 +45,8 @@ class ReplayCommandTest {
             inputs.addAll(StoredSite.pressures("demo", machine, StoredSite.SIX));
             long last = inputs.get(inputs.size() - 1).atMicros();
             inputs.add(
-                    new Instruction(last, "Kim", new Order.Journal(Order.Entry.NOTE, "dial reads 99\nok")));
+                    new Instruction(
+                            last, "Kim", new Order.Journal(Order.Entry.NOTE, "dial reads 99\nok")));
             site.saw(machine, inputs);
         }
     }

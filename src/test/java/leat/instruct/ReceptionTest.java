@@ -69,7 +69,10 @@ class ReceptionTest {
                         new WaitingInstruction(
                                 answer.path("instruction").longValue(),
                                 "jet-1",
-                                new Instruction(NOW * 1_000_000, "anna by MQTT", new Order.Acknowledge(OneAlarm.ID))));
+                                new Instruction(
+                                        NOW * 1_000_000,
+                                        "anna by MQTT",
+                                        new Order.Acknowledge(OneAlarm.ID))));
         assertThat(reception.health().accepted()).isEqualTo(1);
     }
 
@@ -85,7 +88,11 @@ class ReceptionTest {
         assertThat(answer(message).path("answer").asText()).isEqualTo("accepted");
         assertThat(waiting())
                 .extracting(WaitingInstruction::instruction)
-                .containsExactly(new Instruction(NOW * 1_000_000, "anna by MQTT", new Order.Journal(entry, "new seal")));
+                .containsExactly(
+                        new Instruction(
+                                NOW * 1_000_000,
+                                "anna by MQTT",
+                                new Order.Journal(entry, "new seal")));
     }
 
     @ParameterizedTest
@@ -107,9 +114,13 @@ class ReceptionTest {
         return List.of(
                 Arguments.of(
                         "'do':'shelve','alarm':'1','for':'8h','why':'gauge'",
-                        new Instruction(at, by, new Order.Shelve(id, at + 28_800_000_000L, "gauge"))),
-                Arguments.of("'do':'unshelve','alarm':'1'", new Instruction(at, by, new Order.Unshelve(id))),
-                Arguments.of("'do':'reset','alarm':'1'", new Instruction(at, by, new Order.Reset(id))),
+                        new Instruction(
+                                at, by, new Order.Shelve(id, at + 28_800_000_000L, "gauge"))),
+                Arguments.of(
+                        "'do':'unshelve','alarm':'1'",
+                        new Instruction(at, by, new Order.Unshelve(id))),
+                Arguments.of(
+                        "'do':'reset','alarm':'1'", new Instruction(at, by, new Order.Reset(id))),
                 Arguments.of(
                         "'do':'out-of-service','alarm':'1','turn':'on','why':'wiring'",
                         new Instruction(at, by, new Order.Remove(id, "wiring"))),
@@ -304,7 +315,11 @@ class ReceptionTest {
         assertThat(answer(kept).path("answer").asText()).isEqualTo("accepted");
         assertThat(waiting())
                 .extracting(WaitingInstruction::instruction)
-                .containsExactly(new Instruction(NOW * 1_000_000, "anna by MQTT", new Order.Journal(Entry.NOTE, hostile)));
+                .containsExactly(
+                        new Instruction(
+                                NOW * 1_000_000,
+                                "anna by MQTT",
+                                new Order.Journal(Entry.NOTE, hostile)));
         assertThat(answer(refused).path("reason").asText())
                 .contains("DROP TABLE")
                 .doesNotContain("\u001b", "\r", "\n", "\u202e", "\u0000");

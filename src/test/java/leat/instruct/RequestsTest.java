@@ -57,15 +57,23 @@ class RequestsTest {
     void each_request_about_an_alarm_names_who_when_and_the_id() throws Refused {
         Requests kim = kim();
 
-        assertThat(kim.about("1", Order.Acknowledge::new)).isEqualTo(of(new Instruction(NOW, "Kim", new Order.Acknowledge(ID))));
-        assertThat(kim.about(ID, Order.Reset::new)).isEqualTo(of(new Instruction(NOW, "Kim", new Order.Reset(ID))));
-        assertThat(kim.about("1", Order.Unshelve::new)).isEqualTo(of(new Instruction(NOW, "Kim", new Order.Unshelve(ID))));
+        assertThat(kim.about("1", Order.Acknowledge::new))
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Acknowledge(ID))));
+        assertThat(kim.about(ID, Order.Reset::new))
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Reset(ID))));
+        assertThat(kim.about("1", Order.Unshelve::new))
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Unshelve(ID))));
         assertThat(kim.outOfService("1", false, ""))
                 .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Restore(ID))));
         assertThat(kim.outOfService("1", true, "wrong"))
                 .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Remove(ID, "wrong"))));
         assertThat(kim.shelve("1", "2 h", "gauge"))
-                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Shelve(ID, NOW + 2 * HOUR, "gauge"))));
+                .isEqualTo(
+                        of(
+                                new Instruction(
+                                        NOW,
+                                        "Kim",
+                                        new Order.Shelve(ID, NOW + 2 * HOUR, "gauge"))));
     }
 
     @Test
@@ -204,7 +212,8 @@ class RequestsTest {
 
     @Test
     void refusal_quotes_hostile_words_harmlessly() {
-        Refused refused = refused(() -> kim().about("\u001b[2J\r\n\u202e" + LONG, Order.Acknowledge::new));
+        Refused refused =
+                refused(() -> kim().about("\u001b[2J\r\n\u202e" + LONG, Order.Acknowledge::new));
 
         assertThat(refused.getMessage()).startsWith("there is no alarm \\u{1b}[2J\\r\\n\\u{202e}");
         assertThat(refused.getMessage()).hasSizeLessThanOrEqualTo(300);

@@ -117,7 +117,13 @@ class RecordJsonTest {
 
     @ParameterizedTest
     @ValueSource(
-            strings = {"nul\u0000inside", "half \ud83d", "\udca7 half", "\udca7\ud83d", "Zo\u00eb \ud83d\udca7"})
+            strings = {
+                "nul\u0000inside",
+                "half \ud83d",
+                "\udca7 half",
+                "\udca7\ud83d",
+                "Zo\u00eb \ud83d\udca7"
+            })
     void every_char_of_a_text_comes_back_and_the_document_is_ascii(String text) {
         assertThat(again(plain(1, text)).text()).isEqualTo(text);
         assertThat(RecordJson.write(plain(1, text))).matches("[ -~]*");

@@ -153,7 +153,10 @@ class BacktestTest {
         Past shelved =
                 before(
                         later,
-                        new Instruction(later, "Kim", new Order.Shelve(raised.alarmId(), later + HOUR, "on order")),
+                        new Instruction(
+                                later,
+                                "Kim",
+                                new Order.Shelve(raised.alarmId(), later + HOUR, "on order")),
                         thrice);
 
         Backtest backtest = Backtest.of(NOW, NOW, shelved);
@@ -167,7 +170,8 @@ class BacktestTest {
         Past inService =
                 before(
                         ZERO,
-                        new Instruction(ZERO, "Kim", new Order.Journal(Order.Entry.SERVICE_ON, "new seal")),
+                        new Instruction(
+                                ZERO, "Kim", new Order.Journal(Order.Entry.SERVICE_ON, "new seal")),
                         past("worn-booster"));
 
         Replayed replayed = Replay.of(NOW, inService);

@@ -271,7 +271,10 @@ class EngineTest {
             number =
                     box.leave(
                             "jet-1",
-                            new Instruction(NOON, "tech", new Order.Acknowledge(box.alarm("1").orElseThrow().id())));
+                            new Instruction(
+                                    NOON,
+                                    "tech",
+                                    new Order.Acknowledge(box.alarm("1").orElseThrow().id())));
         }
 
         run(1.5, 40, 41, 1);
@@ -294,7 +297,10 @@ class EngineTest {
         long until = clock.nowMicros() + 3_600 * SECOND;
         long number;
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
-            number = box.leave("jet-1", new Instruction(NOON, "kim", new Order.Shelve(id, until, "on order")));
+            number =
+                    box.leave(
+                            "jet-1",
+                            new Instruction(NOON, "kim", new Order.Shelve(id, until, "on order")));
         }
 
         start();
@@ -316,7 +322,9 @@ class EngineTest {
             assertThat(reader.due("log", 0, 10))
                     .anyMatch(due -> due.message().text().startsWith("Shelved until "));
         }
-        assertThat(stored()).anyMatch(i -> i instanceof Instruction said && said.order() instanceof Order.Shelve);
+        assertThat(stored())
+                .anyMatch(
+                        i -> i instanceof Instruction said && said.order() instanceof Order.Shelve);
     }
 
     @Test

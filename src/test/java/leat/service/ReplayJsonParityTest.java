@@ -213,10 +213,14 @@ class ReplayJsonParityTest {
             String alarm = box.alarm("1").orElseThrow().id();
             box.leave(
                     LiveRun.MACHINE,
-                    new Instruction(live.nowMicros(), "Kim, \"the tech\"", new Order.Acknowledge(alarm)));
+                    new Instruction(
+                            live.nowMicros(), "Kim, \"the tech\"", new Order.Acknowledge(alarm)));
             box.leave(
                     LiveRun.MACHINE,
-                    new Instruction(live.nowMicros(), "Kim", new Order.Journal(Order.Entry.SERVICED, "new booster;\nsays \"ok\"")));
+                    new Instruction(
+                            live.nowMicros(),
+                            "Kim",
+                            new Order.Journal(Order.Entry.SERVICED, "new booster;\nsays \"ok\"")));
         }
         live.silence(4).lose("no reply, cable?").silence(20);
         live.offer(Reading.good(Channel.INLET, live.nowMicros() - 60_000_000, 40));

@@ -119,7 +119,10 @@ class ReadingTest {
     void an_instruction_names_who_gave_it() {
         assertThatThrownBy(() -> new Instruction(0, " ", new Order.Acknowledge("jet-1/ratio")))
                 .isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(() -> new Instruction(0, "", new Order.Journal(Order.Entry.NOTE, "changed")))
+        assertThatThrownBy(
+                        () ->
+                                new Instruction(
+                                        0, "", new Order.Journal(Order.Entry.NOTE, "changed")))
                 .isInstanceOf(IllegalArgumentException.class);
     }
 }

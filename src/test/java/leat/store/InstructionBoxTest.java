@@ -38,8 +38,10 @@ class InstructionBoxTest {
     @Test
     void an_instruction_waits_while_leat_is_down() {
         try (InstructionBox box = InstructionBox.open(file)) {
-            long first = box.leave("jet-1", new Instruction(70, "Kim", new Order.Acknowledge(ALARM)));
-            long second = box.leave("jet-1", new Instruction(71, "Lee", new Order.Acknowledge(ALARM)));
+            long first =
+                    box.leave("jet-1", new Instruction(70, "Kim", new Order.Acknowledge(ALARM)));
+            long second =
+                    box.leave("jet-1", new Instruction(71, "Lee", new Order.Acknowledge(ALARM)));
 
             assertThat(box.fate(first).state()).isEqualTo(State.WAITING);
             assertThat(box.fate(second).state()).isEqualTo(State.WAITING);
@@ -50,8 +52,14 @@ class InstructionBoxTest {
             assertThat(store.pages()).isPositive();
             assertThat(reader.waiting())
                     .containsExactly(
-                            new WaitingInstruction(1, "jet-1", new Instruction(70, "Kim", new Order.Acknowledge(ALARM))),
-                            new WaitingInstruction(2, "jet-1", new Instruction(71, "Lee", new Order.Acknowledge(ALARM))));
+                            new WaitingInstruction(
+                                    1,
+                                    "jet-1",
+                                    new Instruction(70, "Kim", new Order.Acknowledge(ALARM))),
+                            new WaitingInstruction(
+                                    2,
+                                    "jet-1",
+                                    new Instruction(71, "Lee", new Order.Acknowledge(ALARM))));
             assertThat(reader.waiting().get(0).takenUp(99))
                     .isEqualTo(new Instruction(99, "Kim", new Order.Acknowledge(ALARM)));
         }
@@ -73,9 +81,16 @@ class InstructionBoxTest {
         try (Store store = Store.open(file);
                 InstructionBox box = InstructionBox.open(file);
                 StoreReader reader = StoreReader.open(file)) {
-            long good = box.leave("jet-1", new Instruction(5, "Kim", new Order.Journal(Entry.SERVICED, "new seal")));
+            long good =
+                    box.leave(
+                            "jet-1",
+                            new Instruction(
+                                    5, "Kim", new Order.Journal(Entry.SERVICED, "new seal")));
             long late = box.leave("jet-1", new Instruction(6, "Kim", new Order.Acknowledge(ALARM)));
-            long lost = box.leave("jet-9", new Instruction(7, "Kim", new Order.Journal(Entry.NOTE, "which one?")));
+            long lost =
+                    box.leave(
+                            "jet-9",
+                            new Instruction(7, "Kim", new Order.Journal(Entry.NOTE, "which one?")));
             Instruction fedGood = reader.waiting().get(0).takenUp(10);
             Instruction fedLate = reader.waiting().get(1).takenUp(10);
             Batch batch = new Batch();

@@ -167,7 +167,8 @@ class OlderStoreTest {
                                             1.1680340348668374),
                                     "time_to_level_s"),
                             Remark.of(Remark.Kind.STARTS_RUNNING, 3, 10));
-            assertThat(history.get(4).change().notes().why()).isEqualTo("gauge broken\nsince Monday");
+            assertThat(history.get(4).change().notes().why())
+                    .isEqualTo("gauge broken\nsince Monday");
             assertThat(reader.inService())
                     .extracting(MachineInService::machine)
                     .containsExactly("jet-2");
@@ -211,16 +212,14 @@ class OlderStoreTest {
                             new Order.Journal(Order.Entry.SERVICE_ON, ""),
                             new Order.Journal(Order.Entry.SERVICED, "filter changed"),
                             new Order.Journal(
-                                    Order.Entry.NOTE, "new seal, Zo\u00eb's Sto\u00df \ud83d\udca7"),
+                                    Order.Entry.NOTE,
+                                    "new seal, Zo\u00eb's Sto\u00df \ud83d\udca7"),
                             new Order.Journal(
                                     Order.Entry.NOTE, "nul\u0000inside, half a pair \ud83d"));
             assertThat(reader.waiting())
                     .extracting(WaitingInstruction::number, w -> w.instruction().order())
                     .containsExactly(
-                            tuple(
-                                    1L,
-                                    new Order.Shelve(
-                                            "jet-1.x", SIX + 7_200_000_005L, "why not")),
+                            tuple(1L, new Order.Shelve("jet-1.x", SIX + 7_200_000_005L, "why not")),
                             tuple(2L, new Order.Journal(Order.Entry.LEARN, "sound")));
             assertThat(reader.due("log", 0, 10)).hasSize(2);
         }

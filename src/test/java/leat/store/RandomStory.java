@@ -103,7 +103,10 @@ final class RandomStory {
             case 0 -> new Instruction(micros, by(), new Order.Acknowledge(words()));
             case 1 -> new Instruction(micros, by(), new Order.Reset(words()));
             case 2 ->
-                    new Instruction(micros, by(), new Order.Shelve(words(), random.nextLong(), "why" + words()));
+                    new Instruction(
+                            micros,
+                            by(),
+                            new Order.Shelve(words(), random.nextLong(), "why" + words()));
             case 3 -> new Instruction(micros, by(), new Order.Unshelve(words()));
             case 4 -> new Instruction(micros, by(), new Order.Remove(words(), "why" + words()));
             default -> new Instruction(micros, by(), new Order.Restore(words()));

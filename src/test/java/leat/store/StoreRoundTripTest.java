@@ -117,7 +117,8 @@ class StoreRoundTripTest {
                 String word = words.get(i);
                 Batch batch = new Batch();
                 Instruction entry =
-                        new Instruction(i, "Kim " + word, new Order.Journal(Order.Entry.SERVICED, word));
+                        new Instruction(
+                                i, "Kim " + word, new Order.Journal(Order.Entry.SERVICED, word));
                 OwedMessage message =
                         new OwedMessage(
                                 "m" + i + word,
@@ -137,7 +138,8 @@ class StoreRoundTripTest {
                 store.commit(batch);
 
                 assertThat(reader.journal(Optional.of("jet-1"), 1))
-                        .containsExactly(new JournalLine(
+                        .containsExactly(
+                                new JournalLine(
                                         "jet-1",
                                         i + 1,
                                         i,

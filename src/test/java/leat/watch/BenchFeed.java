@@ -160,7 +160,10 @@ final class BenchFeed {
             long at = START + sample.micros();
             while (!journal.isEmpty() && START + journal.firstKey() <= at) {
                 consumer.accept(
-                        new Instruction(at, "tech", new Order.Journal(journal.pollFirstEntry().getValue(), "")));
+                        new Instruction(
+                                at,
+                                "tech",
+                                new Order.Journal(journal.pollFirstEntry().getValue(), "")));
             }
             boolean changed = before == null || before.running() != sample.running();
             boolean valveChanged = before == null || before.valveOpen() != sample.valveOpen();

@@ -34,7 +34,8 @@ class OwnBaselineTest {
     }
 
     private static Line journal(Line line, Order.Entry entry) {
-        return line.input(new Instruction(line.now(), "Kim", new Order.Journal(entry, "see the book")));
+        return line.input(
+                new Instruction(line.now(), "Kim", new Order.Journal(entry, "see the book")));
     }
 
     private static List<String> progress(Told told) {

@@ -225,7 +225,9 @@ final class SiteMonth implements AutoCloseable {
                 InstructionBox box = InstructionBox.open(run.database())) {
             for (StoredAlarm alarm : reader.standingAlarms()) {
                 String id = alarm.change().alarmId();
-                box.leave(alarm.machine(), new Instruction(run.nowMicros(), "kim", new Order.Acknowledge(id)));
+                box.leave(
+                        alarm.machine(),
+                        new Instruction(run.nowMicros(), "kim", new Order.Acknowledge(id)));
             }
         }
     }

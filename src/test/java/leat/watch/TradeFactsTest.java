@@ -126,7 +126,8 @@ class TradeFactsTest {
     void a_slow_first_rise_after_service_is_noted_and_raises_nothing() {
         Line line = Line.withSeed(11);
         line.input(
-                new Instruction(line.now(), "tech", new Order.Journal(Order.Entry.SERVICED, "new pump")));
+                new Instruction(
+                        line.now(), "tech", new Order.Journal(Order.Entry.SERVICED, "new pump")));
         started(line, 100, 2.5);
 
         Told told = Told.by(line);

@@ -40,11 +40,7 @@ final class AlarmCell {
                     + ": "
                     + Escape.text(remove.why());
         }
-        return kind(order)
-                + " "
-                + Escape.word(order.alarmId())
-                + " by "
-                + Escape.text(by);
+        return kind(order) + " " + Escape.word(order.alarmId()) + " by " + Escape.text(by);
     }
 
     private static String kind(AboutAlarm order) {
@@ -112,8 +108,7 @@ final class AlarmCell {
         OptionalLong until = IsoTime.parse(words.group(2));
         return until.isPresent()
                 ? Optional.of(
-                        new Instruction(
-                                atMicros, by, new Order.Shelve(id, until.getAsLong(), why)))
+                        new Instruction(atMicros, by, new Order.Shelve(id, until.getAsLong(), why)))
                 : Optional.empty();
     }
 }

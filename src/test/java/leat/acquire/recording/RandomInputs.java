@@ -82,7 +82,10 @@ final class RandomInputs {
             case 3 -> new ClockStep(micros, random.nextLong());
             case 4 -> aboutAlarm();
             case 5 ->
-                    new Instruction(micros, "Kim" + words(), new Order.Journal(any(Order.Entry.values()), words()));
+                    new Instruction(
+                            micros,
+                            "Kim" + words(),
+                            new Order.Journal(any(Order.Entry.values()), words()));
             default -> reading();
         };
     }
@@ -103,9 +106,14 @@ final class RandomInputs {
             case 0 -> new Instruction(micros, "Kim" + words(), new Order.Acknowledge(words()));
             case 1 -> new Instruction(micros, "Kim" + words(), new Order.Reset(words()));
             case 2 ->
-                    new Instruction(micros, "Kim" + words(), new Order.Shelve(words(), random.nextLong() / 16, "why" + words()));
+                    new Instruction(
+                            micros,
+                            "Kim" + words(),
+                            new Order.Shelve(words(), random.nextLong() / 16, "why" + words()));
             case 3 -> new Instruction(micros, "Kim" + words(), new Order.Unshelve(words()));
-            case 4 -> new Instruction(micros, "Kim" + words(), new Order.Remove(words(), "why" + words()));
+            case 4 ->
+                    new Instruction(
+                            micros, "Kim" + words(), new Order.Remove(words(), "why" + words()));
             default -> new Instruction(micros, "Kim" + words(), new Order.Restore(words()));
         };
     }
