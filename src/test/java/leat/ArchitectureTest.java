@@ -50,8 +50,8 @@ class ArchitectureTest {
             store     <- signal measure rule alarm watch json
             deliver   <- signal measure rule alarm words tls config mqtt
             instruct  <- signal config mqtt store
-            report    <- signal phase measure rule alarm words
-            replay    <- signal phase measure rule alarm watch words store report
+            report    <- signal measure rule alarm words json
+            replay    <- signal phase measure rule alarm watch words json store report
             service   <- signal rule alarm watch words config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-

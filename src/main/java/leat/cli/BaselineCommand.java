@@ -1,13 +1,12 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
+import leat.json.Published;
+import leat.report.Episodes;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
@@ -153,20 +152,28 @@ final class BaselineCommand implements Callable<Integer> {
         out.print(table);
     }
 
+    /** The document. */
+    @Published("leat.baseline/1")
+    record Told(List<Machine> machines) {}
+
+    /** What is known of one machine, or how far it has been learned. */
+    record Machine(
+            String machine, Optional<Episodes.Normal> baseline, Optional<Learning> learning) {}
+
     private static String json(List<Known> all) {
-        ObjectNode document = Json.object().put("schema", "leat.baseline/1");
-        ArrayNode machines = document.putArray("machines");
-        for (Known known : all) {
-            ObjectNode json = machines.addObject().put("machine", known.machine());
-            json.set(
-                    "baseline",
-                    known.baseline().map(own -> (JsonNode) Json.baseline(own)).orElse(null));
-            json.set(
-                    "learning",
-                    known.baseline().isPresent()
-                            ? null
-                            : known.learning().map(Json::learning).orElse(null));
-        }
-        return Json.print(document);
+        return Json.print(
+                new Told(
+                        all.stream()
+                                .map(
+                                        known ->
+                                                new Machine(
+                                                        known.machine(),
+                                                        known.baseline().map(Episodes.Normal::of),
+                                                        known.learning()
+                                                                .filter(
+                                                                        l ->
+                                                                                known.baseline()
+                                                                                        .isEmpty())))
+                                .toList()));
     }
 }

@@ -1,13 +1,11 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
+import leat.json.Published;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
@@ -94,28 +92,32 @@ final class JournalCommand implements Callable<Integer> {
             table.row(
                     shown.time(line.atMicros()),
                     line.machine(),
-                    word(line),
+                    line.entry().entry().key(),
                     line.by(),
                     line.entry().text());
         }
         return table;
     }
 
-    private static String word(JournalLine line) {
-        return line.entry().entry().name().toLowerCase(Locale.ROOT).replace('_', '-');
-    }
+    /** The document. */
+    @Published("leat.journal/1")
+    record Told(List<Line> journal) {}
+
+    /** One entry. */
+    record Line(String machine, long atMicros, Order.Entry entry, String by, String text) {}
 
     private static String json(List<JournalLine> lines) {
-        ObjectNode document = Json.object().put("schema", "leat.journal/1");
-        ArrayNode list = document.putArray("journal");
-        for (JournalLine line : lines) {
-            list.addObject()
-                    .put("machine", line.machine())
-                    .put("at", Json.time(line.atMicros()))
-                    .put("entry", word(line))
-                    .put("by", line.by())
-                    .put("text", line.entry().text());
-        }
-        return Json.print(document);
+        return Json.print(
+                new Told(
+                        lines.stream()
+                                .map(
+                                        line ->
+                                                new Line(
+                                                        line.machine(),
+                                                        line.atMicros(),
+                                                        line.entry().entry(),
+                                                        line.by(),
+                                                        line.entry().text()))
+                                .toList()));
     }
 }

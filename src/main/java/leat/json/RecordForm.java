@@ -10,7 +10,6 @@ import com.fasterxml.jackson.databind.jsontype.NamedType;
 import com.fasterxml.jackson.databind.jsontype.TypeResolverBuilder;
 import com.fasterxml.jackson.databind.jsontype.impl.StdTypeResolverBuilder;
 import java.util.List;
-import java.util.Locale;
 
 /** What the declaration of a type says of its form, without any annotation. Thread-safe. */
 final class RecordForm extends NopAnnotationIntrospector {
@@ -48,20 +47,8 @@ final class RecordForm extends NopAnnotationIntrospector {
     public String[] findEnumValues(
             MapperConfig<?> config, AnnotatedClass type, Enum<?>[] constants, String[] names) {
         for (int i = 0; i < constants.length; i++) {
-            names[i] = word(constants[i]);
+            names[i] = Words.of(constants[i], '-');
         }
         return names;
-    }
-
-    private static String word(Enum<?> constant) {
-        try {
-            var key = constant.getDeclaringClass().getMethod("key");
-            key.setAccessible(true);
-            return (String) key.invoke(constant);
-        } catch (NoSuchMethodException e) {
-            return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
-        } catch (ReflectiveOperationException e) {
-            throw new IllegalStateException(constant + " does not tell its key", e);
-        }
     }
 }

@@ -2,6 +2,8 @@ package leat.signal;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Locale;
+
 /**
  * What a person can ask of leat. Each order is declared here once: the stored row and the JSON
  * follow from its components. A new one is a record here, a deed in {@code alarm.Hands} or {@code
@@ -98,7 +100,12 @@ public sealed interface Order {
         /** Somebody works on the machine from now on: its pressures are no news. */
         SERVICE_ON,
         /** The work is done; the line counts as opened, as with {@link #SERVICED}. */
-        SERVICE_OFF
+        SERVICE_OFF;
+
+        /** The name used in tables and documents, such as {@code service-on}. */
+        public String key() {
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        }
     }
 
     private static void requireReason(String why) {

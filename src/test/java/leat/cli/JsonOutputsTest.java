@@ -178,7 +178,7 @@ class JsonOutputsTest {
         "backtest, /properties/changes/items/properties/channel/enum, channels",
         "backtest, /properties/changes/items/properties/kind/enum, kinds",
         "backtest, /properties/machines/items/properties/limits_from/enum, sources",
-        "backtest, /$defs/call/properties/grade/enum, grades",
+        "backtest, /properties/changes/items/properties/before/anyOf/1/properties/grade/enum, grades",
         "baseline, /properties/machines/items/properties/learning/anyOf/1/properties/cause/enum, causes",
         "journal, /properties/journal/items/properties/entry/enum, entries",
         "startups, /properties/startups/items/properties/verdict/enum, verdicts"
