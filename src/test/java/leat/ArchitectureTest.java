@@ -34,13 +34,13 @@ class ArchitectureTest {
     private static final String MAP =
             """
             wire      <-
-            signal    <-
-            phase     <- signal
-            measure   <- signal
-            rule      <- signal phase measure
-            alarm     <- signal measure rule
+            signal    <- wire
+            phase     <- wire signal
+            measure   <- wire signal
+            rule      <- wire signal phase measure
+            alarm     <- wire signal measure rule
             diagnose  <- rule
-            watch     <- signal phase measure rule alarm
+            watch     <- wire signal phase measure rule alarm
             words     <- signal measure rule diagnose
             tls       <-
             config    <- signal rule words tls

@@ -21,6 +21,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import leat.Gear;
 import leat.acquire.modbus.PolledByHand;
 import leat.acquire.modbus.Tap;
 import leat.alarm.AlarmHealth;
@@ -61,11 +62,11 @@ import org.junit.jupiter.params.provider.MethodSource;
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class HealthyMonthTest {
 
-    private static final int MACHINES = Integer.getInteger("leat.month.machines", 3);
-    private static final int NIGHTS = Integer.getInteger("leat.month.nights", 7);
+    private static final int MACHINES = Integer.getInteger("leat.month.machines", Gear.of(1, 3));
+    private static final int NIGHTS = Integer.getInteger("leat.month.nights", Gear.of(0, 7));
     private static final String SEEDS = System.getProperty("leat.month.seeds", "1");
 
-    private static final int DAYS = 2;
+    private static final int DAYS = Gear.of(1, 2);
     private static final LocalDate WEDNESDAY = MonthPlan.MONDAY.plusDays(2);
     private static final Instant SIX = WEDNESDAY.atTime(6, 0).atZone(MonthPlan.ZONE).toInstant();
 
@@ -439,7 +440,7 @@ class HealthyMonthTest {
         assertThat(told.alarms).noneMatch(a -> a.finding().grade().isAtLeast(Grade.WARNING));
         assertThat(told.verdicts)
                 .extracting(StartupVerdict::outcome)
-                .hasSize(16)
+                .hasSize(8 * DAYS)
                 .containsOnly(Outcome.GOOD);
     }
 

@@ -3,6 +3,7 @@ package leat.watch;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import leat.Gear;
 import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
 import leat.phase.Phase;
@@ -52,7 +53,7 @@ class OrdinaryDaysTest {
     @CsvSource({"0.5", "1", "1.5", "2", "3", "5", "8"})
     void restarts_within_seconds_call_nobody(double pause) {
         for (Wiring wiring : Wiring.values()) {
-            for (int seed = 1; seed <= 5; seed++) {
+            for (int seed = 1; seed <= Gear.of(1, 5); seed++) {
                 Plays play = Plays.usual(seed).run(10, 50).run(50 + pause, 90);
                 play.run(90 + 2 * pause, 130);
 
@@ -158,7 +159,7 @@ class OrdinaryDaysTest {
     @ParameterizedTest
     @EnumSource(Wiring.class)
     void twice_a_second_with_the_channels_in_turn_a_sound_machine_calls_nobody(Wiring wiring) {
-        for (int seed = 1; seed <= 10; seed++) {
+        for (int seed = 1; seed <= Gear.of(2, 10); seed++) {
             Plays play = Plays.of(30 + 3 * seed, 100, seed).run(20, 80).run(84, 130).run(200, 240);
 
             Told told = play.feed(300).wiring(wiring).published().noise(0.6, seed).told();
