@@ -1,14 +1,14 @@
 package leat.cli;
 
 import java.time.Instant;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
-import leat.alarm.AlarmChange;
-import leat.alarm.AlarmHealth;
-import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmHealth;
 import leat.json.IfThere;
 import leat.json.Published;
 import leat.report.Json;

@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.json.RecordJson;
-import leat.service.RunFigures;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
@@ -15,6 +13,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
+import leat.json.RecordJson;
+import leat.service.RunFigures;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;

@@ -1,10 +1,10 @@
 package leat.cli;
 
+import java.util.List;
 import java.util.Locale;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Guide;
 import leat.bench.scenario.Scenario;
-import java.util.List;
 import leat.json.Published;
 import leat.report.Json;
 

@@ -16,10 +16,9 @@ import leat.measure.Figure;
 /**
  * Records as documents for programs outside. A component is a field of the same name in lower case
  * with underscores; a time is ISO 8601 in UTC and loses its {@code Micros}; seconds end in {@code
- * _s}; what is optional is null when it is not there, or left
- * out where {@link IfThere} says so. A figure is a number or null, with {@code
- * _uncertainty} and {@code _absent} in fields of their own behind its name. Of a {@link Published}
- * record the name of its schema comes first.
+ * _s}; what is optional is null when it is not there, or left out where {@link IfThere} says so. A
+ * figure is a number or null, with {@code _uncertainty} and {@code _absent} in fields of their own
+ * behind its name. Of a {@link Published} record the name of its schema comes first.
  */
 public final class Document {
 

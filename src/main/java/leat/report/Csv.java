@@ -27,7 +27,8 @@ public final class Csv {
     private Csv() {}
 
     /**
-     * A header of all names but those of reasons and doubts, then a line for each; nothing for none.
+     * A header of all names but those of reasons and doubts, then a line for each; nothing for
+     * none.
      */
     public static String of(List<? extends Record> records) {
         return ofObjects(records.stream().map(Document::of).toList());

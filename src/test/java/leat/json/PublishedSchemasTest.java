@@ -39,8 +39,7 @@ class PublishedSchemasTest {
     void a_schema_says_what_its_record_says(String printer) throws Exception {
         Class<?> document = Class.forName("leat." + printer + "$Told");
         String name = document.getAnnotation(Published.class).value();
-        Path file =
-                Path.of("config", name.replaceAll("leat\\.|/[0-9]+", "") + ".schema.json");
+        Path file = Path.of("config", name.replaceAll("leat\\.|/[0-9]+", "") + ".schema.json");
         JsonNode former = JSON.readTree(Files.readString(file));
 
         String made = printed(SchemaMaker.make(document, former));
@@ -49,7 +48,9 @@ class PublishedSchemasTest {
             Files.writeString(file, made);
         }
         assertThat(Files.readString(file)).isEqualTo(made);
-        assertThat(without(JSON.readTree(made), "")).as("fields that nobody has explained").isEmpty();
+        assertThat(without(JSON.readTree(made), ""))
+                .as("fields that nobody has explained")
+                .isEmpty();
     }
 
     private static String printed(JsonNode schema) throws IOException {

@@ -172,7 +172,8 @@ final class SchemaMaker {
     private void map(ObjectNode schema, Type type, JsonNode was) {
         Type value = argument(type, 1);
         if (!was.has("properties")) {
-            schema.set("additionalProperties", type(value, false, was.path("additionalProperties")));
+            schema.set(
+                    "additionalProperties", type(value, false, was.path("additionalProperties")));
             return;
         }
         if (was.has("required")) {

@@ -48,7 +48,8 @@ class CsvTest {
                 "\uff1d1"
             })
     void text_that_a_spreadsheet_takes_for_a_formula_has_an_apostrophe_in_front(String note) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode().put("level_psi", -1.5).put("note", note);
+        ObjectNode object =
+                JsonNodeFactory.instance.objectNode().put("level_psi", -1.5).put("note", note);
 
         String csv = Csv.ofObjects(List.of(object));
 

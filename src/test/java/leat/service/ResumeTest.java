@@ -100,8 +100,7 @@ class ResumeTest {
     void a_store_of_version_3_is_taken_up_with_the_baseline_that_it_holds() throws Exception {
         Site site = site();
         Files.createDirectories(site.store().file().getParent());
-        try (InputStream packed =
-                StoreReader.class.getResourceAsStream("version-3.db.gz")) {
+        try (InputStream packed = StoreReader.class.getResourceAsStream("version-3.db.gz")) {
             Files.copy(new GZIPInputStream(packed), site.store().file());
         }
         Store.open(site.store().file()).close();
