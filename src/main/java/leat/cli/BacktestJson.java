@@ -33,7 +33,8 @@ final class BacktestJson {
             long alarmsAfter,
             List<Week> weeks,
             List<Machine> machines,
-            List<Change> changes) {}
+            List<Change> changes,
+            List<Route> routes) {}
 
     /** What would have been called in one week. */
     record Week(String week, String monday, Rule rule, Grade grade, int before, int after) {}
@@ -69,7 +70,27 @@ final class BacktestJson {
             double measured,
             double limit) {}
 
-    static String of(List<BacktestCommand.Judged> judged, Map<Limit, Double> changes, ZoneId zone) {
+    /** What one route would have called. */
+    record Route(String route, Calls before, Calls after) {
+
+        static Route of(RouteCalls calls) {
+            return new Route(calls.route(), Calls.of(calls.before()), Calls.of(calls.after()));
+        }
+    }
+
+    /** How often somebody would have been called. */
+    record Calls(long calls, long warning, long critical) {
+
+        static Calls of(RouteCalls.Count count) {
+            return new Calls(count.all(), count.warning(), count.critical());
+        }
+    }
+
+    static String of(
+            List<BacktestCommand.Judged> judged,
+            List<RouteCalls> routes,
+            Map<Limit, Double> changes,
+            ZoneId zone) {
         List<Backtest> all = judged.stream().map(BacktestCommand.Judged::result).toList();
         return Json.print(
                 new Told(
@@ -84,7 +105,8 @@ final class BacktestJson {
                                         backtest ->
                                                 backtest.changes().stream()
                                                         .map(c -> change(backtest.machine(), c)))
-                                .toList()));
+                                .toList(),
+                        routes.stream().map(Route::of).toList()));
     }
 
     private static Machine machine(BacktestCommand.Judged judged, ZoneId zone) {

@@ -11,6 +11,8 @@ import java.util.function.BooleanSupplier;
 import java.util.function.DoubleSupplier;
 import java.util.function.LongSupplier;
 import leat.signal.PlainText;
+import leat.store.Message;
+import leat.store.Owed;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

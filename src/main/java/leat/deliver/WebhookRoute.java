@@ -19,6 +19,7 @@ import java.util.concurrent.TimeoutException;
 import java.util.function.LongSupplier;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
+import leat.store.Message;
 
 /**
  * A program that takes the JSON of each message by HTTP POST, signed, see {@link Signature}.

@@ -18,8 +18,8 @@ import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
 /**
- * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but the calls of alarms:
- * memory for years of a machine. Thread-confined.
+ * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but what alarms do: memory
+ * for years of a machine. Thread-confined.
  */
 final class Calls implements Consumer<Input> {
 
@@ -45,6 +45,11 @@ final class Calls implements Consumer<Input> {
     public void accept(Input input) {
         fed++;
         watch.feed(input, outcomes);
+    }
+
+    /** Everything that has happened to alarms so far. */
+    List<AlarmChange> heard() {
+        return List.copyOf(heard.changes);
     }
 
     /**
@@ -81,9 +86,11 @@ final class Calls implements Consumer<Input> {
 
         private final Map<String, Open> open = new HashMap<>();
         private final List<AlarmCall> over = new ArrayList<>();
+        private final List<AlarmChange> changes = new ArrayList<>();
 
         void alarmChanged(AlarmChange change) {
             String id = change.alarmId();
+            changes.add(change);
             switch (change.event()) {
                 case RAISED, CHATTERING -> {
                     if (change.to() != AlarmState.SUPPRESSED) {

@@ -10,7 +10,6 @@ import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.alarm.ServiceChange;
 import leat.deliver.MachineDay;
-import leat.deliver.Owed;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -19,6 +18,7 @@ import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.MachineInService;
+import leat.store.Owed;
 import leat.store.Store;
 import leat.store.StoreException;
 import leat.store.StoredAlarm;
@@ -48,7 +48,7 @@ final class Engine implements DeliveryMarks {
     private final Inbox inbox;
     private final Store store;
     private final Desk desk;
-    private final Mail mail;
+    private final OwedMessages messages;
     private final String configHash;
     private final Map<String, Watched> machines = new LinkedHashMap<>();
 
@@ -66,7 +66,7 @@ final class Engine implements DeliveryMarks {
 
     /**
      * @param desk where people's instructions wait
-     * @param mail what is owed to whom
+     * @param messages what is owed to whom
      * @param afterCommit run after each commit that owed messages
      */
     Engine(
@@ -74,7 +74,7 @@ final class Engine implements DeliveryMarks {
             Inbox inbox,
             Store store,
             Desk desk,
-            Mail mail,
+            OwedMessages messages,
             String configHash,
             List<Watched> watched,
             Runnable afterCommit) {
@@ -82,7 +82,7 @@ final class Engine implements DeliveryMarks {
         this.inbox = inbox;
         this.store = store;
         this.desk = desk;
-        this.mail = mail;
+        this.messages = messages;
         this.configHash = configHash;
         this.afterCommit = afterCommit;
         watched.forEach(w -> machines.put(w.name(), w));
@@ -129,7 +129,7 @@ final class Engine implements DeliveryMarks {
             inbox.drain(Integer.MAX_VALUE, this::feed);
             tick();
             takeUpInstructions();
-            mail.second(clock.nowMicros(), batch);
+            messages.second(clock.nowMicros(), batch);
             report();
             long now = clock.nowMicros();
             if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
@@ -176,7 +176,7 @@ final class Engine implements DeliveryMarks {
     }
 
     private void owe(Watched machine, AlarmChange change) {
-        mail.owe(machine.name(), change, batch);
+        messages.changed(machine.name(), change, batch);
         latency.decided(machine.lastReadingMicros());
     }
 
@@ -234,7 +234,7 @@ final class Engine implements DeliveryMarks {
 
     private void report() {
         try {
-            mail.daily(clock.nowMicros(), this::day, batch);
+            messages.daily(clock.nowMicros(), this::day, batch);
         } catch (StoreException e) {
             LOG.debug("the report of the day waits for the store", e);
         }
@@ -261,6 +261,7 @@ final class Engine implements DeliveryMarks {
         while ((mark = marks.poll()) != null) {
             mark.accept(batch);
         }
+        messages.keep(batch);
         try {
             store.commit(batch);
         } catch (StoreException e) {
@@ -305,7 +306,7 @@ final class Engine implements DeliveryMarks {
         marks.add(
                 b -> {
                     owed.forEach(message -> b.givenUp(message.number(), now, reason));
-                    mail.givenUp(owed, reason, now).forEach(b::owes);
+                    messages.givenUp(owed.stream().map(Owed::message).toList(), reason, now, b);
                 });
     }
 

@@ -148,6 +148,12 @@ CREATE INDEX IF NOT EXISTS outbox_time ON outbox (at_us);
 CREATE INDEX IF NOT EXISTS outbox_due ON outbox (route, number)
 WHERE delivered_us IS NULL AND given_up_us IS NULL AND folded_into IS NULL;
 
+-- The state of the fold that decides who is told when, as of the last commit that changed it.
+CREATE TABLE IF NOT EXISTS annunciator (
+    id    INTEGER PRIMARY KEY CHECK (id = 1),
+    state BLOB NOT NULL
+) STRICT;
+
 -- The state of a watch after it took the input seq; the newest two of each machine.
 CREATE TABLE IF NOT EXISTS snapshot (
     machine INTEGER NOT NULL REFERENCES machine (id),

@@ -119,8 +119,8 @@ class StoreRoundTripTest {
                 Instruction entry =
                         new Instruction(
                                 i, "Kim " + word, new Order.Journal(Order.Entry.SERVICED, word));
-                OwedMessage message =
-                        new OwedMessage(
+                Message message =
+                        new Message(
                                 "m" + i + word,
                                 "log",
                                 "jet-1",
@@ -128,11 +128,12 @@ class StoreRoundTripTest {
                                 Grade.WARNING,
                                 i,
                                 word,
-                                OwedMessage.Kind.CALL,
+                                Message.Kind.CALL,
                                 word,
                                 word,
                                 word,
-                                word);
+                                word,
+                                Optional.empty());
                 batch.fed("jet-1", i + 1, entry);
                 batch.owes(message);
                 store.commit(batch);
@@ -146,7 +147,7 @@ class StoreRoundTripTest {
                                         "Kim " + word,
                                         (Order.Journal) entry.order()));
                 assertThat(reader.due("log", i, 10))
-                        .containsExactly(new DueMessage(i + 1, 0, message));
+                        .containsExactly(new Owed(i + 1, 0, message));
             }
         }
     }

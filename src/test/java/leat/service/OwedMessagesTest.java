@@ -17,45 +17,42 @@ import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
-import leat.deliver.Message;
-import leat.deliver.Owed;
 import leat.rule.Grade;
 import leat.rule.Limits;
 import leat.signal.PressureUnit;
 import leat.store.Batch;
-import leat.store.DueMessage;
-import leat.store.OwedMessage;
+import leat.store.Message;
+import leat.store.Owed;
 import leat.store.Store;
 import leat.store.StoreReader;
 import leat.words.Language;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-class MailTest {
+class OwedMessagesTest {
 
     @TempDir Path folder;
 
     @Test
     void what_one_route_gives_up_is_owed_to_the_other_in_the_same_commit() {
         Path file = folder.resolve("leat.db");
-        Mail mail = new Mail(site());
         try (Store store = Store.open(file);
                 StoreReader reader = StoreReader.open(file)) {
+            OwedMessages messages = OwedMessages.takenUp(site(), reader, 1);
             Batch first = new Batch();
             first.owes(message());
             store.commit(first);
-            DueMessage due = reader.due("hall", 0, 10).get(0);
-            Owed lost = new Owed(due.number(), "hall", StoreOutbox.message(due.message()));
+            Owed lost = reader.due("hall", 0, 10).get(0);
 
             Batch second = new Batch();
-            second.givenUp(due.number(), 8, "no such mailbox");
-            mail.givenUp(List.of(lost), "no such mailbox", 8).forEach(second::owes);
+            second.givenUp(lost.number(), 8, "no such mailbox");
+            messages.givenUp(List.of(lost.message()), "no such mailbox", 8, second);
             store.commit(second);
 
             assertThat(reader.due("hall", 0, 10)).isEmpty();
-            OwedMessage notice = reader.due("yard", 0, 10).get(0).message();
-            assertThat(notice.kind()).isEqualTo(OwedMessage.Kind.NOTICE);
-            assertThat(notice.messageId()).isEqualTo("jet-1.ratio.x/1/undelivered/hall");
+            Message notice = reader.due("yard", 0, 10).get(0).message();
+            assertThat(notice.kind()).isEqualTo(Message.Kind.NOTICE);
+            assertThat(notice.id()).isEqualTo("jet-1.ratio.x/1/undelivered/hall");
             assertThat(notice.text()).contains("Why: no such mailbox", "back to normal jet-1");
         }
     }
@@ -97,26 +94,20 @@ class MailTest {
 
     @Test
     void message_comes_out_of_the_outbox_as_it_went_in() {
-        Message message = StoreOutbox.message(message());
+        Path file = folder.resolve("leat.db");
+        try (Store store = Store.open(file);
+                StoreReader reader = StoreReader.open(file)) {
+            Batch batch = new Batch();
+            batch.owes(message());
 
-        assertThat(message)
-                .isEqualTo(
-                        new Message(
-                                "jet-1.ratio.x/1",
-                                "jet-1.ratio.x",
-                                "jet-1",
-                                "jet-1/alarm/ratio",
-                                Message.Kind.NEWS,
-                                "returned",
-                                Grade.WARNING,
-                                7,
-                                "back to normal jet-1",
-                                "Back to normal.",
-                                "{}"));
+            store.commit(batch);
+
+            assertThat(reader.due("hall", 0, 10)).containsExactly(new Owed(1, 0, message()));
+        }
     }
 
-    private static OwedMessage message() {
-        return new OwedMessage(
+    private static Message message() {
+        return new Message(
                 "jet-1.ratio.x/1",
                 "hall",
                 "jet-1",
@@ -124,11 +115,12 @@ class MailTest {
                 Grade.WARNING,
                 7,
                 "jet-1/alarm/ratio",
-                OwedMessage.Kind.NEWS,
+                Message.Kind.NEWS,
                 "returned",
                 "back to normal jet-1",
                 "Back to normal.",
-                "{}");
+                "{}",
+                Optional.empty());
     }
 
     private Site site() {
