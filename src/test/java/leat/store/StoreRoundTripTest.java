@@ -146,8 +146,7 @@ class StoreRoundTripTest {
                                         i,
                                         "Kim " + word,
                                         (Order.Journal) entry.order()));
-                assertThat(reader.due("log", i, 10))
-                        .containsExactly(new Owed(i + 1, 0, message));
+                assertThat(reader.due("log", i, 10)).containsExactly(new Owed(i + 1, 0, message));
             }
         }
     }
