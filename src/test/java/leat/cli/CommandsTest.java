@@ -29,6 +29,7 @@ import leat.signal.Order;
 import leat.signal.Tick;
 import leat.store.StoreReader;
 import leat.watch.Outcome;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -40,13 +41,21 @@ class CommandsTest {
 
     private static final long SIX = StoredSite.SIX;
 
+    @TempDir private static Path written;
+    private static StoredSite stored;
+
     @TempDir Path folder;
     private StoredSite site;
 
     @BeforeEach
-    void write() throws IOException {
-        site = StoredSite.in(folder);
-        site.commit(
+    void copy() throws IOException {
+        site = stored.copyTo(folder);
+    }
+
+    @BeforeAll
+    static void write() throws IOException {
+        stored = StoredSite.in(written);
+        stored.commit(
                 (batch, hash) -> {
                     batch.fed("jet-1", 1, new Tick(SIX));
                     batch.said("jet-1", 1, new Outcome.StartupMeasured(startup(), verdict()), hash);

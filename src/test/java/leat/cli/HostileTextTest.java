@@ -48,6 +48,7 @@ import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
 import leat.watch.Watch;
 import leat.watch.WatchSettings;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -72,6 +73,9 @@ class HostileTextTest {
 
     private static final String OF_JET_1 = "jet-1.ratio.20260105T060000Z-1";
 
+    @TempDir private static Path lived;
+    private static Path livedStore;
+
     @TempDir Path folder;
     private Path site;
 
@@ -83,12 +87,26 @@ class HostileTextTest {
     }
 
     @BeforeEach
-    void live() throws IOException {
+    void copy() throws IOException {
         site = folder.resolve("site.yaml");
+        Files.copy(lived.resolve("site.yaml"), site);
+        Path store = load(site).store().file();
+        Files.createDirectories(store.getParent());
+        Files.copy(livedStore, store);
+    }
+
+    private static Site load(Path site) throws IOException {
+        return SiteFile.load(site, name -> Optional.empty()).site().orElseThrow();
+    }
+
+    @BeforeAll
+    static void live() throws IOException {
+        Path site = lived.resolve("site.yaml");
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
         Files.writeString(
                 site, yaml.replace("name: Boatyard", "name: \"" + escaped(SITE_NAME) + '"'));
-        Site loaded = SiteFile.load(site, name -> Optional.empty()).site().orElseThrow();
+        Site loaded = load(site);
+        livedStore = loaded.store().file();
         assertThat(loaded.name()).isEqualTo(SITE_NAME);
         try (Store store = Store.open(loaded.store().file())) {
             store.startRun("test", loaded.hash(), loaded.text(), SIX);
@@ -97,6 +115,7 @@ class HostileTextTest {
             batch.said("jet-1", 1, new Outcome.AlarmChanged(shelved()), loaded.hash());
             batch.said("jet-1", 1, new Outcome.ServiceChanged(serviced()), loaded.hash());
             store.commit(batch);
+            store.endRun(SIX);
         }
     }
 

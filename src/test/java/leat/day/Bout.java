@@ -13,6 +13,7 @@ import java.util.List;
  * @param untilMicros real time at which the route had caught up
  * @param triesInVain tries of the route that failed meanwhile
  * @param unsaid what the route should have said of itself and did not
+ * @param heldUp the other routes that did not once deliver all they owed while it lasted
  */
 record Bout(
         String route,
@@ -23,10 +24,12 @@ record Bout(
         long endedEventMicros,
         long untilMicros,
         long triesInVain,
-        List<String> unsaid) {
+        List<String> unsaid,
+        List<String> heldUp) {
 
     Bout {
         unsaid = List.copyOf(unsaid);
+        heldUp = List.copyOf(heldUp);
     }
 
     Hour hour() {

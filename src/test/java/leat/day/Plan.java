@@ -54,7 +54,7 @@ final class Plan {
         while (!turns.isEmpty()) {
             commits.during(Hour.CALM);
             calm(calm(turns.size()));
-            bouts.add(suffer(turns.remove(0)));
+            bouts.add(suffer(turns.remove(0), parts));
         }
         commits.during(Hour.CALM);
         calm(left());
@@ -109,7 +109,7 @@ final class Plan {
         day.pass(event, CALM_HOUR_REAL.multipliedBy(event.toSeconds()).dividedBy(3_600));
     }
 
-    private Bout suffer(Turn turn) throws Exception {
+    private Bout suffer(Turn turn, List<Part> parts) throws Exception {
         Part part = turn.part();
         Trouble trouble = turn.spell().trouble();
         Duration half = turn.spell().atLeast().dividedBy(2);
@@ -124,6 +124,7 @@ final class Plan {
         part.turn(trouble);
         day.pass(TROUBLE.dividedBy(2), half);
         awaitWords(part, turn.spell().secondWords()).ifPresent(unsaid::add);
+        List<String> heldUp = heldUp(part, parts);
         long ended = RealTime.nowMicros();
         long endedEvent = leat.nowMicros();
         part.end(trouble);
@@ -137,7 +138,19 @@ final class Plan {
                 endedEvent,
                 RealTime.nowMicros(),
                 health(part).failed() - failed,
-                unsaid);
+                unsaid,
+                heldUp);
+    }
+
+    /** The others have long enough to deliver all they owe, whatever this one does not. */
+    private List<String> heldUp(Part part, List<Part> parts) {
+        List<String> heldUp = new ArrayList<>();
+        for (Part other : parts) {
+            if (other != part && !passSlowlyUntil(() -> books.isDone(other.route()))) {
+                heldUp.add(other.route());
+            }
+        }
+        return heldUp;
     }
 
     private CourierHealth health(Part part) {
@@ -157,11 +170,15 @@ final class Plan {
         passSlowlyUntil(() -> books.isDone(part.route()));
     }
 
-    /** Slowly, so that the day does not run away. */
-    private void passSlowlyUntil(BooleanSupplier isSo) {
+    /** Slowly, so that the day does not run away; false when it has not come true in time. */
+    private boolean passSlowlyUntil(BooleanSupplier isSo) {
         long latest = System.nanoTime() + LONGEST_WAIT_REAL.toNanos();
-        while (!isSo.getAsBoolean() && System.nanoTime() < latest) {
+        while (!isSo.getAsBoolean()) {
+            if (System.nanoTime() >= latest) {
+                return false;
+            }
             day.pass(SLOW_STEP, SLOW_STEP_REAL);
         }
+        return true;
     }
 }

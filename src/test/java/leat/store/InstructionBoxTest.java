@@ -66,6 +66,21 @@ class InstructionBoxTest {
     }
 
     @Test
+    void leat_has_ended_after_an_orderly_end_and_until_it_starts_again() {
+        try (Store store = Store.open(file);
+                InstructionBox box = InstructionBox.open(file)) {
+            assertThat(box.hasLeatEnded()).as("started and not ended").isFalse();
+
+            store.startRun("0.1.0", "hash", "", 10);
+            store.endRun(20);
+            assertThat(box.hasLeatEnded()).as("ended in order").isTrue();
+
+            store.startRun("0.1.0", "hash", "", 30);
+            assertThat(box.hasLeatEnded()).as("started again").isFalse();
+        }
+    }
+
+    @Test
     void an_alarm_goes_by_number_or_id_and_one_that_does_not_exist_is_said_at_once() {
         try (InstructionBox box = InstructionBox.open(file)) {
             assertThat(box.alarm("1")).contains(new InstructionBox.Alarm("jet-1", ALARM));

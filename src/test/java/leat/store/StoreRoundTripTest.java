@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.LongStream;
 import leat.Gear;
@@ -23,10 +25,15 @@ class StoreRoundTripTest {
 
     private static final List<String> MACHINES = List.of("jet-1", "jet-2");
 
+    /** One input in so many has said something. */
+    private static final int EVERY = Gear.of(5, 1);
+
+    private static final List<Outcome> NOTHING = List.of();
+
     @TempDir private Path folder;
 
     static LongStream seeds() {
-        return Gear.seeds(2, 12);
+        return Gear.seeds(1, 12);
     }
 
     @ParameterizedTest(name = "seed {0}")
@@ -34,7 +41,7 @@ class StoreRoundTripTest {
     void everything_comes_back_to_the_bit_and_in_order(long seed) {
         Path file = folder.resolve("leat.db");
         RandomStory story = new RandomStory(seed);
-        List<String> fed = new ArrayList<>();
+        Map<String, List<String>> fed = new HashMap<>();
         List<Said> said = new ArrayList<>();
         int inputs = 6_000; // more than a slice of the reader
 
@@ -45,9 +52,9 @@ class StoreRoundTripTest {
                 for (String machine : MACHINES) {
                     Input input = story.input();
                     batch.fed(machine, i, input);
-                    fed.add(machine + i + bits(input));
+                    fed.computeIfAbsent(machine, m -> new ArrayList<>()).add(i + bits(input));
                     int nth = 0;
-                    for (Outcome outcome : story.outcomes(machine, i)) {
+                    for (Outcome outcome : i % EVERY == 0 ? story.outcomes(machine, i) : NOTHING) {
                         batch.said(machine, i, outcome, "hash");
                         said.add(new Said(machine, i, nth++, outcome, "hash"));
                     }
@@ -59,22 +66,20 @@ class StoreRoundTripTest {
             }
         }
 
-        List<String> readFed = new ArrayList<>();
+        Map<String, List<String>> readFed = new HashMap<>();
         List<Said> readSaid = new ArrayList<>();
         try (StoreReader reader = StoreReader.open(file)) {
             for (String machine : MACHINES) {
-                reader.inputs(machine, 0, inputs, (n, in) -> readFed.add(machine + n + bits(in)));
+                List<String> read = new ArrayList<>();
+                reader.inputs(machine, 0, inputs, (n, in) -> read.add(n + bits(in)));
+                readFed.put(machine, read);
                 reader.outcomes(machine, 0, Long.MAX_VALUE, readSaid::add);
             }
         }
-        assertThat(readFed).containsExactlyInAnyOrderElementsOf(fed);
-        assertThat(readFed.stream().filter(x -> x.startsWith("jet-1")))
-                .containsExactlyElementsOf(
-                        fed.stream().filter(x -> x.startsWith("jet-1")).toList());
+        assertThat(readFed).isEqualTo(fed);
         for (String machine : MACHINES) {
-            assertThat(readSaid.stream().filter(x -> x.machine().equals(machine)))
-                    .containsExactlyElementsOf(
-                            said.stream().filter(x -> x.machine().equals(machine)).toList());
+            assertThat(readSaid.stream().filter(x -> x.machine().equals(machine)).toList())
+                    .isEqualTo(said.stream().filter(x -> x.machine().equals(machine)).toList());
         }
     }
 
