@@ -170,7 +170,14 @@ public final class SettingsTable {
             return shown.contains(block)
                     ? List.of(
                             new Setting(
-                                    path + ".…", "as above", "", "as above", "", "", "as above", ""))
+                                    path + ".…",
+                                    "as above",
+                                    "",
+                                    "as above",
+                                    "",
+                                    "",
+                                    "as above",
+                                    ""))
                     : SettingsTable.this.block(path + ".", block);
         }
 

@@ -25,8 +25,7 @@ class SettingsTableTest {
         int to = page.indexOf(TO);
         if (Boolean.getBoolean("leat.regenerate")) {
             Files.writeString(
-                    PAGE,
-                    page.substring(0, from) + SettingsTable.markdown() + page.substring(to));
+                    PAGE, page.substring(0, from) + SettingsTable.markdown() + page.substring(to));
             page = Files.readString(PAGE);
             to = page.indexOf(TO);
         }
