@@ -273,10 +273,11 @@ class InstructionsByMqttTest {
     }
 
     @Test
-    void what_the_readme_says_is_enough_to_sign() throws Exception {
+    void what_its_page_says_is_enough_to_sign() throws Exception {
         Files.writeString(folder.resolve("anna.token"), Signed.ANNA + "\n");
-        String readme = Files.readString(Path.of("README.md")).replace("\r\n", "\n");
-        String example = readme.split("<!-- signing -->\n```sh\n")[1].split("```")[0];
+        Path page = Path.of("src", "docs", "instructions.md");
+        String text = Files.readString(page).replace("\r\n", "\n");
+        String example = text.split("<!-- signing -->\n```sh\n")[1].split("```")[0];
         ProcessBuilder shell =
                 new ProcessBuilder(Peer.require("sh").toString(), "-e", "-c", example)
                         .directory(folder.toFile());
