@@ -43,15 +43,16 @@ class ArchitectureTest {
             watch     <- signal phase measure rule alarm
             words     <- signal measure rule diagnose
             tls       <-
+            work      <-
             config    <- signal rule words tls
-            mqtt      <- signal tls config
-            acquire   <- signal config mqtt
+            mqtt      <- signal tls work config
+            acquire   <- signal work config mqtt
             store     <- signal phase measure rule alarm watch
-            deliver   <- signal measure rule alarm words tls config mqtt
-            instruct  <- signal config mqtt store
+            deliver   <- signal measure rule alarm words tls work config mqtt
+            instruct  <- signal work config mqtt store
             report    <- signal phase measure rule alarm words
             replay    <- signal phase measure rule alarm watch words store report
-            service   <- signal rule alarm watch words config mqtt acquire store deliver instruct
+            service   <- signal rule alarm watch words work config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-
             """;
