@@ -10,6 +10,7 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import leat.acquire.RecordingIntake;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;
 import leat.signal.Channel;

@@ -12,6 +12,7 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import java.time.Duration;
 import java.util.List;
 import java.util.Set;
+import leat.acquire.RecordingIntake;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;
 import leat.signal.Channel;
