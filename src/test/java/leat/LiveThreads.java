@@ -18,6 +18,7 @@ import java.util.stream.Stream;
 record LiveThreads(Set<Thread> threads) {
 
     private static final int SHOWN_FRAMES = 5;
+    private static final Pattern OF_THE_JDK = Pattern.compile("(java|jdk|sun)\\.");
 
     /** Threads that nobody can close, each with the reason. */
     private static final Map<Pattern, String> OF_THE_RUNTIME =
@@ -75,6 +76,7 @@ record LiveThreads(Set<Thread> threads) {
                 + thread.getState()
                 + " at "
                 + Arrays.stream(thread.getStackTrace())
+                        .dropWhile(frame -> OF_THE_JDK.matcher(frame.getClassName()).lookingAt())
                         .limit(SHOWN_FRAMES)
                         .map(StackTraceElement::toString)
                         .collect(joining(" < "));
