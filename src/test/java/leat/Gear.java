@@ -11,17 +11,42 @@ import java.util.stream.LongStream;
  */
 public final class Gear {
 
-    private static final boolean THOROUGH = Boolean.getBoolean("leat.thorough");
+    /** The tag of a test that runs in the thorough gear alone. */
+    public static final String THOROUGH = "thorough";
+
+    private static final boolean IS_THOROUGH = Boolean.getBoolean("leat.thorough");
 
     private Gear() {}
 
     public static boolean isThorough() {
-        return THOROUGH;
+        return IS_THOROUGH;
     }
 
     /** A size: so many seeds, nights or kills by day, so many in the thorough gear. */
     public static int of(int everyday, int thorough) {
-        return THOROUGH ? thorough : everyday;
+        return IS_THOROUGH ? thorough : everyday;
+    }
+
+    /**
+     * How many cases a statement of 95 % coverage is tried on; their seeds are fixed in both gears.
+     */
+    public static int cases() {
+        return of(250, 1_000);
+    }
+
+    /**
+     * How much further from 95 % a share of {@link #cases} may lie than one of 1,000 cases: the
+     * difference of three standard deviations of the binomial distribution, 3 sqrt(0.95 · 0.05 /
+     * n).
+     */
+    public static double slack() {
+        return 3 * (Math.sqrt(0.95 * 0.05 / cases()) - Math.sqrt(0.95 * 0.05 / 1_000));
+    }
+
+    /** One seed for a test of many choices: 1 by day, drawn in the thorough gear. */
+    public static long seed() {
+        return Long.getLong(
+                "leat.seed", IS_THOROUGH ? new SecureRandom().nextInt(1_000, 1_000_000) : 1);
     }
 
     /**
@@ -35,7 +60,7 @@ public final class Gear {
             return LongStream.of(one);
         }
         LongStream fixed = LongStream.rangeClosed(1, everyday);
-        if (!THOROUGH) {
+        if (!IS_THOROUGH) {
             return fixed;
         }
         LongStream drawn =

@@ -6,8 +6,6 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import leat.rule.Finding;
 import leat.rule.Grade;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 
 /**
  * One alarm, from when it is raised until it has returned and been acknowledged. Immutable.
@@ -147,32 +145,5 @@ record Alarm(
                 chatter.isOn(),
                 shelf.map(s -> OptionalLong.of(s.untilMicros())).orElse(OptionalLong.empty()),
                 why);
-    }
-
-    void save(StateWriter out) {
-        out.putText(id);
-        out.putInt(revision);
-        life.save(out);
-        out.putLong(raisedAtMicros);
-        finding.save(out);
-        out.putInt(gravest.ordinal());
-        out.putInt(count);
-        out.putBoolean(latching);
-        Shelf.save(shelf, out);
-        chatter.save(out);
-    }
-
-    static Alarm load(StateReader in) {
-        return new Alarm(
-                in.getText(),
-                in.getInt(),
-                Life.load(in),
-                in.getLong(),
-                Finding.load(in),
-                Grade.values()[in.getInt()],
-                in.getInt(),
-                in.getBoolean(),
-                Shelf.load(in),
-                Chatter.load(in));
     }
 }

@@ -19,8 +19,7 @@ import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * The alarms of one machine, one per rule and channel: what conditions and time do to them. What
@@ -37,7 +36,7 @@ public final class AlarmBook implements Findings {
     private final Consumer<AlarmChange> changes;
 
     /** Ordered by key, so that a state written down twice is the same bytes. */
-    private final Map<String, Alarm> byKey = new TreeMap<>();
+    private Map<String, Alarm> byKey = new TreeMap<>();
 
     private final Hands hands;
     private boolean pressuresSuppressed;
@@ -331,24 +330,9 @@ public final class AlarmBook implements Findings {
         return byKey;
     }
 
-    public void save(StateWriter out) {
-        out.putBoolean(pressuresSuppressed);
-        out.putLong(occurrences);
-        out.putInt(byKey.size());
-        byKey.forEach(
-                (key, alarm) -> {
-                    out.putText(key);
-                    alarm.save(out);
-                });
-    }
-
-    public void load(StateReader in) {
-        pressuresSuppressed = in.getBoolean();
-        occurrences = in.getLong();
-        int count = in.getInt();
-        for (int i = 0; i < count; i++) {
-            String key = in.getText();
-            byKey.put(key, Alarm.load(in));
-        }
+    public void keep(State state) {
+        pressuresSuppressed = state.keep("pressuresSuppressed", pressuresSuppressed);
+        occurrences = state.keep("occurrences", occurrences);
+        byKey = new TreeMap<>(state.keep("alarms", Alarm.class, byKey));
     }
 }

@@ -9,8 +9,6 @@ import leat.rule.Finding;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 
 /**
  * How often an alarm came lately, and whether it chatters: then it is kept active, its repeats are
@@ -88,25 +86,5 @@ record Chatter(List<Long> recent, Optional<Finding> latest, boolean present, lon
     /** The clock was set: what was counted by the old time no longer counts. */
     Chatter afterStepTo(long atMicros) {
         return new Chatter(List.of(), latest, present, isOn() ? atMicros : Gauge.NEVER);
-    }
-
-    void save(StateWriter out) {
-        out.putInt(recent.size());
-        recent.forEach(out::putLong);
-        out.putBoolean(isOn());
-        latest.ifPresent(finding -> finding.save(out));
-        out.putBoolean(present);
-        out.putLong(movedMicros);
-    }
-
-    static Chatter load(StateReader in) {
-        int count = in.getInt();
-        List<Long> recent = new ArrayList<>();
-        for (int i = 0; i < count; i++) {
-            recent.add(in.getLong());
-        }
-        Optional<Finding> latest =
-                in.getBoolean() ? Optional.of(Finding.load(in)) : Optional.empty();
-        return new Chatter(recent, latest, in.getBoolean(), in.getLong());
     }
 }

@@ -5,8 +5,6 @@ import static java.util.Objects.requireNonNull;
 import java.util.Collections;
 import java.util.EnumSet;
 import java.util.Set;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 
 /**
  * Where an alarm is in its life: a state of its own, one of A to F, and what holds it back.
@@ -72,23 +70,5 @@ record Life(AlarmState own, Set<Hold> holds) {
         fewer.addAll(holds);
         fewer.remove(hold);
         return new Life(own, fewer);
-    }
-
-    void save(StateWriter out) {
-        out.putInt(own.ordinal());
-        for (Hold hold : Hold.values()) {
-            out.putBoolean(has(hold));
-        }
-    }
-
-    static Life load(StateReader in) {
-        AlarmState own = AlarmState.values()[in.getInt()];
-        Set<Hold> holds = EnumSet.noneOf(Hold.class);
-        for (Hold hold : Hold.values()) {
-            if (in.getBoolean()) {
-                holds.add(hold);
-            }
-        }
-        return new Life(own, holds);
     }
 }

@@ -7,8 +7,7 @@ import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Whether somebody works on the machine: then the alarms about its pressures are suppressed by
@@ -84,13 +83,8 @@ public final class Service {
         }
     }
 
-    public void save(StateWriter out) {
-        out.putLong(sinceMicros);
-        out.putLong(untilMicros);
-    }
-
-    public void load(StateReader in) {
-        sinceMicros = in.getLong();
-        untilMicros = in.getLong();
+    public void keep(State state) {
+        sinceMicros = state.keep("sinceMicros", sinceMicros);
+        untilMicros = state.keep("untilMicros", untilMicros);
     }
 }

@@ -28,7 +28,8 @@ import picocli.CommandLine.Spec;
             "Such as: leat backtest --since 30d --set rise.warning=4s",
             "Without --machine all machines, without --since everything that is kept. \"As it is\" means by the"
                     + " limits of today's site.yaml, also for a time in which others held. An alarm counts each"
-                    + " time it is raised, acknowledged or not."
+                    + " time it is raised, acknowledged or not. The last table counts how often each route of today's"
+                    + " site.yaml would have called somebody: what nobody has answered is called again."
         })
 final class BacktestCommand implements Callable<Integer> {
 
@@ -67,12 +68,16 @@ final class BacktestCommand implements Callable<Integer> {
                 plans.forEach(plan -> judged.add(judged(plan, progress)));
             }
         }
+        List<Backtest> results = judged.stream().map(Judged::result).toList();
+        List<RouteCalls> routes =
+                chosen.site().map(known -> RouteCalls.of(known, results)).orElse(List.of());
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {
-            out.println(BacktestJson.of(judged, changes, zone));
+            out.println(BacktestJson.of(judged, routes, changes, zone));
         } else {
             out.print(
-                    new BacktestTable(chosen.shown(), changes).of(judged, span.sinceMicros(zone)));
+                    new BacktestTable(chosen.shown(), changes)
+                            .of(judged, routes, span.sinceMicros(zone)));
         }
         return Main.DONE;
     }

@@ -25,7 +25,11 @@ final class BacktestJson {
 
     private BacktestJson() {}
 
-    static String of(List<BacktestCommand.Judged> judged, Map<Limit, Double> changes, ZoneId zone) {
+    static String of(
+            List<BacktestCommand.Judged> judged,
+            List<RouteCalls> routes,
+            Map<Limit, Double> changes,
+            ZoneId zone) {
         ObjectNode document = Json.object();
         document.put("schema", SCHEMA);
         document.put("zone", zone.getId());
@@ -40,7 +44,21 @@ final class BacktestJson {
         for (Backtest backtest : all) {
             backtest.changes().forEach(c -> change(changed.addObject(), backtest.machine(), c));
         }
+        ArrayNode called = document.putArray("routes");
+        routes.forEach(route -> route(called.addObject(), route));
         return Json.print(document);
+    }
+
+    private static void route(ObjectNode json, RouteCalls calls) {
+        json.put("route", calls.route());
+        count(json.putObject("before"), calls.before());
+        count(json.putObject("after"), calls.after());
+    }
+
+    private static void count(ObjectNode json, RouteCalls.Count count) {
+        json.put("calls", count.all());
+        json.put("warning", count.warning());
+        json.put("critical", count.critical());
     }
 
     private static void machine(ObjectNode json, BacktestCommand.Judged judged, ZoneId zone) {

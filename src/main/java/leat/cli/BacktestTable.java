@@ -38,9 +38,10 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
     }
 
     /**
+     * @param routes how often each would have called; empty where no site is known
      * @param sinceMicros from when on it was asked for
      */
-    String of(List<BacktestCommand.Judged> judged, long sinceMicros) {
+    String of(List<BacktestCommand.Judged> judged, List<RouteCalls> routes, long sinceMicros) {
         StringBuilder text = new StringBuilder();
         for (BacktestCommand.Judged machine : judged) {
             if (text.length() > 0) {
@@ -54,7 +55,33 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
             List<Backtest> all = judged.stream().map(BacktestCommand.Judged::result).toList();
             weeks(text, all);
         }
+        if (!routes.isEmpty()) {
+            text.append(LINE_END).append(calls(routes));
+        }
         return text.toString();
+    }
+
+    private static TextTable calls(List<RouteCalls> routes) {
+        TextTable table =
+                new TextTable(
+                        "route",
+                        "calls as it is",
+                        "WARNING",
+                        "CRITICAL",
+                        "changed",
+                        "WARNING",
+                        "CRITICAL");
+        for (RouteCalls calls : routes) {
+            table.row(
+                    calls.route(),
+                    Long.toString(calls.before().all()),
+                    Long.toString(calls.before().warning()),
+                    Long.toString(calls.before().critical()),
+                    Long.toString(calls.after().all()),
+                    Long.toString(calls.after().warning()),
+                    Long.toString(calls.after().critical()));
+        }
+        return table;
     }
 
     private void machine(

@@ -15,6 +15,9 @@ final class Waiting {
     static InstructionFate fate(InstructionBox box, long number) throws InterruptedException {
         long end = System.nanoTime() + LONGEST.toNanos();
         InstructionFate fate = box.fate(number);
+        if (box.hasLeatEnded()) {
+            return fate;
+        }
         while (fate.state() == InstructionFate.State.WAITING && System.nanoTime() < end) {
             Thread.sleep(LOOK_MILLIS);
             fate = box.fate(number);

@@ -19,18 +19,19 @@ final class CallText {
     }
 
     /** About a change. */
-    String of(String machine, AlarmChange change, String id) {
-        return text(machine, change.finding(), occasion(change), id);
+    String of(Changed changed) {
+        AlarmChange change = changed.change();
+        return text(changed.machine(), change.finding(), occasion(change), changed.id());
     }
 
     /** About an alarm that nobody has acknowledged. */
-    String of(Unanswered alarm, String id) {
-        String since = voice.numbers().time(alarm.sinceMicros());
+    String of(Again again) {
+        String since = voice.numbers().time(again.since().atMicros());
         return text(
-                alarm.machine(),
-                alarm.latest().finding(),
+                again.machine(),
+                again.latest().finding(),
                 Optional.of(voice.say("call.unanswered", since)),
-                id);
+                again.id());
     }
 
     private String text(String machine, Finding finding, Optional<String> occasion, String id) {

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
+import leat.store.Message;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

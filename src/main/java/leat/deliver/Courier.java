@@ -9,6 +9,8 @@ import java.util.function.BooleanSupplier;
 import java.util.function.DoubleSupplier;
 import java.util.function.LongSupplier;
 import leat.signal.PlainText;
+import leat.store.Message;
+import leat.store.Owed;
 import leat.work.Trouble;
 import leat.work.Worker;
 import org.slf4j.Logger;

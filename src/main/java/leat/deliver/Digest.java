@@ -10,85 +10,94 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import leat.alarm.AlarmChange;
+import leat.rule.Grade;
+import leat.store.Message;
 
 /**
  * What a route is told of ADVISORY alarms once a day, in the place of one message after the other.
  * Immutable.
  *
- * @param id of the one message that stands for the others
- * @param route name of the route
  * @param date of the site's calendar on which it falls due
  * @param entries one for each alarm, in the order in which they came, at least one
  * @param before ADVISORY alarms that stand and of which there was nothing new
  */
-public record Digest(String id, String route, LocalDate date, List<Entry> entries, long before) {
+record Digest(LocalDate date, List<Entry> entries, long before) implements About {
 
     /**
      * One alarm.
      *
-     * @param alarmId the occurrence
      * @param fate what has become of it
-     * @param lines what was not told one by one, in its order, at least one
+     * @param changes what was not told one by one, in its order, at least one
      */
-    record Entry(String alarmId, DigestFate fate, List<DigestLine> lines) {
+    record Entry(DigestFate fate, List<Changed> changes) {
         Entry {
-            requireNonNull(alarmId, "alarmId");
             requireNonNull(fate, "fate");
-            lines = List.copyOf(lines);
+            changes = List.copyOf(changes);
+        }
+
+        String alarmId() {
+            return changes.get(0).alarmId();
         }
 
         String machine() {
-            return lines.get(0).machine();
+            return changes.get(0).machine();
         }
 
-        /** The whole text of the last call, if there was one. */
-        Optional<String> call() {
-            return lines.stream()
-                    .flatMap(line -> line.call().stream())
+        /** The last call, if there was one. */
+        Optional<Changed> call() {
+            return changes.stream()
+                    .filter(changed -> changed.kind() == Message.Kind.CALL)
                     .reduce((earlier, later) -> later);
         }
     }
 
-    public Digest {
-        requireNonNull(id, "id");
-        requireNonNull(route, "route");
+    Digest {
         requireNonNull(date, "date");
         entries = List.copyOf(entries);
-        if (entries.isEmpty()) {
-            throw new IllegalArgumentException(id + " holds nothing");
-        }
     }
 
     /**
-     * @param lines in their order, at least one
+     * @param changes in their order, at least one
      * @param latest the latest change of an alarm by its id; empty when it is back to normal
      */
-    public static Digest of(
-            String id,
-            String route,
+    static Digest of(
             LocalDate date,
-            List<DigestLine> lines,
+            List<Changed> changes,
             Function<String, Optional<AlarmChange>> latest,
             long before) {
-        Map<String, List<DigestLine>> byAlarm = new LinkedHashMap<>();
-        lines.forEach(
-                line -> byAlarm.computeIfAbsent(line.alarmId(), a -> new ArrayList<>()).add(line));
-        List<Entry> entries =
-                byAlarm.entrySet().stream()
-                        .map(
-                                alarm ->
-                                        new Entry(
-                                                alarm.getKey(),
-                                                DigestFate.of(latest.apply(alarm.getKey())),
-                                                alarm.getValue()))
-                        .toList();
-        return new Digest(id, route, date, entries, before);
+        Map<String, List<Changed>> byAlarm = new LinkedHashMap<>();
+        changes.forEach(
+                changed ->
+                        byAlarm.computeIfAbsent(changed.alarmId(), a -> new ArrayList<>())
+                                .add(changed));
+        List<Entry> entries = new ArrayList<>();
+        byAlarm.forEach(
+                (alarm, its) -> entries.add(new Entry(DigestFate.of(latest.apply(alarm)), its)));
+        return new Digest(date, entries, before);
     }
 
-    /** The machine that it is about; {@link Message#EVERY_MACHINE} for more than one. */
-    String machine() {
+    @Override
+    public String machine() {
         List<String> machines = entries.stream().map(Entry::machine).distinct().toList();
         return machines.size() == 1 ? machines.get(0) : Message.EVERY_MACHINE;
+    }
+
+    /**
+     * Nobody has to go anywhere for it, but the other routes are told when it cannot be delivered.
+     */
+    @Override
+    public Message.Kind kind() {
+        return Message.Kind.NEWS;
+    }
+
+    @Override
+    public String event() {
+        return "digest";
+    }
+
+    @Override
+    public Grade grade() {
+        return Grade.ADVISORY;
     }
 
     List<Entry> of(DigestFate fate) {
@@ -102,5 +111,10 @@ public record Digest(String id, String route, LocalDate date, List<Entry> entrie
     /** How many ADVISORY alarms stand, those without news with them. */
     long standing() {
         return of(DigestFate.STANDS).size() + before;
+    }
+
+    @Override
+    public Message in(Wording wording, Notification notification) {
+        return wording.digest(notification, this);
     }
 }

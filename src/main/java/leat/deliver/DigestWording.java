@@ -3,8 +3,8 @@ package leat.deliver;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
-import leat.config.Site;
 import leat.rule.Grade;
+import leat.store.Message;
 import leat.words.FindingWords;
 import leat.words.Lines;
 
@@ -12,9 +12,7 @@ import leat.words.Lines;
  * Says what has become of the ADVISORY alarms of a day: a short list first, then of each that
  * stands what its call would have said. Immutable.
  */
-public final class DigestWording {
-
-    private static final String EVENT = "digest";
+final class DigestWording {
 
     /** Alarms listed in each part; leat's own choice, as the figures below. */
     private static final int MOST_ALARMS = 30;
@@ -25,33 +23,30 @@ public final class DigestWording {
     private static final int MOST_CALLS = 10;
 
     private final Voice voice;
+    private final Subject subjects;
+    private final CallText calls;
 
-    public DigestWording(Site site) {
-        this.voice = Voice.of(site);
+    DigestWording(Voice voice, Subject subjects, CallText calls) {
+        this.voice = voice;
+        this.subjects = subjects;
+        this.calls = calls;
     }
 
-    /**
-     * The message that stands for the others. Nobody has to go anywhere for it, but the other
-     * routes are told when it cannot be delivered.
-     */
-    public Message message(Digest digest, long atMicros) {
+    /** The message that stands for the others. */
+    Message message(Notification notification, Digest digest) {
         String subject = voice.say("digest.subject", counts(digest), voice.site(), digest.date());
-        String text = text(digest);
-        Notice notice =
-                new Notice(
-                        digest.id(),
-                        digest.machine(),
-                        Message.Kind.NEWS,
-                        EVENT,
-                        digest.route(),
-                        Grade.ADVISORY,
-                        atMicros,
-                        "advisories are told once a day",
-                        digest.entries().stream()
-                                .flatMap(entry -> entry.lines().stream())
-                                .map(DigestLine::id)
-                                .toList());
-        return notice.said(voice, subject, text, json -> alarms(digest, json));
+        List<String> ids =
+                digest.entries().stream()
+                        .flatMap(entry -> entry.changes().stream())
+                        .map(Changed::id)
+                        .toList();
+        return new Notice(notification.route(), "advisories are told once a day", ids)
+                .said(
+                        notification,
+                        voice,
+                        subject,
+                        text(digest, notification.id()),
+                        json -> alarms(digest, json));
     }
 
     private String counts(Digest digest) {
@@ -69,7 +64,7 @@ public final class DigestWording {
         }
     }
 
-    private String text(Digest digest) {
+    private String text(Digest digest, String id) {
         FindingWords words = voice.findings();
         Lines lines = new Lines();
         if (digest.standing() > 0) {
@@ -91,7 +86,7 @@ public final class DigestWording {
             lines.add(voice.say("caution", words.caution()));
         }
         lines.add(voice.say("digest.end"));
-        return lines.add(voice.say("message", digest.id())).text();
+        return lines.add(voice.say("message", id)).text();
     }
 
     private void before(long before, boolean alone, Lines lines) {
@@ -112,12 +107,12 @@ public final class DigestWording {
     }
 
     private void entry(Digest.Entry entry, Lines lines) {
-        int count = entry.lines().size();
+        int count = entry.changes().size();
         for (int i = 0; i < count; i++) {
-            DigestLine line = entry.lines().get(i);
+            Changed changed = entry.changes().get(i);
             if (count <= MOST_LINES || i < MOST_LINES / 2 || i >= count - MOST_LINES / 2) {
-                String when = voice.numbers().time(line.atMicros());
-                lines.add((i == 0 ? "- " : "  ") + when + ": " + line.subject());
+                String when = voice.numbers().time(changed.change().atMicros());
+                lines.add((i == 0 ? "- " : "  ") + when + ": " + subjects.of(changed));
             } else if (i == MOST_LINES / 2) {
                 lines.add("  " + voice.say("digest.between", count - MOST_LINES));
             }
@@ -131,12 +126,10 @@ public final class DigestWording {
         }
     }
 
-    private static void calls(List<Digest.Entry> standing, Lines lines) {
-        List<String> calls = standing.stream().flatMap(entry -> entry.call().stream()).toList();
-        for (String call : calls.subList(0, Math.min(MOST_CALLS, calls.size()))) {
-            lines.add("").asIs(call);
-        }
-        if (!calls.isEmpty()) {
+    private void calls(List<Digest.Entry> standing, Lines lines) {
+        List<Changed> called = standing.stream().flatMap(entry -> entry.call().stream()).toList();
+        called.stream().limit(MOST_CALLS).forEach(call -> lines.add("").asIs(calls.of(call)));
+        if (!called.isEmpty()) {
             lines.add("");
         }
     }

@@ -3,6 +3,7 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import leat.rule.Grade;
+import leat.store.Message;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

@@ -19,6 +19,7 @@ import leat.config.RouteSettings;
 import leat.config.RouteSettings.MailSecurity;
 import leat.config.Secret;
 import leat.signal.PlainText;
+import leat.store.Message;
 import leat.words.Phrases;
 import org.eclipse.angus.mail.smtp.SMTPTransport;
 

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Locale;
 import leat.rule.Grade;
 import leat.signal.PlainText;
+import leat.store.Message;
 import leat.words.Phrases;
 
 /**

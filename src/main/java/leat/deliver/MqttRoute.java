@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import leat.mqtt.Acknowledgement;
 import leat.mqtt.MqttLink;
+import leat.store.Message;
 
 /**
  * An MQTT broker. Each message goes out twice, both with QoS 1 and the JSON: retained on {@code

@@ -1,6 +1,7 @@
 package leat.deliver;
 
 import java.util.List;
+import leat.store.Owed;
 
 /**
  * Where owed messages wait. {@code service} fulfils it over the store: a message is written in the

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
 import java.util.function.LongSupplier;
+import leat.store.Message;
 
 /**
  * When a route gives a message up. Its age alone is not enough: a clock that was set by years, or a

@@ -1,5 +1,7 @@
 package leat.deliver;
 
+import leat.store.Message;
+
 /**
  * A way on which messages go out. One courier uses it, from one thread. A route delivers at least
  * once: it says "delivered" only when the other side has taken the message over.

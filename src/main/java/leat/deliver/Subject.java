@@ -14,13 +14,14 @@ final class Subject {
         this.voice = voice;
     }
 
-    String of(String machine, AlarmChange change) {
-        return say("subject." + key(change), machine, change.finding());
+    String of(Changed changed) {
+        AlarmChange change = changed.change();
+        return say("subject." + key(change), changed.machine(), change.finding());
     }
 
     /** Of a call about an alarm that nobody has acknowledged. */
-    String of(String machine, Reminder reminder, Finding finding) {
-        return say("subject." + reminder.event(), machine, finding);
+    String of(Again again) {
+        return say("subject." + again.event(), again.machine(), again.latest().finding());
     }
 
     private String say(String key, String machine, Finding finding) {

@@ -19,6 +19,7 @@ import java.util.concurrent.TimeoutException;
 import java.util.function.LongSupplier;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
+import leat.store.Message;
 
 /**
  * A program that takes the JSON of each message by HTTP POST, signed, see {@link Signature}.
@@ -101,7 +102,6 @@ public final class WebhookRoute implements Route {
         byte[] body = message.json().getBytes(UTF_8);
         long now = epochSeconds.getAsLong();
         return HttpRequest.newBuilder(settings.url())
-                .timeout(settings.timeout())
                 .header("Content-Type", "application/json")
                 .header("User-Agent", "leat")
                 .header("Leat-Message-Id", ascii(message.id()))

@@ -3,75 +3,67 @@ package leat.deliver;
 import leat.alarm.AlarmChange;
 import leat.config.Site;
 import leat.rule.Finding;
+import leat.store.Message;
 
 /**
- * Says a change of an alarm in words that a technician can act on, in the language of the site. The
- * same change always gives the same message. Immutable.
+ * Puts messages into words that a technician can act on, in the language of the site. The same
+ * facts always give the same message. Immutable.
  */
-final class Wording {
+public final class Wording {
 
+    private final Voice voice;
     private final AlarmJson json;
     private final Subject subjects;
     private final CallText calls;
     private final NewsText news;
+    private final DigestWording digest;
 
-    Wording(Site site) {
-        Voice voice = Voice.of(site);
+    public Wording(Site site) {
+        voice = Voice.of(site);
         json = new AlarmJson(voice);
         subjects = new Subject(voice);
         calls = new CallText(voice);
         news = new NewsText(voice);
+        digest = new DigestWording(voice, subjects, calls);
     }
 
-    Message message(String machine, AlarmChange change) {
-        String id = change.alarmId() + "/" + change.revision();
-        String text =
-                change.isCall() ? calls.of(machine, change, id) : news.of(machine, change, id);
+    public Message message(Notification notification) {
+        return notification.about().in(this, notification);
+    }
+
+    Message changed(Notification notification, Changed changed) {
+        AlarmChange change = changed.change();
+        String machine = changed.machine();
         return message(
-                id,
-                machine,
+                notification,
                 change,
-                change.isCall() ? Message.Kind.CALL : Message.Kind.NEWS,
-                change.event().key(),
-                change.atMicros(),
-                subjects.of(machine, change),
-                text);
+                subjects.of(changed),
+                change.isCall() ? calls.of(changed) : news.of(machine, change, notification.id()));
     }
 
     /** The call about an alarm that stands, told again as it is now. */
-    Message reminder(Unanswered alarm, Reminder reminder, long atMicros) {
-        return message(
-                reminder.id(),
-                alarm.machine(),
-                alarm.latest(),
-                Message.Kind.CALL,
-                reminder.event(),
-                atMicros,
-                subjects.of(alarm.machine(), reminder, alarm.latest().finding()),
-                calls.of(alarm, reminder.id()));
+    Message again(Notification notification, Again again) {
+        return message(notification, again.latest(), subjects.of(again), calls.of(again));
+    }
+
+    Message digest(Notification notification, Digest told) {
+        return digest.message(notification, told);
+    }
+
+    /** For what says itself. */
+    Voice voice() {
+        return voice;
     }
 
     private Message message(
-            String id,
-            String machine,
-            AlarmChange change,
-            Message.Kind kind,
-            String event,
-            long atMicros,
-            String subject,
-            String text) {
-        return new Message(
-                id,
-                change.alarmId(),
-                machine,
-                topic(machine, change.finding()),
-                kind,
-                event,
-                change.finding().grade(),
-                atMicros,
+            Notification notification, AlarmChange change, String subject, String text) {
+        About about = notification.about();
+        String id = notification.id();
+        return notification.message(
+                topic(about.machine(), change.finding()),
                 subject,
                 text,
-                json.write(id, machine, change, event, subject, text));
+                json.write(id, about.machine(), change, about.event(), subject, text));
     }
 
     /** One state per rule; for a rule about signals one per channel. */

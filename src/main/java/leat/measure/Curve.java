@@ -1,7 +1,6 @@
 package leat.measure;
 
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /** One pressure over time, oldest first: a queue of samples of bounded size. Thread-confined. */
 public final class Curve {
@@ -84,20 +83,20 @@ public final class Curve {
         head = 0;
     }
 
-    void save(StateWriter out) {
-        out.putInt(size);
+    void keep(State state) {
+        long[] times = new long[size];
+        double[] values = new double[size];
         for (int i = 0; i < size; i++) {
-            out.putLong(at(i));
-            out.putDouble(psi(i));
+            times[i] = at(i);
+            values[i] = psi(i);
         }
-    }
-
-    void load(StateReader in) {
-        clear();
-        int count = in.getInt();
-        for (int i = 0; i < count; i++) {
-            long atMicros = in.getLong();
-            add(atMicros, in.getDouble());
+        times = state.keep("atMicros", times);
+        values = state.keep("psi", values);
+        if (state.isTakenUp()) {
+            clear();
+            for (int i = 0; i < Math.min(times.length, values.length); i++) {
+                add(times[i], values[i]);
+            }
         }
     }
 }

@@ -1,8 +1,7 @@
 package leat.measure;
 
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Measures how fast the boosted pressure falls after a stop: quickly when water leaves by a leak,
@@ -102,13 +101,8 @@ public final class FallMeter {
         return -1;
     }
 
-    public void save(StateWriter out) {
-        boosted.save(out);
-        out.putLong(stopMicros);
-    }
-
-    public void load(StateReader in) {
-        boosted.load(in);
-        stopMicros = in.getLong();
+    public void keep(State state) {
+        state.part("boosted", boosted::keep);
+        stopMicros = state.keep("stopMicros", stopMicros);
     }
 }

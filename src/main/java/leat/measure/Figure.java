@@ -3,8 +3,6 @@ package leat.measure;
 import static java.util.Objects.requireNonNull;
 
 import java.util.OptionalDouble;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 
 /**
  * One measured number with its uncertainty, or the reason why there is none. Never zero or NaN in
@@ -76,25 +74,5 @@ public record Figure(OptionalDouble value, OptionalDouble uncertainty, String ab
         double own = uncertainty.getAsDouble() / other.get();
         double others = ratio * other.uncertainty().getAsDouble() / other.get();
         return of(ratio, Math.hypot(own, others));
-    }
-
-    public void save(StateWriter out) {
-        out.putBoolean(isPresent());
-        out.putDouble(orElse(0));
-        out.putBoolean(uncertainty.isPresent());
-        out.putDouble(uncertainty.orElse(0));
-        out.putText(absentBecause);
-    }
-
-    public static Figure load(StateReader in) {
-        boolean present = in.getBoolean();
-        double value = in.getDouble();
-        boolean doubtKnown = in.getBoolean();
-        double doubt = in.getDouble();
-        String because = in.getText();
-        if (!present) {
-            return absent(because);
-        }
-        return doubtKnown ? of(value, doubt) : of(value);
     }
 }

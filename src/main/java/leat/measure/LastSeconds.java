@@ -1,7 +1,7 @@
 package leat.measure;
 
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import java.util.Arrays;
+import leat.wire.State;
 
 /** The means of the last few seconds of a pressure, for a mean and its doubt. Thread-confined. */
 final class LastSeconds {
@@ -36,17 +36,12 @@ final class LastSeconds {
         return Figure.of(mean, StudentT.factor95(count - 1) * seconds.sd() / Math.sqrt(count));
     }
 
-    void save(StateWriter out) {
-        out.putInt(count);
-        for (double mean : means) {
-            out.putDouble(mean);
+    void keep(State state) {
+        double[] kept = state.keep("means", Arrays.copyOf(means, count));
+        if (kept.length > KEPT) {
+            throw new IllegalArgumentException("state is damaged: " + kept.length + " means");
         }
-    }
-
-    void load(StateReader in) {
-        count = Math.floorMod(in.getInt(), KEPT + 1);
-        for (int i = 0; i < KEPT; i++) {
-            means[i] = in.getDouble();
-        }
+        count = kept.length;
+        System.arraycopy(kept, 0, means, 0, count);
     }
 }

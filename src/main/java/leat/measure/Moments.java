@@ -1,7 +1,6 @@
 package leat.measure;
 
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Mean and standard deviation of any number of values without keeping them. Stable for values that
@@ -71,15 +70,9 @@ final class Moments {
         squares = 0;
     }
 
-    void save(StateWriter out) {
-        out.putLong(count);
-        out.putDouble(mean);
-        out.putDouble(squares);
-    }
-
-    void load(StateReader in) {
-        count = in.getLong();
-        mean = in.getDouble();
-        squares = in.getDouble();
+    void keep(State state) {
+        count = state.keep("count", count);
+        mean = state.keep("mean", mean);
+        squares = state.keep("squares", squares);
     }
 }

@@ -4,8 +4,7 @@ import java.util.Optional;
 import leat.signal.Gauge;
 import leat.signal.Gauges;
 import leat.signal.SecondMeans;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Measures, once after each stop, the pressure that is left with the water shut. Thread-confined.
@@ -71,15 +70,9 @@ public final class RestMeter {
         return Optional.of(spell);
     }
 
-    public void save(StateWriter out) {
-        out.putLong(stopMicros);
-        inlet.save(out);
-        boosted.save(out);
-    }
-
-    public void load(StateReader in) {
-        stopMicros = in.getLong();
-        inlet.load(in);
-        boosted.load(in);
+    public void keep(State state) {
+        stopMicros = state.keep("stopMicros", stopMicros);
+        state.part("inlet", inlet::keep);
+        state.part("boosted", boosted::keep);
     }
 }

@@ -1,8 +1,7 @@
 package leat.measure;
 
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Keeps the pressures of the last seconds, and of a start until it has been measured.
@@ -132,17 +131,10 @@ public final class StartupMeter {
         return startMicros + Math.round(climb.zeroSecond() * 1e6);
     }
 
-    public void save(StateWriter out) {
-        inlet.save(out);
-        boosted.save(out);
-        out.putLong(startMicros);
-        out.putBoolean(commanded);
-    }
-
-    public void load(StateReader in) {
-        inlet.load(in);
-        boosted.load(in);
-        startMicros = in.getLong();
-        commanded = in.getBoolean();
+    public void keep(State state) {
+        state.part("inlet", inlet::keep);
+        state.part("boosted", boosted::keep);
+        startMicros = state.keep("startMicros", startMicros);
+        commanded = state.keep("commanded", commanded);
     }
 }

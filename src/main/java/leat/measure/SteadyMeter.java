@@ -1,9 +1,8 @@
 package leat.measure;
 
 import java.util.Optional;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 import leat.signal.TrailingMean;
+import leat.wire.State;
 
 /**
  * Means of a stretch of steady running, the ripple of the strokes and the slow wander. The last
@@ -139,19 +138,11 @@ public final class SteadyMeter {
                 : "sampled too slowly to see strokes";
     }
 
-    public void save(StateWriter out) {
-        slow.save(out);
-        spell.save(out);
-        for (SteadySecond second : held) {
-            second.save(out);
-        }
-    }
-
-    public void load(StateReader in) {
-        slow.load(in);
-        spell.load(in);
-        for (SteadySecond second : held) {
-            second.load(in);
+    public void keep(State state) {
+        state.part("slow", slow::keep);
+        state.part("spell", spell::keep);
+        for (int i = 0; i < HELD_SECONDS; i++) {
+            state.part("second" + i, held[i]::keep);
         }
     }
 }

@@ -1,8 +1,7 @@
 package leat.measure;
 
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /** Sums of one second of steady running: cheap to add to, no division per reading. */
 final class SteadySecond {
@@ -30,26 +29,15 @@ final class SteadySecond {
         fast.clear();
     }
 
-    void save(StateWriter out) {
-        out.putLong(fromMicros);
-        out.putLong(toMicros);
-        out.putDouble(low);
-        out.putDouble(high);
-        inlet.save(out);
-        boosted.save(out);
-        slow.save(out);
-        fast.save(out);
-    }
-
-    void load(StateReader in) {
-        fromMicros = in.getLong();
-        toMicros = in.getLong();
-        low = in.getDouble();
-        high = in.getDouble();
-        inlet.load(in);
-        boosted.load(in);
-        slow.load(in);
-        fast.load(in);
+    void keep(State state) {
+        fromMicros = state.keep("fromMicros", fromMicros);
+        toMicros = state.keep("toMicros", toMicros);
+        low = state.keep("low", low);
+        high = state.keep("high", high);
+        state.part("inlet", inlet::keep);
+        state.part("boosted", boosted::keep);
+        state.part("slow", slow::keep);
+        state.part("fast", fast::keep);
     }
 
     /** Values summed as differences from the first of them, which keeps their digits. */
@@ -86,18 +74,11 @@ final class SteadySecond {
             squares = 0;
         }
 
-        void save(StateWriter out) {
-            out.putLong(count);
-            out.putDouble(from);
-            out.putDouble(off);
-            out.putDouble(squares);
-        }
-
-        void load(StateReader in) {
-            count = in.getLong();
-            from = in.getDouble();
-            off = in.getDouble();
-            squares = in.getDouble();
+        void keep(State state) {
+            count = state.keep("count", count);
+            from = state.keep("from", from);
+            off = state.keep("off", off);
+            squares = state.keep("squares", squares);
         }
     }
 }

@@ -2,8 +2,7 @@ package leat.measure;
 
 import java.util.stream.Stream;
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /** What the figures of a steady spell are made of. */
 final class SteadySums {
@@ -51,19 +50,16 @@ final class SteadySums {
         return Stream.of(inlet, boosted, slow, fast, inletSeconds, boostedSeconds);
     }
 
-    void save(StateWriter out) {
-        out.putLong(fromMicros);
-        out.putLong(toMicros);
-        out.putDouble(low);
-        out.putDouble(high);
-        moments().forEach(moments -> moments.save(out));
-    }
-
-    void load(StateReader in) {
-        fromMicros = in.getLong();
-        toMicros = in.getLong();
-        low = in.getDouble();
-        high = in.getDouble();
-        moments().forEach(moments -> moments.load(in));
+    void keep(State state) {
+        fromMicros = state.keep("fromMicros", fromMicros);
+        toMicros = state.keep("toMicros", toMicros);
+        low = state.keep("low", low);
+        high = state.keep("high", high);
+        state.part("inlet", inlet::keep);
+        state.part("boosted", boosted::keep);
+        state.part("slow", slow::keep);
+        state.part("fast", fast::keep);
+        state.part("inletSeconds", inletSeconds::keep);
+        state.part("boostedSeconds", boostedSeconds::keep);
     }
 }

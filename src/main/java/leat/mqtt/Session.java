@@ -45,6 +45,7 @@ final class Session {
 
     private static final int MAX_INFLIGHT = 100;
     private static final int REFUSED = 0x80;
+    private static final long REASON_NANOS = 1_000_000_000;
 
     private final String endpoint;
     private final ConnectionSettings.Mqtt settings;
@@ -52,6 +53,7 @@ final class Session {
     private final MqttAsyncClient client;
     private volatile Optional<LinkTrouble> lost = Optional.empty();
     private volatile OptionalLong connectBegun = OptionalLong.empty();
+    private OptionalLong droppedNanos = OptionalLong.empty();
 
     Session(String endpoint, ConnectionSettings.Mqtt settings, Owner owner) throws LinkTrouble {
         this.endpoint = endpoint;
@@ -127,12 +129,20 @@ final class Session {
                 "publication on " + topic);
     }
 
-    /** Empty while the connection stands. */
+    /**
+     * Empty while the connection stands. The library first drops a connection and says why a moment
+     * later: so long it counts as standing. Called by one thread.
+     */
     Optional<LinkTrouble> lost() {
-        if (lost.isEmpty() && !client.isConnected()) {
-            return Optional.of(new LinkTrouble(endpoint, "connection lost"));
+        if (lost.isPresent() || client.isConnected()) {
+            return lost;
         }
-        return lost;
+        if (droppedNanos.isEmpty()) {
+            droppedNanos = OptionalLong.of(System.nanoTime());
+        }
+        return System.nanoTime() - droppedNanos.getAsLong() < REASON_NANOS
+                ? Optional.empty()
+                : Optional.of(new LinkTrouble(endpoint, "connection lost"));
     }
 
     /** Declares the connection broken, whatever the library holds of it. */

@@ -1,8 +1,7 @@
 package leat.phase;
 
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 import leat.signal.TrailingMean;
+import leat.wire.State;
 
 /**
  * Notices, without a run signal, that the boosted pressure has broken down: three readings running,
@@ -55,15 +54,9 @@ final class Collapse {
         below = 0;
     }
 
-    void save(StateWriter out) {
-        level.save(out);
-        out.putInt(below);
-        out.putLong(sinceMicros);
-    }
-
-    void load(StateReader in) {
-        level.load(in);
-        below = in.getInt();
-        sinceMicros = in.getLong();
+    void keep(State state) {
+        state.part("level", level::keep);
+        below = state.keep("below", below);
+        sinceMicros = state.keep("sinceMicros", sinceMicros);
     }
 }

@@ -1,8 +1,7 @@
 package leat.phase;
 
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 import leat.signal.TrailingMean;
+import leat.wire.State;
 
 /**
  * Notices when the boosted pressure leaves its base: two readings running that lie above the mean
@@ -65,21 +64,12 @@ final class Departure {
         above = 0;
     }
 
-    void save(StateWriter out) {
-        base.save(out);
-        out.putDouble(noiseVariance);
-        out.putDouble(previous);
-        out.putBoolean(hasPrevious);
-        out.putInt(above);
-        out.putLong(firstAboveMicros);
-    }
-
-    void load(StateReader in) {
-        base.load(in);
-        noiseVariance = in.getDouble();
-        previous = in.getDouble();
-        hasPrevious = in.getBoolean();
-        above = in.getInt();
-        firstAboveMicros = in.getLong();
+    void keep(State state) {
+        state.part("base", base::keep);
+        noiseVariance = state.keep("noiseVariance", noiseVariance);
+        previous = state.keep("previous", previous);
+        hasPrevious = state.keep("hasPrevious", hasPrevious);
+        above = state.keep("above", above);
+        firstAboveMicros = state.keep("firstAboveMicros", firstAboveMicros);
     }
 }

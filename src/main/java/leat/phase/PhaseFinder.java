@@ -5,8 +5,7 @@ import leat.signal.Gauge;
 import leat.signal.Gauges;
 import leat.signal.Gauges.Switch;
 import leat.signal.SecondMeans;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Finds the phase of the feed line from the pressures, and better with a run signal: the booster
@@ -332,31 +331,17 @@ public final class PhaseFinder {
         return sinceMicros;
     }
 
-    public void save(StateWriter out) {
-        departure.save(out);
-        collapse.save(out);
-        boostedSeconds.save(out);
-        out.putInt(phase.ordinal());
-        out.putInt(beforeBlind.ordinal());
-        out.putLong(sinceMicros);
-        out.putLong(startMicros);
-        out.putLong(stopMicros);
-        out.putLong(movedMicros);
-        out.putDouble(basePsi);
-        out.putBoolean(hasBoosted);
-    }
-
-    public void load(StateReader in) {
-        departure.load(in);
-        collapse.load(in);
-        boostedSeconds.load(in);
-        phase = Phase.values()[in.getInt()];
-        beforeBlind = Phase.values()[in.getInt()];
-        sinceMicros = in.getLong();
-        startMicros = in.getLong();
-        stopMicros = in.getLong();
-        movedMicros = in.getLong();
-        basePsi = in.getDouble();
-        hasBoosted = in.getBoolean();
+    public void keep(State state) {
+        state.part("departure", departure::keep);
+        state.part("collapse", collapse::keep);
+        phase = state.keep("phase", phase);
+        beforeBlind = state.keep("beforeBlind", beforeBlind);
+        sinceMicros = state.keep("sinceMicros", sinceMicros);
+        startMicros = state.keep("startMicros", startMicros);
+        stopMicros = state.keep("stopMicros", stopMicros);
+        movedMicros = state.keep("movedMicros", movedMicros);
+        basePsi = state.keep("basePsi", basePsi);
+        hasBoosted = state.keep("hasBoosted", hasBoosted);
+        state.part("boostedSeconds", boostedSeconds::keep);
     }
 }

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import leat.alarm.AlarmChange;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Input;
@@ -25,9 +26,28 @@ import leat.watch.WatchSettings;
  * @param toMicros time of the last input
  * @param watchedSeconds how much of that time leat saw: one for each tick
  * @param changes every call of either, in the order of raising
+ * @param heard everything that happened to the alarms of either
  */
 public record Backtest(
-        String machine, long fromMicros, long toMicros, long watchedSeconds, List<Change> changes) {
+        String machine,
+        long fromMicros,
+        long toMicros,
+        long watchedSeconds,
+        List<Change> changes,
+        Heard heard) {
+
+    /**
+     * What happened to alarms, in its order.
+     *
+     * @param before as it is
+     * @param after as it would be
+     */
+    public record Heard(List<AlarmChange> before, List<AlarmChange> after) {
+        public Heard {
+            before = List.copyOf(before);
+            after = List.copyOf(after);
+        }
+    }
 
     /** What became of a call. */
     public enum Kind {
@@ -80,6 +100,7 @@ public record Backtest(
     public Backtest {
         requireNonNull(machine, "machine");
         changes = List.copyOf(changes);
+        requireNonNull(heard, "heard");
     }
 
     public static Backtest of(WatchSettings before, WatchSettings after, Past past) {
@@ -95,6 +116,8 @@ public record Backtest(
         Clock clock = new Clock();
         List<AlarmCall> before = new ArrayList<>();
         List<AlarmCall> after = new ArrayList<>();
+        List<AlarmChange> heardBefore = new ArrayList<>();
+        List<AlarmChange> heardAfter = new ArrayList<>();
         for (Stretch stretch : stretches) {
             Calls was = new Calls(stretch.before(), clock.inputs);
             Calls would = new Calls(stretch.after(), clock.inputs);
@@ -105,6 +128,8 @@ public record Backtest(
                                 was.accept(input);
                                 would.accept(input);
                             });
+            heardBefore.addAll(was.heard());
+            heardAfter.addAll(would.heard());
             before.addAll(was.end(clock.toMicros));
             after.addAll(would.end(clock.toMicros));
         }
@@ -113,7 +138,8 @@ public record Backtest(
                 clock.fromMicros,
                 clock.toMicros,
                 clock.ticks,
-                compare(before, after));
+                compare(before, after),
+                new Heard(heardBefore, heardAfter));
     }
 
     /** Calls as it is. */

@@ -27,8 +27,8 @@ import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
 /**
- * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but the calls of alarms:
- * memory for years of a machine. Thread-confined.
+ * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but what alarms do: memory
+ * for years of a machine. Thread-confined.
  */
 final class Calls implements Consumer<Input> {
 
@@ -49,6 +49,11 @@ final class Calls implements Consumer<Input> {
     public void accept(Input input) {
         fed++;
         watch.feed(input, outcomes);
+    }
+
+    /** Everything that has happened to alarms so far. */
+    List<AlarmChange> heard() {
+        return List.copyOf(heard.changes);
     }
 
     /**
@@ -84,10 +89,12 @@ final class Calls implements Consumer<Input> {
 
         private final Map<String, Open> open = new HashMap<>();
         private final List<AlarmCall> over = new ArrayList<>();
+        private final List<AlarmChange> changes = new ArrayList<>();
 
         @Override
         public void alarmChanged(AlarmChange change) {
             String id = change.alarmId();
+            changes.add(change);
             switch (change.event()) {
                 case RAISED, CHATTERING -> {
                     if (change.to() != AlarmState.SUPPRESSED) {

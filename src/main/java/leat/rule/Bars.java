@@ -6,8 +6,7 @@ import java.util.function.Supplier;
 import leat.measure.Figure;
 import leat.phase.Phase;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * The graded limits of one rule together: the gravest broken one is what stands, and only a change
@@ -147,14 +146,12 @@ final class Bars {
         gravestFirst.forEach(bar -> bar.latch().pause());
     }
 
-    void save(StateWriter out) {
-        out.putInt(standing.map(Grade::ordinal).orElse(-1));
-        gravestFirst.forEach(bar -> bar.latch().save(out));
-    }
-
-    void load(StateReader in) {
-        int ordinal = in.getInt();
-        standing = ordinal < 0 ? Optional.empty() : Optional.of(Grade.values()[ordinal]);
-        gravestFirst.forEach(bar -> bar.latch().load(in));
+    void keep(State state) {
+        state.part(
+                rule.key(),
+                part -> {
+                    standing = part.keep("standing", Grade.class, standing);
+                    gravestFirst.forEach(bar -> part.part(bar.grade().name(), bar.latch()::keep));
+                });
     }
 }

@@ -2,15 +2,12 @@ package leat.rule;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import leat.measure.Measurand;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 
 /**
  * What is usual for one machine, learned from good starts of its own. Immutable.
@@ -40,40 +37,5 @@ public record Baseline(long learnedAtMicros, List<Long> starts, Map<Measurand, U
 
     public Optional<Usual> usual(Measurand measurand) {
         return Optional.ofNullable(figures.get(measurand));
-    }
-
-    public void save(StateWriter out) {
-        out.putLong(learnedAtMicros);
-        out.putInt(starts.size());
-        starts.forEach(out::putLong);
-        out.putInt(figures.size());
-        figures.forEach(
-                (measurand, usual) -> {
-                    out.putText(measurand.key());
-                    out.putDouble(usual.median());
-                    out.putDouble(usual.spread());
-                    out.putInt(usual.count());
-                });
-    }
-
-    public static Baseline load(StateReader in) {
-        long learnedAtMicros = in.getLong();
-        List<Long> starts = new ArrayList<>();
-        for (int left = in.getInt(); left > 0; left--) {
-            starts.add(in.getLong());
-        }
-        Map<Measurand, Usual> figures = new EnumMap<>(Measurand.class);
-        for (int left = in.getInt(); left > 0; left--) {
-            figures.put(
-                    measurand(in.getText()),
-                    new Usual(in.getDouble(), in.getDouble(), in.getInt()));
-        }
-        return new Baseline(learnedAtMicros, starts, figures);
-    }
-
-    static Measurand measurand(String key) {
-        return Measurand.byKey(key)
-                .orElseThrow(
-                        () -> new IllegalArgumentException("state has an unknown number " + key));
     }
 }

@@ -12,8 +12,7 @@ import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Compares each start with what is usual for its machine. Several starts running must differ in the
@@ -159,20 +158,9 @@ final class BaselineJudge {
         }
     }
 
-    void save(StateWriter out) {
-        for (Mark mark : Mark.values()) {
-            out.putLong(running.get(mark));
-            out.putLong(sinceMicros.get(mark));
-        }
-        out.putInt(standing.map(Grade::ordinal).orElse(-1));
-    }
-
-    void load(StateReader in) {
-        for (Mark mark : Mark.values()) {
-            running.put(mark, in.getLong());
-            sinceMicros.put(mark, in.getLong());
-        }
-        int ordinal = in.getInt();
-        standing = ordinal < 0 ? Optional.empty() : Optional.of(Grade.values()[ordinal]);
+    void keep(State state) {
+        running.putAll(state.keep("running", Mark.class, Long.class, running));
+        sinceMicros.putAll(state.keep("sinceMicros", Mark.class, Long.class, sinceMicros));
+        standing = state.keep("standing", Grade.class, standing);
     }
 }

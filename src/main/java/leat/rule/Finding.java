@@ -5,8 +5,6 @@ import static java.util.Objects.requireNonNull;
 import java.util.List;
 import leat.measure.Figure;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 
 /**
  * What a rule found: the measured value against its limit.
@@ -82,36 +80,5 @@ public record Finding(
                 inletNowPsi,
                 boostedNowPsi,
                 now);
-    }
-
-    public void save(StateWriter out) {
-        out.putInt(rule.ordinal());
-        out.putInt(channel.code());
-        out.putInt(grade.ordinal());
-        out.putLong(sinceMicros);
-        out.putLong(atMicros);
-        out.putInt(quantity.ordinal());
-        out.putDouble(measured);
-        out.putDouble(limit);
-        out.putInt(sense.ordinal());
-        inletPsi.save(out);
-        boostedPsi.save(out);
-        out.putText(Remark.write(remarks));
-    }
-
-    public static Finding load(StateReader in) {
-        return new Finding(
-                Rule.values()[in.getInt()],
-                Channel.byCode(in.getInt()),
-                Grade.values()[in.getInt()],
-                in.getLong(),
-                in.getLong(),
-                Quantity.values()[in.getInt()],
-                in.getDouble(),
-                in.getDouble(),
-                Sense.values()[in.getInt()],
-                Figure.load(in),
-                Figure.load(in),
-                Remark.read(in.getText()));
     }
 }

@@ -4,8 +4,7 @@ import java.util.List;
 import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /** The inlet pressure while running: a starved booster runs dry (common practice, no source). */
 final class InletJudge implements Judge {
@@ -66,12 +65,7 @@ final class InletJudge implements Judge {
     }
 
     @Override
-    public void save(StateWriter out) {
-        bars.save(out);
-    }
-
-    @Override
-    public void load(StateReader in) {
-        bars.load(in);
+    public void keep(State state) {
+        bars.keep(state);
     }
 }

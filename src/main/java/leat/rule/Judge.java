@@ -2,8 +2,7 @@ package leat.rule;
 
 import java.util.Set;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /** Judges one thing each second and tells only changes. Thread-confined. */
 interface Judge {
@@ -19,7 +18,5 @@ interface Judge {
     /** Forgets what it found, if it is of this rule, and tells that; it judges afresh. */
     void letGo(Rule rule, Situation situation, Findings findings);
 
-    void save(StateWriter out);
-
-    void load(StateReader in);
+    void keep(State state);
 }

@@ -1,8 +1,7 @@
 package leat.rule;
 
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * On-delay, off-delay and the memory between them: becomes active when a condition has held for the
@@ -94,17 +93,10 @@ final class Latch {
         return activeSince;
     }
 
-    void save(StateWriter out) {
-        out.putBoolean(active);
-        out.putLong(badSince);
-        out.putLong(goodSince);
-        out.putLong(activeSince);
-    }
-
-    void load(StateReader in) {
-        active = in.getBoolean();
-        badSince = in.getLong();
-        goodSince = in.getLong();
-        activeSince = in.getLong();
+    void keep(State state) {
+        active = state.keep("active", active);
+        badSince = state.keep("badSince", badSince);
+        goodSince = state.keep("goodSince", goodSince);
+        activeSince = state.keep("activeSince", activeSince);
     }
 }

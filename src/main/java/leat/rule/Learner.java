@@ -9,8 +9,7 @@ import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.rule.Learning.Cause;
 import leat.rule.StartupVerdict.Outcome;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Learns a machine's baseline from its good starts. The first starts after service do not count, as
@@ -21,7 +20,7 @@ final class Learner {
 
     private final int wanted;
     private final Lessons lessons;
-    private final List<Start> known = new ArrayList<>();
+    private List<Start> known = new ArrayList<>();
     private Optional<Baseline> baseline;
     private Cause cause = Cause.FIRST;
 
@@ -106,34 +105,9 @@ final class Learner {
         return new Baseline(atMicros, known.stream().map(Start::startedAtMicros).toList(), figures);
     }
 
-    void save(StateWriter out) {
-        out.putBoolean(baseline.isPresent());
-        baseline.ifPresent(known -> known.save(out));
-        out.putInt(cause.ordinal());
-        out.putInt(known.size());
-        for (Start start : known) {
-            out.putLong(start.startedAtMicros());
-            out.putInt(start.figures().size());
-            start.figures()
-                    .forEach(
-                            (measurand, value) -> {
-                                out.putText(measurand.key());
-                                out.putDouble(value);
-                            });
-        }
-    }
-
-    void load(StateReader in) {
-        baseline = in.getBoolean() ? Optional.of(Baseline.load(in)) : Optional.empty();
-        cause = Cause.values()[in.getInt()];
-        known.clear();
-        for (int left = in.getInt(); left > 0; left--) {
-            long startedAtMicros = in.getLong();
-            Map<Measurand, Double> figures = new EnumMap<>(Measurand.class);
-            for (int more = in.getInt(); more > 0; more--) {
-                figures.put(Baseline.measurand(in.getText()), in.getDouble());
-            }
-            known.add(new Start(startedAtMicros, figures));
-        }
+    void keep(State state) {
+        baseline = state.keep("baseline", Baseline.class, baseline);
+        cause = state.keep("cause", cause);
+        known = new ArrayList<>(state.keep("known", Start.class, known));
     }
 }

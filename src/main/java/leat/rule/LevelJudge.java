@@ -4,8 +4,7 @@ import java.util.List;
 import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * The boosted level while steady: about 100 psi is good, at least 80, no need to go above about 120
@@ -87,14 +86,8 @@ final class LevelJudge implements Judge {
     }
 
     @Override
-    public void save(StateWriter out) {
-        low.save(out);
-        high.save(out);
-    }
-
-    @Override
-    public void load(StateReader in) {
-        low.load(in);
-        high.load(in);
+    public void keep(State state) {
+        low.keep(state);
+        high.keep(state);
     }
 }

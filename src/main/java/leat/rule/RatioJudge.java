@@ -4,8 +4,7 @@ import java.util.List;
 import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * A booster should at least double the inlet gauge pressure (common practice, no published source).
@@ -86,12 +85,7 @@ final class RatioJudge implements Judge {
     }
 
     @Override
-    public void save(StateWriter out) {
-        bars.save(out);
-    }
-
-    @Override
-    public void load(StateReader in) {
-        bars.load(in);
+    public void keep(State state) {
+        bars.keep(state);
     }
 }

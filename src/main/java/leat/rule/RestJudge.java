@@ -5,8 +5,7 @@ import java.util.Set;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauges.Switch;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * With the water shut the boosted gauge reads 0; inlet pressure there means that the shut-off valve
@@ -123,12 +122,7 @@ final class RestJudge implements Judge {
     }
 
     @Override
-    public void save(StateWriter out) {
-        bars.save(out);
-    }
-
-    @Override
-    public void load(StateReader in) {
-        bars.load(in);
+    public void keep(State state) {
+        bars.keep(state);
     }
 }

@@ -10,8 +10,7 @@ import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * The climb takes a couple of seconds; after service the first is slower until air has purged
@@ -289,23 +288,16 @@ final class RiseJudge implements Judge {
     }
 
     @Override
-    public void save(StateWriter out) {
-        late.save(out);
-        out.putInt(known);
-        out.putInt(slowBits);
-        out.putLong(relaxedLeft);
-        out.putLong(relaxedInAll);
-        out.putInt(standing.map(Grade::ordinal).orElse(-1));
-    }
-
-    @Override
-    public void load(StateReader in) {
-        late.load(in);
-        known = in.getInt();
-        slowBits = in.getInt();
-        relaxedLeft = in.getLong();
-        relaxedInAll = in.getLong();
-        int ordinal = in.getInt();
-        standing = ordinal < 0 ? Optional.empty() : Optional.of(Grade.values()[ordinal]);
+    public void keep(State state) {
+        state.part(
+                Rule.RISE.key(),
+                rise -> {
+                    rise.part("late", late::keep);
+                    known = rise.keep("known", known);
+                    slowBits = rise.keep("slowBits", slowBits);
+                    relaxedLeft = rise.keep("relaxedLeft", relaxedLeft);
+                    relaxedInAll = rise.keep("relaxedInAll", relaxedInAll);
+                    standing = rise.keep("standing", Grade.class, standing);
+                });
     }
 }

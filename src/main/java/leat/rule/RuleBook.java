@@ -8,8 +8,7 @@ import java.util.Set;
 import leat.measure.Startup;
 import leat.signal.Channel;
 import leat.signal.Reading;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /** Every rule that a machine is judged by. Thread-confined to its watch. */
 public final class RuleBook {
@@ -153,19 +152,13 @@ public final class RuleBook {
         return false;
     }
 
-    public void save(StateWriter out) {
-        standing.save(out);
-        learner.save(out);
-        own.save(out);
-        signals.values().forEach(signal -> signal.save(out));
-        pressures.forEach(judge -> judge.save(out));
-    }
-
-    public void load(StateReader in) {
-        standing.load(in);
-        learner.load(in);
-        own.load(in);
-        signals.values().forEach(signal -> signal.load(in));
-        pressures.forEach(judge -> judge.load(in));
+    public void keep(State state) {
+        state.part("critical", standing::keep);
+        state.part("learner", learner::keep);
+        state.part("own", own::keep);
+        state.part(
+                "signals",
+                part -> signals.forEach((channel, s) -> part.part(channel.key(), s::keep)));
+        pressures.forEach(judge -> judge.keep(state));
     }
 }

@@ -6,8 +6,7 @@ import java.util.function.Supplier;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /** One channel's own health: silent, BAD, or stuck. Never judged as a pressure. */
 final class SignalJudge implements Judge {
@@ -157,22 +156,12 @@ final class SignalJudge implements Judge {
     }
 
     @Override
-    public void save(StateWriter out) {
-        missing.save(out);
-        out.putLong(tickMicros);
-        out.putLong(watchedMicros);
-        bad.save(out);
-        stuck.save(out);
-        stuckBars.save(out);
-    }
-
-    @Override
-    public void load(StateReader in) {
-        missing.load(in);
-        tickMicros = in.getLong();
-        watchedMicros = in.getLong();
-        bad.load(in);
-        stuck.load(in);
-        stuckBars.load(in);
+    public void keep(State state) {
+        tickMicros = state.keep("tickMicros", tickMicros);
+        watchedMicros = state.keep("watchedMicros", watchedMicros);
+        state.part("stuck", stuck::keep);
+        missing.keep(state);
+        bad.keep(state);
+        stuckBars.keep(state);
     }
 }

@@ -6,8 +6,7 @@ import java.util.Map;
 import java.util.Set;
 import leat.measure.Figure;
 import leat.signal.Channel;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Passes findings on and remembers which CRITICAL ones stand, because they explain others: a low
@@ -61,17 +60,9 @@ final class Standing implements Findings {
         return false;
     }
 
-    void save(StateWriter out) {
-        for (Rule rule : Rule.values()) {
-            out.putBoolean(critical.contains(rule));
-        }
-    }
-
-    void load(StateReader in) {
-        for (Rule rule : Rule.values()) {
-            if (in.getBoolean()) {
-                critical.add(rule);
-            }
-        }
+    void keep(State state) {
+        List<Rule> kept = state.keep("critical", Rule.class, List.copyOf(critical));
+        critical.clear();
+        critical.addAll(kept);
     }
 }

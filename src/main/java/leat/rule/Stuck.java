@@ -1,8 +1,7 @@
 package leat.rule;
 
 import leat.signal.Gauge;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * How long a reading has stood still to the bit, and how far the other gauge moved meanwhile. A
@@ -113,29 +112,16 @@ final class Stuck {
         otherSeen = false;
     }
 
-    void save(StateWriter out) {
-        out.putBoolean(seen);
-        out.putBoolean(hasMoved);
-        out.putLong(longestStillMicros);
-        out.putDouble(value);
-        out.putLong(sinceMicros);
-        out.putLong(latestMicros);
-        out.putLong(judgedFromMicros);
-        out.putBoolean(otherSeen);
-        out.putDouble(otherLow);
-        out.putDouble(otherHigh);
-    }
-
-    void load(StateReader in) {
-        seen = in.getBoolean();
-        hasMoved = in.getBoolean();
-        longestStillMicros = in.getLong();
-        value = in.getDouble();
-        sinceMicros = in.getLong();
-        latestMicros = in.getLong();
-        judgedFromMicros = in.getLong();
-        otherSeen = in.getBoolean();
-        otherLow = in.getDouble();
-        otherHigh = in.getDouble();
+    void keep(State state) {
+        seen = state.keep("seen", seen);
+        hasMoved = state.keep("hasMoved", hasMoved);
+        longestStillMicros = state.keep("longestStillMicros", longestStillMicros);
+        value = state.keep("value", value);
+        sinceMicros = state.keep("sinceMicros", sinceMicros);
+        latestMicros = state.keep("latestMicros", latestMicros);
+        judgedFromMicros = state.keep("judgedFromMicros", judgedFromMicros);
+        otherSeen = state.keep("otherSeen", otherSeen);
+        otherLow = state.keep("otherLow", otherLow);
+        otherHigh = state.keep("otherHigh", otherHigh);
     }
 }

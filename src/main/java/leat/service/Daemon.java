@@ -49,6 +49,7 @@ public final class Daemon implements AutoCloseable {
     private final Store store;
     private final Desk desk;
     private final List<Watched> machines;
+    private final OwedMessages messages;
     private final Engine engine;
     private final Worker worker;
     private final Map<String, MqttLink> links = new LinkedHashMap<>();
@@ -88,13 +89,21 @@ public final class Daemon implements AutoCloseable {
         StoreReader reader = StoreReader.open(file);
         desk = new Desk(reader);
         machines = new Resume(reader, site, archive).machines();
-        Mail mail = Mail.takenUp(site, reader);
+        messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
-        new GoneRoutes(site, reader, store, mail).giveUp(clock.nowMicros());
+        new GoneRoutes(site, reader, store, messages).giveUp(clock.nowMicros());
         housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
         engine =
-                new Engine(clock, inbox, store, desk, mail, site.hash(), machines, this::committed);
+                new Engine(
+                        clock,
+                        inbox,
+                        store,
+                        desk,
+                        messages,
+                        site.hash(),
+                        machines,
+                        this::committed);
         worker = new Worker("leat-engine", engine::step, LET_ROUND_END, ENGINE_CLOSE_WITHIN);
         buildLinks();
         sources = surroundings.field().sources(site, links, inbox);
@@ -109,6 +118,7 @@ public final class Daemon implements AutoCloseable {
     private void writeDownWhereItSetsOut() {
         Batch batch = new Batch();
         machines.forEach(machine -> batch.snapshot(machine.snapshot(clock.nowMicros())));
+        messages.keep(batch);
         store.commit(batch);
     }
 

@@ -1,7 +1,7 @@
 package leat.service;
 
 import java.util.List;
-import leat.deliver.Owed;
+import leat.store.Owed;
 
 /**
  * What couriers tell of their messages, to be written down with the next commit. Thread-safe; every

@@ -11,7 +11,6 @@ import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.alarm.ServiceChange;
 import leat.deliver.MachineDay;
-import leat.deliver.Owed;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -20,6 +19,7 @@ import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.MachineInService;
+import leat.store.Owed;
 import leat.store.Store;
 import leat.store.StoreException;
 import leat.store.StoredAlarm;
@@ -56,7 +56,7 @@ final class Engine implements DeliveryMarks {
     private final Inbox inbox;
     private final Store store;
     private final Desk desk;
-    private final Mail mail;
+    private final OwedMessages messages;
     private final String configHash;
     private final Map<String, Watched> machines = new LinkedHashMap<>();
 
@@ -73,7 +73,7 @@ final class Engine implements DeliveryMarks {
 
     /**
      * @param desk where people's instructions wait
-     * @param mail what is owed to whom
+     * @param messages what is owed to whom
      * @param afterCommit run after each commit that owed messages
      */
     Engine(
@@ -81,7 +81,7 @@ final class Engine implements DeliveryMarks {
             Inbox inbox,
             Store store,
             Desk desk,
-            Mail mail,
+            OwedMessages messages,
             String configHash,
             List<Watched> watched,
             Runnable afterCommit) {
@@ -89,7 +89,7 @@ final class Engine implements DeliveryMarks {
         this.inbox = inbox;
         this.store = store;
         this.desk = desk;
-        this.mail = mail;
+        this.messages = messages;
         this.configHash = configHash;
         this.afterCommit = afterCommit;
         watched.forEach(w -> machines.put(w.name(), w));
@@ -138,7 +138,7 @@ final class Engine implements DeliveryMarks {
             inbox.drain(Integer.MAX_VALUE, this::feed);
             tick();
             takeUpInstructions();
-            mail.second(clock.nowMicros(), batch);
+            messages.second(clock.nowMicros(), batch);
             report();
             long now = clock.nowMicros();
             if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
@@ -185,7 +185,7 @@ final class Engine implements DeliveryMarks {
     }
 
     private void owe(Watched machine, AlarmChange change) {
-        mail.owe(machine.name(), change, batch);
+        messages.changed(machine.name(), change, batch);
         latency.decided(machine.lastReadingMicros());
     }
 
@@ -243,7 +243,7 @@ final class Engine implements DeliveryMarks {
 
     private void report() {
         try {
-            mail.daily(clock.nowMicros(), this::day, batch);
+            messages.daily(clock.nowMicros(), this::day, batch);
         } catch (StoreException e) {
             LOG.debug("the report of the day waits for the store", e);
         }
@@ -270,6 +270,7 @@ final class Engine implements DeliveryMarks {
         while ((mark = marks.poll()) != null) {
             mark.accept(batch);
         }
+        messages.keep(batch);
         try {
             store.commit(batch);
         } catch (StoreException e) {
@@ -315,7 +316,7 @@ final class Engine implements DeliveryMarks {
         marks.add(
                 b -> {
                     owed.forEach(message -> b.givenUp(message.number(), now, reason));
-                    mail.givenUp(owed, reason, now).forEach(b::owes);
+                    messages.givenUp(owed.stream().map(Owed::message).toList(), reason, now, b);
                 });
     }
 

@@ -5,9 +5,8 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import leat.config.RouteSettings;
 import leat.config.Site;
-import leat.deliver.Owed;
 import leat.store.Batch;
-import leat.store.DueMessage;
+import leat.store.Owed;
 import leat.store.Store;
 import leat.store.StoreReader;
 import org.slf4j.Logger;
@@ -30,16 +29,16 @@ final class GoneRoutes {
     private final Set<String> routes;
     private final StoreReader reader;
     private final Store store;
-    private final Mail mail;
+    private final OwedMessages messages;
 
     /**
-     * @param mail knows who is told
+     * @param messages knows who is told
      */
-    GoneRoutes(Site site, StoreReader reader, Store store, Mail mail) {
+    GoneRoutes(Site site, StoreReader reader, Store store, OwedMessages messages) {
         routes = site.routes().stream().map(RouteSettings::name).collect(Collectors.toSet());
         this.reader = reader;
         this.store = store;
-        this.mail = mail;
+        this.messages = messages;
     }
 
     void giveUp(long nowMicros) {
@@ -56,12 +55,11 @@ final class GoneRoutes {
 
     private int giveUp(String route, long nowMicros) {
         int count = 0;
-        List<DueMessage> slice = reader.owed(route, SLICE);
+        List<Owed> slice = reader.owed(route, SLICE);
         while (!slice.isEmpty()) {
             Batch batch = new Batch();
             slice.forEach(message -> batch.givenUp(message.number(), nowMicros, WHY));
-            List<Owed> owed = slice.stream().map(StoreOutbox::owed).toList();
-            mail.givenUp(owed, WHY, nowMicros).forEach(batch::owes);
+            messages.givenUp(slice.stream().map(Owed::message).toList(), WHY, nowMicros, batch);
             store.commit(batch);
             count += slice.size();
             slice = reader.owed(route, SLICE);

@@ -80,6 +80,7 @@ final class Resume {
             if (!snapshots.isEmpty()) {
                 watch = Watch.restore(then, snapshots.get(0).state());
                 seq = snapshots.get(0).seq();
+                say(machine, watch.passedOver());
             }
             Watch resumed = watch;
             reader.inputs(
@@ -90,10 +91,20 @@ final class Resume {
             return Optional.of(then.equals(now) ? resumed : Watch.restore(now, resumed.snapshot()));
         } catch (IllegalArgumentException e) {
             LOG.warn(
-                    "{}: the state of the last run cannot be taken up: {}",
+                    "{}: the state of the last run cannot be taken up, the machine is judged afresh"
+                            + " with the baseline that is stored: {}",
                     machine.name(),
                     e.getMessage());
             return Optional.empty();
+        }
+    }
+
+    private static void say(MachineSettings machine, int passedOver) {
+        if (passedOver > 0) {
+            LOG.warn(
+                    "{}: fields of the last run's state unknown to this version: {}",
+                    machine.name(),
+                    passedOver);
         }
     }
 }

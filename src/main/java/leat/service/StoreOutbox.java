@@ -4,11 +4,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
-import leat.deliver.Message;
 import leat.deliver.Outbox;
-import leat.deliver.Owed;
-import leat.store.DueMessage;
-import leat.store.OwedMessage;
+import leat.store.Owed;
 import leat.store.StoreReader;
 
 /**
@@ -37,33 +34,14 @@ final class StoreOutbox implements Outbox, AutoCloseable {
         return ask(open -> open.dueInQuietHours(route, afterNumber, atMost));
     }
 
-    private List<Owed> ask(Function<StoreReader, List<DueMessage>> question) {
+    private List<Owed> ask(Function<StoreReader, List<Owed>> question) {
         if (closed) {
             return List.of();
         }
         if (reader.isEmpty()) {
             reader = Optional.of(StoreReader.open(file));
         }
-        return question.apply(reader.get()).stream().map(StoreOutbox::owed).toList();
-    }
-
-    static Owed owed(DueMessage due) {
-        return new Owed(due.number(), due.message().route(), message(due.message()));
-    }
-
-    static Message message(OwedMessage stored) {
-        return new Message(
-                stored.messageId(),
-                stored.alarmId(),
-                stored.machine(),
-                stored.topic(),
-                Mail.kind(stored.kind()),
-                stored.event(),
-                stored.grade(),
-                stored.atMicros(),
-                stored.subject(),
-                stored.text(),
-                stored.json());
+        return question.apply(reader.get());
     }
 
     @Override

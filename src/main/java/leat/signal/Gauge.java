@@ -1,5 +1,7 @@
 package leat.signal;
 
+import leat.wire.State;
+
 /**
  * What one channel shows: its latest value, its short means, and whether it can be trusted. Fed
  * with readings in time order. Thread-confined.
@@ -158,33 +160,18 @@ public final class Gauge {
         return fiveSeconds.isEmpty() ? latest : fiveSeconds.mean();
     }
 
-    public void save(StateWriter out) {
-        second.save(out);
-        fiveSeconds.save(out);
-        out.putLong(latestMicros);
-        out.putLong(usableMicros);
-        out.putDouble(latest);
-        out.putInt(quality.code());
-        out.putLong(badSinceMicros);
-        out.putLong(badMicros);
-        out.putInt(badQuality.code());
-        out.putBoolean(lost);
-        out.putLong(lostSinceMicros);
-        out.putText(lostReason);
-    }
-
-    public void load(StateReader in) {
-        second.load(in);
-        fiveSeconds.load(in);
-        latestMicros = in.getLong();
-        usableMicros = in.getLong();
-        latest = in.getDouble();
-        quality = Quality.byCode(in.getInt());
-        badSinceMicros = in.getLong();
-        badMicros = in.getLong();
-        badQuality = Quality.byCode(in.getInt());
-        lost = in.getBoolean();
-        lostSinceMicros = in.getLong();
-        lostReason = in.getText();
+    public void keep(State state) {
+        state.part("second", second::keep);
+        state.part("fiveSeconds", fiveSeconds::keep);
+        latestMicros = state.keep("latestMicros", latestMicros);
+        usableMicros = state.keep("usableMicros", usableMicros);
+        latest = state.keep("latest", latest);
+        quality = state.keep("quality", quality);
+        badSinceMicros = state.keep("badSinceMicros", badSinceMicros);
+        badMicros = state.keep("badMicros", badMicros);
+        badQuality = state.keep("badQuality", badQuality);
+        lost = state.keep("lost", lost);
+        lostSinceMicros = state.keep("lostSinceMicros", lostSinceMicros);
+        lostReason = state.keep("lostReason", lostReason);
     }
 }

@@ -1,6 +1,7 @@
 package leat.signal;
 
 import java.util.Set;
+import leat.wire.State;
 
 /** The gauges of one machine, as a person in front of it would see them. Thread-confined. */
 public final class Gauges {
@@ -58,15 +59,9 @@ public final class Gauges {
         }
     }
 
-    public void save(StateWriter out) {
+    public void keep(State state) {
         for (Gauge gauge : byChannel) {
-            gauge.save(out);
-        }
-    }
-
-    public void load(StateReader in) {
-        for (Gauge gauge : byChannel) {
-            gauge.load(in);
+            state.part(gauge.channel().key(), gauge::keep);
         }
     }
 

@@ -1,5 +1,8 @@
 package leat.signal;
 
+import java.util.Arrays;
+import leat.wire.State;
+
 /**
  * The one-second means of a pressure at the last ticks, for telling whether it still moves.
  * Thread-confined.
@@ -63,20 +66,12 @@ public final class SecondMeans {
         return high - low;
     }
 
-    public void save(StateWriter out) {
-        out.putInt(count);
-        for (int i = 0; i < count; i++) {
-            out.putDouble(means[i]);
+    public void keep(State state) {
+        double[] kept = state.keep("means", Arrays.copyOf(means, count));
+        if (kept.length > KEPT) {
+            throw new IllegalArgumentException("state is damaged: " + kept.length + " means");
         }
-    }
-
-    public void load(StateReader in) {
-        count = in.getInt();
-        if (count < 0 || count > KEPT) {
-            throw new IllegalArgumentException("state is damaged: " + count + " second means");
-        }
-        for (int i = 0; i < count; i++) {
-            means[i] = in.getDouble();
-        }
+        count = kept.length;
+        System.arraycopy(kept, 0, means, 0, count);
     }
 }

@@ -1,5 +1,7 @@
 package leat.signal;
 
+import leat.wire.State;
+
 /**
  * Mean of the values of the last so many microseconds, {@code (now - window, now]}. Constant work
  * per value. Thread-confined.
@@ -23,6 +25,10 @@ public final class TrailingMean {
     /** Adds a value later than every one before it. */
     public void add(long atMicros, double v) {
         trim(atMicros);
+        put(atMicros, v);
+    }
+
+    private void put(long atMicros, double v) {
         if (size == MOST) {
             dropOldest();
         }
@@ -88,27 +94,22 @@ public final class TrailingMean {
         sum = 0;
     }
 
-    public void save(StateWriter out) {
-        out.putInt(size);
+    public void keep(State state) {
+        long[] times = new long[size];
+        double[] values = new double[size];
         for (int i = 0; i < size; i++) {
-            int from = (head + i) & (at.length - 1);
-            out.putLong(at[from]);
-            out.putDouble(value[from]);
+            times[i] = at[(head + i) & (at.length - 1)];
+            values[i] = value[(head + i) & (at.length - 1)];
         }
-        out.putDouble(sum);
-    }
-
-    public void load(StateReader in) {
-        clear();
-        int count = in.getInt();
-        for (int i = 0; i < count; i++) {
-            if (size == at.length) {
-                grow();
+        times = state.keep("atMicros", times);
+        values = state.keep("values", values);
+        if (state.isTakenUp()) {
+            clear();
+            for (int i = 0; i < Math.min(times.length, values.length); i++) {
+                put(times[i], values[i]);
             }
-            at[size] = in.getLong();
-            value[size] = in.getDouble();
-            size++;
         }
-        sum = in.getDouble();
+        double kept = state.keep("sum", sum); // with the rounding that it has gathered
+        sum = size == 0 ? 0 : kept;
     }
 }

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import leat.signal.Input;
 import leat.watch.Outcome;
 
@@ -32,13 +33,14 @@ public final class Batch {
 
     final List<Fed> fed = new ArrayList<>();
     final List<Said> said = new ArrayList<>();
-    final List<OwedMessage> owed = new ArrayList<>();
-    final List<FoldedMessage> folded = new ArrayList<>();
+    final List<Message> owed = new ArrayList<>();
     final Map<String, Snapshot> snapshots = new HashMap<>();
     final List<Taken> taken = new ArrayList<>();
     final List<Refused> refused = new ArrayList<>();
     final List<Tried> tried = new ArrayList<>();
     final List<GivenUp> givenUp = new ArrayList<>();
+    boolean unfolds;
+    Optional<byte[]> annunciator = Optional.empty();
     private final Map<String, Last> lastSaid = new HashMap<>();
 
     /**
@@ -64,14 +66,22 @@ public final class Batch {
         lastSaid.put(machine, new Last(seq, nth));
     }
 
-    /** A message owed. One that the store already has, by message id and route, is ignored. */
-    public void owes(OwedMessage message) {
+    /**
+     * A message owed; a folded one is kept but not delivered. One that the store already has, by id
+     * and route, is ignored.
+     */
+    public void owes(Message message) {
         owed.add(requireNonNull(message, "message"));
     }
 
-    /** A message that is kept but not delivered: another one stands for it. */
-    public void folds(FoldedMessage message) {
-        folded.add(requireNonNull(message, "message"));
+    /** Folded messages that no message stands for, and never will, are owed by themselves. */
+    public void unfolds() {
+        unfolds = true;
+    }
+
+    /** The state of the annunciator; a later one replaces it. */
+    public void annunciator(byte[] state) {
+        annunciator = Optional.of(state.clone());
     }
 
     /** The state of a watch; a later one of the same machine replaces it. */
@@ -108,7 +118,8 @@ public final class Batch {
         return fed.isEmpty()
                 && said.isEmpty()
                 && owed.isEmpty()
-                && folded.isEmpty()
+                && !unfolds
+                && annunciator.isEmpty()
                 && snapshots.isEmpty()
                 && taken.isEmpty()
                 && refused.isEmpty()
@@ -125,7 +136,8 @@ public final class Batch {
         fed.clear();
         said.clear();
         owed.clear();
-        folded.clear();
+        unfolds = false;
+        annunciator = Optional.empty();
         snapshots.clear();
         taken.clear();
         refused.clear();

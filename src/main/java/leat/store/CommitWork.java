@@ -10,12 +10,6 @@ import leat.watch.Outcome;
 /** Writes a batch in one transaction. Thread-confined. */
 final class CommitWork {
 
-    private static final String OWED =
-            "INSERT INTO outbox (message_id, route, machine, alarm_id, grade, at_us, topic, kind,"
-                    + " event, subject, text, json, folded_into)"
-                    + " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
-                    + " ON CONFLICT (message_id, route) DO NOTHING";
-
     private static final String OLD_SNAPSHOTS =
             """
             DELETE FROM snapshot WHERE machine = ?1 AND seq NOT IN
@@ -64,8 +58,15 @@ final class CommitWork {
         for (Said said : batch.said) {
             OutcomeWriter.write(db, name -> id(ids, name), said);
         }
-        batch.owed.forEach(message -> owe(message).nothing().now());
-        batch.folded.forEach(each -> owe(each.message()).text(each.into()).now());
+        if (batch.unfolds) {
+            OutboxTable.unfold(db);
+        }
+        batch.owed.forEach(message -> OutboxTable.owe(db, message));
+        batch.annunciator.ifPresent(
+                state ->
+                        db.write("INSERT OR REPLACE INTO annunciator (id, state) VALUES (1, ?)")
+                                .bytes(state)
+                                .now());
         for (Snapshot snapshot : batch.snapshots.values()) {
             keep(snapshot, id(ids, snapshot.machine()));
         }
@@ -130,22 +131,6 @@ final class CommitWork {
                 .text(entry.by())
                 .text(entry.text())
                 .now();
-    }
-
-    private Write owe(OwedMessage message) {
-        return db.write(OWED)
-                .text(message.messageId())
-                .text(message.route())
-                .text(message.machine())
-                .text(message.alarmId())
-                .word(message.grade())
-                .number(message.atMicros())
-                .text(message.topic())
-                .word(message.kind())
-                .text(message.event())
-                .text(message.subject())
-                .text(message.text())
-                .text(message.json());
     }
 
     private void keep(Snapshot snapshot, long machine) {

@@ -98,6 +98,13 @@ public final class InstructionBox implements AutoCloseable {
                         () -> new IllegalArgumentException("there is no instruction " + number));
     }
 
+    /** True when the last leat on this store came to an orderly end: nobody takes anything up. */
+    public boolean hasLeatEnded() {
+        return db.number(
+                        "SELECT ended_us IS NOT NULL FROM run WHERE id = (SELECT max(id) FROM run)")
+                == 1;
+    }
+
     private static InstructionFate fate(Row row) {
         boolean waits = row.maybeNumber().isEmpty();
         String reason = row.text();

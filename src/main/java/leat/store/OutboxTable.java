@@ -8,17 +8,6 @@ import leat.rule.Grade;
 /** What is asked of the rows of {@code outbox}. */
 final class OutboxTable {
 
-    /** The id of a message is that of the alarm, a slash, the revision, and for reminders more. */
-    private static final String TOLD_OF_STANDING =
-            """
-            SELECT route, alarm_id, message_id, event, folded_into FROM outbox o
-            WHERE alarm_id IN (SELECT id FROM alarm WHERE state <> 'normal')
-                AND CAST(substr(message_id, length(alarm_id) + 2) AS INTEGER) >
-                    (SELECT coalesce(max(revision), 0) FROM alarm_event e
-                     WHERE e.alarm_id = o.alarm_id AND e.to_state = 'normal')
-            ORDER BY number
-            """;
-
     /** True for a message, or a folded one's stand-in, that has not reached its receiver. */
     private static final String UNSETTLED = "delivered_us IS NULL AND given_up_us IS NULL";
 
@@ -39,25 +28,25 @@ final class OutboxTable {
             """;
 
     private static final String MESSAGE =
-            "number, attempts, message_id, route, machine, alarm_id, grade, at_us, topic, kind,"
-                    + " event, subject, text, json";
+            "message_id, route, machine, alarm_id, grade, at_us, topic, kind, event, subject, text,"
+                    + " json, folded_into";
+
+    private static final String SELECT = "SELECT number, attempts, " + MESSAGE + " FROM outbox o ";
 
     private OutboxTable() {}
 
-    static List<DueMessage> due(Db db, String route, long afterNumber, int atMost) {
+    static List<Owed> due(Db db, String route, long afterNumber, int atMost) {
         return due(db, "", route, afterNumber, atMost);
     }
 
-    static List<DueMessage> dueInQuietHours(Db db, String route, long afterNumber, int atMost) {
+    static List<Owed> dueInQuietHours(Db db, String route, long afterNumber, int atMost) {
         return due(db, PASSES_QUIET_HOURS, route, afterNumber, atMost);
     }
 
-    private static List<DueMessage> due(
-            Db db, String only, String route, long afterNumber, int atMost) {
+    private static List<Owed> due(Db db, String only, String route, long afterNumber, int atMost) {
         return db.list(
-                "SELECT "
-                        + MESSAGE
-                        + " FROM outbox o WHERE route = ? AND "
+                SELECT
+                        + "WHERE route = ? AND "
                         + DUE
                         + " AND number > ?"
                         + only
@@ -68,45 +57,33 @@ final class OutboxTable {
                 (long) atMost);
     }
 
-    static List<OwedMessage> latest(Db db) {
-        return db.list(
-                "SELECT "
-                        + MESSAGE
-                        + " FROM outbox WHERE kind <> 'notice' AND folded_into IS NULL"
-                        + " AND at_us >= (SELECT max(at_us) FROM outbox) - 600000000"
-                        + " ORDER BY number",
-                row -> message(row).message());
+    /** One that is there already is left as it is. */
+    static void owe(Db db, Message message) {
+        Write row =
+                db.write(
+                        "INSERT INTO outbox ("
+                                + MESSAGE
+                                + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+                                + " ON CONFLICT (message_id, route) DO NOTHING");
+        row.text(message.id())
+                .text(message.route())
+                .text(message.machine())
+                .text(message.alarmId())
+                .word(message.grade())
+                .number(message.atMicros())
+                .text(message.topic())
+                .word(message.kind())
+                .text(message.event())
+                .text(message.subject())
+                .text(message.text())
+                .text(message.json());
+        message.foldedInto().ifPresentOrElse(row::text, row::nothing);
+        row.now();
     }
 
-    static List<FoldedMessage> pendingFolds(Db db) {
-        return db.list(
-                "SELECT folded_into, "
-                        + MESSAGE
-                        + " FROM outbox o WHERE "
-                        + PENDING
-                        + " ORDER BY number",
-                row -> new FoldedMessage(row.text(), message(row).message()));
-    }
-
-    static List<StandIn> standIns(Db db) {
-        return db.list(
-                "SELECT DISTINCT route, folded_into FROM outbox o WHERE folded_into IS NOT NULL"
-                        + " AND EXISTS (SELECT 1 FROM outbox s"
-                        + " WHERE s.message_id = o.folded_into AND s.route = o.route)",
-                row -> new StandIn(row.text(), row.text()));
-    }
-
-    static List<ToldMessage> toldOfStanding(Db db) {
-        return db.list(
-                TOLD_OF_STANDING,
-                row -> {
-                    Told told = new Told(row.text(), row.text());
-                    String id = row.text();
-                    String event = row.text();
-                    String into = row.text();
-                    return new ToldMessage(
-                            told, id, event, into.isEmpty() ? Optional.empty() : Optional.of(into));
-                });
+    /** What is folded and has no message standing for it is owed by itself. */
+    static void unfold(Db db) {
+        db.write("UPDATE outbox AS o SET folded_into = NULL WHERE " + PENDING).now();
     }
 
     static List<String> routesOwed(Db db) {
@@ -119,26 +96,22 @@ final class OutboxTable {
                 Row::text);
     }
 
-    static List<DueMessage> owed(Db db, String route, int atMost) {
-        List<DueMessage> owed = new ArrayList<>(due(db, route, 0, atMost));
+    static List<Owed> owed(Db db, String route, int atMost) {
+        List<Owed> owed = new ArrayList<>(due(db, route, 0, atMost));
         owed.addAll(
                 db.list(
-                        "SELECT "
-                                + MESSAGE
-                                + " FROM outbox o WHERE route = ? AND "
-                                + PENDING
-                                + " ORDER BY number LIMIT ?",
+                        SELECT + "WHERE route = ? AND " + PENDING + " ORDER BY number LIMIT ?",
                         OutboxTable::message,
                         route,
                         (long) atMost - owed.size()));
         return owed;
     }
 
-    private static DueMessage message(Row row) {
-        return new DueMessage(
+    private static Owed message(Row row) {
+        return new Owed(
                 row.number(),
                 row.number(),
-                new OwedMessage(
+                new Message(
                         row.text(),
                         row.text(),
                         row.text(),
@@ -146,10 +119,11 @@ final class OutboxTable {
                         row.word(Grade.class),
                         row.number(),
                         row.text(),
-                        row.word(OwedMessage.Kind.class),
+                        row.word(Message.Kind.class),
                         row.text(),
                         row.text(),
                         row.text(),
-                        row.text()));
+                        row.text(),
+                        Optional.of(row.text()).filter(into -> !into.isEmpty())));
     }
 }

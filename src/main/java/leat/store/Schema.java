@@ -31,7 +31,8 @@ record Schema(List<String> steps) {
                 List.of(
                         resource("schema-1.sql"),
                         resource("schema-2.sql"),
-                        resource("schema-3.sql")));
+                        resource("schema-3.sql"),
+                        resource("schema-4.sql")));
     }
 
     int version() {

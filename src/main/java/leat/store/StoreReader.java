@@ -344,7 +344,7 @@ public final class StoreReader implements AutoCloseable {
      *
      * @param afterNumber only those with a higher number; 0 for all
      */
-    public List<DueMessage> due(String route, long afterNumber, int atMost) {
+    public List<Owed> due(String route, long afterNumber, int atMost) {
         return OutboxTable.due(db, route, afterNumber, atMost);
     }
 
@@ -353,35 +353,13 @@ public final class StoreReader implements AutoCloseable {
      *
      * @param afterNumber only those with a higher number; 0 for all
      */
-    public List<DueMessage> dueInQuietHours(String route, long afterNumber, int atMost) {
+    public List<Owed> dueInQuietHours(String route, long afterNumber, int atMost) {
         return OutboxTable.dueInQuietHours(db, route, afterNumber, atMost);
     }
 
-    /**
-     * The messages of the ten minutes before the newest that were told themselves, notices left
-     * out, oldest first.
-     */
-    public List<OwedMessage> latestMessages() {
-        return OutboxTable.latest(db);
-    }
-
-    /** Folded messages for which no message stands yet and that are not given up, oldest first. */
-    public List<FoldedMessage> pendingFolds() {
-        return OutboxTable.pendingFolds(db);
-    }
-
-    /** The messages that stand for folded ones. */
-    public List<StandIn> standIns() {
-        return OutboxTable.standIns(db);
-    }
-
-    /**
-     * What was owed of the alarms that are not back to normal, since they last were, oldest first:
-     * an alarm that soon comes again keeps its id, and who was told of the last time need not have
-     * been told of this one.
-     */
-    public List<ToldMessage> toldOfStanding() {
-        return OutboxTable.toldOfStanding(db);
+    /** The state of the annunciator at the last commit that changed it. */
+    public Optional<byte[]> annunciator() {
+        return db.first("SELECT state FROM annunciator", Row::bytes);
     }
 
     /** Names of the routes to which anything is owed that has not reached them. */
@@ -393,7 +371,7 @@ public final class StoreReader implements AutoCloseable {
      * What is owed to a route and has not reached it, oldest first: what is due, and what is folded
      * while no message stands for it.
      */
-    public List<DueMessage> owed(String route, int atMost) {
+    public List<Owed> owed(String route, int atMost) {
         return OutboxTable.owed(db, route, atMost);
     }
 

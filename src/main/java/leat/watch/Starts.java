@@ -17,8 +17,7 @@ import leat.signal.Gauge;
 import leat.signal.Gauges;
 import leat.signal.Gauges.Switch;
 import leat.signal.Reading;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.State;
 
 /**
  * Every start of the booster, from the moment that the phase shows it until it has been measured
@@ -207,13 +206,8 @@ final class Starts {
         return change.from() == Phase.STEADY ? Math.max(steadyMicros, last) : last;
     }
 
-    void save(StateWriter out) {
-        startup.save(out);
-        out.putLong(steadyMicros);
-    }
-
-    void load(StateReader in) {
-        startup.load(in);
-        steadyMicros = in.getLong();
+    void keep(State state) {
+        state.part("startup", startup::keep);
+        steadyMicros = state.keep("steadyMicros", steadyMicros);
     }
 }

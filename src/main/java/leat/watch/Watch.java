@@ -27,9 +27,9 @@ import leat.signal.Instruction;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
 import leat.signal.Tick;
+import leat.wire.State;
+import leat.wire.StateBytes;
 
 /**
  * The fold: readings, ticks, losses, clock steps and instructions in; phases, measurements and
@@ -38,8 +38,11 @@ import leat.signal.Tick;
  */
 public final class Watch {
 
-    /** Version of what {@link #snapshot} writes. */
-    public static final int FORMAT = WatchState.FORMAT;
+    /**
+     * Version of what {@link #snapshot} writes. It rises only for a change that names cannot
+     * bridge: a field that means something else under the same name. Until 7 there were no names.
+     */
+    public static final int FORMAT = 8;
 
     /**
      * A reading stamped later than the last tick by more than this comes from a clock that is
@@ -66,6 +69,7 @@ public final class Watch {
     private long tickMicros = Gauge.NEVER;
     private long outOfOrder;
     private long ahead;
+    private int passedOver;
 
     public Watch(WatchSettings settings) {
         this.settings = settings;
@@ -313,27 +317,13 @@ public final class Watch {
 
     /** Writes the whole state down, to be taken up by {@link #restore}. */
     public byte[] snapshot() {
-        StateWriter out = new StateWriter();
-        out.putInt(FORMAT);
-        out.putText(settings.machine());
-        out.putInt(WatchState.wiring(settings.wired()));
-        gauges.save(out);
-        phases.save(out);
-        starts.save(out);
-        steady.save(out);
-        fall.save(out);
-        rest.save(out);
-        rules.save(out);
-        alarms.save(out);
-        service.save(out);
-        out.putLong(tickMicros);
-        out.putLong(outOfOrder);
-        out.putLong(ahead);
-        return out.toBytes();
+        return StateBytes.of(FORMAT, this::keep);
     }
 
     /**
-     * A watch that goes on where another one was when its snapshot was taken.
+     * A watch that goes on where another one was when its snapshot was taken, perhaps by an older
+     * or newer leat: what the snapshot lacks is as in a new watch, what this leat does not know of
+     * is passed over.
      *
      * @param settings of the same machine with the same channels wired; the limits may differ. What
      *     is usual for the machine is taken from the snapshot
@@ -341,26 +331,30 @@ public final class Watch {
      *     another machine or wiring
      */
     public static Watch restore(WatchSettings settings, byte[] snapshot) {
-        StateReader in = new StateReader(snapshot);
-        WatchState.check(settings, in);
         Watch watch = new Watch(settings);
-        try {
-            watch.gauges.load(in);
-            watch.phases.load(in);
-            watch.starts.load(in);
-            watch.steady.load(in);
-            watch.fall.load(in);
-            watch.rest.load(in);
-            watch.rules.load(in);
-            watch.alarms.load(in);
-            watch.service.load(in);
-            watch.tickMicros = in.getLong();
-            watch.outOfOrder = in.getLong();
-            watch.ahead = in.getLong();
-            in.end();
-        } catch (IndexOutOfBoundsException e) {
-            throw new IllegalArgumentException("state is damaged: " + e.getMessage(), e);
-        }
+        watch.passedOver = StateBytes.into(FORMAT, snapshot, watch::keep);
         return watch;
+    }
+
+    /** How many fields of the snapshot that it was restored from it did not know of. */
+    public int passedOver() {
+        return passedOver;
+    }
+
+    /** The whole state, in both directions. */
+    void keep(State state) {
+        settings.keep(state);
+        state.part("gauges", gauges::keep);
+        state.part("phases", phases::keep);
+        state.part("starts", starts::keep);
+        state.part("steady", steady::keep);
+        state.part("fall", fall::keep);
+        state.part("rest", rest::keep);
+        state.part("rules", rules::keep);
+        state.part("alarms", alarms::keep);
+        state.part("service", service::keep);
+        tickMicros = state.keep("tickMicros", tickMicros);
+        outOfOrder = state.keep("outOfOrder", outOfOrder);
+        ahead = state.keep("ahead", ahead);
     }
 }

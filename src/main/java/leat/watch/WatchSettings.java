@@ -2,11 +2,13 @@ package leat.watch;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import leat.rule.Baseline;
 import leat.rule.Limits;
 import leat.signal.Channel;
+import leat.wire.State;
 
 /**
  * What a watch needs to know of its machine.
@@ -43,5 +45,17 @@ public record WatchSettings(
     /** The same, with other limits. */
     public WatchSettings judgedBy(Limits other) {
         return new WatchSettings(machine, wired, other, baseline);
+    }
+
+    /** The head of a state: what it is of. Another machine's, or another wiring's, is refused. */
+    void keep(State state) {
+        List<Channel> channels = wired.stream().sorted().toList();
+        String whose = state.keep("machine", machine);
+        if (!whose.equals(machine)) {
+            throw new IllegalArgumentException("state is of " + whose + ", not of " + machine);
+        }
+        if (!state.keep("wired", Channel.class, channels).equals(channels)) {
+            throw new IllegalArgumentException("state is of a machine with other channels wired");
+        }
     }
 }

@@ -13,8 +13,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.StateBytes;
 import org.junit.jupiter.api.Test;
 
 class AlarmBookTest {
@@ -113,12 +112,11 @@ class AlarmBookTest {
         raise(10);
         acknowledge(changes.get(0).alarmId(), 11);
         clear(20);
-        StateWriter out = new StateWriter();
-        book.save(out);
+        byte[] state = StateBytes.of(1, book::keep);
         List<AlarmChange> later = new ArrayList<>();
         AlarmBook restored = new AlarmBook("jet-1", Limits.DEFAULTS, later::add);
 
-        restored.load(new StateReader(out.toBytes()));
+        StateBytes.into(1, state, restored::keep);
         restored.found(low(311));
 
         assertThat(later.get(0).alarmId()).endsWith("-2");

@@ -18,8 +18,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
-import leat.signal.StateReader;
-import leat.signal.StateWriter;
+import leat.wire.StateBytes;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
@@ -106,9 +105,9 @@ class AlarmSearchTest {
 
     private Optional<Node> step(Node from, In in, Set<List<Object>> seen) {
         AlarmBook book = book();
-        book.load(new StateReader(from.book()));
+        StateBytes.into(1, from.book(), book::keep);
         Service service = service(book);
-        service.load(new StateReader(from.service()));
+        StateBytes.into(1, from.service(), service::keep);
         changes.clear();
         boolean known = known(book);
         boolean chatters = known && alarm(book).chatter().isOn();
@@ -234,14 +233,10 @@ class AlarmSearchTest {
     }
 
     private static byte[] bytes(AlarmBook book) {
-        StateWriter out = new StateWriter();
-        book.save(out);
-        return out.toBytes();
+        return StateBytes.of(1, book::keep);
     }
 
     private static byte[] bytes(Service service) {
-        StateWriter out = new StateWriter();
-        service.save(out);
-        return out.toBytes();
+        return StateBytes.of(1, service::keep);
     }
 }

@@ -118,6 +118,20 @@ class BacktestCommandTest {
     }
 
     @Test
+    void says_how_often_each_route_would_have_called_somebody() throws IOException {
+        JsonNode json = json("--json", "--set", "ratio.warning=1.3");
+
+        JsonNode log = json.get("routes").get(0);
+        JsonNode before = log.get("before");
+        assertThat(json.get("routes").findValuesAsText("route")).containsExactly("log");
+        assertThat(before.get("calls").asInt())
+                .isGreaterThanOrEqualTo(json.get("alarms_before").asInt())
+                .isGreaterThan(log.get("after").get("calls").asInt());
+        assertThat(backtest("--set", "ratio.warning=1.3").out())
+                .contains("route ", "calls as it is", "changed");
+    }
+
+    @Test
     void without_a_site_the_limits_of_the_last_run_hold() throws IOException {
         Ran ran =
                 leat(

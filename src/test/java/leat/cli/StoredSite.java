@@ -70,6 +70,7 @@ final class StoredSite {
         watches.clear();
         try (Store store = Store.open(database())) {
             store.startRun("test", site.hash(), site.text(), atMicros);
+            store.endRun(atMicros);
         }
         return this;
     }

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
+import leat.Gear;
 import leat.config.Site;
 import leat.interop.Peer;
 import leat.service.SpedUpDaemon;
@@ -27,20 +28,17 @@ import org.junit.jupiter.api.io.TempDir;
 class DayOfTroubleTest {
 
     private static final List<String> ROUTES = List.of("broker", "mail", "hook", "siren", "log");
+    private static final Map<String, String> ENDPOINTS =
+            Map.of("broker", "ssl:", "hook", "https:", "mail", "mail:");
     private static final Pattern REFUSED_FOR_GOOD = Pattern.compile("550 5\\.1\\.1|answers 422");
     private static final Instant MORNING = Instant.parse("2026-01-05T06:00:00Z");
 
-    /** Far below the shortest time-out of a route, which is 1.2 s, and far above what is usual. */
-    private static final double NO_TIME_OUT_OF_OTHERS_SECONDS = 0.5;
-
-    private static final double FEW_SECONDS = 2;
-
-    private final long seed = Long.getLong("leat.seed", System.nanoTime() % 1_000_000);
+    private final long seed = Gear.seed();
 
     @TempDir Path folder;
 
     @Test
-    void every_message_arrives_and_no_trouble_of_one_route_delays_another() throws Exception {
+    void every_message_arrives_whatever_ails_the_other_side_of_its_route() throws Exception {
         System.out.printf("day of trouble: seed %d (-Dleat.seed=%d repeats it)%n", seed, seed);
         Peer.require("mosquitto");
         Peer.require("sqlite3");
@@ -61,7 +59,6 @@ class DayOfTroubleTest {
             SoftAssertions softly = new SoftAssertions();
             messagesArrive(softly, result);
             troubleIsSaid(softly, result, log);
-            routesAreIndependent(softly, result);
             softly.assertThat(hook.unsigned()).as("requests without a signature").isZero();
             softly.assertAll();
         }
@@ -106,17 +103,25 @@ class DayOfTroubleTest {
         softly.assertThat(result.beforeTheirCommit()).as("told before the commit").isEmpty();
         softly.assertThat(result.notWhatWasCommitted()).as("not what was committed").isEmpty();
         for (String route : ROUTES) {
-            softly.assertThat(result.owed(route)).as(route).isBetween(150L, 400L);
+            softly.assertThat(result.owed(route))
+                    .as(route)
+                    .isBetween(5L * Water.HOURS, 17L * Water.HOURS);
         }
-        for (String route : List.of("broker", "mail", "hook", "siren")) {
-            softly.assertThat(result.repeats(route))
-                    .as("repeats, without which nothing is shown of them: " + route)
-                    .isPositive();
+        for (Bout bout : result.bouts()) {
+            if (bout.trouble() == Trouble.HUNG) {
+                softly.assertThat(result.repeats(bout.route()))
+                        .as("repeats, without which nothing is shown of them: " + bout.route())
+                        .isPositive();
+            }
         }
     }
 
     /** In the route's own words, and a wrong certificate in the log too; nothing passes by it. */
     private static void troubleIsSaid(SoftAssertions softly, Result result, LogPart log) {
+        softly.assertThat(result.bouts())
+                .extracting(Bout::trouble)
+                .as("troubles of the day")
+                .contains(Trouble.values());
         for (Bout bout : result.bouts()) {
             softly.assertThat(bout.unsaid()).as("unsaid by " + bout.hour()).isEmpty();
             if (bout.trouble().isComplete()) {
@@ -130,31 +135,16 @@ class DayOfTroubleTest {
                         .isEmpty();
             }
         }
-        for (String endpoint : List.of("ssl:", "https:", "mail:")) {
+        for (Bout bout : result.bouts()) {
+            if (bout.trouble() != Trouble.CERTIFICATE) {
+                continue;
+            }
+            String endpoint = ENDPOINTS.get(bout.route());
             for (String words : List.of("has expired", "another host name")) {
                 softly.assertThat(log.said())
                         .as("the log of " + endpoint + " " + words)
                         .anyMatch(line -> line.contains(endpoint) && line.contains(words));
             }
-        }
-    }
-
-    /** Measured by the same run's hours in which all were well, for this computer may be busy. */
-    private static void routesAreIndependent(SoftAssertions softly, Result result) {
-        for (String route : ROUTES) {
-            Delays usual = result.delaysWhileWell(route, Hour.CALM::equals);
-            for (Bout bout : result.bouts()) {
-                if (!bout.route().equals(route)) {
-                    softly.assertThat(result.delaysWhileWell(route, bout.hour()::equals).median())
-                            .as(route + " in " + bout.hour() + ", usually " + usual)
-                            .isLessThan(usual.quantile(0.9) + NO_TIME_OUT_OF_OTHERS_SECONDS);
-                }
-            }
-            softly.assertThat(
-                            result.delaysWhileWell(route, h -> h.isTroubleOfOthers(route))
-                                    .quantile(0.99))
-                    .as(route + " while others are in trouble, usually " + usual)
-                    .isLessThan(usual.worst() + FEW_SECONDS);
         }
     }
 

@@ -6,12 +6,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.regex.Pattern;
+import leat.Gear;
 import leat.deliver.CourierHealth;
 import leat.service.SpedUpDaemon;
 
 /**
- * Every trouble of every part, one after the other over the day; between two of them all are well
- * for a while, once the last one has caught up. Thread-confined.
+ * Every trouble of every part, by day one of each, one after the other over the day; between two of
+ * them all are well for a while, once the last one has caught up. Thread-confined.
  */
 final class Plan {
 
@@ -63,8 +64,25 @@ final class Plan {
         return bouts;
     }
 
-    /** In rounds: each part in turn, with its next trouble. */
     private static List<Turn> turns(List<Part> parts) {
+        return Gear.isThorough() ? every(parts) : oneOfEach(parts);
+    }
+
+    /** Each trouble once, at the parts in turn, as far as they have it. */
+    private static List<Turn> oneOfEach(List<Part> parts) {
+        List<Turn> turns = new ArrayList<>();
+        for (Trouble trouble : Trouble.values()) {
+            List<Turn> possible =
+                    every(parts).stream()
+                            .filter(turn -> turn.spell().trouble() == trouble)
+                            .toList();
+            turns.add(possible.get(trouble.ordinal() % possible.size()));
+        }
+        return turns;
+    }
+
+    /** In rounds: each part in turn, with its next trouble. */
+    private static List<Turn> every(List<Part> parts) {
         List<Turn> turns = new ArrayList<>();
         int most = parts.stream().mapToInt(part -> part.spells().size()).max().orElseThrow();
         for (int round = 0; round < most; round++) {

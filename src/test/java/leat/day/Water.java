@@ -3,6 +3,7 @@ package leat.day;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import leat.Gear;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Reading;
@@ -16,7 +17,11 @@ final class Water {
     static final long SECOND = 1_000_000;
     private static final long MINUTE = 60 * SECOND;
     private static final long EVERY = 24 * MINUTE;
-    private static final long DAY = 24 * 60 * MINUTE;
+
+    /** Of the day: by night all of it, by day as many as one of each trouble takes. */
+    static final int HOURS = Gear.of(8, 24);
+
+    private static final long DAY = HOURS * 60 * MINUTE;
 
     /** At the end of the day, so that what is told of the last fault arrives within it. */
     private static final long EVENING = 30 * MINUTE;

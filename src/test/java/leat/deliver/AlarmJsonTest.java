@@ -9,13 +9,16 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
+import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.config.Site;
 import leat.rule.Finding.Quantity;
 import leat.rule.Grade;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
+import leat.store.Message;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 
@@ -124,16 +127,14 @@ class AlarmJsonTest {
 
     @Test
     void call_that_nobody_answered_keeps_to_the_schema() throws Exception {
-        Unanswered alarm =
-                new Unanswered(
-                        "jet-1",
-                        Changes.raised(Changes.weakBoost(Grade.WARNING, "")),
-                        1,
-                        Changes.RAISED);
-        Wording wording = new Wording(Changes.site(PressureUnit.PSI));
+        AlarmChange raised = Changes.raised(Changes.weakBoost(Grade.WARNING, ""));
+        StandingAlarm.Since since = new StandingAlarm.Since(1, Changes.RAISED);
+        Site site = Changes.site(PressureUnit.PSI);
 
-        Message first = wording.reminder(alarm, Reminder.escalated(alarm), Changes.RAISED);
-        Message again = wording.reminder(alarm, Reminder.again(alarm, 7), Changes.RAISED);
+        Again once = new Again("jet-1", raised, since, 0);
+        Again often = new Again("jet-1", raised, since, 7);
+        Message first = Changes.said(site, once.id(), once);
+        Message again = Changes.said(site, often.id(), often);
 
         assertThat(SchemaCheck.problems(schema, JSON.readTree(first.json()))).isEmpty();
         assertThat(SchemaCheck.problems(schema, JSON.readTree(again.json()))).isEmpty();
@@ -161,9 +162,8 @@ class AlarmJsonTest {
     private static JsonNode json(PressureUnit unit, leat.rule.Finding finding, AlarmEvent event)
             throws Exception {
         return JSON.readTree(
-                new Wording(Changes.site(unit))
-                        .message(
-                                "jet-1",
+                Changes.said(
+                                new Wording(Changes.site(unit)),
                                 Changes.change(
                                         1, event, AlarmState.UNACKNOWLEDGED, finding, "Ines"))
                         .json());

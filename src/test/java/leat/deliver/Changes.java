@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
@@ -23,6 +24,7 @@ import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
+import leat.store.Message;
 import leat.words.Language;
 
 /** Changes of alarms of the invented boatyard, for tests. */
@@ -113,15 +115,35 @@ final class Changes {
     static Message message(int number) {
         return new Message(
                 "jet-1.ratio.20260105T060101Z/" + number,
-                "jet-1.ratio.20260105T060101Z",
+                "hall",
                 "jet-1",
+                "jet-1.ratio.20260105T060101Z",
+                Grade.WARNING,
+                RAISED + number,
                 "jet-1/alarm/ratio",
                 Message.Kind.CALL,
                 "raised",
-                Grade.WARNING,
-                RAISED + number,
                 "subject " + number,
                 "text " + number,
-                "{\"number\":" + number + "}");
+                "{\"number\":" + number + "}",
+                Optional.empty());
+    }
+
+    /** The change in the words of its message. */
+    static Message said(Wording wording, AlarmChange change) {
+        Changed changed = new Changed("jet-1", change);
+        return wording.message(new Notification(changed.id(), "hall", change.atMicros(), changed));
+    }
+
+    /** A notice, digest or the like, said to the hall. */
+    static Message said(Site site, String id, About about) {
+        return new Wording(site).message(new Notification(id, "hall", RAISED, about));
+    }
+
+    /** What is owed because of an occasion. */
+    static List<Notification> owed(Annunciator annunciator, Occasion occasion) {
+        List<Notification> owed = new ArrayList<>();
+        annunciator.feed(occasion, owed::add);
+        return owed;
     }
 }

@@ -16,6 +16,7 @@ import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
+import leat.store.Message;
 import leat.words.Language;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -97,8 +98,8 @@ class CompleteMessageTest {
     }
 
     private static Message said(Wording wording, Finding finding, AlarmEvent event) {
-        return wording.message(
-                "jet-1", Changes.change(1, event, AlarmState.UNACKNOWLEDGED, finding, "Ines"));
+        return Changes.said(
+                wording, Changes.change(1, event, AlarmState.UNACKNOWLEDGED, finding, "Ines"));
     }
 
     @ParameterizedTest

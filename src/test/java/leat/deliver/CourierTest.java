@@ -12,6 +12,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
+import leat.store.Message;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -295,16 +296,18 @@ class CourierTest {
         Message message = Changes.message(number);
         return new Message(
                 message.id(),
-                message.alarmId(),
+                message.route(),
                 message.machine(),
+                message.alarmId(),
+                message.grade(),
+                micros,
                 message.topic(),
                 message.kind(),
                 message.event(),
-                message.grade(),
-                micros,
                 message.subject(),
                 message.text(),
-                message.json());
+                message.json(),
+                message.foldedInto());
     }
 
     private void owe(int from, int to) {

@@ -21,6 +21,7 @@ import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.rule.Grade;
 import leat.signal.PressureUnit;
+import leat.store.Message;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -49,14 +50,14 @@ class DigestWordingTest {
             AlarmState shown, AlarmState own, Grade grade, String fate) {
         AlarmChange latest = change(shown, own, grade);
 
-        Digest digest = digest(List.of(line(1, "a")), id -> Optional.of(latest), 0);
+        Digest digest = digest(List.of(line("jet-1", "a")), id -> Optional.of(latest), 0);
 
         assertThat(digest.entries().get(0).fate().key()).isEqualTo(fate);
     }
 
     @Test
     void alarm_that_nobody_knows_any_more_is_over() {
-        Message message = message(digest(List.of(line(1, "a")), id -> Optional.empty(), 0));
+        Message message = message(digest(List.of(line("jet-1", "a")), id -> Optional.empty(), 0));
 
         assertThat(message.subject())
                 .isEqualTo("no advisory stands, 1 has gone: Boatyard, 2026-01-06");
@@ -65,7 +66,7 @@ class DigestWordingTest {
                         """
                         Boatyard: no advisory stands, 1 has gone.
                         Has gone meanwhile:
-                        - 2026-01-05 07:01:01 +01:00: subject 1
+                        - 2026-01-05 07:01:01 +01:00: ADVISORY jet-1: weak boost, 1.62 times
                         Caution: Stop the machine, isolate water and electricity, lock out, and relieve pressure before
                            opening a line. The intensifier's high-pressure side can injure fatally. Follow the site's
                            procedure and local codes, and leave the work to qualified people. leat only reads; it is no
@@ -76,8 +77,8 @@ class DigestWordingTest {
 
     @Test
     void many_alarms_make_no_endless_message() {
-        List<DigestLine> lines =
-                IntStream.rangeClosed(1, 400).mapToObj(n -> line(n, "a" + n)).toList();
+        List<Changed> lines =
+                IntStream.rangeClosed(1, 400).mapToObj(n -> line("jet-" + n, "a" + n)).toList();
         AlarmChange stands =
                 change(AlarmState.UNACKNOWLEDGED, AlarmState.UNACKNOWLEDGED, Grade.ADVISORY);
 
@@ -85,11 +86,13 @@ class DigestWordingTest {
 
         assertThat(message.subject()).startsWith("407 advisories stand: ");
         assertThat(message.text())
-                .contains("subject 30\n- and 370 more alarms.\n- and 7 more, told earlier.\n")
-                .doesNotContain("subject 31")
-                .contains("text 10\n")
-                .doesNotContain("text 11");
-        assertThat(message.json()).contains("\"id 400\"");
+                .contains(
+                        "jet-30: weak boost, 1.62 times\n- and 370 more alarms.\n"
+                                + "- and 7 more, told earlier.\n")
+                .doesNotContain("jet-31")
+                .contains("Message a10/1.\n")
+                .doesNotContain("Message a11/1.");
+        assertThat(message.json()).contains("\"a400/1\"");
     }
 
     @Test
@@ -97,7 +100,7 @@ class DigestWordingTest {
         ObjectMapper mapper = new ObjectMapper();
         JsonNode schema = mapper.readTree(Path.of("config/notice-message.schema.json").toFile());
 
-        Message message = message(digest(List.of(line(1, "a")), id -> Optional.empty(), 0));
+        Message message = message(digest(List.of(line("jet-1", "a")), id -> Optional.empty(), 0));
 
         assertThat(SchemaCheck.problems(schema, mapper.readTree(message.json()))).isEmpty();
     }
@@ -105,42 +108,52 @@ class DigestWordingTest {
     @Test
     void digest_that_is_given_up_is_told_to_the_others_whatever_their_machines() {
         RouteScope other = new RouteScope(Grade.ADVISORY, List.of("jet-1"), Duration.ofHours(72));
-        Dispatch dispatch =
-                new Dispatch(
+        Annunciator annunciator =
+                new Annunciator(
                         Changes.site(
                                 PressureUnit.PSI,
                                 new RouteSettings.Log("hall", RouteScope.from(Grade.ADVISORY)),
                                 new RouteSettings.Log("one", other),
                                 new RouteSettings.Log("grave", RouteScope.from(Grade.WARNING))));
-        DigestLine second =
-                new DigestLine("id 2", "b", "jet-2", Changes.RAISED, "subject 2", Optional.empty());
-        Message digest = message(digest(List.of(line(1, "a"), second), id -> Optional.empty(), 0));
+        Message digest =
+                message(
+                        digest(
+                                List.of(line("jet-1", "a"), line("jet-2", "b")),
+                                id -> Optional.empty(),
+                                0));
 
-        List<Addressed> owed =
-                dispatch.undelivered(List.of(new Owed(4, "hall", digest)), "gone", Changes.RAISED);
+        List<Notification> owed =
+                Changes.owed(
+                        annunciator, new Occasion.GivenUp(List.of(digest), "gone", Changes.RAISED));
 
         assertThat(digest.machine()).isEqualTo("all");
-        assertThat(owed).extracting(Addressed::route).containsExactly("one");
-        assertThat(owed.get(0).message().text()).contains("no advisory stands, 2 have gone: ");
+        assertThat(owed).extracting(Notification::route).containsExactly("one");
+        assertThat(new Wording(site).message(owed.get(0)).text())
+                .contains("no advisory stands, 2 have gone: ");
     }
 
     private Message message(Digest digest) {
-        return new DigestWording(site).message(digest, Changes.RAISED);
+        return Changes.said(site, ID, digest);
     }
 
     private static Digest digest(
-            List<DigestLine> lines, Function<String, Optional<AlarmChange>> latest, long before) {
-        return Digest.of(ID, "hall", DATE, lines, latest, before);
+            List<Changed> changes, Function<String, Optional<AlarmChange>> latest, long before) {
+        return Digest.of(DATE, changes, latest, before);
     }
 
-    private static DigestLine line(int number, String alarm) {
-        return new DigestLine(
-                "id " + number,
-                alarm,
-                "jet-1",
-                Changes.RAISED,
-                "subject " + number,
-                Optional.of("text " + number));
+    private static Changed line(String machine, String alarm) {
+        return new Changed(
+                machine,
+                new AlarmChange(
+                        alarm,
+                        1,
+                        AlarmEvent.RAISED,
+                        AlarmState.NORMAL,
+                        AlarmState.UNACKNOWLEDGED,
+                        Changes.RAISED,
+                        Changes.RAISED,
+                        Changes.weakBoost(Grade.ADVISORY, ""),
+                        ""));
     }
 
     private static AlarmChange change(AlarmState shown, AlarmState own, Grade grade) {

@@ -10,8 +10,10 @@ import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
+import leat.config.Site;
 import leat.rule.Grade;
 import leat.signal.PressureUnit;
+import leat.store.Message;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -19,14 +21,18 @@ import org.junit.jupiter.params.provider.EnumSource;
 /** What routes are told of alarms that are shelved, suppressed or out of service. */
 class HeldAlarmsTest {
 
-    private static final Dispatch.Told NOBODY = (route, alarm) -> false;
-    private static final Dispatch.Told EVERYBODY = (route, alarm) -> true;
+    private static final String ALARM = "jet-1.ratio.20260105T060101Z-1";
 
-    private final Dispatch dispatch =
-            new Dispatch(
-                    Changes.site(
-                            PressureUnit.PSI,
-                            new RouteSettings.Log("all", RouteScope.from(Grade.ADVISORY))));
+    /** Who has been told that the alarm came. */
+    private enum Told {
+        NOBODY,
+        EVERYBODY
+    }
+
+    private final Site site =
+            Changes.site(
+                    PressureUnit.PSI,
+                    new RouteSettings.Log("all", RouteScope.from(Grade.ADVISORY)));
 
     private static AlarmChange change(
             AlarmEvent event, AlarmState from, AlarmState to, AlarmState own, String why) {
@@ -35,7 +41,7 @@ class HeldAlarmsTest {
                         ? OptionalLong.of(Changes.RAISED + 3_600_000_000L)
                         : OptionalLong.empty();
         return new AlarmChange(
-                "jet-1.ratio.20260105T060101Z-1",
+                ALARM,
                 3,
                 event,
                 from,
@@ -47,8 +53,16 @@ class HeldAlarmsTest {
                 new AlarmNotes(own, 4, false, until, why));
     }
 
-    private List<Message> told(AlarmChange change, Dispatch.Told told) {
-        return dispatch.owed("jet-1", change, told).stream().map(Addressed::message).toList();
+    private List<Message> told(AlarmChange change, Told told) {
+        Annunciator annunciator = new Annunciator(site);
+        if (told == Told.EVERYBODY) {
+            AlarmState active = AlarmState.UNACKNOWLEDGED;
+            AlarmChange raised = change(AlarmEvent.RAISED, AlarmState.NORMAL, active, active, "");
+            Changes.owed(annunciator, new Changed("jet-1", raised));
+        }
+        return Changes.owed(annunciator, new Changed("jet-1", change)).stream()
+                .map(new Wording(site)::message)
+                .toList();
     }
 
     @ParameterizedTest
@@ -60,7 +74,7 @@ class HeldAlarmsTest {
                 List.of(AlarmEvent.RAISED, AlarmEvent.WORSENED, AlarmEvent.RETURNED)) {
             AlarmChange change = change(event, held, held, AlarmState.ACKNOWLEDGED, "");
 
-            assertThat(told(change, EVERYBODY)).as("%s", event).isEmpty();
+            assertThat(told(change, Told.EVERYBODY)).as("%s", event).isEmpty();
         }
     }
 
@@ -74,11 +88,11 @@ class HeldAlarmsTest {
                         AlarmState.UNACKNOWLEDGED,
                         "new gauge\non order");
 
-        assertThat(told(shelved, NOBODY)).isEmpty();
-        assertThat(told(shelved, EVERYBODY).get(0).json())
+        assertThat(told(shelved, Told.NOBODY)).isEmpty();
+        assertThat(told(shelved, Told.EVERYBODY).get(0).json())
                 .contains("\"state\":\"shelved\"", "\"own_state\":\"unacknowledged\"")
                 .contains("\"shelved_until\":\"2026-01-05T07:01:01.250Z\"");
-        assertThat(told(shelved, EVERYBODY).get(0).text())
+        assertThat(told(shelved, Told.EVERYBODY).get(0).text())
                 .startsWith(
                         """
                         Shelved until 2026-01-05 08:01:01 +01:00: new gauge\\non order, said by Kim.
@@ -98,7 +112,7 @@ class HeldAlarmsTest {
                         AlarmState.UNACKNOWLEDGED,
                         "");
 
-        Message message = told(back, NOBODY).get(0);
+        Message message = told(back, Told.NOBODY).get(0);
 
         assertThat(message.subject()).isEqualTo("WARNING (still) jet-1: weak boost, 1.62 times");
         assertThat(message.text())
@@ -118,10 +132,10 @@ class HeldAlarmsTest {
                         AlarmState.NORMAL,
                         "its time was over");
 
-        assertThat(told(over, NOBODY)).isEmpty();
-        assertThat(told(over, EVERYBODY).get(0).subject())
+        assertThat(told(over, Told.NOBODY)).isEmpty();
+        assertThat(told(over, Told.EVERYBODY).get(0).subject())
                 .isEqualTo("over, back to normal jet-1: weak boost");
-        assertThat(told(over, EVERYBODY).get(0).text())
+        assertThat(told(over, Told.EVERYBODY).get(0).text())
                 .contains("No longer shelved: its time was over, said by Kim.")
                 .contains("It has come 4 times.");
     }
@@ -136,7 +150,7 @@ class HeldAlarmsTest {
                         AlarmState.UNACKNOWLEDGED,
                         "");
 
-        assertThat(told(back, NOBODY).get(0).text())
+        assertThat(told(back, Told.NOBODY).get(0).text())
                 .contains("It was shelved and is active; Kim has ended that.");
     }
 
@@ -157,9 +171,9 @@ class HeldAlarmsTest {
                         AlarmState.UNACKNOWLEDGED,
                         "");
 
-        assertThat(told(chattering, NOBODY).get(0).text())
+        assertThat(told(chattering, Told.NOBODY).get(0).text())
                 .contains("It comes and goes: 4 times since it was first raised.");
-        assertThat(told(repeated, EVERYBODY)).isEmpty();
+        assertThat(told(repeated, Told.EVERYBODY)).isEmpty();
     }
 
     @ParameterizedTest
@@ -188,7 +202,7 @@ class HeldAlarmsTest {
 
         AlarmChange change = change(event, AlarmState.NORMAL, to, own, "w");
 
-        assertThat(told(change, EVERYBODY))
+        assertThat(told(change, Told.EVERYBODY))
                 .hasSize(change.isSilent() ? 0 : 1)
                 .allMatch(m -> m.text().contains("jet-1") && m.subject().contains("weak boost"));
     }

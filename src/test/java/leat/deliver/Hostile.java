@@ -1,6 +1,8 @@
 package leat.deliver;
 
+import java.util.Optional;
 import leat.rule.Grade;
+import leat.store.Message;
 
 /** Text from people and devices at its worst. */
 final class Hostile {
@@ -24,15 +26,17 @@ final class Hostile {
     static Message message(String subject, String text, String json) {
         return new Message(
                 "jet-1" + TEXT + "/1",
-                "jet-1" + TEXT,
+                "hall",
                 "jet-1",
+                "jet-1" + TEXT,
+                Grade.CRITICAL,
+                Changes.RAISED,
                 "jet-1/alarm/ratio",
                 Message.Kind.CALL,
                 TEXT,
-                Grade.CRITICAL,
-                Changes.RAISED,
                 subject,
                 text,
-                json);
+                json,
+                Optional.empty());
     }
 }

@@ -12,6 +12,7 @@ import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.rule.Grade;
 import leat.signal.PressureUnit;
+import leat.store.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.slf4j.LoggerFactory;
@@ -67,20 +68,15 @@ class LogRouteTest extends RouteContract {
                         Changes.weakBoost(Grade.CRITICAL, ""),
                         "");
 
-        route().deliver(new Wording(Changes.site(PressureUnit.PSI)).message("jet-1", back));
+        route().deliver(Changes.said(new Wording(Changes.site(PressureUnit.PSI)), back));
 
         assertThat(log.list).extracting(ILoggingEvent::getLevel).containsExactly(Level.ERROR);
     }
 
     private static Message message(AlarmEvent event, Grade grade) {
-        return new Wording(Changes.site(PressureUnit.PSI))
-                .message(
-                        "jet-1",
-                        Changes.change(
-                                1,
-                                event,
-                                AlarmState.UNACKNOWLEDGED,
-                                Changes.weakBoost(grade, ""),
-                                ""));
+        return Changes.said(
+                new Wording(Changes.site(PressureUnit.PSI)),
+                Changes.change(
+                        1, event, AlarmState.UNACKNOWLEDGED, Changes.weakBoost(grade, ""), ""));
     }
 }

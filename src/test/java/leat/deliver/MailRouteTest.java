@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.Date;
 import java.util.List;
 import leat.rule.Grade;
+import leat.store.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 
@@ -124,13 +125,15 @@ class MailRouteTest extends RouteContract {
     void notice_belongs_to_no_thread() throws Exception {
         Message lost = Changes.message(4);
         Message notice =
-                new Undelivered(Changes.site(leat.signal.PressureUnit.PSI))
-                        .notice(List.of(new Owed(9, "yard", lost)), "gone", Changes.RAISED);
+                Changes.said(
+                        Changes.site(leat.signal.PressureUnit.PSI),
+                        "id",
+                        new Undelivered("jet-1", List.of(lost), "gone"));
 
         route().deliver(notice);
 
         assertThat(received(0).getSubject())
-                .isEqualTo("NOT DELIVERED jet-1: 1 message on route yard");
+                .isEqualTo("NOT DELIVERED jet-1: 1 message on route hall");
         assertThat(received(0).getHeader("References")).isNull();
         assertThat(notice.grade()).isEqualTo(Grade.WARNING);
     }

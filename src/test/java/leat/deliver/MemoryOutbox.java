@@ -1,13 +1,18 @@
 package leat.deliver;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeMap;
 import leat.rule.Grade;
+import leat.store.Message;
+import leat.store.Owed;
 
 /** An outbox that lives as long as the test. */
 final class MemoryOutbox implements Outbox {
 
+    private final Map<Long, String> routes = new HashMap<>();
     private final TreeMap<Long, Owed> waiting = new TreeMap<>();
     private final List<Long> delivered = new ArrayList<>();
     private final List<Long> attempted = new ArrayList<>();
@@ -18,7 +23,8 @@ final class MemoryOutbox implements Outbox {
 
     synchronized void owe(String route, Message message) {
         lastNumber++;
-        waiting.put(lastNumber, new Owed(lastNumber, route, message));
+        waiting.put(lastNumber, new Owed(lastNumber, 0, message));
+        routes.put(lastNumber, route);
     }
 
     /** The next calls fail, as on a full disk. */
@@ -35,7 +41,7 @@ final class MemoryOutbox implements Outbox {
     public synchronized List<Owed> due(String route, long afterNumber, int atMost) {
         mayFail();
         return waiting.tailMap(afterNumber, false).values().stream()
-                .filter(owed -> owed.route().equals(route))
+                .filter(owed -> routes.get(owed.number()).equals(route))
                 .limit(atMost)
                 .toList();
     }

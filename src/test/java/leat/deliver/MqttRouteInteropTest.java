@@ -8,12 +8,14 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import leat.Gear;
 import leat.config.ConnectionSettings;
 import leat.interop.Mosquitto;
 import leat.mqtt.Cable;
 import leat.mqtt.MqttLink;
 import leat.tls.Trust;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -94,6 +96,7 @@ class MqttRouteInteropTest extends RouteContract {
         courier.close();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void cable_cut_at_any_moment_loses_nothing() throws Exception {
         MemoryOutbox outbox = new MemoryOutbox();
@@ -120,6 +123,7 @@ class MqttRouteInteropTest extends RouteContract {
         courier.close();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void broker_that_does_not_answer_is_a_reason_and_no_hang() throws Exception {
         cable.setDead(true);

@@ -14,6 +14,7 @@ import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
+import leat.store.Message;
 import org.junit.jupiter.api.Test;
 
 class WordingTest {
@@ -24,7 +25,7 @@ class WordingTest {
     void call_says_grade_machine_measured_limit_since_checks_and_caution() {
         Finding finding = Changes.weakBoost(Grade.WARNING, "inlet 41.5 psi, boosted 67.4 psi");
 
-        Message message = wording.message("jet-1", Changes.raised(finding));
+        Message message = Changes.said(wording, Changes.raised(finding));
 
         assertThat(message.id()).isEqualTo("jet-1.ratio.20260105T060101Z/1");
         assertThat(message.topic()).isEqualTo("jet-1/alarm/ratio");
@@ -90,7 +91,7 @@ class WordingTest {
                 Changes.finding(
                         Rule.SIGNAL_MISSING, Channel.INLET, Grade.WARNING, Quantity.TIME_SECONDS);
 
-        Message message = wording.message("jet-1", Changes.raised(silent));
+        Message message = Changes.said(wording, Changes.raised(silent));
 
         assertThat(message.topic()).isEqualTo("jet-1/alarm/signal-missing/inlet");
         assertThat(message.subject()).isEqualTo("WARNING jet-1: inlet channel silent, 41.5 s");
@@ -103,8 +104,8 @@ class WordingTest {
         Finding finding = Changes.weakBoost(Grade.WARNING, "");
 
         Message message =
-                wording.message(
-                        "jet-1",
+                Changes.said(
+                        wording,
                         Changes.change(
                                 2,
                                 AlarmEvent.RETURNED,
@@ -136,8 +137,8 @@ class WordingTest {
         Finding finding = Changes.weakBoost(Grade.WARNING, "");
 
         Message standing =
-                wording.message(
-                        "jet-1",
+                Changes.said(
+                        wording,
                         Changes.change(
                                 2,
                                 AlarmEvent.ACKNOWLEDGED,
@@ -145,8 +146,8 @@ class WordingTest {
                                 finding,
                                 "Ines"));
         Message gone =
-                wording.message(
-                        "jet-1",
+                Changes.said(
+                        wording,
                         Changes.change(
                                 3, AlarmEvent.ACKNOWLEDGED, AlarmState.NORMAL, finding, "Ines"));
 
@@ -161,8 +162,8 @@ class WordingTest {
                 Changes.weakBoost(Grade.WARNING, "inlet\nCRITICAL: forged\u001b[2J\u202e");
 
         Message message =
-                wording.message(
-                        "jet-1",
+                Changes.said(
+                        wording,
                         Changes.change(
                                 2,
                                 AlarmEvent.WORSENED,
@@ -181,12 +182,12 @@ class WordingTest {
     void one_long_word_stays_whole_and_ends() {
         Finding finding = Changes.weakBoost(Grade.WARNING, "x".repeat(300) + " y");
 
-        Message message = wording.message("jet-1", Changes.raised(finding));
+        Message message = Changes.said(wording, Changes.raised(finding));
 
         assertThat(message.text()).contains("x".repeat(300));
     }
 
     private static String text(PressureUnit unit, Finding finding) {
-        return new Wording(Changes.site(unit)).message("jet-1", Changes.raised(finding)).text();
+        return Changes.said(new Wording(Changes.site(unit)), Changes.raised(finding)).text();
     }
 }

@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
+import leat.Gear;
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 
@@ -21,7 +22,7 @@ class StartupCoverageTest {
 
     private static final long START = 1_000_000_000;
     private static final double COUNT_PSI = 200 / 16.0 * 20.5 / 4095;
-    private static final int CASES = 1_000;
+    private static final int CASES = Gear.cases();
 
     private final Map<Measurand, int[]> held = new EnumMap<>(Measurand.class);
 
@@ -32,7 +33,10 @@ class StartupCoverageTest {
         }
 
         assertThat(shares())
-                .allSatisfy((measurand, share) -> assertThat(share).isBetween(0.92, 0.995));
+                .allSatisfy(
+                        (measurand, share) ->
+                                assertThat(share)
+                                        .isBetween(0.92 - Gear.slack(), 0.995 + Gear.slack()));
         assertThat(shares())
                 .containsOnlyKeys(
                         Measurand.BASE,
@@ -57,7 +61,10 @@ class StartupCoverageTest {
         }
 
         assertThat(shares())
-                .allSatisfy((measurand, share) -> assertThat(share).isBetween(0.91, 0.995));
+                .allSatisfy(
+                        (measurand, share) ->
+                                assertThat(share)
+                                        .isBetween(0.91 - Gear.slack(), 0.995 + Gear.slack()));
         assertThat(present(Measurand.OVERSHOOT)).isGreaterThan(CASES * 8 / 10);
         assertThat(present(Measurand.DAMPING)).isGreaterThan(CASES * 8 / 10);
     }
@@ -69,7 +76,8 @@ class StartupCoverageTest {
             bounded(seed);
         }
 
-        assertThat(shares()).allSatisfy((m, share) -> assertThat(share).isGreaterThan(0.93));
+        assertThat(shares())
+                .allSatisfy((m, share) -> assertThat(share).isGreaterThan(0.93 - Gear.slack()));
     }
 
     /** One or two readings a second: a straight line between readings would be 10 to 35 % off. */
@@ -88,7 +96,11 @@ class StartupCoverageTest {
         }
 
         assertThat(told).isGreaterThan(CASES * 8 / 10);
-        assertThat(shares()).allSatisfy((m, share) -> assertThat(share).isBetween(0.92, 0.98));
+        assertThat(shares())
+                .allSatisfy(
+                        (m, share) ->
+                                assertThat(share)
+                                        .isBetween(0.92 - Gear.slack(), 0.98 + Gear.slack()));
     }
 
     private void firstOrder(int seed) {

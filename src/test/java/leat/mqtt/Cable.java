@@ -120,7 +120,9 @@ public final class Cable implements AutoCloseable {
             // one end is gone, so the other goes too
         }
         closeQuietly(from);
-        closeQuietly(to);
+        if (!dead) {
+            closeQuietly(to);
+        }
     }
 
     private void delay() throws IOException {

@@ -53,7 +53,8 @@ class WeekCountTest {
     }
 
     private static Backtest backtest(Backtest.Change... changes) {
-        return new Backtest("jet-1", 0, 1, 1, List.of(changes));
+        return new Backtest(
+                "jet-1", 0, 1, 1, List.of(changes), new Backtest.Heard(List.of(), List.of()));
     }
 
     /** Clocks in Berlin went forward on 29 March 2026 and go back on 25 October 2026. */

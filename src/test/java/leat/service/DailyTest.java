@@ -14,7 +14,7 @@ import leat.config.RoutePolicy;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.rule.Grade;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -87,8 +87,8 @@ class DailyTest {
         try (PolicyRoom room = new PolicyRoom(folder, shift("07:00"), shiftOf("jet-1"))) {
             room.second(minute("2026-01-06T06:00:00Z"));
 
-            OwedMessage all = room.due("shift").get(0);
-            OwedMessage one = room.due("one").get(0);
+            Message all = room.due("shift").get(0);
+            Message one = room.due("one").get(0);
             assertThat(all.subject()).isEqualTo("1 alarm stands: Boatyard, 2026-01-06");
             assertThat(all.text())
                     .contains(

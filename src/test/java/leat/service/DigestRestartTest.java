@@ -17,7 +17,7 @@ import leat.config.QuietHours;
 import leat.config.RoutePolicy;
 import leat.rule.Grade;
 import leat.rule.Rule;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -44,24 +44,24 @@ class DigestRestartTest {
     void killed_at_any_second_it_tells_what_an_undisturbed_run_tells(long seed) {
         List<Step> story = story(new Random(seed));
 
-        List<OwedMessage> undisturbed = told("calm", story, new Random(0), 0);
-        List<OwedMessage> killed = told("killed", story, new Random(seed), KILLS);
+        List<Message> undisturbed = told("calm", story, new Random(0), 0);
+        List<Message> killed = told("killed", story, new Random(seed), KILLS);
 
         assertThat(words(killed)).as("seed %d", seed).isEqualTo(words(undisturbed));
         assertThat(killed).isEqualTo(undisturbed);
         assertThat(undisturbed)
-                .extracting(OwedMessage::event)
+                .extracting(Message::event)
                 .contains("digest", "more", "again", "raised", "worsened");
     }
 
     /** Short enough to see where two lists part. */
-    private static String words(List<OwedMessage> messages) {
+    private static String words(List<Message> messages) {
         return messages.stream()
-                .map(m -> m.messageId() + " " + m.subject())
+                .map(m -> m.id() + " " + m.subject())
                 .collect(Collectors.joining("\n"));
     }
 
-    private List<OwedMessage> told(String name, List<Step> story, Random random, double kills) {
+    private List<Message> told(String name, List<Step> story, Random random, double kills) {
         try (PolicyRoom room =
                 new PolicyRoom(folder.resolve(name), PolicyRoom.route("shift", policy()))) {
             int[] revisions = new int[Rule.values().length];

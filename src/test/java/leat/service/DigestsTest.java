@@ -26,7 +26,7 @@ import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.rule.Grade;
 import leat.rule.Rule;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -70,11 +70,11 @@ class DigestsTest {
         assertThat(before).isEmpty();
         assertThat(room.ids("shift")).containsExactly(FIRST);
         assertThat(room.ids("all")).hasSize(4);
-        OwedMessage digest = room.due("shift").get(0);
+        Message digest = room.due("shift").get(0);
         assertThat(digest.subject())
                 .isEqualTo("1 advisory stands, 1 has gone: Boatyard, 2026-01-06");
         assertThat(digest.grade()).isEqualTo(Grade.ADVISORY);
-        assertThat(digest.kind()).isEqualTo(OwedMessage.Kind.NEWS);
+        assertThat(digest.kind()).isEqualTo(Message.Kind.NEWS);
         assertThat(digest.text())
                 .startsWith(
                         """
@@ -133,8 +133,8 @@ class DigestsTest {
 
         room.second(SEVEN + DAY);
 
-        OwedMessage digest = room.due("shift").get(2);
-        assertThat(digest.messageId()).isEqualTo(SECOND);
+        Message digest = room.due("shift").get(2);
+        assertThat(digest.id()).isEqualTo(SECOND);
         assertThat(digest.subject())
                 .isEqualTo("1 advisory stands, 1 got graver, 1 is put aside: Boatyard, 2026-01-07");
         assertThat(digest.text())
@@ -316,11 +316,11 @@ class DigestsTest {
 
         room.second(SEVEN);
 
-        OwedMessage all = room.due("shift").get(0);
-        OwedMessage only = room.due("one").get(0);
+        Message all = room.due("shift").get(0);
+        Message only = room.due("one").get(0);
         assertThat(all.machine()).isEqualTo("all");
         assertThat(only.machine()).isEqualTo("jet-1");
-        assertThat(only.messageId()).isEqualTo("digest/2026-01-06/one");
+        assertThat(only.id()).isEqualTo("digest/2026-01-06/one");
         assertThat(only.text()).doesNotContain("jet-2");
         assertThat(new ObjectMapper().readTree(all.json()).path("alarms").findValuesAsText("now"))
                 .containsExactly("stands", "stands");
@@ -335,7 +335,7 @@ class DigestsTest {
         room.prune(SEVEN - 60);
         room.restart();
         room.second(SEVEN);
-        List<OwedMessage> told = room.due("shift");
+        List<Message> told = room.due("shift");
         room.deliver("shift", SEVEN + 1);
         room.prune(SEVEN + DAY);
         room.restart();

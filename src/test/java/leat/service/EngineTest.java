@@ -76,10 +76,18 @@ class EngineTest {
         List<Watched> machines =
                 new Resume(reader, site, text -> Optional.of(site(Limits.DEFAULTS))).machines();
         desk = new Desk(reader);
-        Mail mail = Mail.takenUp(site, reader);
+        OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
         engine =
-                new Engine(clock, inbox, store, desk, mail, site.hash(), machines, () -> commits++);
+                new Engine(
+                        clock,
+                        inbox,
+                        store,
+                        desk,
+                        messages,
+                        site.hash(),
+                        machines,
+                        () -> commits++);
     }
 
     @AfterEach

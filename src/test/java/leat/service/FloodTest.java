@@ -12,7 +12,7 @@ import leat.alarm.AlarmEvent;
 import leat.config.RoutePolicy;
 import leat.rule.Grade;
 import leat.rule.Rule;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -66,10 +66,10 @@ class FloodTest {
         room.second(10);
         room.second(10.1);
 
-        OwedMessage more = room.due("shift").get(10);
+        Message more = room.due("shift").get(10);
         assertThat(before).hasSize(10);
         assertThat(room.ids("shift")).hasSize(11);
-        assertThat(more.messageId()).isEqualTo(MORE);
+        assertThat(more.id()).isEqualTo(MORE);
         assertThat(more.subject()).isEqualTo("3 more messages of jet-1, see leat alerts");
         assertThat(more.grade()).isEqualTo(Grade.WARNING);
         assertThat(more.json()).contains("\"jet-1.ratio.x/11\"", "\"jet-1.ratio.x/13\"");

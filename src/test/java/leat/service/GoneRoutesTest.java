@@ -14,7 +14,7 @@ import java.util.stream.IntStream;
 import leat.config.RoutePolicy;
 import leat.rule.Grade;
 import leat.rule.Rule;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -55,8 +55,8 @@ class GoneRoutesTest {
                 .containsExactly(
                         "jet-1.ratio.x/1/undelivered/hall", "jet-2.rise.x/1/undelivered/hall");
         assertThat(room.ids("yard")).hasSize(4);
-        OwedMessage notice = room.due("works").get(0);
-        assertThat(notice.kind()).isEqualTo(OwedMessage.Kind.NOTICE);
+        Message notice = room.due("works").get(0);
+        assertThat(notice.kind()).isEqualTo(Message.Kind.NOTICE);
         assertThat(notice.subject()).isEqualTo("NOT DELIVERED jet-1: 1 message on route hall");
         assertThat(notice.text())
                 .contains(
@@ -116,7 +116,7 @@ class GoneRoutesTest {
         assertThat(room.ids("hall")).containsExactly("digest/2026-01-06/hall");
     }
 
-    private List<OwedMessage> notices() {
+    private List<Message> notices() {
         return room.due("works");
     }
 

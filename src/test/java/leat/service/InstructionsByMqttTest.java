@@ -16,6 +16,7 @@ import java.util.Random;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
+import leat.Gear;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
@@ -36,6 +37,7 @@ import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -101,6 +103,7 @@ class InstructionsByMqttTest {
         assertThat(history.get(history.size() - 1).change().by()).isEqualTo("anna by MQTT");
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void alarm_is_shelved_and_brought_back_and_the_history_says_who_when_and_why()
             throws Exception {
@@ -122,6 +125,7 @@ class InstructionsByMqttTest {
         assertThat(last(1).by()).isEqualTo("anna by MQTT");
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void alarm_is_taken_out_of_service_and_put_back() throws Exception {
         await().atMost(Duration.ofSeconds(20)).until(() -> !alarms().isEmpty());
@@ -159,6 +163,7 @@ class InstructionsByMqttTest {
                 .containsExactly("SERVICE_OFF anna by MQTT", "SERVICE_ON anna by MQTT");
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void latched_alarm_is_let_go_once_it_is_acknowledged_and_reset() throws Exception {
         AtomicReference<String> inlet = new AtomicReference<>("2.0");

@@ -51,17 +51,9 @@ final class LiveRun implements AutoCloseable {
         List<Watched> machines =
                 new Resume(reader, site, text -> SiteFile.archived(text).site()).machines();
         watched = machines.get(0);
+        OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
-        engine =
-                new Engine(
-                        clock,
-                        inbox,
-                        store,
-                        desk,
-                        Mail.takenUp(site, reader),
-                        site.hash(),
-                        machines,
-                        () -> {});
+        engine = new Engine(clock, inbox, store, desk, messages, site.hash(), machines, () -> {});
     }
 
     private static Site site(Path folder) throws IOException {

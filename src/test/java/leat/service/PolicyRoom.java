@@ -1,6 +1,10 @@
 package leat.service;
 
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
@@ -26,16 +30,16 @@ import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
 import leat.store.Batch;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import leat.store.Store;
 import leat.store.StoreReader;
 import leat.watch.Outcome;
 import leat.words.Language;
 
 /**
- * A real store with the mail of the engine, and a test in the place of the engine: alarms change,
- * minutes pass, each is a commit, and the run can end and begin again. Minutes count from 12:00 in
- * Berlin on 2026-01-05. Confined to the test's thread.
+ * A real store with the owed messages of the engine, and a test in the place of the engine: alarms
+ * change, minutes pass, each is a commit, and the run can end and begin again. Minutes count from
+ * 12:00 in Berlin on 2026-01-05. Confined to the test's thread.
  */
 final class PolicyRoom implements AutoCloseable {
 
@@ -46,7 +50,7 @@ final class PolicyRoom implements AutoCloseable {
     private final Path folder;
     private Site site;
     private Store store;
-    private Mail mail;
+    private OwedMessages messages;
     private long seq;
     private long nowMicros = NOON;
 
@@ -80,16 +84,34 @@ final class PolicyRoom implements AutoCloseable {
 
     private void open() {
         store = Store.open(site.store().file());
-        store.startRun("test", HASH, "text", NOON);
         try (StoreReader reader = StoreReader.open(site.store().file())) {
-            mail = Mail.takenUp(site, reader);
-            new GoneRoutes(site, reader, store, mail).giveUp(nowMicros);
+            messages = OwedMessages.takenUp(site, reader, nowMicros);
+            commit(new Batch());
+            store.startRun("test", HASH, "text", NOON);
+            new GoneRoutes(site, reader, store, messages).giveUp(nowMicros);
         }
+    }
+
+    private void commit(Batch batch) {
+        messages.keep(batch);
+        store.commit(batch);
     }
 
     /** As after kill -9: nothing but the store is left. */
     void restart() {
         store.close();
+        open();
+    }
+
+    /** As after kill -9, and on a store to which this was done. */
+    void restartAfter(String sql) {
+        store.close();
+        try (Connection file = DriverManager.getConnection("jdbc:sqlite:" + site.store().file());
+                Statement statement = file.createStatement()) {
+            statement.executeUpdate(sql);
+        } catch (SQLException e) {
+            throw new IllegalStateException(e);
+        }
         open();
     }
 
@@ -146,7 +168,7 @@ final class PolicyRoom implements AutoCloseable {
                     0,
                     batch);
         }
-        store.commit(batch);
+        commit(batch);
     }
 
     private void change(
@@ -160,7 +182,7 @@ final class PolicyRoom implements AutoCloseable {
             double minute) {
         Batch batch = new Batch();
         owe(machine, rule, revision, event, to, grade, notes, minute, batch);
-        store.commit(batch);
+        commit(batch);
     }
 
     private void owe(
@@ -202,7 +224,7 @@ final class PolicyRoom implements AutoCloseable {
                         notes);
         seq++;
         batch.said(machine, seq, new Outcome.AlarmChanged(change), HASH);
-        mail.owe(machine, change, batch);
+        messages.changed(machine, change, batch);
     }
 
     /** A low ratio of jet-1. */
@@ -212,14 +234,14 @@ final class PolicyRoom implements AutoCloseable {
 
     /** The second at that minute passes, with nothing new. */
     void second(double minute) {
-        store.commit(pass(minute));
+        commit(pass(minute));
     }
 
     private Batch pass(double minute) {
         Batch batch = new Batch();
         nowMicros = NOON + Math.round(minute * MINUTE);
-        mail.second(nowMicros, batch);
-        mail.daily(nowMicros, PolicyRoom::day, batch);
+        messages.second(nowMicros, batch);
+        messages.daily(nowMicros, PolicyRoom::day, batch);
         return batch;
     }
 
@@ -254,14 +276,14 @@ final class PolicyRoom implements AutoCloseable {
     }
 
     /** What a route is owed, in its order. */
-    List<OwedMessage> due(String route) {
+    List<Message> due(String route) {
         try (StoreReader reader = StoreReader.open(site.store().file())) {
             return reader.due(route, 0, 1000).stream().map(due -> due.message()).toList();
         }
     }
 
     List<String> ids(String route) {
-        return due(route).stream().map(OwedMessage::messageId).toList();
+        return due(route).stream().map(Message::id).toList();
     }
 
     @Override

@@ -4,17 +4,18 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import leat.deliver.Courier;
-import leat.deliver.Owed;
 import leat.deliver.Patience;
 import leat.deliver.Route;
 import leat.rule.Grade;
 import leat.store.Batch;
-import leat.store.OwedMessage;
+import leat.store.Message;
+import leat.store.Owed;
 import leat.store.Store;
 import leat.store.StoreReader;
 
@@ -71,7 +72,7 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
         String id = alarm + "/" + count;
         for (String route : routes) {
             batch.owes(
-                    new OwedMessage(
+                    new Message(
                             id,
                             route,
                             "jet-1",
@@ -79,11 +80,12 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
                             grade,
                             System.currentTimeMillis() * 1000,
                             "jet-1/alarm/" + rule,
-                            OwedMessage.Kind.CALL,
+                            Message.Kind.CALL,
                             "raised",
                             "subject " + id,
                             "text " + id,
-                            "{\"id\":\"" + id + "\"}"));
+                            "{\"id\":\"" + id + "\"}",
+                            Optional.empty()));
         }
         return id;
     }

@@ -13,7 +13,7 @@ import leat.alarm.AlarmEvent;
 import leat.config.RoutePolicy;
 import leat.rule.Grade;
 import leat.rule.Rule;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -55,7 +55,7 @@ class ReminderFloodTest {
 
         room.second(20);
 
-        OwedMessage more = room.due("shift").get(21);
+        Message more = room.due("shift").get(21);
         assertThat(first).hasSize(10).noneMatch(id -> id.contains("/again/"));
         assertThat(room.ids("shift").subList(10, 22))
                 .startsWith(FIRST)
@@ -78,7 +78,7 @@ class ReminderFloodTest {
         room.second(20);
 
         assertThat(room.ids("shift")).hasSize(32).contains(FIRST);
-        assertThat(room.due("shift").get(21).messageId()).isEqualTo(SECOND);
+        assertThat(room.due("shift").get(21).id()).isEqualTo(SECOND);
         assertThat(room.due("shift").get(21).subject()).startsWith("90 more messages of jet-1");
     }
 

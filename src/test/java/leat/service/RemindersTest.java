@@ -22,7 +22,7 @@ import leat.config.QuietHours;
 import leat.config.RoutePolicy;
 import leat.rule.Grade;
 import leat.rule.Rule;
-import leat.store.OwedMessage;
+import leat.store.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -143,8 +143,8 @@ class RemindersTest {
 
         room.second(30);
 
-        OwedMessage call = room.due("manager").get(0);
-        assertThat(call.messageId()).isEqualTo("jet-1.ratio.x/1/escalated/1");
+        Message call = room.due("manager").get(0);
+        assertThat(call.id()).isEqualTo("jet-1.ratio.x/1/escalated/1");
         assertThat(call.grade()).isEqualTo(Grade.CRITICAL);
     }
 
@@ -160,6 +160,26 @@ class RemindersTest {
         assertThat(room.ids("shift")).containsExactly("jet-1.ratio.x/1", "jet-1.ratio.x/1/again/1");
         assertThat(room.ids("manager"))
                 .containsExactly("jet-1.ratio.x/1/escalated/1", "jet-1.ratio.x/1/again/1");
+    }
+
+    @Test
+    void restart_forgets_no_alarm_of_which_nobody_was_told_yet() {
+        Optional<Duration> half = Optional.of(Duration.ofMinutes(30));
+        room.restart(
+                PolicyRoom.route(
+                        "manager",
+                        new RoutePolicy(
+                                Optional.empty(),
+                                half,
+                                Optional.empty(),
+                                OptionalInt.empty(),
+                                Optional.empty())));
+        room.change(1, RAISED, UNACKNOWLEDGED, Grade.WARNING, 0);
+        room.restart();
+
+        room.second(30);
+
+        assertThat(room.ids("manager")).containsExactly("jet-1.ratio.x/1/escalated/1");
     }
 
     @Test
@@ -180,7 +200,7 @@ class RemindersTest {
 
         room.second(60);
 
-        OwedMessage again = room.due("shift").get(1);
+        Message again = room.due("shift").get(1);
         assertThat(again.subject())
                 .startsWith("WARNING (still not acknowledged) jet-1: ")
                 .endsWith(", 1.62 times");
@@ -188,7 +208,7 @@ class RemindersTest {
                 .contains("Nobody has acknowledged it since 2026-01-05 12:00:00 +01:00.")
                 .contains("Should be: ", "Check first:\n1. ", "Caution: ")
                 .endsWith("Message jet-1.ratio.x/1/again/1.");
-        assertThat(again.kind()).isEqualTo(OwedMessage.Kind.CALL);
+        assertThat(again.kind()).isEqualTo(Message.Kind.CALL);
         assertThat(again.event()).isEqualTo("again");
         assertThat(new ObjectMapper().readTree(again.json()).path("event").textValue())
                 .isEqualTo("again");

@@ -22,12 +22,12 @@ import leat.config.SiteFile;
 import leat.deliver.ByTurns;
 import leat.deliver.Courier;
 import leat.deliver.DeliveryResult;
-import leat.deliver.Message;
 import leat.deliver.Patience;
 import leat.deliver.Route;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Tick;
+import leat.store.Message;
 import leat.store.Store;
 import leat.store.StoreReader;
 import org.slf4j.LoggerFactory;
@@ -102,11 +102,11 @@ public final class SiteRun implements AutoCloseable {
         Store store = Store.open(database());
         StoreReader reader = StoreReader.open(database());
         List<Watched> machines = new Resume(reader, site, text -> Optional.empty()).machines();
-        Mail mail = Mail.takenUp(site, reader);
+        OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         Desk desk = new Desk(reader);
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
         Engine engine =
-                new Engine(clock, inbox, store, desk, mail, site.hash(), machines, () -> {});
+                new Engine(clock, inbox, store, desk, messages, site.hash(), machines, () -> {});
         List<StoreOutbox> outboxes = new ArrayList<>();
         List<Courier> couriers = new ArrayList<>();
         for (RouteSettings settings : site.routes()) {

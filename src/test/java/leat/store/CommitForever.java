@@ -1,6 +1,7 @@
 package leat.store;
 
 import java.nio.file.Path;
+import java.util.Optional;
 import leat.rule.Grade;
 import leat.signal.Channel;
 import leat.signal.Reading;
@@ -38,7 +39,7 @@ final class CommitForever {
         }
         batch.said("jet-1", last, new RandomStory(number).startup(), "hash");
         batch.owes(
-                new OwedMessage(
+                new Message(
                         "m" + number,
                         "log",
                         "jet-1",
@@ -46,11 +47,12 @@ final class CommitForever {
                         Grade.WARNING,
                         last,
                         "",
-                        OwedMessage.Kind.NEWS,
+                        Message.Kind.NEWS,
                         "",
                         "",
                         "",
-                        ""));
+                        "",
+                        Optional.empty()));
         batch.snapshot(new Snapshot("jet-1", last, last, 1, new byte[2_000]));
         return batch;
     }

@@ -14,13 +14,14 @@ import java.util.List;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import leat.Gear;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 class StoreKillTest {
 
-    private static final int ROUNDS = 10;
+    private static final int ROUNDS = Gear.of(4, 20);
 
     @TempDir private Path folder;
 

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
@@ -260,11 +261,10 @@ class StoreReaderTest {
         marks.delivered(3, 500);
         marks.delivered(3, 600);
 
-        assertThat(reader.due("log", 0, 10)).extracting(DueMessage::number).hasSize(2);
+        assertThat(reader.due("log", 0, 10)).extracting(Owed::number).hasSize(2);
         store.commit(marks);
 
-        assertThat(reader.due("log", 0, 10))
-                .containsExactly(new DueMessage(1, 2, message("m1", "log")));
+        assertThat(reader.due("log", 0, 10)).containsExactly(new Owed(1, 2, message("m1", "log")));
         assertThat(reader.due("shop", 0, 10)).hasSize(1);
         assertThat(reader.due("shop", 2, 10)).isEmpty();
         assertThat(reader.summary().dueMessages()).isEqualTo(2);
@@ -282,7 +282,7 @@ class StoreReaderTest {
 
         store.commit(marks);
 
-        assertThat(reader.due("log", 0, 10)).extracting(DueMessage::number).containsExactly(2L);
+        assertThat(reader.due("log", 0, 10)).extracting(Owed::number).containsExactly(2L);
         assertThat(reader.summary().dueMessages()).isEqualTo(1);
         try (Db db = Db.reading(file)) {
             assertThat(
@@ -348,8 +348,8 @@ class StoreReaderTest {
         return batch;
     }
 
-    private static OwedMessage message(String id, String route) {
-        return new OwedMessage(
+    private static Message message(String id, String route) {
+        return new Message(
                 id,
                 route,
                 "jet-1",
@@ -357,11 +357,12 @@ class StoreReaderTest {
                 Grade.CRITICAL,
                 9,
                 "t",
-                OwedMessage.Kind.CALL,
+                Message.Kind.CALL,
                 "raised",
                 "s",
                 "stop the booster",
-                "{}");
+                "{}",
+                Optional.empty());
     }
 
     private static AlarmChange change(String id, int revision, AlarmState to) {

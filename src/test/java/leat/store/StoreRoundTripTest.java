@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.LongStream;
+import leat.Gear;
 import leat.rule.Grade;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -14,7 +16,7 @@ import leat.watch.Outcome;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 class StoreRoundTripTest {
 
@@ -22,8 +24,12 @@ class StoreRoundTripTest {
 
     @TempDir private Path folder;
 
+    static LongStream seeds() {
+        return Gear.seeds(2, 12);
+    }
+
     @ParameterizedTest(name = "seed {0}")
-    @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+    @MethodSource("seeds")
     void everything_comes_back_to_the_bit_and_in_order(long seed) {
         Path file = folder.resolve("leat.db");
         RandomStory story = new RandomStory(seed);
@@ -111,8 +117,8 @@ class StoreRoundTripTest {
                 Batch batch = new Batch();
                 Instruction.Journal entry =
                         new Instruction.Journal(i, "Kim " + word, Instruction.Entry.SERVICED, word);
-                OwedMessage message =
-                        new OwedMessage(
+                Message message =
+                        new Message(
                                 "m" + i + word,
                                 "log",
                                 "jet-1",
@@ -120,19 +126,19 @@ class StoreRoundTripTest {
                                 Grade.WARNING,
                                 i,
                                 word,
-                                OwedMessage.Kind.CALL,
+                                Message.Kind.CALL,
                                 word,
                                 word,
                                 word,
-                                word);
+                                word,
+                                Optional.empty());
                 batch.fed("jet-1", i + 1, entry);
                 batch.owes(message);
                 store.commit(batch);
 
                 assertThat(reader.journal(Optional.of("jet-1"), 1))
                         .containsExactly(new JournalLine("jet-1", i + 1, entry));
-                assertThat(reader.due("log", i, 10))
-                        .containsExactly(new DueMessage(i + 1, 0, message));
+                assertThat(reader.due("log", i, 10)).containsExactly(new Owed(i + 1, 0, message));
             }
         }
     }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import leat.rule.Grade;
 import leat.signal.Channel;
 import leat.signal.Instruction;
@@ -141,7 +142,7 @@ class StoreTroubleTest {
             if (seq % 10 == 0) {
                 batch.said("jet-1", seq, story.startup(), "hash");
                 batch.owes(
-                        new OwedMessage(
+                        new Message(
                                 "m" + seq,
                                 "log",
                                 "jet-1",
@@ -149,11 +150,12 @@ class StoreTroubleTest {
                                 Grade.ADVISORY,
                                 seq,
                                 "",
-                                OwedMessage.Kind.NEWS,
+                                Message.Kind.NEWS,
                                 "",
                                 "",
                                 "",
-                                ""));
+                                "",
+                                Optional.empty()));
             }
         }
         batch.snapshot(new Snapshot("jet-1", toSeq, toSeq, 1, new byte[100]));

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import leat.Gear;
 import leat.alarm.AlarmState;
 import leat.rule.Grade;
 import leat.rule.Rule;
@@ -23,6 +24,7 @@ import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -56,6 +58,7 @@ class ComesBackTest {
         cabinet.close();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void killed_while_an_alarm_stands_it_has_the_same_alarm_and_says_nothing_twice()
             throws Exception {
@@ -118,6 +121,7 @@ class ComesBackTest {
         assertSound(2);
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void acknowledged_while_it_runs_and_while_it_is_down() throws Exception {
         cabinet.show(12, 150);

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
+import leat.Gear;
 import leat.deliver.SchemaCheck;
 import leat.interop.FieldDevice;
 import leat.interop.Mosquitto;
@@ -29,6 +30,7 @@ import leat.store.StoreReader;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -89,6 +91,7 @@ class ForeignPeersTest {
         device.close();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void an_alarm_is_a_state_that_stays_and_an_event_and_a_killed_receiver_finds_it_again()
             throws Exception {
@@ -172,6 +175,7 @@ class ForeignPeersTest {
         assertSound();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void what_is_raised_while_the_broker_is_away_arrives_in_order_when_it_is_back()
             throws Exception {

@@ -11,11 +11,13 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
+import leat.Gear;
 import leat.interop.Peer;
 import leat.signal.Channel;
 import leat.store.StoreReader;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -76,6 +78,7 @@ class FullDiskTest {
         }
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void killed_meanwhile_it_does_not_start_until_there_is_room_and_has_lost_nothing()
             throws Exception {
@@ -103,6 +106,7 @@ class FullDiskTest {
         }
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void told_to_end_meanwhile_it_ends_in_time_and_says_what_is_lost() throws Exception {
         try (TinyDisk disk = TinyDisk.mount(folder.resolve("data"))) {
@@ -128,6 +132,7 @@ class FullDiskTest {
     }
 
     /** A quota, as far as leat is concerned; takes no root. */
+    @Tag(Gear.THOROUGH)
     @Test
     void a_file_that_may_not_grow_is_trouble_that_passes_too() throws Exception {
         String prlimit = Peer.require("prlimit").toString();

@@ -152,9 +152,7 @@ final class Inquest {
             for (String route : Receivers.ROUTES) {
                 assertSame(
                         when + ": waits for " + route,
-                        reader.due(route, 0, MANY).stream()
-                                .map(due -> due.message().messageId())
-                                .toList(),
+                        reader.due(route, 0, MANY).stream().map(due -> due.message().id()).toList(),
                         ids(waiting().filter(o -> o.route().equals(route)).toList()));
             }
         }

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.concurrent.Callable;
+import leat.Gear;
 import leat.interop.Mosquitto;
 import leat.signal.Channel;
 import leat.signal.Instruction;
@@ -42,7 +43,7 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(3_600)
 class KillNineTest {
 
-    private static final int ROUNDS = Integer.getInteger("leat.kills", 20);
+    private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(5, 30));
     private static final int MACHINES = 4;
 
     /** One kill in so many comes while leat still starts. */
@@ -67,7 +68,7 @@ class KillNineTest {
 
     @TempDir Path folder;
 
-    private final long seed = Long.getLong("leat.seed", System.nanoTime() % 1_000_000);
+    private final long seed = Gear.seed();
     private final Random random = new Random(seed);
     private final Witness witness = new Witness();
     private final Tally tally = new Tally();

@@ -14,8 +14,10 @@ import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import leat.Gear;
 import leat.interop.Mosquitto;
 import leat.interop.Peer;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -90,6 +92,7 @@ class SimulateAloneTest {
         }
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void mosquitto_sub_hears_each_value_at_the_pace_of_the_scenario() throws Exception {
         try (Mosquitto broker = new Mosquitto(folder)) {

@@ -11,9 +11,11 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import leat.Gear;
 import leat.interop.Mosquitto;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -88,6 +90,7 @@ class StatusTopicTest {
         assertThat(JSON.readTree(retained()).path("reason").asText()).isEqualTo("closed");
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void hanging_it_is_offline_soon_after_the_keep_alive_and_online_when_it_goes_on()
             throws Exception {

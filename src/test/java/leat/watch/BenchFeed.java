@@ -9,6 +9,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import leat.Gear;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioRun;
@@ -45,6 +46,11 @@ final class BenchFeed {
         RUNNING_AND_VALVE(Set.of(Channel.RUNNING, Channel.VALVE));
 
         private final Set<Channel> contacts;
+
+        /** By night each of them. */
+        static Wiring[] tried() {
+            return Gear.isThorough() ? values() : new Wiring[] {PRESSURES, RUNNING_AND_VALVE};
+        }
 
         Wiring(Set<Channel> contacts) {
             this.contacts = contacts;

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import leat.Gear;
 import leat.alarm.AlarmChange;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
@@ -60,6 +61,9 @@ class CatalogueTest {
                             List.of("inlet CRITICAL", "rest ADVISORY")),
                     Map.entry("slow-publisher jet-1", List.of()));
 
+    /** One play of so many; prime to the ways of wiring and sampling, so that each has its turn. */
+    private static final int BY_DAY = 5;
+
     private enum Sampling {
         POLLED_AT_20_HZ,
         POLLED_AT_10_HZ,
@@ -82,11 +86,14 @@ class CatalogueTest {
 
     static Stream<Arguments> plays() {
         List<Arguments> plays = new ArrayList<>();
+        int all = 0;
         for (Scenario scenario : shortOnes()) {
             for (String machine : scenario.machineNames()) {
                 for (Wiring wiring : Wiring.values()) {
                     for (Sampling sampling : Sampling.values()) {
-                        plays.add(Arguments.of(scenario.name(), machine, wiring, sampling));
+                        if (Gear.isThorough() || all++ % BY_DAY == 0) {
+                            plays.add(Arguments.of(scenario.name(), machine, wiring, sampling));
+                        }
                     }
                 }
             }
@@ -96,7 +103,7 @@ class CatalogueTest {
 
     @ParameterizedTest(name = "{0} {1} {2} {3}")
     @MethodSource("plays")
-    void each_scenario_raises_its_alarms_and_no_others(
+    void each_scenario_raises_its_alarms_and_no_others_in_the_order_of_time(
             String name, String machine, Wiring wiring, Sampling sampling) {
         Scenario scenario = Catalogue.find(name).orElseThrow();
         int laps = scenario.loop() ? 2 : 1;
@@ -111,16 +118,6 @@ class CatalogueTest {
         List<String> usual = EXPECTED.get(name + " " + machine);
         assertThat(told.raised())
                 .isEqualTo(EXPECTED.getOrDefault(name + " " + machine + " " + wiring, usual));
-    }
-
-    @ParameterizedTest(name = "{0} {1} {2} {3}")
-    @MethodSource("plays")
-    void alarms_change_in_the_order_of_time_and_never_count_from_the_future(
-            String name, String machine, Wiring wiring, Sampling sampling) {
-        Scenario scenario = Catalogue.find(name).orElseThrow();
-
-        Told told = sampling.feed(scenario).machine(machine).wiring(wiring).told();
-
         assertThat(told.alarms).extracting(AlarmChange::atMicros).isSorted();
         assertThat(told.alarms)
                 .allMatch(change -> change.finding().sinceMicros() <= change.atMicros());

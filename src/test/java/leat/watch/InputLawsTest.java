@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.LongStream;
+import leat.Gear;
 import leat.phase.Phase;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
@@ -20,13 +22,18 @@ import leat.store.StoreReader;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What may be done to the inputs without changing what is said. The seed is the parameter. */
 class InputLawsTest {
 
-    @ParameterizedTest
-    @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+    static LongStream seeds() {
+        return Gear.seeds(2, 10);
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
     void inputs_read_back_from_the_store_give_the_outcomes_of_the_live_run(
             long seed, @TempDir Path folder) {
         Line line = RandomLine.of(seed, 25);
@@ -72,8 +79,8 @@ class InputLawsTest {
         return live;
     }
 
-    @ParameterizedTest
-    @ValueSource(longs = {11, 12, 13, 14, 15, 16, 17, 18})
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
     void a_shift_by_whole_seconds_shifts_every_outcome_and_changes_nothing_else(long seed) {
         Line line = RandomLine.of(seed, 30);
         List<Input> inputs = withoutAlarmIds(line.inputs());
@@ -97,8 +104,8 @@ class InputLawsTest {
         return inputs.stream().filter(i -> !(i instanceof Instruction.AboutAlarm)).toList();
     }
 
-    @ParameterizedTest
-    @ValueSource(longs = {21, 22, 23, 24, 25, 26, 27, 28})
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
     void late_repeated_and_future_inputs_are_counted_and_change_nothing(long seed) {
         Line line = RandomLine.of(seed, 25);
         Random random = new Random(seed);

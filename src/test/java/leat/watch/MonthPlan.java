@@ -10,6 +10,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import leat.Gear;
 import leat.signal.ClockStep;
 
 /**
@@ -43,6 +44,9 @@ record MonthPlan(
 
     /** The clocks go forward on 29 March. */
     static final LocalDate MONDAY = LocalDate.of(2026, 3, 2);
+
+    /** Of the month; by day it ends after the clock was set and before the service. */
+    static final int DAYS = Gear.of(9, 30);
 
     /** The machine that is serviced. */
     static final String SERVICED = "jet-2";
@@ -91,7 +95,7 @@ record MonthPlan(
 
     /** Thirty days, with a first week in which leat is never switched off. */
     static MonthPlan month(long seed) {
-        return new MonthPlan(MONDAY, 30, 7, seed, STARTS_A_DAY, RUN_MINUTES, SHORT_CUT);
+        return new MonthPlan(MONDAY, DAYS, 7, seed, STARTS_A_DAY, RUN_MINUTES, SHORT_CUT);
     }
 
     /** Likewise with another number of days in which leat is never switched off. */

@@ -3,6 +3,7 @@ package leat.watch;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import leat.Gear;
 import leat.watch.RiseAccuracyTable.Off;
 import leat.watch.RiseAccuracyTable.Sampling;
 import org.junit.jupiter.api.Test;
@@ -16,7 +17,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  */
 class RiseAccuracyTest {
 
-    private static final int SEEDS = 3;
+    private static final int SEEDS = Gear.of(1, 3);
 
     /** Its level swings so far that where the rise ends is a matter of chance. */
     private static final String UNSTEADY = "coupling-slips";
@@ -39,9 +40,10 @@ class RiseAccuracyTest {
     @ParameterizedTest
     @EnumSource(Sampling.class)
     void so_they_are_for_machines_of_other_builds_fewer_readings_and_more_noise(Sampling sampling) {
-        List<Off> offs = RiseAccuracyTable.offs(RiseAccuracyTable.OTHER_MACHINES, 20, sampling);
+        List<Off> offs =
+                RiseAccuracyTable.offs(RiseAccuracyTable.OTHER_MACHINES, Gear.of(5, 20), sampling);
 
-        assertThat(offs).hasSize(20);
+        assertThat(offs).hasSize(Gear.of(5, 20));
         assertThat(offs).allMatch(off -> off.riseShare() < 1);
         assertThat(offs).allMatch(off -> Math.abs(off.topOff()) < 1.5);
         assertThat(offs).allMatch(off -> Math.abs(off.ratioOffPercent()) < 3);
@@ -49,11 +51,11 @@ class RiseAccuracyTest {
 
     @Test
     void of_a_slipping_coupling_the_level_is_near_the_truth_all_the_same() {
-        List<Off> offs = RiseAccuracyTable.offs(UNSTEADY, 8, Sampling.AT_20_HZ);
+        List<Off> offs = RiseAccuracyTable.offs(UNSTEADY, Gear.of(4, 8), Sampling.AT_20_HZ);
 
-        assertThat(offs).hasSize(8);
+        assertThat(offs).hasSize(Gear.of(4, 8));
         assertThat(offs.stream().filter(off -> !Double.isNaN(off.topOff())))
-                .hasSizeGreaterThan(4)
+                .hasSizeGreaterThan(Gear.of(2, 4))
                 .allMatch(off -> Math.abs(off.topOff()) < 1.5);
     }
 }

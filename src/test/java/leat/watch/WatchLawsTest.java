@@ -8,6 +8,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
+import java.util.stream.LongStream;
+import leat.Gear;
 import leat.rule.Limits;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
@@ -15,20 +17,29 @@ import leat.signal.Input;
 import leat.signal.Reading;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The laws of the fold. The seed is the test's parameter and so stands in its name. */
 class WatchLawsTest {
 
-    @ParameterizedTest
-    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20})
+    static LongStream seeds() {
+        return Gear.seeds(4, 24);
+    }
+
+    static LongStream fewSeeds() {
+        return Gear.seeds(2, 8);
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
     void a_watch_restored_at_any_input_goes_on_as_one_that_never_stopped(long seed) {
         Line line = RandomLine.of(seed, 25);
         List<Input> inputs = line.inputs();
         List<Outcome> whole = line.outcomes();
         Random cuts = new Random(seed);
 
-        for (int i = 0; i < 20; i++) {
+        for (int i = 0; i < Gear.of(8, 20); i++) {
             int cut = cuts.nextInt(inputs.size() + 1);
             assertThat(withRestartAt(line, cut)).as("cut at input %d", cut).isEqualTo(whole);
         }
@@ -44,8 +55,8 @@ class WatchLawsTest {
         }
     }
 
-    @ParameterizedTest
-    @ValueSource(longs = {71, 72, 73, 74, 75, 76, 77, 78, 79, 80, 81, 82, 83, 84, 85, 86, 87, 88})
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
     void a_watch_restored_over_and_over_goes_on_as_one_that_never_stopped(long seed) {
         Line line = RandomLine.of(seed, 40);
         Random random = new Random(seed);
@@ -77,15 +88,15 @@ class WatchLawsTest {
         return outcomes;
     }
 
-    @ParameterizedTest
-    @ValueSource(longs = {21, 22, 23, 24, 25, 26, 27, 28})
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("fewSeeds")
     void the_same_inputs_give_the_same_outcomes_again(long seed) {
         assertThat(RandomLine.of(seed, 40).outcomes())
                 .isEqualTo(RandomLine.of(seed, 40).outcomes());
     }
 
-    @ParameterizedTest
-    @ValueSource(longs = {31, 32, 33, 34})
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("fewSeeds")
     void outcomes_come_in_the_order_of_the_inputs_and_never_before_them(long seed) {
         Line line = RandomLine.of(seed, 30);
         Watch watch = new Watch(line.settings());
@@ -97,8 +108,8 @@ class WatchLawsTest {
         }
     }
 
-    @ParameterizedTest
-    @ValueSource(longs = {41, 42, 43, 44, 45})
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("fewSeeds")
     void damaged_states_are_refused_and_never_half_taken_up(long seed) {
         Line line = RandomLine.of(seed, 10);
         Watch watch = new Watch(line.settings());

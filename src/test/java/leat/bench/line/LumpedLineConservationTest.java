@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import leat.Gear;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -33,20 +34,20 @@ class LumpedLineConservationTest {
     }
 
     @Test
-    void water_balance_closes_over_a_night_of_rest() {
+    void water_balance_closes_over_hours_of_rest() {
         LumpedLine line = line(BoosterKind.VANE, 1);
         line.start();
         line.advance(60);
         line.stop();
 
-        line.advance(12 * 3600);
+        line.advance(Gear.of(1, 12) * 3600);
 
         assertThat(line.balance().missingShare()).isLessThan(MISSING);
     }
 
     @Test
     void water_balance_closes_while_faults_come_and_go_and_machines_differ() {
-        for (long seed = 1; seed <= 12; seed++) {
+        for (long seed = 1; seed <= Gear.of(4, 12); seed++) {
             Random random = new Random(seed);
             BoosterKind kind = BoosterKind.values()[(int) (seed % 2)];
             Build build = Build.drawn(kind, seed);

@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import leat.Gear;
 import leat.bench.line.LineState;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Sample;
@@ -63,11 +64,11 @@ class RecorderTest {
     @CsvSource({"demo, 20, 20", "worn-booster, 20, 1", "wear-over-weeks, 5, 1"})
     void the_same_plan_gives_the_same_bytes(String name, double rate, double rest)
             throws IOException {
-        record(named(name), Duration.ofMinutes(60), rate, rest);
+        record(named(name), Duration.ofMinutes(Gear.of(10, 60)), rate, rest);
         byte[] first = Files.readAllBytes(file);
         byte[] firstTruth = Files.readAllBytes(truth);
 
-        record(named(name), Duration.ofMinutes(60), rate, rest);
+        record(named(name), Duration.ofMinutes(Gear.of(10, 60)), rate, rest);
 
         assertThat(Files.readAllBytes(file)).isEqualTo(first);
         assertThat(Files.readAllBytes(truth)).isEqualTo(firstTruth);
@@ -224,9 +225,9 @@ class RecorderTest {
 
     @Test
     void starts_by_the_day_come_on_the_days_and_in_the_hours_of_the_shift() throws IOException {
-        Recorder.Done done = record(named("healthy-weeks"), Duration.ofHours(10), 1, 1);
+        Recorder.Done done = record(named("healthy-weeks"), Duration.ofHours(Gear.of(3, 10)), 1, 1);
 
-        assertThat(done.starts()).isEqualTo(10);
+        assertThat(done.starts()).isEqualTo(Gear.of(4, 10));
         assertThat(rows(truth)).allMatch(row -> row.split(",")[1].startsWith("2026-01-05T"));
     }
 

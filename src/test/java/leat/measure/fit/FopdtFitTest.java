@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.time.Duration;
 import java.util.Random;
+import leat.Gear;
 import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -17,7 +18,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 class FopdtFitTest {
 
-    private static final int CASES = 1_000;
+    private static final int CASES = Gear.cases();
     private static final long SEED = 20_260_105;
 
     @Test
@@ -45,7 +46,10 @@ class FopdtFitTest {
 
         assertThat(coverage.shares().values())
                 .describedAs("seed %d: %s", SEED, coverage.shares())
-                .allSatisfy(share -> assertThat(share).isBetween(0.92, 0.98));
+                .allSatisfy(
+                        share ->
+                                assertThat(share)
+                                        .isBetween(0.92 - Gear.slack(), 0.98 + Gear.slack()));
         assertThat(coverage.refusedShare()).isLessThan(rateHz < 2 ? 0.06 : 0.001);
     }
 
@@ -57,7 +61,7 @@ class FopdtFitTest {
 
         assertThat(coverage.shares().values())
                 .describedAs("seed %d: %s", SEED, coverage.shares())
-                .allSatisfy(share -> assertThat(share).isGreaterThan(0.95));
+                .allSatisfy(share -> assertThat(share).isGreaterThan(0.95 - Gear.slack()));
     }
 
     @Test
@@ -66,7 +70,10 @@ class FopdtFitTest {
 
         assertThat(coverage.shares().values())
                 .describedAs("seed %d: %s", SEED, coverage.shares())
-                .allSatisfy(share -> assertThat(share).isBetween(0.92, 0.98));
+                .allSatisfy(
+                        share ->
+                                assertThat(share)
+                                        .isBetween(0.92 - Gear.slack(), 0.98 + Gear.slack()));
     }
 
     @Test

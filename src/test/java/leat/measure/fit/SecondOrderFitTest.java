@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
+import leat.Gear;
 import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,7 +19,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 class SecondOrderFitTest {
 
-    private static final int CASES = 1_000;
+    private static final int CASES = Gear.cases();
     private static final long SEED = 20_260_106;
 
     @ParameterizedTest
@@ -66,10 +67,10 @@ class SecondOrderFitTest {
 
         assertThat(coverage.shares())
                 .describedAs("seed %d", SEED)
-                .allSatisfy((name, share) -> assertThat(share).isGreaterThan(0.92));
-        assertThat(coverage.shares().get("damping")).isLessThan(0.98);
-        assertThat(coverage.shares().get("amplitude")).isLessThan(0.98);
-        assertThat(coverage.shares().get("duration")).isLessThan(0.98);
+                .allSatisfy((name, share) -> assertThat(share).isGreaterThan(0.92 - Gear.slack()));
+        assertThat(coverage.shares().get("damping")).isLessThan(0.98 + Gear.slack());
+        assertThat(coverage.shares().get("amplitude")).isLessThan(0.98 + Gear.slack());
+        assertThat(coverage.shares().get("duration")).isLessThan(0.98 + Gear.slack());
         assertThat(coverage.refusedShare()).isLessThan(0.02);
     }
 

@@ -1,0 +1,28 @@
+package leat.deliver;
+
+import leat.rule.Grade;
+import leat.store.Message;
+
+/** What a message is about, as facts; {@link Wording} has the words. */
+public sealed interface About permits Changed, Again, More, Digest, Undelivered, Day {
+
+    /** Name of the machine; {@link Message#EVERY_MACHINE} for more than one. */
+    String machine();
+
+    /** The occurrence of the alarm; empty for what is not about one alarm. */
+    default String alarmId() {
+        return "";
+    }
+
+    /** What it wants of its reader. */
+    Message.Kind kind();
+
+    /** What happened, in the word of the JSON. */
+    String event();
+
+    /** The grade that stands, or the gravest that it is about. */
+    Grade grade();
+
+    /** The message in words. */
+    Message in(Wording wording, Notification notification);
+}

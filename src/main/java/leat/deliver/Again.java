@@ -1,0 +1,56 @@
+package leat.deliver;
+
+import static java.util.Objects.requireNonNull;
+
+import leat.alarm.AlarmChange;
+import leat.rule.Grade;
+import leat.store.Message;
+
+/**
+ * A call about an alarm that nobody has acknowledged. Immutable.
+ *
+ * @param machine name of the machine
+ * @param latest the alarm's latest change
+ * @param since since when it has stood so
+ * @param times how many periods have passed; 0 for the first call on a route that is called only
+ *     when nobody else answers
+ */
+record Again(String machine, AlarmChange latest, StandingAlarm.Since since, long times)
+        implements About {
+
+    Again {
+        requireNonNull(machine, "machine");
+        requireNonNull(latest, "latest");
+        requireNonNull(since, "since");
+    }
+
+    /** Alarm, revision since which it stands, what this is, and its number. */
+    String id() {
+        return latest.alarmId() + "/" + since.revision() + "/" + event() + "/" + Math.max(1, times);
+    }
+
+    @Override
+    public String alarmId() {
+        return latest.alarmId();
+    }
+
+    @Override
+    public Message.Kind kind() {
+        return Message.Kind.CALL;
+    }
+
+    @Override
+    public String event() {
+        return times == 0 ? "escalated" : "again";
+    }
+
+    @Override
+    public Grade grade() {
+        return latest.finding().grade();
+    }
+
+    @Override
+    public Message in(Wording wording, Notification notification) {
+        return wording.again(notification, this);
+    }
+}

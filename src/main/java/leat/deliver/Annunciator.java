@@ -1,0 +1,264 @@
+package leat.deliver;
+
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import leat.config.RouteScope;
+import leat.config.RouteSettings;
+import leat.config.Site;
+import leat.store.Message;
+import leat.wire.State;
+import leat.wire.StateBytes;
+
+/**
+ * Who is told when: a fold like the watch, one for a site. Occasions go in, the messages that
+ * routes are owed come out, as facts. It has no clock, store, thread or words; the same occasions
+ * give the same messages. Its state can be written down after any occasion and taken up again.
+ *
+ * <p>What the messages of a commit told of, the messages, and the state belong into one commit.
+ * Thread-confined.
+ */
+public final class Annunciator {
+
+    private static final int FORMAT = 1;
+
+    /** The same order before and after a restart. */
+    private static final Comparator<StandingAlarm> LONGEST_FIRST =
+            Comparator.<StandingAlarm>comparingLong(alarm -> alarm.unanswered().get().atMicros())
+                    .thenComparing(alarm -> alarm.latest().alarmId());
+
+    private final List<RouteSettings> routes;
+    private final Reminders reminders;
+    private final Digests digests;
+    private final Flood flood = new Flood();
+    private final DayReports reports;
+
+    /** By the id of the alarm. */
+    private final Map<String, StandingAlarm> standing = new LinkedHashMap<>();
+
+    /** Knows of no alarm. */
+    public Annunciator(Site site) {
+        routes = site.routes();
+        reminders = new Reminders(site.zone());
+        digests = new Digests(site);
+        reports = new DayReports(site);
+    }
+
+    /** Hands out what is owed because of an occasion, in its order. */
+    public void feed(Occasion occasion, Consumer<Notification> into) {
+        occasion.befall(this, into);
+    }
+
+    /** The reports of the day that are due and wait for {@link Occasion.DayCounted figures}. */
+    public List<DayReports.Report> asks(long nowMicros) {
+        return reports.asks(nowMicros);
+    }
+
+    /** Its state, to be taken up from later. */
+    public byte[] snapshot() {
+        return StateBytes.of(FORMAT, this::keep);
+    }
+
+    /**
+     * Goes on from a state. What waited to be told to routes that the site no longer has is left
+     * out.
+     *
+     * @throws IllegalArgumentException when the state is damaged or of another format
+     */
+    public static Annunciator restore(Site site, byte[] state) {
+        Annunciator restored = new Annunciator(site);
+        StateBytes.into(FORMAT, state, restored::keep);
+        return restored;
+    }
+
+    private void keep(State state) {
+        Set<String> names = routes.stream().map(RouteSettings::name).collect(Collectors.toSet());
+        Map<String, StandingAlarm> kept =
+                state.keep("standing", StandingAlarm.class, new LinkedHashMap<>(standing));
+        standing.clear();
+        standing.putAll(kept);
+        state.part("digests", part -> digests.keep(part, names));
+        state.part("flood", part -> flood.keep(part, names));
+        state.part("reports", reports::keep);
+    }
+
+    void changed(Changed changed, Consumer<Notification> into) {
+        StandingAlarm alarm = after(changed);
+        for (RouteSettings route : routes) {
+            if (isOwed(route, changed, alarm)) {
+                boolean atOnce = alarm.toldTo(route.name()).atOnce();
+                Optional<String> digest =
+                        atOnce ? Optional.empty() : digests.gather(route.name(), changed);
+                Notification message =
+                        new Notification(
+                                changed.id(),
+                                route.name(),
+                                changed.change().atMicros(),
+                                changed,
+                                digest);
+                into.accept(digest.isPresent() ? message : unlessTooMany(message, route));
+                alarm = alarm.tells(route.name(), digest.isEmpty());
+            }
+        }
+        put(alarm);
+    }
+
+    private StandingAlarm after(Changed changed) {
+        return StandingAlarm.after(Optional.ofNullable(standing.get(changed.alarmId())), changed);
+    }
+
+    private void put(StandingAlarm alarm) {
+        if (alarm.isOver()) {
+            standing.remove(alarm.latest().alarmId());
+        } else {
+            standing.put(alarm.latest().alarmId(), alarm);
+        }
+    }
+
+    /**
+     * A route is owed what reaches its grade. Who was told that an alarm came is also told when it
+     * eases, returns or is acknowledged, at whatever grade. While an alarm is held back nothing is
+     * owed; that a hold began or ended only to those who were told of the alarm, unless it is
+     * active as the hold ends: then it is a call like any other. A route that is called only when
+     * nobody answers gets its first call from {@link Reminders}.
+     */
+    private static boolean isOwed(RouteSettings route, Changed changed, StandingAlarm alarm) {
+        if (changed.change().isSilent() || !route.scope().carries(changed.machine())) {
+            return false;
+        }
+        boolean byGrade = changed.change().isCall() || !changed.change().isAboutHold();
+        boolean reaches =
+                byGrade
+                        && route.scope().policy().escalateAfter().isEmpty()
+                        && changed.grade().isAtLeast(route.scope().atLeast());
+        return reaches || alarm.wasTold(route.name());
+    }
+
+    private Notification unlessTooMany(Notification message, RouteSettings route) {
+        Optional<String> into =
+                route.scope().policy().atMost().stream()
+                        .mapToObj(atMost -> flood.foldsInto(message, atMost))
+                        .flatMap(Optional::stream)
+                        .findFirst();
+        return new Notification(
+                message.id(), message.route(), message.atMicros(), message.about(), into);
+    }
+
+    void passed(long nowMicros, Consumer<Notification> into) {
+        for (Digests.Gathered gathered : digests.due(nowMicros)) {
+            into.accept(
+                    new Notification(gathered.id(), gathered.route(), nowMicros, digest(gathered)));
+        }
+        flood.over(nowMicros).forEach(into);
+        callAgain(nowMicros, into);
+    }
+
+    private Digest digest(Digests.Gathered gathered) {
+        Set<String> news =
+                gathered.changes().stream().map(Changed::alarmId).collect(Collectors.toSet());
+        RouteScope scope =
+                routes.stream()
+                        .filter(route -> route.name().equals(gathered.route()))
+                        .map(RouteSettings::scope)
+                        .findFirst()
+                        .orElseThrow();
+        long before =
+                standing.values().stream()
+                        .filter(alarm -> scope.carries(alarm.machine()))
+                        .filter(StandingAlarm::isActiveAdvisory)
+                        .filter(alarm -> !news.contains(alarm.latest().alarmId()))
+                        .count();
+        return Digest.of(
+                gathered.date(),
+                gathered.changes(),
+                id -> Optional.ofNullable(standing.get(id)).map(StandingAlarm::latest),
+                before);
+    }
+
+    private void callAgain(long nowMicros, Consumer<Notification> into) {
+        List<StandingAlarm> unanswered =
+                standing.values().stream()
+                        .filter(alarm -> alarm.unanswered().isPresent())
+                        .sorted(LONGEST_FIRST)
+                        .toList();
+        for (StandingAlarm alarm : unanswered) {
+            for (RouteSettings route : routes) {
+                Optional<Again> again = reminders.due(alarm, route, nowMicros);
+                if (again.isPresent()) {
+                    into.accept(
+                            unlessTooMany(
+                                    new Notification(
+                                            again.get().id(), route.name(), nowMicros, again.get()),
+                                    route));
+                    put(
+                            standing.get(alarm.latest().alarmId())
+                                    .callsAgain(route.name(), again.get().times()));
+                }
+            }
+        }
+    }
+
+    /**
+     * The other routes are owed a notice when one has given messages up: one per machine, to each
+     * route that carries that machine and the gravest grade among them; what is about more than one
+     * machine concerns every route. A notice that is given up itself causes no further one.
+     */
+    void givenUp(Occasion.GivenUp givenUp, Consumer<Notification> into) {
+        Map<String, List<Message>> byMachine =
+                givenUp.messages().stream()
+                        .filter(message -> message.kind() != Message.Kind.NOTICE)
+                        .collect(
+                                Collectors.groupingBy(
+                                        Message::machine, LinkedHashMap::new, Collectors.toList()));
+        byMachine.forEach(
+                (machine, lost) -> {
+                    Undelivered about = new Undelivered(machine, lost, givenUp.reason());
+                    routes.stream()
+                            .filter(route -> !route.name().equals(about.route()))
+                            .filter(
+                                    route ->
+                                            machine.equals(Message.EVERY_MACHINE)
+                                                    || route.scope().carries(machine))
+                            .filter(route -> about.grade().isAtLeast(route.scope().atLeast()))
+                            .forEach(
+                                    route ->
+                                            into.accept(
+                                                    new Notification(
+                                                            about.id(),
+                                                            route.name(),
+                                                            givenUp.nowMicros(),
+                                                            about)));
+                });
+    }
+
+    void counted(Occasion.DayCounted counted, Consumer<Notification> into) {
+        DayReports.Report report = counted.report();
+        reports.tell(report);
+        into.accept(
+                new Notification(
+                        report.id(),
+                        report.route(),
+                        counted.nowMicros(),
+                        new Day(report.date(), counted.days())));
+    }
+
+    /** Who would have been told by now counts as told, at once and one by one. */
+    void stoodBefore(Occasion.StoodBefore before) {
+        for (Changed changed : before.history()) {
+            StandingAlarm alarm = after(changed);
+            for (RouteSettings route : routes) {
+                if (isOwed(route, changed, alarm)) {
+                    alarm = alarm.tells(route.name(), true);
+                }
+            }
+            put(alarm);
+        }
+        digests.begin(before.nowMicros());
+        flood.begin(before.nowMicros());
+    }
+}

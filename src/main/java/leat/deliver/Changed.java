@@ -1,0 +1,57 @@
+package leat.deliver;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.function.Consumer;
+import leat.alarm.AlarmChange;
+import leat.rule.Grade;
+import leat.store.Message;
+
+/**
+ * An alarm of a machine has changed. Immutable.
+ *
+ * @param machine name of the machine
+ * @param change what happened
+ */
+public record Changed(String machine, AlarmChange change) implements Occasion, About {
+
+    public Changed {
+        requireNonNull(machine, "machine");
+        requireNonNull(change, "change");
+    }
+
+    /** Names the change, and the message about it, for ever. */
+    String id() {
+        return change.alarmId() + "/" + change.revision();
+    }
+
+    @Override
+    public void befall(Annunciator annunciator, Consumer<Notification> into) {
+        annunciator.changed(this, into);
+    }
+
+    @Override
+    public String alarmId() {
+        return change.alarmId();
+    }
+
+    @Override
+    public Message.Kind kind() {
+        return change.isCall() ? Message.Kind.CALL : Message.Kind.NEWS;
+    }
+
+    @Override
+    public String event() {
+        return change.event().key();
+    }
+
+    @Override
+    public Grade grade() {
+        return change.finding().grade();
+    }
+
+    @Override
+    public Message in(Wording wording, Notification notification) {
+        return wording.changed(notification, this);
+    }
+}

@@ -1,0 +1,87 @@
+package leat.deliver;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.List;
+import java.util.function.Consumer;
+import leat.store.Message;
+
+/** What can make it due that somebody is told something. */
+public sealed interface Occasion
+        permits Changed,
+                Occasion.Passed,
+                Occasion.GivenUp,
+                Occasion.DayCounted,
+                Occasion.StoodBefore {
+
+    /** Tells the annunciator. */
+    void befall(Annunciator annunciator, Consumer<Notification> into);
+
+    /**
+     * Time has passed; meant to be fed once a second.
+     *
+     * @param nowMicros event time, microseconds UTC
+     */
+    record Passed(long nowMicros) implements Occasion {
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.passed(nowMicros, into);
+        }
+    }
+
+    /**
+     * Messages of one route are not tried any more.
+     *
+     * @param messages in the order in which they were owed
+     * @param reason why, in plain words
+     * @param nowMicros event time, microseconds UTC
+     */
+    record GivenUp(List<Message> messages, String reason, long nowMicros) implements Occasion {
+        public GivenUp {
+            messages = List.copyOf(messages);
+            requireNonNull(reason, "reason");
+        }
+
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.givenUp(this, into);
+        }
+    }
+
+    /**
+     * The figures that a report of the day was waiting for.
+     *
+     * @param report the one that {@link Annunciator#asks asked} for them
+     * @param days of the machines that it names
+     * @param nowMicros event time, microseconds UTC
+     */
+    record DayCounted(DayReports.Report report, List<MachineDay> days, long nowMicros)
+            implements Occasion {
+        public DayCounted {
+            requireNonNull(report, "report");
+            days = List.copyOf(days);
+        }
+
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.counted(this, into);
+        }
+    }
+
+    /**
+     * Alarms stand of which everybody was told by a leat that left no state of its annunciator.
+     *
+     * @param history every change of each, each alarm's in its order
+     * @param nowMicros event time, microseconds UTC
+     */
+    record StoodBefore(List<Changed> history, long nowMicros) implements Occasion {
+        public StoodBefore {
+            history = List.copyOf(history);
+        }
+
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.stoodBefore(this);
+        }
+    }
+}

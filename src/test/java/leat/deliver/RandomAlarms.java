@@ -1,0 +1,243 @@
+package leat.deliver;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
+import java.util.Random;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmNotes;
+import leat.alarm.AlarmState;
+import leat.config.MachineSettings;
+import leat.config.QuietHours;
+import leat.config.RoutePolicy;
+import leat.config.RouteScope;
+import leat.config.RouteSettings;
+import leat.config.Site;
+import leat.config.StoreSettings;
+import leat.measure.Figure;
+import leat.rule.Finding;
+import leat.rule.Grade;
+import leat.rule.Limits;
+import leat.rule.Rule;
+import leat.signal.Channel;
+import leat.signal.PressureUnit;
+import leat.words.Language;
+
+/**
+ * Some days of a boatyard by chance: alarms of two machines come, get worse, ease, are
+ * acknowledged, shelved and go, in floods and with hours between; sometimes a message is given up,
+ * and, where it is asked for, somebody sets the clock back. The routes are by chance too.
+ * Immutable.
+ *
+ * @param site with its routes
+ * @param steps in their order
+ */
+record RandomAlarms(Site site, List<Step> steps) {
+
+    static final long SECOND = 1_000_000;
+    static final long MINUTE = 60 * SECOND;
+    static final long HOUR = 60 * MINUTE;
+    static final long DAY = 24 * HOUR;
+
+    private static final long START = Instant.parse("2026-01-05T11:00:00Z").getEpochSecond();
+    private static final List<String> MACHINES = List.of("jet-1", "jet-2");
+    private static final List<Rule> RULES =
+            List.of(Rule.RATIO, Rule.RISE, Rule.REST, Rule.INLET, Rule.LEVEL_LOW);
+
+    /**
+     * A moment.
+     *
+     * @param atMicros event time, microseconds UTC
+     * @param changed an alarm that changes then
+     * @param givesUp whether what was owed last is given up
+     */
+    record Step(long atMicros, Optional<Changed> changed, boolean givesUp) {
+        Step later(long micros) {
+            return new Step(atMicros + micros, changed.map(c -> later(c, micros)), givesUp);
+        }
+
+        private static Changed later(Changed changed, long micros) {
+            AlarmChange change = changed.change();
+            return new Changed(
+                    changed.machine(),
+                    new AlarmChange(
+                            change.alarmId(),
+                            change.revision(),
+                            change.event(),
+                            change.from(),
+                            change.to(),
+                            change.atMicros() + micros,
+                            change.raisedAtMicros() + micros,
+                            finding(change.finding().grade(), change.atMicros() + micros),
+                            change.by(),
+                            change.notes()));
+        }
+    }
+
+    /** All of it by whole microseconds later. */
+    RandomAlarms later(long micros) {
+        return new RandomAlarms(site, steps.stream().map(step -> step.later(micros)).toList());
+    }
+
+    static RandomAlarms of(long seed, boolean setsTheClock) {
+        Random random = new Random(seed);
+        Site site = site(random);
+        Map<String, AlarmChange> latest = new HashMap<>();
+        List<Step> steps = new ArrayList<>();
+        long now = START * SECOND;
+        for (int i = 0; i < 400; i++) {
+            now += pause(random, setsTheClock);
+            Optional<Changed> changed = Optional.empty();
+            if (random.nextInt(3) > 0) {
+                String machine = MACHINES.get(random.nextInt(4) == 0 ? 1 : 0);
+                Rule rule = RULES.get(random.nextInt(RULES.size()));
+                String key = machine + "." + rule.key();
+                AlarmChange change = next(key, Optional.ofNullable(latest.get(key)), now, random);
+                latest.put(key, change);
+                changed = Optional.of(new Changed(machine, change));
+            }
+            steps.add(new Step(now, changed, random.nextInt(25) == 0));
+        }
+        return new RandomAlarms(site, steps);
+    }
+
+    private static long pause(Random random, boolean setsTheClock) {
+        int kind = random.nextInt(40);
+        if (kind == 0 && setsTheClock) {
+            return -random.nextLong(2 * DAY);
+        }
+        return kind < 4 ? random.nextLong(10 * HOUR) : SECOND * (1 + random.nextInt(60));
+    }
+
+    private static AlarmChange next(
+            String key, Optional<AlarmChange> before, long now, Random random) {
+        if (before.isEmpty() || before.get().to() == AlarmState.NORMAL) {
+            int revision = before.map(AlarmChange::revision).orElse(0) + 1;
+            boolean sameAlarm = before.isPresent() && random.nextBoolean();
+            String id = sameAlarm ? before.get().alarmId() : key + "." + revision;
+            Grade grade = Grade.values()[random.nextInt(Grade.values().length)];
+            AlarmState to = AlarmState.UNACKNOWLEDGED;
+            return change(id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, grade, now);
+        }
+        AlarmChange last = before.get();
+        Grade grade = last.finding().grade();
+        AlarmState from = last.to();
+        return switch (from) {
+            case UNACKNOWLEDGED, ACKNOWLEDGED -> active(last, now, random);
+            case SHELVED -> to(last, AlarmEvent.UNSHELVED, AlarmState.UNACKNOWLEDGED, grade, now);
+            case RETURNED_UNACKNOWLEDGED ->
+                    random.nextBoolean()
+                            ? to(last, AlarmEvent.ACKNOWLEDGED, AlarmState.NORMAL, grade, now)
+                            : to(last, AlarmEvent.RAISED, AlarmState.UNACKNOWLEDGED, grade, now);
+            case NORMAL, LATCHED_UNACKNOWLEDGED, LATCHED_ACKNOWLEDGED, SUPPRESSED, OUT_OF_SERVICE ->
+                    throw new IllegalStateException(from.key());
+        };
+    }
+
+    private static AlarmChange active(AlarmChange last, long now, Random random) {
+        AlarmState unacknowledged = AlarmState.UNACKNOWLEDGED;
+        Grade grade = last.finding().grade();
+        return switch (random.nextInt(7)) {
+            case 0 -> to(last, AlarmEvent.WORSENED, unacknowledged, Grade.CRITICAL, now);
+            case 1 -> to(last, AlarmEvent.WORSENED, unacknowledged, Grade.WARNING, now);
+            case 2 -> to(last, AlarmEvent.EASED, last.to(), Grade.ADVISORY, now);
+            case 3 -> to(last, AlarmEvent.ACKNOWLEDGED, AlarmState.ACKNOWLEDGED, grade, now);
+            case 4 -> to(last, AlarmEvent.SHELVED, AlarmState.SHELVED, grade, now);
+            default ->
+                    last.to() == AlarmState.ACKNOWLEDGED
+                            ? to(last, AlarmEvent.RETURNED, AlarmState.NORMAL, grade, now)
+                            : to(
+                                    last,
+                                    AlarmEvent.RETURNED,
+                                    AlarmState.RETURNED_UNACKNOWLEDGED,
+                                    grade,
+                                    now);
+        };
+    }
+
+    private static AlarmChange to(
+            AlarmChange last, AlarmEvent event, AlarmState to, Grade grade, long now) {
+        return change(last.alarmId(), last.revision() + 1, event, last.to(), to, grade, now);
+    }
+
+    private static AlarmChange change(
+            String id,
+            int revision,
+            AlarmEvent event,
+            AlarmState from,
+            AlarmState to,
+            Grade grade,
+            long now) {
+        AlarmState own = to.isHeld() ? AlarmState.UNACKNOWLEDGED : to;
+        AlarmNotes notes = new AlarmNotes(own, 1, false, OptionalLong.empty(), "");
+        return new AlarmChange(
+                id, revision, event, from, to, now, now, finding(grade, now), "", notes);
+    }
+
+    private static Finding finding(Grade grade, long now) {
+        return new Finding(
+                Rule.RATIO,
+                Channel.BOOSTED,
+                grade,
+                now,
+                now,
+                Finding.Quantity.RATIO,
+                1.62,
+                2.0,
+                Finding.Sense.AT_LEAST,
+                Figure.of(44.5),
+                Figure.of(72.1),
+                List.of());
+    }
+
+    private static Site site(Random random) {
+        List<RouteSettings> routes = new ArrayList<>();
+        for (String name : List.of("hall", "shift", "manager", "yard")) {
+            List<String> machines = random.nextInt(3) == 0 ? List.of("jet-1") : List.of();
+            boolean onlyThen = name.equals("manager");
+            Grade atLeast = onlyThen || random.nextBoolean() ? Grade.WARNING : Grade.ADVISORY;
+            RoutePolicy policy = policy(random, onlyThen, atLeast == Grade.ADVISORY);
+            routes.add(
+                    new RouteSettings.Log(
+                            name, new RouteScope(atLeast, machines, Duration.ofHours(72), policy)));
+        }
+        return new Site(
+                "Boatyard",
+                ZoneId.of("Europe/Berlin"),
+                Language.ENGLISH,
+                PressureUnit.PSI,
+                new StoreSettings(Path.of("."), Duration.ofDays(90)),
+                List.of(),
+                MACHINES.stream()
+                        .map(machine -> new MachineSettings(machine, List.of(), Limits.DEFAULTS))
+                        .toList(),
+                routes,
+                Optional.empty(),
+                "0".repeat(64),
+                "");
+    }
+
+    private static RoutePolicy policy(Random random, boolean onlyThen, boolean advisories) {
+        return new RoutePolicy(
+                random.nextBoolean()
+                        ? Optional.of(new QuietHours(LocalTime.of(22, 0), LocalTime.of(6, 0)))
+                        : Optional.empty(),
+                onlyThen ? Optional.of(Duration.ofMinutes(15)) : Optional.empty(),
+                random.nextBoolean() ? Optional.of(Duration.ofMinutes(10)) : Optional.empty(),
+                random.nextBoolean() ? OptionalInt.of(3) : OptionalInt.empty(),
+                random.nextBoolean() ? Optional.of(LocalTime.of(7, 0)) : Optional.empty(),
+                advisories && random.nextInt(3) > 0
+                        ? Optional.of(LocalTime.of(7, 30))
+                        : Optional.empty());
+    }
+}
