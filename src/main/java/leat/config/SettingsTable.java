@@ -8,8 +8,8 @@ import java.util.Map;
 import java.util.Set;
 
 /**
- * The reference of every setting as a Markdown table, made from the declarations that the loader
- * reads by. Thread-safe: each call makes its own table.
+ * The reference of every setting, made from the declarations that the loader reads by. Thread-safe:
+ * each call makes its own.
  */
 public final class SettingsTable {
 
@@ -23,24 +23,43 @@ public final class SettingsTable {
 
     private SettingsTable() {}
 
-    /** The table, each line ended by a line feed. */
-    public static String markdown() {
-        return HEAD + new SettingsTable().block("", SiteReader.BLOCK);
+    /**
+     * Every setting in the order of the file, by the group that it stands in: the first key of its
+     * path.
+     */
+    public static Map<String, List<Setting>> groups() {
+        Map<String, List<Setting>> groups = new LinkedHashMap<>();
+        for (Setting setting : new SettingsTable().block("", SiteReader.BLOCK)) {
+            groups.computeIfAbsent(setting.path().split("\\.")[0], g -> new ArrayList<>())
+                    .add(setting);
+        }
+        return groups;
     }
 
-    private String block(String path, Block block) {
-        StringBuilder rows = new StringBuilder();
+    /** One heading and one Markdown table for each group, each line ended by a line feed. */
+    public static String markdown() {
+        StringBuilder text = new StringBuilder();
+        groups().forEach(
+                        (group, settings) -> {
+                            text.append("\n## ").append(group).append("\n\n").append(HEAD);
+                            settings.forEach(setting -> text.append(row(setting)));
+                        });
+        return text.toString();
+    }
+
+    private List<Setting> block(String path, Block block) {
+        List<Setting> rows = new ArrayList<>();
         shown.add(block);
         for (Map.Entry<Shape, List<Entry>> alike : alike(block).entrySet()) {
             List<String> names = new ArrayList<>();
             for (Entry entry : alike.getValue()) {
                 names.add(entry.name());
-                rows.append(entry.tell(new OwnRow(path + entry.name(), block)));
+                rows.add(entry.tell(new OwnRow(path + entry.name(), block)));
             }
             String name = names.size() == 1 ? names.get(0) : "{" + String.join(",", names) + "}";
-            rows.append(alike.getKey().tell(new RowsBelow(path + name)));
+            rows.addAll(alike.getKey().tell(new RowsBelow(path + name)));
         }
-        return rows.toString();
+        return rows;
     }
 
     /** Parts under which the same may stand share the rows of what is below them. */
@@ -62,6 +81,17 @@ public final class SettingsTable {
             alike.computeIfAbsent(entry.tell(grouping), s -> new ArrayList<>()).add(entry);
         }
         return alike;
+    }
+
+    private static String row(Setting setting) {
+        return row(
+                code(setting.path()),
+                setting.unit(),
+                setting.duty().isEmpty() ? code(setting.fallback()) : setting.duty(),
+                setting.min(),
+                setting.max(),
+                setting.meaning(),
+                setting.origin());
     }
 
     private static String row(String... cells) {
@@ -90,14 +120,16 @@ public final class SettingsTable {
      * @param path its path
      * @param parent the block that it stands in
      */
-    private record OwnRow(String path, Block parent) implements Entry.Teller<String> {
+    private record OwnRow(String path, Block parent) implements Entry.Teller<Setting> {
 
         @Override
-        public String key(Key<?> key) {
-            return row(
-                    code(path),
+        public Setting key(Key<?> key) {
+            boolean given = key.fallback().isPresent();
+            return new Setting(
+                    path,
                     key.form().unit(),
-                    key.fallback().isPresent() ? code(key.printedDefault()) : absent(key),
+                    given ? key.printedDefault() : "",
+                    given ? "" : absent(key),
                     key.form().min(),
                     key.form().max(),
                     key.meaning(),
@@ -105,8 +137,8 @@ public final class SettingsTable {
         }
 
         @Override
-        public String part(Part part) {
-            return row(code(path), "keys below", absent(part), "", "", part.meaning(), "");
+        public Setting part(Part part) {
+            return new Setting(path, "keys below", "", absent(part), "", "", part.meaning(), "");
         }
 
         private String absent(Entry entry) {
@@ -120,7 +152,7 @@ public final class SettingsTable {
     }
 
     /** The rows of what stands below one key, or below several that are alike. */
-    private final class RowsBelow implements Shape.Teller<String> {
+    private final class RowsBelow implements Shape.Teller<List<Setting>> {
 
         private final String path;
 
@@ -129,24 +161,33 @@ public final class SettingsTable {
         }
 
         @Override
-        public String form(Form<?> form) {
-            return "";
+        public List<Setting> form(Form<?> form) {
+            return List.of();
         }
 
         @Override
-        public String block(Block block) {
+        public List<Setting> block(Block block) {
             return shown.contains(block)
-                    ? row(code(path + ".…"), "as above", "as above", "", "", "as above", "")
+                    ? List.of(
+                            new Setting(
+                                    path + ".…",
+                                    "as above",
+                                    "",
+                                    "as above",
+                                    "",
+                                    "",
+                                    "as above",
+                                    ""))
                     : SettingsTable.this.block(path + ".", block);
         }
 
         @Override
-        public String named(Named named) {
+        public List<Setting> named(Named named) {
             return named.each().tell(new RowsBelow(path + ".<" + named.noun() + ">"));
         }
 
         @Override
-        public String pair(Pair pair) {
+        public List<Setting> pair(Pair pair) {
             return pair.each().tell(new RowsBelow(path + "[]"));
         }
     }

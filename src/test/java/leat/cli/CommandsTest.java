@@ -25,6 +25,7 @@ import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Tick;
 import leat.store.StoreReader;
 import leat.watch.Outcome;
@@ -62,11 +63,12 @@ class CommandsTest {
                     batch.fed(
                             "jet-1",
                             2,
-                            new Instruction.Journal(
+                            new Instruction(
                                     SIX,
                                     "tech",
-                                    Instruction.Entry.SERVICED,
-                                    "new pump\u001b[31m\nnot a line of leat"));
+                                    new Order.Journal(
+                                            Order.Entry.SERVICED,
+                                            "new pump\u001b[31m\nnot a line of leat")));
                 });
     }
 
@@ -301,19 +303,19 @@ class CommandsTest {
         assertThat(shelve.out()).contains("written down", "Shelved until");
         assertThat(service.out()).contains("written down");
         try (StoreReader reader = StoreReader.open(site.database())) {
-            Instruction.Shelve left = (Instruction.Shelve) reader.waiting().get(0).instruction();
+            Instruction said = reader.waiting().get(0).instruction();
+            Order.Shelve left = (Order.Shelve) said.order();
             assertThat(left.why()).isEqualTo("on order");
-            assertThat(left.untilMicros() - left.atMicros()).isEqualTo(8 * 3_600_000_000L);
-            assertThat(reader.waiting().get(0).takenUp(left.atMicros() + 77))
+            assertThat(left.untilMicros() - said.atMicros()).isEqualTo(8 * 3_600_000_000L);
+            assertThat(reader.waiting().get(0).takenUp(said.atMicros() + 77))
                     .isEqualTo(
-                            new Instruction.Shelve(
-                                    left.atMicros() + 77,
+                            new Instruction(
+                                    said.atMicros() + 77,
                                     "kim",
-                                    left.alarmId(),
-                                    left.untilMicros(),
-                                    "on order"));
-            assertThat(((Instruction.Journal) reader.waiting().get(1).instruction()).entry())
-                    .isEqualTo(Instruction.Entry.SERVICE_ON);
+                                    new Order.Shelve(
+                                            left.alarmId(), left.untilMicros(), "on order")));
+            assertThat(((Order.Journal) reader.waiting().get(1).instruction().order()).entry())
+                    .isEqualTo(Order.Entry.SERVICE_ON);
         }
     }
 

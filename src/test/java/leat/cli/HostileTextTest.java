@@ -37,6 +37,7 @@ import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.PlainText;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
@@ -151,9 +152,9 @@ class HostileTextTest {
         String text = HostileText.ALL;
         return List.of(
                 new SourceLost(Channel.INLET, at, text),
-                new Instruction.Journal(at, text, Instruction.Entry.NOTE, text),
-                new Instruction.Acknowledge(at, text, "an alarm " + text),
-                new Instruction.Shelve(at, text, "an alarm " + text, at + 1, text));
+                new Instruction(at, text, new Order.Journal(Order.Entry.NOTE, text)),
+                new Instruction(at, text, new Order.Acknowledge("an alarm " + text)),
+                new Instruction(at, text, new Order.Shelve("an alarm " + text, at + 1, text)));
     }
 
     private static AlarmChange shelved() {
@@ -440,7 +441,7 @@ class HostileTextTest {
                     .satisfies(
                             left -> {
                                 assertThat(left.by()).isEqualTo("Kim\r\n\u001b[2J");
-                                assertThat(((Instruction.Remove) left).why()).isEqualTo(whole);
+                                assertThat(((Order.Remove) left.order()).why()).isEqualTo(whole);
                             });
         }
     }

@@ -18,6 +18,7 @@ import leat.replay.Played;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.SourceLost;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
@@ -53,8 +54,8 @@ class ReplayCommandTest {
             inputs.addAll(StoredSite.pressures("demo", machine, StoredSite.SIX));
             long last = inputs.get(inputs.size() - 1).atMicros();
             inputs.add(
-                    new Instruction.Journal(
-                            last, "Kim", Instruction.Entry.NOTE, "dial reads 99\nok"));
+                    new Instruction(
+                            last, "Kim", new Order.Journal(Order.Entry.NOTE, "dial reads 99\nok")));
             stored.saw(machine, inputs);
         }
     }

@@ -14,24 +14,23 @@ import org.junit.jupiter.api.Test;
  */
 class SettingsTableTest {
 
-    private static final Path README = Path.of("README.md");
+    private static final Path PAGE = Path.of("config", "settings.md");
     private static final String FROM = "<!-- settings -->\n";
     private static final String TO = "<!-- /settings -->";
 
     @Test
-    void the_readme_holds_exactly_this_table() throws IOException {
-        String readme = Files.readString(README).replace("\r\n", "\n");
-        int from = readme.indexOf(FROM) + FROM.length();
-        int to = readme.indexOf(TO);
+    void the_page_holds_exactly_these_tables() throws IOException {
+        String page = Files.readString(PAGE).replace("\r\n", "\n");
+        int from = page.indexOf(FROM) + FROM.length();
+        int to = page.indexOf(TO);
         if (Boolean.getBoolean("leat.regenerate")) {
             Files.writeString(
-                    README,
-                    readme.substring(0, from) + SettingsTable.markdown() + readme.substring(to));
-            readme = Files.readString(README);
-            to = readme.indexOf(TO);
+                    PAGE, page.substring(0, from) + SettingsTable.markdown() + page.substring(to));
+            page = Files.readString(PAGE);
+            to = page.indexOf(TO);
         }
 
-        assertThat(readme.substring(from, to)).isEqualTo(SettingsTable.markdown());
+        assertThat(page.substring(from, to)).isEqualTo(SettingsTable.markdown());
     }
 
     @Test
@@ -58,7 +57,7 @@ class SettingsTableTest {
 
     @Test
     void every_row_has_as_many_cells_as_the_head() {
-        assertThat(SettingsTable.markdown().lines())
+        assertThat(SettingsTable.markdown().lines().filter(line -> line.startsWith("|")))
                 .allMatch(row -> row.replace("\\|", "").chars().filter(c -> c == '|').count() == 8);
     }
 }

@@ -30,6 +30,7 @@ import leat.replay.Replayed;
 import leat.replay.StoredSpan;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.store.InstructionBox;
 import leat.store.StoreReader;
@@ -234,14 +235,14 @@ class ReplayJsonParityTest {
             String alarm = box.alarm("1").orElseThrow().id();
             box.leave(
                     LiveRun.MACHINE,
-                    new Instruction.Acknowledge(live.nowMicros(), "Kim, \"the tech\"", alarm));
+                    new Instruction(
+                            live.nowMicros(), "Kim, \"the tech\"", new Order.Acknowledge(alarm)));
             box.leave(
                     LiveRun.MACHINE,
-                    new Instruction.Journal(
+                    new Instruction(
                             live.nowMicros(),
                             "Kim",
-                            Instruction.Entry.SERVICED,
-                            "new booster;\nsays \"ok\""));
+                            new Order.Journal(Order.Entry.SERVICED, "new booster;\nsays \"ok\"")));
         }
         live.silence(4).lose("no reply, cable?").silence(20);
         live.offer(Reading.good(Channel.INLET, live.nowMicros() - 60_000_000, 40));

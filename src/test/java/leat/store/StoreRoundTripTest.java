@@ -13,6 +13,7 @@ import leat.Gear;
 import leat.rule.Grade;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.watch.Outcome;
 import org.junit.jupiter.api.Test;
@@ -120,8 +121,9 @@ class StoreRoundTripTest {
             for (int i = 0; i < words.size(); i++) {
                 String word = words.get(i);
                 Batch batch = new Batch();
-                Instruction.Journal entry =
-                        new Instruction.Journal(i, "Kim " + word, Instruction.Entry.SERVICED, word);
+                Instruction entry =
+                        new Instruction(
+                                i, "Kim " + word, new Order.Journal(Order.Entry.SERVICED, word));
                 Message message =
                         new Message(
                                 "m" + i + word,
@@ -142,7 +144,13 @@ class StoreRoundTripTest {
                 store.commit(batch);
 
                 assertThat(reader.journal(Optional.of("jet-1"), 1))
-                        .containsExactly(new JournalLine("jet-1", i + 1, entry));
+                        .containsExactly(
+                                new JournalLine(
+                                        "jet-1",
+                                        i + 1,
+                                        i,
+                                        "Kim " + word,
+                                        (Order.Journal) entry.order()));
                 assertThat(reader.due("log", i, 10)).containsExactly(new Owed(i + 1, 0, message));
             }
         }

@@ -47,6 +47,7 @@ import leat.instruct.Requests;
 import leat.instruct.Signed;
 import leat.interop.Mosquitto;
 import leat.interop.Passwords;
+import leat.signal.Order;
 import leat.store.InstructionBox;
 import leat.store.StoreReader;
 import org.junit.jupiter.api.AfterEach;
@@ -275,7 +276,7 @@ class HostileTextTest {
             long now = ChronoUnit.MICROS.between(Instant.EPOCH, Instant.now());
             Requests kim = new Requests(box, List.of(), BY, now);
             kim.service("jet-1", "off", "").leaveIn(box);
-            kim.acknowledge("1").leaveIn(box);
+            kim.about("1", Order.Acknowledge::new).leaveIn(box);
         }
     }
 

@@ -20,6 +20,7 @@ import leat.Gear;
 import leat.interop.Mosquitto;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
@@ -222,7 +223,7 @@ class KillNineTest {
                 instructions.add(
                         box.leave(
                                 alarms.get(0).machine(),
-                                new Instruction.Acknowledge(nowMicros(), "Kim", alarm)));
+                                new Instruction(nowMicros(), "Kim", new Order.Acknowledge(alarm))));
             }
             witness.look(reader);
         }

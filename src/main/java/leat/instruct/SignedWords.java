@@ -21,7 +21,7 @@ import java.util.regex.Pattern;
  * @param nonce a word by chance that the sender never uses again
  * @param details what else was said, by key; every value is text
  */
-record Order(String word, long atSeconds, String nonce, Map<String, String> details) {
+record SignedWords(String word, long atSeconds, String nonce, Map<String, String> details) {
 
     private static final Pattern NONCE = Pattern.compile("[A-Za-z0-9_-]{16,64}");
 
@@ -32,13 +32,13 @@ record Order(String word, long atSeconds, String nonce, Map<String, String> deta
                     .build()
                     .readerFor(JsonNode.class);
 
-    Order {
+    SignedWords {
         requireNonNull(word, "word");
         requireNonNull(nonce, "nonce");
         details = Map.copyOf(details);
     }
 
-    static Order read(String words) throws Refused {
+    static SignedWords read(String words) throws Refused {
         JsonNode root = tree(words);
         JsonNode at = root.path("at");
         if (!at.isIntegralNumber() || !at.canConvertToLong()) {
@@ -53,7 +53,7 @@ record Order(String word, long atSeconds, String nonce, Map<String, String> deta
         if (nonce == null || !NONCE.matcher(nonce).matches()) {
             throw new Refused("nonce is not 16 to 64 letters, digits, _ and -");
         }
-        return new Order(word, at.longValue(), nonce, texts);
+        return new SignedWords(word, at.longValue(), nonce, texts);
     }
 
     private static JsonNode tree(String words) throws Refused {
