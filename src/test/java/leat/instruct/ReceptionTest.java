@@ -338,7 +338,7 @@ class ReceptionTest {
     }
 
     @Test
-    void what_the_broker_had_kept_is_not_even_answered() throws InterruptedException {
+    void what_the_broker_had_kept_is_not_even_answered() {
         reception.arrived(anna(ACK), true);
         reception.step();
 
@@ -347,7 +347,7 @@ class ReceptionTest {
     }
 
     @Test
-    void flood_is_dropped_and_counted() throws InterruptedException {
+    void flood_is_dropped_and_counted() {
         flood(100);
         reception.step();
 

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import leat.Gear;
+import leat.acquire.RecordingIntake;
 import leat.config.ConnectionSettings.ModbusTcp;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.stream.LongStream;
 import leat.Gear;
+import leat.acquire.RecordingIntake;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;
 import leat.signal.Channel;

@@ -13,6 +13,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Set;
 import leat.Gear;
+import leat.acquire.RecordingIntake;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;
 import leat.signal.Channel;

@@ -1,13 +1,14 @@
-package leat.acquire.modbus;
+package leat.work;
 
 import java.util.HashSet;
 import java.util.Set;
 
 /**
- * Remembers faults, so that each distinct one is written to the log once; how often it came is in
- * the health. Thread-confined.
+ * Remembers faults, so that each distinct one is written to the log once for as long as the program
+ * runs; how often it came is in the health. For what comes and goes see {@link Trouble}.
+ * Thread-safe.
  */
-final class KnownFaults {
+public final class KnownFaults {
 
     /** More distinct faults than this are no news any more. */
     private static final int MAX_DISTINCT = 200;
@@ -15,7 +16,7 @@ final class KnownFaults {
     private final Set<String> known = new HashSet<>();
 
     /** True the first time. */
-    boolean isNew(String fault) {
+    public synchronized boolean isNew(String fault) {
         return known.size() < MAX_DISTINCT && known.add(fault);
     }
 }

@@ -1,10 +1,9 @@
-package leat.acquire.modbus;
+package leat.acquire;
 
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
-import leat.acquire.Intake;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Quality;
@@ -13,17 +12,18 @@ import leat.signal.SourceBack;
 import leat.signal.SourceLost;
 
 /** Keeps what sources offer, in order; can be told to take nothing. Thread-safe. */
-final class RecordingIntake implements Intake {
+public final class RecordingIntake implements Intake {
 
     /** One offered input. */
-    record Offered(String machine, Input input) {}
+    public record Offered(String machine, Input input) {}
 
     private final List<Offered> offered = new ArrayList<>();
+    private final List<Input> refused = new ArrayList<>();
     private volatile boolean full;
 
     @Override
     public synchronized boolean offer(String machine, Input input) {
-        return !full && offered.add(new Offered(machine, input));
+        return full ? !refused.add(input) : offered.add(new Offered(machine, input));
     }
 
     @Override
@@ -32,38 +32,43 @@ final class RecordingIntake implements Intake {
         return TimeUnit.SECONDS.toMicros(now.getEpochSecond()) + now.getNano() / 1000;
     }
 
-    void beFull(boolean isFull) {
+    public void beFull(boolean isFull) {
         full = isFull;
     }
 
-    synchronized List<Offered> all() {
+    public synchronized List<Offered> all() {
         return List.copyOf(offered);
     }
 
-    synchronized void forget() {
+    /** What was offered while nothing was taken. */
+    public synchronized <T extends Input> List<T> refused(Class<T> kind) {
+        return refused.stream().filter(kind::isInstance).map(kind::cast).toList();
+    }
+
+    public synchronized void forget() {
         offered.clear();
     }
 
-    List<Reading> readings(Channel channel) {
+    public List<Reading> readings(Channel channel) {
         return of(Reading.class).stream().filter(r -> r.channel() == channel).toList();
     }
 
-    List<Double> values(Channel channel) {
+    public List<Double> values(Channel channel) {
         return readings(channel).stream()
                 .filter(r -> r.quality().isUsable())
                 .map(Reading::value)
                 .toList();
     }
 
-    List<Quality> qualities(Channel channel) {
+    public List<Quality> qualities(Channel channel) {
         return readings(channel).stream().map(Reading::quality).toList();
     }
 
-    List<SourceLost> losses() {
+    public List<SourceLost> losses() {
         return of(SourceLost.class);
     }
 
-    List<SourceBack> returns() {
+    public List<SourceBack> returns() {
         return of(SourceBack.class);
     }
 
