@@ -33,8 +33,7 @@ public final class LeakCheck implements BeforeAllCallback, AfterAllCallback {
     @Override
     public void beforeAll(ExtensionContext context) throws IOException {
         openWhatTheRuntimeOpensOnce();
-        context.getStore(OURS)
-                .put(Before.class, new Before(LiveThreads.now(), Descriptors.now()));
+        context.getStore(OURS).put(Before.class, new Before(LiveThreads.now(), Descriptors.now()));
     }
 
     /** The first socket that is closed makes the runtime open one that it keeps. */

@@ -2,12 +2,17 @@ package leat.cli;
 
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import leat.config.Setting;
-import leat.config.SettingsTable;
+import leat.config.SettingsGroup;
+import leat.config.SettingsReference;
+import leat.json.Published;
+import leat.report.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -15,81 +20,105 @@ import picocli.CommandLine.Spec;
         name = "settings",
         mixinStandardHelpOptions = true,
         description = {
-            "Shows what site.yaml may hold: each setting with its unit, default and range, what it is, and"
-                    + " where the default comes from.",
-            "config/settings.md has the same as tables."
+            "Tells every setting of site.yaml, or those of one group.",
+            "Each begins with its key, its default and what may be written."
         })
 final class SettingsCommand implements Callable<Integer> {
-
-    private static final int WIDTH = 80;
-    private static final String INDENT = "    ";
 
     @Parameters(
             arity = "0..1",
             paramLabel = "GROUP",
-            description = "only this group, such as limits; all, if left out")
+            description = "such as limits, limits.rise, rise or mail; all, if left out")
     private String group;
+
+    @Option(names = "--json", description = "as one JSON document (config/settings.schema.json)")
+    private boolean asJson;
 
     @Spec private CommandSpec spec;
 
     @Override
     public Integer call() {
-        Map<String, List<Setting>> groups = SettingsTable.groups();
-        if (group != null && !groups.containsKey(group)) {
-            throw new Trouble.Expected(
-                    Main.WRONG,
-                    "There is no group "
-                            + group
-                            + "; known are "
-                            + String.join(", ", groups.keySet())
-                            + ".");
+        List<SettingsGroup> all = SettingsReference.groups();
+        List<SettingsGroup> groups =
+                group == null
+                        ? all
+                        : all.stream().filter(each -> each.isAskedForBy(group)).toList();
+        if (groups.isEmpty()) {
+            String answer = "There is no group " + group + " of settings. " + known(all);
+            throw new Trouble.Expected(Main.WRONG, SettingsSheet.folded("", answer));
         }
         PrintWriter out = spec.commandLine().getOut();
-        groups.forEach(
-                (name, settings) -> {
-                    if (group == null || group.equals(name)) {
-                        settings.forEach(setting -> print(setting, out));
-                    }
-                });
+        if (asJson) {
+            out.println(json(groups));
+            return Main.DONE;
+        }
+        out.print(SettingsSheet.text(groups));
+        if (group == null) {
+            out.println();
+            out.print(SettingsSheet.folded("", "One group: leat settings GROUP. " + known(all)));
+        }
         return Main.DONE;
     }
 
-    private static void print(Setting setting, PrintWriter out) {
-        out.println(setting.path());
-        wrap(facts(setting), out);
-        if (!setting.meaning().equals(setting.unit())) {
-            wrap(setting.meaning(), out);
-        }
+    private static String known(List<SettingsGroup> groups) {
+        return groups.stream()
+                .map(SettingsGroup::name)
+                .collect(Collectors.joining(", ", "Groups: ", "."));
     }
 
-    /** Such as {@code ms, s, min, h, d; default 6 s; 100 ms to 2 min; common practice}. */
-    private static String facts(Setting setting) {
-        StringBuilder facts = new StringBuilder(setting.unit());
-        if (setting.duty().isEmpty()) {
-            facts.append("; default ").append(setting.fallback());
-        } else if (!setting.duty().equals(setting.unit())) {
-            facts.append("; ").append(setting.duty());
-        }
-        if (!setting.min().isEmpty()) {
-            facts.append("; ").append(setting.min()).append(" to ").append(setting.max());
-        }
-        if (!setting.origin().isEmpty()) {
-            facts.append(" (").append(setting.origin()).append(")");
-        }
-        return facts.toString();
+    /** The document. */
+    @Published("leat.settings/1")
+    record Told(List<Group> groups) {}
+
+    /** Settings that stand under one key. */
+    record Group(
+            String group,
+            String path,
+            String meaning,
+            boolean required,
+            List<String> oneOf,
+            List<Line> settings) {}
+
+    /** One key. */
+    record Line(
+            String setting,
+            String meaning,
+            boolean required,
+            List<String> oneOf,
+            String kind,
+            Optional<String> defaultValue,
+            Optional<String> min,
+            Optional<String> max,
+            Optional<String> origin) {}
+
+    private static String json(List<SettingsGroup> groups) {
+        return Json.print(new Told(groups.stream().map(SettingsCommand::group).toList()));
     }
 
-    private static void wrap(String text, PrintWriter out) {
-        StringBuilder line = new StringBuilder(INDENT);
-        for (String word : text.split(" ")) {
-            boolean first = line.length() == INDENT.length();
-            if (!first && line.length() + 1 + word.length() > WIDTH) {
-                out.println(line);
-                line.setLength(INDENT.length());
-                first = true;
-            }
-            line.append(first ? "" : " ").append(word);
-        }
-        out.println(line);
+    private static Group group(SettingsGroup group) {
+        return new Group(
+                group.name(),
+                group.path(),
+                group.head().meaning(),
+                group.head().required(),
+                group.head().oneOf(),
+                group.settings().stream().map(SettingsCommand::line).toList());
+    }
+
+    private static Line line(Setting setting) {
+        return new Line(
+                setting.name(),
+                setting.meaning(),
+                setting.required(),
+                setting.oneOf(),
+                setting.kind(),
+                setting.fallback(),
+                ifAny(setting.min()),
+                ifAny(setting.max()),
+                ifAny(setting.origin()));
+    }
+
+    private static Optional<String> ifAny(String words) {
+        return words.isEmpty() ? Optional.empty() : Optional.of(words);
     }
 }

@@ -1,23 +1,55 @@
 package leat.config;
 
+import static java.util.Objects.requireNonNull;
+
+import java.util.List;
+import java.util.Optional;
+
 /**
- * One setting of {@code site.yaml}, in words for people. Immutable.
+ * One key of {@code site.yaml} as its reference tells it. Immutable.
  *
- * @param path its keys from the top, such as {@code limits.rise.warning}
- * @param unit its units, or what kind of value it is
- * @param fallback what holds if it is left out, as it would be written; empty if nothing does
- * @param duty why nothing does: {@code required}, {@code none} or a choice; empty beside a default
- * @param min lowest value that is taken, or empty
- * @param max highest value that is taken, or empty
- * @param meaning what it is on the machine
- * @param origin where the default comes from, or empty
+ * @param name its key under the keys of its group, such as {@code warning} or {@code loop[].raw}
+ * @param kind its unit, its words, or what kind of value it is
+ * @param fallback its default as it would be written
+ * @param required whether it must be there
+ * @param oneOf the keys of which exactly one must be there, this one among them; else empty
+ * @param min smallest value as it would be written; empty where there is none
+ * @param max largest value as it would be written; empty where there is none
+ * @param meaning what it is
+ * @param origin where the default comes from; empty without a default
  */
 public record Setting(
-        String path,
-        String unit,
-        String fallback,
-        String duty,
+        String name,
+        String kind,
+        Optional<String> fallback,
+        boolean required,
+        List<String> oneOf,
         String min,
         String max,
         String meaning,
-        String origin) {}
+        String origin) {
+
+    public Setting {
+        requireNonNull(name, "name");
+        requireNonNull(kind, "kind");
+        requireNonNull(fallback, "fallback");
+        oneOf = List.copyOf(oneOf);
+        requireNonNull(min, "min");
+        requireNonNull(max, "max");
+        requireNonNull(meaning, "meaning");
+        requireNonNull(origin, "origin");
+    }
+
+    /** What may be written: range and unit, such as {@code 1 s to 1 min (ms, s, min, h, d)}. */
+    public String allowed() {
+        return min.isEmpty() ? kind : min + " to " + max + " (" + kind + ")";
+    }
+
+    /** What holds where it is left out without a default: whether it may be left out. */
+    public String absent() {
+        if (!oneOf.isEmpty()) {
+            return "one of " + String.join(", ", oneOf);
+        }
+        return required ? "required" : "none";
+    }
+}

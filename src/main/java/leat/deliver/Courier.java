@@ -94,8 +94,7 @@ public final class Courier implements AutoCloseable {
         this.random = requireNonNull(random, "random");
         this.trouble = new Trouble(SAY_AGAIN, nanos);
         this.worker =
-                new Worker(
-                        "leat-courier-" + route.name(), this::step, Duration.ZERO, CLOSE_WITHIN);
+                new Worker("leat-courier-" + route.name(), this::step, Duration.ZERO, CLOSE_WITHIN);
     }
 
     /** Without quiet hours. */

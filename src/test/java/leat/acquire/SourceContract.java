@@ -32,8 +32,7 @@ public abstract class SourceContract {
 
     /** How both loops are wired. */
     protected static final Conversion LOOP =
-            new Transducer(
-                    Optional.of(TwoPoint.IDENTITY), new TwoPoint(4, 0, 20, 200), -14.7, 220);
+            new Transducer(Optional.of(TwoPoint.IDENTITY), new TwoPoint(4, 0, 20, 200), -14.7, 220);
 
     private static final Duration LONGEST_CLOSE = Duration.ofSeconds(3);
     private static final Duration A_WHILE = Duration.ofMillis(500);

@@ -132,6 +132,7 @@ class CommandsTest {
                 "demo",
                 "simulate",
                 "check",
+                "settings",
                 "replay",
                 "export",
                 "backtest",

@@ -106,6 +106,7 @@ class JsonOutputsTest {
                 "journal --json",
                 "replay --json jet-1/11",
                 "replay --json --machine jet-2 --since 2026-01-05",
+                "settings --json",
                 "simulate --json",
                 "startups --json");
     }
@@ -126,7 +127,10 @@ class JsonOutputsTest {
         String[] words = line.split(" ");
         String[] rest = Arrays.copyOfRange(words, 1, words.length);
 
-        Ran ran = words[0].equals("simulate") ? Ran.leat(words) : site.leat(words[0], rest);
+        Ran ran =
+                List.of("settings", "simulate").contains(words[0])
+                        ? Ran.leat(words)
+                        : site.leat(words[0], rest);
 
         JsonNode json = StoredSite.json(ran);
         String schema = json.get("schema").asText().replaceAll("leat\\.|/1", "") + ".schema.json";

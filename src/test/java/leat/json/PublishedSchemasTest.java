@@ -33,6 +33,7 @@ class PublishedSchemasTest {
                 "cli.HealthSheet",
                 "cli.JournalCommand",
                 "cli.ScenarioList",
+                "cli.SettingsCommand",
                 "cli.StartupsCommand",
                 "replay.ReplayJson"
             })

@@ -63,8 +63,7 @@ public final class MqttSource implements Source {
             }
         }
         this.worker =
-                new Worker(
-                        "leat-silence-" + link.name(), this::step, LET_LOOK_END, CLOSE_WITHIN);
+                new Worker("leat-silence-" + link.name(), this::step, LET_LOOK_END, CLOSE_WITHIN);
     }
 
     @Override
@@ -113,7 +112,10 @@ public final class MqttSource implements Source {
         return feeds.stream().mapToLong(ChannelFeed::retainedIgnored).sum();
     }
 
-    /** Takes no more messages and ends the thread that looks for silence; the link is left to its owner. */
+    /**
+     * Takes no more messages and ends the thread that looks for silence; the link is left to its
+     * owner.
+     */
     @Override
     public void close() {
         feeds.forEach(ChannelFeed::end);
