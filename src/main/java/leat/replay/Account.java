@@ -152,7 +152,7 @@ public record Account(
                 + ": "
                 + Shown.words(judged.verdict().outcome())
                 + " ("
-                + judged.verdict().note()
+                + shown.findings().note(judged.verdict())
                 + ")";
     }
 

@@ -65,7 +65,12 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
     record Start(@Inline Episodes.Start start, @IfThere OptionalDouble tSeconds) {}
 
     /** One change of the phase. */
-    record Phase(@Inline PhaseChange change, @IfThere OptionalDouble tSeconds) {}
+    record Phase(
+            leat.phase.Phase from,
+            leat.phase.Phase to,
+            long atMicros,
+            String reason,
+            @IfThere OptionalDouble tSeconds) {}
 
     /** One alarm, at its gravest. */
     record Alarm(
@@ -121,7 +126,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                 .toList(),
                         replayed.alarms().stream().map(this::alarm).toList(),
                         replayed.phases().stream()
-                                .map(change -> new Phase(change, onOwnAxis(change.atMicros())))
+                                .map(this::phase)
                                 .toList(),
                         replayed.refused()));
     }
@@ -130,6 +135,15 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
         return new Start(
                 Episodes.Start.of(machine, judged.startup(), judged.verdict()),
                 onOwnAxis(judged.startup().startedAtMicros()));
+    }
+
+    private Phase phase(PhaseChange change) {
+        return new Phase(
+                change.from(),
+                change.to(),
+                change.atMicros(),
+                Json.IN_PSI.reason(change.reason()),
+                onOwnAxis(change.atMicros()));
     }
 
     private static Fed fed(Counts counts) {

@@ -39,7 +39,7 @@ public final class Episodes {
                     startup.remarks(),
                     startup.risen(),
                     verdict.outcome(),
-                    verdict.note());
+                    Json.IN_PSI.note(verdict));
         }
     }
 

@@ -69,7 +69,7 @@ public final class StartupPage {
         page.append("<p class=\"verdict ")
                 .append(colour(view.verdict().outcome()))
                 .append("\">")
-                .append(escape(words(view.verdict().outcome()) + ": " + view.verdict().note()))
+                .append(escape(words(view.verdict().outcome()) + ": " + Json.IN_PSI.note(view.verdict())))
                 .append("</p>\n");
         weakness();
         view.typical()

@@ -1,7 +1,5 @@
 package leat.rule;
 
-import static java.util.stream.Collectors.joining;
-
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -53,11 +51,11 @@ final class BaselineJudge {
      * Compares a start that was measured.
      *
      * @param findings told when the rule's grade changes
-     * @return in what it differs, in plain words without pressures; empty when it does not
+     * @return in what it differs; empty when it does not
      */
-    String judge(Startup startup, Baseline baseline, Standing findings) {
+    List<Remark> judge(Startup startup, Baseline baseline, Standing findings) {
         if (!startup.risen() || findings.isExplained(Rule.BASELINE)) {
-            return "";
+            return List.of();
         }
         List<Mark> on = Stream.of(Mark.values()).filter(m -> look(m, startup, baseline)).toList();
         long needed = Math.round(limits.get(Limit.BASELINE_STARTS_RUNNING));
@@ -72,7 +70,7 @@ final class BaselineJudge {
                     Remark.Kind.AS_USUAL,
                     findings);
         }
-        return words(on, needed);
+        return unusual(on, needed);
     }
 
     /** Counts one mark; true when the start differs in that way. */
@@ -91,24 +89,20 @@ final class BaselineJudge {
         return true;
     }
 
-    private String words(List<Mark> on, long needed) {
+    private List<Remark> unusual(List<Mark> on, long needed) {
         return on.stream()
                 .map(Mark::measurand)
                 .distinct()
-                .map(measurand -> measurand.title() + " (" + runOf(measurand, needed) + ")")
-                .collect(joining(", "));
+                .map(m -> Remark.about(m, Remark.Kind.UNUSUAL, longestRunOf(m), needed))
+                .toList();
     }
 
-    private String runOf(Measurand measurand, long needed) {
-        long longest =
-                running.entrySet().stream()
-                        .filter(entry -> entry.getKey().measurand() == measurand)
-                        .mapToLong(Map.Entry::getValue)
-                        .max()
-                        .orElse(0);
-        return longest < needed
-                ? longest + " of " + needed + " starts running"
-                : longest + " starts running";
+    private long longestRunOf(Measurand measurand) {
+        return running.entrySet().stream()
+                .filter(entry -> entry.getKey().measurand() == measurand)
+                .mapToLong(Map.Entry::getValue)
+                .max()
+                .orElse(0);
     }
 
     private void raise(List<Mark> enough, Startup startup, Baseline baseline, Findings findings) {

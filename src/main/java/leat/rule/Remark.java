@@ -8,7 +8,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
+import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.phase.PhaseReason;
 import leat.signal.PlainText;
 import leat.signal.Quality;
 
@@ -19,8 +21,8 @@ import leat.signal.Quality;
  * @param kind what it says
  * @param numbers the numbers in it, in psi, seconds, plain ratios or counts, as the kind orders
  *     them; all finite
- * @param about the key of a {@link Measurand} or {@link Quality}, or what a link reported, made
- *     harmless; else empty
+ * @param about the key of a {@link Measurand}, {@link Quality} or {@link PhaseReason}, why there is
+ *     no figure, or what a link reported, made harmless; else empty
  */
 public record Remark(Kind kind, List<Double> numbers, String about) {
 
@@ -61,6 +63,22 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         STANDS_STILL("stands-still", 0),
         /** Readings come, but none of the present time. */
         NO_PRESENT_TIME("no-present-time", 0),
+        /** Of a start: boosted over inlet at its top, which is no boost. */
+        NO_BOOST("no-boost", 1),
+        /** Of a slow start: the how manieth of so many in which air may still purge. */
+        PURGING("purging", 2),
+        /** Of a slow start: the only one of the last three. */
+        FIRST_SLOW("first-slow", 0),
+        /** Of a start that did not rise: the inlet was starved, whose own rule calls. */
+        STARVED("starved", 0),
+        /** Of a start: a measurand that differed in so many starts running; it takes so many. */
+        UNUSUAL("unusual", 2),
+        /** Of a start that is not judged: a reading stands still. */
+        READING_STUCK("reading-stuck", 0),
+        /** Of a start that is not judged: the phase's reason for which it was cut short. */
+        CUT_SHORT("cut-short", 0),
+        /** Of a start: why there is no rise time. */
+        NO_RISE_TIME("no-rise-time", 0),
         /** Found while the machine was in service. */
         AFRESH_AFTER_SERVICE("afresh-after-service", 0),
         /** What leat knew of the machine is lost to it. */
@@ -107,6 +125,16 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
 
     static Remark about(Quality quality) {
         return new Remark(Kind.QUALITY, List.of(), quality.key());
+    }
+
+    /** A start was cut short. */
+    static Remark cutShort(PhaseReason by) {
+        return new Remark(Kind.CUT_SHORT, List.of(), by.key());
+    }
+
+    /** A start has no rise time. */
+    static Remark noRiseTime(Figure rise) {
+        return new Remark(Kind.NO_RISE_TIME, List.of(), rise.absentBecause());
     }
 
     /** What somebody else reported; nothing when they said nothing. */

@@ -183,8 +183,8 @@ final class Starts {
         } else if (change.from() == Phase.STEADY || hadRisen(change)) {
             judge(startup.measure(change.atMicros(), lastOfLevelMicros(change)));
         } else {
-            Startup cut = startup.giveUp(change.atMicros(), "cut short: " + change.reason());
-            StartupVerdict verdict = StartupVerdict.notJudged(cut.topPsi().absentBecause());
+            Startup cut = startup.giveUp(change.atMicros(), "cut short");
+            StartupVerdict verdict = StartupVerdict.cutShort(change.reason());
             outcomes.accept(new Outcome.StartupMeasured(cut, verdict));
         }
     }

@@ -10,6 +10,7 @@ import leat.measure.SteadyMeter;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
+import leat.phase.PhaseReason;
 import leat.phase.PhaseSettings;
 import leat.rule.Baseline;
 import leat.rule.Learning;
@@ -158,8 +159,10 @@ public final class Watch {
 
         @Override
         public void sourceLost(SourceLost lost) {
-            if (lost.channel() == Channel.INLET || lost.channel() == Channel.BOOSTED) {
-                phases.loseSight(lost.atMicros(), lost.channel().key() + " is lost");
+            if (lost.channel() == Channel.INLET) {
+                phases.loseSight(lost.atMicros(), PhaseReason.INLET_LOST);
+            } else if (lost.channel() == Channel.BOOSTED) {
+                phases.loseSight(lost.atMicros(), PhaseReason.BOOSTED_LOST);
             }
             gauges.of(lost.channel()).lose(lost);
         }

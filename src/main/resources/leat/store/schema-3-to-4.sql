@@ -81,10 +81,36 @@ SELECT i.number, i.machine, i.by_whom, o.body, i.left_us, i.taken_us, i.taken_se
 FROM old_instruction i JOIN ordered o ON o.origin = 'instruction' AND o.a = i.number
 WHERE o.body IS NOT NULL;
 
+CREATE TEMP TABLE phase_words (said TEXT PRIMARY KEY, word TEXT);
+
+INSERT INTO phase_words VALUES
+    ('the boosted pressure left its base', 'left-base'),
+    ('the inlet was sucked empty', 'inlet-sucked-empty'),
+    ('the boosted pressure climbs again', 'climbs-again'),
+    ('the run signal came on', 'run-signal-on'),
+    ('the run signal went off', 'run-signal-off'),
+    ('the boosted pressure has settled', 'settled'),
+    ('the time for the climb is over', 'climb-time-over'),
+    ('the pressure broke down while it climbed', 'broke-down-climbing'),
+    ('the boosted pressure broke down', 'broke-down'),
+    ('the climb came to nothing', 'came-to-nothing'),
+    ('the climb ended below the inlet pressure: no start', 'ended-below-inlet'),
+    ('no boosted pressure is left', 'none-left'),
+    ('the boosted pressure dies away', 'dies-away'),
+    ('the boosted pressure is gone', 'gone'),
+    ('the boosted pressure no longer falls', 'falls-no-more'),
+    ('a minute after the stop', 'minute-after-stop'),
+    ('no usable reading of both pressures', 'no-sight'),
+    ('inlet is lost', 'inlet-lost'),
+    ('boosted is lost', 'boosted-lost'),
+    ('the clock was set', 'clock-set'),
+    ('seen again while running', 'seen-running'),
+    ('seen again at rest', 'seen-at-rest');
+
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, at_us, 'phase-changed', config_hash, json_object('change', json_object(
-    'from', from_phase, 'to', to_phase, 'at_us', at_us, 'reason', {text reason}))
-FROM phase_change ORDER BY machine, seq, nth;
+    'from', from_phase, 'to', to_phase, 'at_us', at_us, 'reason', w.word))
+FROM phase_change JOIN phase_words w ON w.said = reason ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, measured_us, 'startup-measured', config_hash, json_object(
@@ -98,7 +124,8 @@ SELECT machine, seq, nth, measured_us, 'startup-measured', config_hash, json_obj
         'remarks', json(iif(remarks = '', '[]', '[' || replace(
             json_quote(replace(remarks, char(10), char(31))), '\u001f', '","') || ']')),
         'risen', json(iif(risen, 'true', 'false'))),
-    'verdict', json_object('outcome', verdict, 'note', {text note}))
+    'verdict', json_object('outcome', verdict, 'remarks', json_array(json_object('kind', 'reported',
+        'about', {text replace(note, 'not judged: ', '')}))))
 FROM old_startup s ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
@@ -189,6 +216,7 @@ WHERE o.body IS NOT NULL ORDER BY r.machine, r.seq, r.nth;
 INSERT INTO carried SELECT kind || ' taken over', count(*) FROM outcome GROUP BY kind;
 
 DROP TABLE asked;
+DROP TABLE phase_words;
 DROP TABLE ordered;
 DROP TABLE phase_change;
 DROP TABLE startup_figure;

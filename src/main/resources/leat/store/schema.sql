@@ -253,7 +253,7 @@ WHERE o.kind = 'phase-changed';
 CREATE VIEW IF NOT EXISTS startups AS
 SELECT m.name AS machine, {utc s.body ->> '$.startup.started_at_us'} AS started,
        s.body ->> '$.verdict.outcome' AS verdict,
-       coalesce(s.body ->> '$.verdict.note', '') AS note,
+       coalesce(s.body -> '$.verdict.remarks', '[]') AS remarks,
        s.body ->> '$.startup.figures.base_psi[0]' AS base_psi,
        s.body ->> '$.startup.figures.top_psi[0]' AS top_psi,
        s.body ->> '$.startup.figures.inlet_rest_psi[0]' AS inlet_rest_psi,

@@ -21,6 +21,7 @@ import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.rule.Finding;
 import leat.rule.Grade;
+import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
@@ -95,7 +96,9 @@ class CommandsTest {
     }
 
     private static StartupVerdict verdict() {
-        return new StartupVerdict(StartupVerdict.Outcome.GOOD, "rise 1.25 s, limit 3.0 s");
+        return new StartupVerdict(
+                StartupVerdict.Outcome.GOOD,
+                List.of(Remark.of(Remark.Kind.RISE_NOW, 1.25, 3)));
     }
 
     private static AlarmChange weakBoost() {

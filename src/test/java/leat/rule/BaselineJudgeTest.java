@@ -51,8 +51,8 @@ class BaselineJudgeTest {
     private long startedMicros = 1_767_592_800_000_000L;
 
     /** Gives the judge so many starts that are as usual but for one number. */
-    private String starts(int count, Measurand measurand, Figure figure) {
-        String words = "";
+    private List<Remark> starts(int count, Measurand measurand, Figure figure) {
+        List<Remark> unusual = List.of();
         for (int i = 0; i < count; i++) {
             Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
             USUAL.forEach((m, usual) -> figures.put(m, Figure.of(usual.median())));
@@ -61,9 +61,9 @@ class BaselineJudgeTest {
                     new Startup(
                             startedMicros, startedMicros + 13_000_000, figures, List.of(), true);
             startedMicros += 600_000_000;
-            words = judge.judge(startup, new Baseline(1, List.of(1L, 2L, 3L), USUAL), findings);
+            unusual = judge.judge(startup, new Baseline(1, List.of(1L, 2L, 3L), USUAL), findings);
         }
-        return words;
+        return unusual;
     }
 
     @ParameterizedTest
@@ -109,10 +109,12 @@ class BaselineJudgeTest {
         starts(2, Measurand.DROP, Figure.of(9));
         starts(2, Measurand.RISE, Figure.of(2.8));
 
-        String words = starts(2, Measurand.INLET_SAG, Figure.of(9));
+        List<Remark> unusual = starts(2, Measurand.INLET_SAG, Figure.of(9));
 
         assertThat(told).isEmpty();
-        assertThat(words).isEqualTo("inlet lost while running (2 of 3 starts running)");
+        assertThat(unusual)
+                .containsExactly(
+                        Remark.about(Measurand.INLET_SAG, Remark.Kind.UNUSUAL, 2, 3));
     }
 
     @Test

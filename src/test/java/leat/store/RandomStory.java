@@ -20,6 +20,7 @@ import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
+import leat.phase.PhaseReason;
 import leat.rule.Baseline;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -143,7 +144,7 @@ final class RandomStory {
 
     private Outcome phaseChange() {
         return new Outcome.PhaseChanged(
-                new PhaseChange(any(Phase.values()), any(Phase.values()), micros, words()));
+                new PhaseChange(any(Phase.values()), any(Phase.values()), micros, any(PhaseReason.values())));
     }
 
     Outcome startup() {
@@ -154,7 +155,7 @@ final class RandomStory {
                         figures(),
                         random.nextBoolean() ? List.of() : List.of("slow", "by a fit"),
                         random.nextBoolean()),
-                new StartupVerdict(any(StartupVerdict.Outcome.values()), words()));
+                new StartupVerdict(any(StartupVerdict.Outcome.values()), remarks()));
     }
 
     private Outcome steady() {

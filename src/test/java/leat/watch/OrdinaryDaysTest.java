@@ -105,7 +105,7 @@ class OrdinaryDaysTest {
                         Outcome.NOT_JUDGED,
                         Outcome.GOOD,
                         Outcome.GOOD);
-        assertThat(told.verdicts.get(1).note())
+        assertThat(told.note(1))
                 .isEqualTo("not judged: cut short: the run signal went off");
         assertThat(told.startups.get(1).riseSeconds().absentBecause()).startsWith("cut short");
         assertThat(told.raised()).isEmpty();

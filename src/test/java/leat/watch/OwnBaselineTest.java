@@ -128,7 +128,7 @@ class OwnBaselineTest {
         assertThat(told.verdicts.subList(13, 33))
                 .extracting(StartupVerdict::outcome)
                 .containsOnly(Outcome.GOOD);
-        assertThat(told.verdicts.get(20).note())
+        assertThat(told.note(20))
                 .containsPattern(
                         "^rise 3\\.\\d\\d s, limit [45]\\.\\d s \\(1\\.5 times its own rise of"
                                 + " 3\\.\\d\\d s, instead of 3\\.0 s\\)$");
@@ -154,7 +154,7 @@ class OwnBaselineTest {
         Told told = Told.by(starts(line, 2, 100, 3.3));
 
         assertThat(told.verdicts.get(11).outcome()).isEqualTo(Outcome.SLOW);
-        assertThat(told.verdicts.get(11).note())
+        assertThat(told.note(11))
                 .startsWith("rise 3.")
                 .contains("limit 3.0 s; not as usual for it: ")
                 .contains("rise 10-90 % from rest (2 of 3");
@@ -198,7 +198,7 @@ class OwnBaselineTest {
         assertThat(told.alarms)
                 .extracting(a -> a.event())
                 .containsExactly(AlarmEvent.RAISED, AlarmEvent.RETURNED);
-        assertThat(told.verdicts.get(11).note())
+        assertThat(told.note(11))
                 .endsWith("; not as usual for it: boosted reached (2 of 3 starts running)");
     }
 

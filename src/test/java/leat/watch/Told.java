@@ -9,6 +9,7 @@ import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.report.Json;
 import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.rule.StartupVerdict;
@@ -52,6 +53,11 @@ final class Told {
                 .filter(a -> a.event() == AlarmEvent.RAISED || a.event() == AlarmEvent.WORSENED)
                 .map(a -> a.finding().rule().key() + " " + a.finding().grade())
                 .toList();
+    }
+
+    /** What an English page says of a start. */
+    String note(int start) {
+        return Json.IN_PSI.note(verdicts.get(start));
     }
 
     private void take(Outcome outcome) {

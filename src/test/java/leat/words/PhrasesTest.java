@@ -15,6 +15,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import leat.alarm.Reason;
 import leat.diagnose.Advice;
+import leat.phase.PhaseReason;
 import leat.rule.Grade;
 import leat.rule.Remark;
 import leat.rule.Rule;
@@ -102,6 +103,10 @@ class PhrasesTest {
                                 .toList())
                 .containsAll(
                         Arrays.stream(Remark.Kind.values()).map(k -> "remark." + k.key()).toList())
+                .containsAll(
+                        Arrays.stream(PhaseReason.values())
+                                .map(r -> "phase-reason." + r.key())
+                                .toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
                 .containsAll(
                         Arrays.stream(Quality.values()).map(q -> "quality." + q.key()).toList())
