@@ -41,7 +41,7 @@ class ArchitectureTest {
             alarm     <- wire signal measure rule
             diagnose  <- rule
             watch     <- wire signal phase measure rule alarm
-            words     <- signal phase measure rule diagnose
+            words     <- signal phase measure rule alarm diagnose
             tls       <-
             work      <-
             config    <- signal rule words tls

@@ -21,6 +21,7 @@ import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
+import leat.words.AlarmWords;
 import leat.words.FindingWords;
 import leat.words.Lines;
 
@@ -223,7 +224,9 @@ public record Account(
         }
         table.toString().lines().forEach(lines::add);
         addMore(alarms.size(), MOST_ROWS, "alarms", lines);
-        replayed.refused().forEach(why -> lines.add("An instruction was refused: " + why + "."));
+        replayed.refused().stream()
+                .map(AlarmWords.ENGLISH::refusal)
+                .forEach(why -> lines.add("An instruction was refused: " + why + "."));
         lines.addAll(advice(alarms));
         return lines;
     }

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.alarm.Refusal;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
@@ -23,7 +24,7 @@ final class Heard implements Consumer<Outcome> {
     private final List<RestSpell> rests = new ArrayList<>();
     private final List<SteadySpell> steadies = new ArrayList<>();
     private final Map<String, List<AlarmChange>> alarms = new LinkedHashMap<>();
-    private final List<String> refused = new ArrayList<>();
+    private final List<Refusal> refused = new ArrayList<>();
     private Optional<Baseline> baseline;
 
     Heard(Optional<Baseline> baseline) {

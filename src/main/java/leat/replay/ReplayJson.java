@@ -21,6 +21,7 @@ import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.rule.Rule;
 import leat.signal.Channel;
+import leat.words.AlarmWords;
 
 /**
  * A replay as one JSON document; {@code config/replay.schema.json} describes it. The same replay
@@ -128,7 +129,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                         replayed.phases().stream()
                                 .map(this::phase)
                                 .toList(),
-                        replayed.refused()));
+                        replayed.refused().stream().map(AlarmWords.ENGLISH::refusal).toList()));
     }
 
     private Start start(String machine, JudgedStartup judged) {

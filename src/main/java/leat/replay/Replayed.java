@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.Optional;
+import leat.alarm.Refusal;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
@@ -21,7 +22,7 @@ import leat.watch.WatchSettings;
  * @param rests rest pressures that were measured
  * @param steadies steady spells
  * @param alarms in the order of their raising
- * @param refused instructions that could not be followed, and why
+ * @param refused why instructions could not be followed
  * @param baseline what is usual for the machine at the end; empty while it is learned
  * @param counts what the past consisted of
  */
@@ -34,7 +35,7 @@ public record Replayed(
         List<RestSpell> rests,
         List<SteadySpell> steadies,
         List<AlarmLife> alarms,
-        List<String> refused,
+        List<Refusal> refused,
         Optional<Baseline> baseline,
         Counts counts) {
 

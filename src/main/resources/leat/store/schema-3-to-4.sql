@@ -77,9 +77,19 @@ SELECT j.machine, j.seq, j.at_us, j.by_whom, o.body
 FROM old_journal j JOIN ordered o ON o.origin = 'journal' AND o.a = j.machine AND o.b = j.seq;
 
 INSERT INTO instruction (number, machine, by_whom, body, left_us, taken_us, taken_seq, refused)
-SELECT i.number, i.machine, i.by_whom, o.body, i.left_us, i.taken_us, i.taken_seq, i.refused
+SELECT i.number, i.machine, i.by_whom, o.body, i.left_us, i.taken_us, i.taken_seq,
+       iif(i.refused IS NULL, NULL, json_object('kind', 'as-told', 'words', {text i.refused}))
 FROM old_instruction i JOIN ordered o ON o.origin = 'instruction' AND o.a = i.number
 WHERE o.body IS NOT NULL;
+
+CREATE TEMP TABLE reason_words (said TEXT PRIMARY KEY, word TEXT);
+
+INSERT INTO reason_words VALUES
+    ('it is graver than when it was shelved', 'graver'),
+    ('its time was over', 'time-over'),
+    ('the clock was set back', 'clock-set-back'),
+    ('its longest time is over, nobody has ended it', 'nobody-ended-it'),
+    ('leat started without its past and judges afresh', 'without-past');
 
 CREATE TEMP TABLE phase_words (said TEXT PRIMARY KEY, word TEXT);
 
@@ -179,8 +189,9 @@ SELECT machine, seq, nth, at_us, 'alarm-changed', config_hash, json_object('chan
     'by', {text by_whom},
     'notes', json_object('own', coalesce(own_state, to_state), 'count', count,
         'chattering', json(iif(chattering, 'true', 'false')),
-        'shelved_until_us', shelved_until_us, 'why', {text why})))
-FROM old_alarm_event ORDER BY machine, seq, nth;
+        'shelved_until_us', shelved_until_us, 'why', iif(w.word IS NULL, {text why}, NULL),
+        'reason', w.word)))
+FROM old_alarm_event LEFT JOIN reason_words w ON w.said = why ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, at_us, 'learning-progressed', config_hash, json_object('learning',
@@ -202,13 +213,13 @@ FROM baseline b ORDER BY machine, seq, nth;
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, at_us, 'service-changed', config_hash, json_object('change', json_object(
     'at_us', at_us, 'on', json(iif(is_on, 'true', 'false')), 'until_us', until_us,
-    'by', {text by_whom}, 'why', {text why}))
-FROM service ORDER BY machine, seq, nth;
+    'by', {text by_whom}, 'why', iif(w.word IS NULL, {text why}, NULL), 'reason', w.word))
+FROM service LEFT JOIN reason_words w ON w.said = why ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT r.machine, r.seq, r.nth, r.at_us, 'instruction-refused', r.config_hash, json_object(
     'instruction', json_object('at_us', r.at_us, 'by', {text r.by_whom}, 'order', json(o.body)),
-    'reason', {text r.reason})
+    'reason', json_object('kind', 'as-told', 'words', {text r.reason}))
 FROM refusal r
 JOIN ordered o ON o.origin = 'refusal' AND o.a = r.machine AND o.b = r.seq AND o.c = r.nth
 WHERE o.body IS NOT NULL ORDER BY r.machine, r.seq, r.nth;
@@ -217,6 +228,7 @@ INSERT INTO carried SELECT kind || ' taken over', count(*) FROM outcome GROUP BY
 
 DROP TABLE asked;
 DROP TABLE phase_words;
+DROP TABLE reason_words;
 DROP TABLE ordered;
 DROP TABLE phase_change;
 DROP TABLE startup_figure;

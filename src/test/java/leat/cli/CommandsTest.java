@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
@@ -189,7 +190,7 @@ class CommandsTest {
                             3,
                             new Outcome.ServiceChanged(
                                     new ServiceChange(
-                                            SIX, true, SIX + 86_400_000_000L, "kim", "new\nseal")),
+                                            SIX, true, SIX + 86_400_000_000L, "kim", "new\nseal", Optional.empty())),
                             hash);
                 });
     }
@@ -211,7 +212,8 @@ class CommandsTest {
                         7,
                         true,
                         OptionalLong.of(SIX + 3_600_000_000L),
-                        "part on order"));
+                        "part on order",
+                        Optional.empty()));
     }
 
     @Test

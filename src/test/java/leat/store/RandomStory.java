@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Random;
 import java.util.stream.LongStream;
@@ -12,6 +13,8 @@ import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.alarm.Reason;
+import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
 import leat.measure.Figure;
 import leat.measure.Measurand;
@@ -136,7 +139,7 @@ final class RandomStory {
                 default ->
                         all.add(
                                 new Outcome.InstructionRefused(
-                                        random.nextBoolean() ? journal() : aboutAlarm(), words()));
+                                        random.nextBoolean() ? journal() : aboutAlarm(), refusal()));
             }
         }
         return all;
@@ -228,19 +231,39 @@ final class RandomStory {
         return changes;
     }
 
+    private Refusal refusal() {
+        return switch (random.nextInt(5)) {
+            case 0 -> new Refusal.NoSuchMachine(words());
+            case 1 -> new Refusal.NoSuchAlarm(words());
+            case 2 -> new Refusal.ShelfTooLong(random.nextLong(), random.nextLong());
+            case 3 -> new Refusal.AsTold(words());
+            default ->
+                    new Refusal.NotNow(
+                            any(Refusal.Obstacle.values()),
+                            random.nextBoolean()
+                                    ? Optional.of(any(AlarmState.values()))
+                                    : Optional.empty());
+        };
+    }
+
     private AlarmNotes notes() {
         return new AlarmNotes(
                 any(AlarmState.values()),
                 1 + random.nextInt(1000),
                 random.nextBoolean(),
                 random.nextBoolean() ? OptionalLong.of(micros) : OptionalLong.empty(),
-                words());
+                words(),
+                reason());
+    }
+
+    private Optional<Reason> reason() {
+        return random.nextBoolean() ? Optional.of(any(Reason.values())) : Optional.empty();
     }
 
     private Outcome service() {
         return new Outcome.ServiceChanged(
                 new ServiceChange(
-                        micros, random.nextBoolean(), micros + 1_000_000, words(), words()));
+                        micros, random.nextBoolean(), micros + 1_000_000, words(), words(), reason()));
     }
 
     Finding finding() {

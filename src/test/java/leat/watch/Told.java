@@ -14,6 +14,7 @@ import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Input;
+import leat.words.AlarmWords;
 
 /** Outcomes sorted by kind, for tests to look at. */
 final class Told {
@@ -77,7 +78,7 @@ final class Told {
         } else if (outcome instanceof Outcome.BaselineLearned learned) {
             baselines.add(learned.baseline());
         } else if (outcome instanceof Outcome.InstructionRefused refused) {
-            refusals.add(refused.reason());
+            refusals.add(AlarmWords.ENGLISH.refusal(refused.reason()));
         } else if (outcome instanceof Outcome.ServiceChanged changed) {
             services.add(changed.change());
         }

@@ -13,7 +13,9 @@ import java.util.Properties;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import leat.alarm.AlarmState;
 import leat.alarm.Reason;
+import leat.alarm.Refusal;
 import leat.diagnose.Advice;
 import leat.phase.PhaseReason;
 import leat.rule.Grade;
@@ -106,6 +108,14 @@ class PhrasesTest {
                 .containsAll(
                         Arrays.stream(PhaseReason.values())
                                 .map(r -> "phase-reason." + r.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Refusal.Obstacle.values())
+                                .map(o -> "refusal." + o.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(AlarmState.values())
+                                .map(s -> "alarm-state." + s.key())
                                 .toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
                 .containsAll(
