@@ -6,6 +6,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import leat.rule.Limit;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -14,6 +16,7 @@ import org.junit.jupiter.api.Test;
  */
 class SettingsTableTest {
 
+    private static final Phrases ENGLISH = Phrases.in(Language.ENGLISH);
     private static final Path README = Path.of("README.md");
     private static final String FROM = "<!-- settings -->\n";
     private static final String TO = "<!-- /settings -->";
@@ -44,7 +47,7 @@ class SettingsTableTest {
                             "\\| `limits\\."
                                     + limit.key().replace(".", "\\.")
                                     + "` \\|[^\n]*"
-                                    + limit.origin().words());
+                                    + ENGLISH.say("origin." + limit.origin().key()));
         }
         assertThat(table)
                 .contains(

@@ -16,6 +16,7 @@ import java.util.stream.Collectors;
 import leat.alarm.Reason;
 import leat.diagnose.Advice;
 import leat.rule.Grade;
+import leat.rule.Limit;
 import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Quality;
@@ -103,6 +104,9 @@ class PhrasesTest {
                 .containsAll(
                         Arrays.stream(Remark.Kind.values()).map(k -> "remark." + k.key()).toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
+                .containsAll(Arrays.stream(Limit.values()).map(l -> "meaning." + l.key()).toList())
+                .containsAll(
+                        Arrays.stream(Limit.Origin.values()).map(o -> "origin." + o.key()).toList())
                 .containsAll(
                         Arrays.stream(Quality.values()).map(q -> "quality." + q.key()).toList())
                 .containsAll(
