@@ -43,15 +43,17 @@ class ArchitectureTest {
             watch     <- wire signal phase measure rule alarm
             words     <- signal measure rule diagnose
             tls       <-
+            work      <-
             config    <- signal rule words tls
-            mqtt      <- signal tls config
-            acquire   <- signal config mqtt
-            store     <- signal phase measure rule alarm watch
-            deliver   <- wire signal measure rule alarm words tls config mqtt store
-            instruct  <- signal config mqtt store
-            report    <- signal phase measure rule alarm words
-            replay    <- signal phase measure rule alarm watch words store report
-            service   <- signal rule alarm watch words config mqtt acquire store deliver instruct
+            mqtt      <- signal tls work config
+            acquire   <- signal work config mqtt
+            json      <- measure
+            store     <- signal measure rule alarm watch json
+            deliver   <- wire signal measure rule alarm words tls work config mqtt store
+            instruct  <- signal work config mqtt store
+            report    <- signal measure rule alarm words json
+            replay    <- signal phase measure rule alarm watch words json store report
+            service   <- signal rule alarm watch words work config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-
             """;

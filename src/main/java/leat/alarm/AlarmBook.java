@@ -19,6 +19,7 @@ import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.wire.State;
 
 /**
@@ -228,17 +229,19 @@ public final class AlarmBook implements Findings {
     /**
      * Somebody does something to one alarm.
      *
+     * @param instruction one whose order is about an alarm
      * @return why it cannot be done, in plain words; empty when it was
      */
-    public Optional<String> follow(Instruction.AboutAlarm instruction) {
+    public Optional<String> follow(Instruction instruction) {
+        Order.AboutAlarm order = (Order.AboutAlarm) instruction.order();
         for (Alarm alarm : byKey.values()) {
-            if (alarm.id().equals(instruction.alarmId())) {
-                return hands.follow(alarm, instruction);
+            if (alarm.id().equals(order.alarmId())) {
+                return hands.follow(alarm, instruction, order);
             }
         }
         return Optional.of(
                 "the alarm "
-                        + instruction.alarmId()
+                        + order.alarmId()
                         + " is over, or there was none: nothing waits to be acknowledged or held");
     }
 

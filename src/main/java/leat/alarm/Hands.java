@@ -4,7 +4,7 @@ import java.time.Duration;
 import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 import leat.signal.Instruction;
-import leat.signal.Instruction.AboutAlarm;
+import leat.signal.Order;
 
 /** What people may do to an alarm, and in which words they are refused. Immutable. */
 final class Hands {
@@ -29,26 +29,29 @@ final class Hands {
     /**
      * @return why it cannot be done, in plain words; empty when it was
      */
-    Optional<String> follow(Alarm alarm, AboutAlarm instruction) {
-        if (instruction instanceof Instruction.Acknowledge) {
+    Optional<String> follow(Alarm alarm, Instruction instruction, Order.AboutAlarm order) {
+        if (order instanceof Order.Acknowledge) {
             return acknowledge(alarm, instruction);
         }
-        if (instruction instanceof Instruction.Reset) {
+        if (order instanceof Order.Reset) {
             return reset(alarm, instruction);
         }
-        if (instruction instanceof Instruction.Shelve shelve) {
-            return shelve(alarm, shelve);
+        if (order instanceof Order.Shelve shelve) {
+            return shelve(alarm, instruction, shelve);
         }
-        if (instruction instanceof Instruction.Unshelve) {
+        if (order instanceof Order.Unshelve) {
             return end(alarm, Hold.SHELVED, AlarmEvent.UNSHELVED, instruction);
         }
-        if (instruction instanceof Instruction.Remove remove) {
-            return remove(alarm, remove);
+        if (order instanceof Order.Remove remove) {
+            return remove(alarm, instruction, remove);
         }
-        return end(alarm, Hold.OUT_OF_SERVICE, AlarmEvent.RESTORED, instruction);
+        if (order instanceof Order.Restore) {
+            return end(alarm, Hold.OUT_OF_SERVICE, AlarmEvent.RESTORED, instruction);
+        }
+        throw new IllegalArgumentException("nobody knows how to follow " + order);
     }
 
-    private Optional<String> acknowledge(Alarm alarm, AboutAlarm instruction) {
+    private Optional<String> acknowledge(Alarm alarm, Instruction instruction) {
         if (alarm.life().isHeld()) {
             return Optional.of(held(alarm) + ", nobody is called for it");
         }
@@ -59,7 +62,7 @@ final class Hands {
         return done(alarm, alarm.shelf(), AlarmEvent.ACKNOWLEDGED, instruction, "");
     }
 
-    private Optional<String> reset(Alarm alarm, AboutAlarm instruction) {
+    private Optional<String> reset(Alarm alarm, Instruction instruction) {
         if (alarm.life().isHeld()) {
             return Optional.of(held(alarm) + ": end that first");
         }
@@ -75,8 +78,8 @@ final class Hands {
         };
     }
 
-    private Optional<String> shelve(Alarm alarm, Instruction.Shelve shelve) {
-        long micros = shelve.untilMicros() - shelve.atMicros();
+    private Optional<String> shelve(Alarm alarm, Instruction by, Order.Shelve shelve) {
+        long micros = shelve.untilMicros() - by.atMicros();
         if (micros <= 0) {
             return Optional.of("the time for which it was to be shelved is over");
         }
@@ -87,7 +90,7 @@ final class Hands {
             return Optional.of("it is out of service: there is nothing to shelve");
         }
         Shelf shelf = new Shelf(shelve.untilMicros(), alarm.gravest());
-        return done(alarm, Optional.of(shelf), AlarmEvent.SHELVED, shelve, shelve.why());
+        return done(alarm, Optional.of(shelf), AlarmEvent.SHELVED, by, shelve.why());
     }
 
     static String tooLong(long micros, long longestMicros) {
@@ -106,14 +109,14 @@ final class Hands {
         return time.toMinutes() >= 1 ? time.toMinutes() + " min" : time.toSeconds() + " s";
     }
 
-    private Optional<String> remove(Alarm alarm, Instruction.Remove remove) {
+    private Optional<String> remove(Alarm alarm, Instruction by, Order.Remove remove) {
         if (alarm.life().has(Hold.OUT_OF_SERVICE)) {
             return Optional.of("it is out of service already");
         }
-        return done(alarm, alarm.shelf(), AlarmEvent.REMOVED, remove, remove.why());
+        return done(alarm, alarm.shelf(), AlarmEvent.REMOVED, by, remove.why());
     }
 
-    private Optional<String> end(Alarm alarm, Hold hold, AlarmEvent event, AboutAlarm by) {
+    private Optional<String> end(Alarm alarm, Hold hold, AlarmEvent event, Instruction by) {
         if (!alarm.life().has(hold)) {
             return Optional.of(
                     "it is "
@@ -126,7 +129,7 @@ final class Hands {
     }
 
     private Optional<String> done(
-            Alarm alarm, Optional<Shelf> shelf, AlarmEvent event, AboutAlarm by, String why) {
+            Alarm alarm, Optional<Shelf> shelf, AlarmEvent event, Instruction by, String why) {
         doing.act(alarm, shelf, new AlarmBook.Act(event, by.atMicros(), by.by(), why));
         return Optional.empty();
     }

@@ -2,7 +2,7 @@ package leat.cli;
 
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
-import leat.instruct.Requests;
+import leat.signal.Order;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -20,6 +20,6 @@ final class AckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        return order.ask(spec, Requests::acknowledge);
+        return order.ask(spec, (requests, alarm) -> requests.about(alarm, Order.Acknowledge::new));
     }
 }

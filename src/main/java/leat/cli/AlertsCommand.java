@@ -1,17 +1,24 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.concurrent.Callable;
 import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
+import leat.alarm.AlarmState;
 import leat.alarm.ServiceChange;
+import leat.json.IfThere;
+import leat.json.Published;
+import leat.measure.Figure;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.rule.Grade;
+import leat.rule.Rule;
+import leat.signal.Channel;
 import leat.signal.PlainText;
 import leat.store.MachineInService;
 import leat.store.StoreReader;
@@ -208,21 +215,89 @@ final class AlertsCommand implements Callable<Integer> {
         return table;
     }
 
+    /** The document. */
+    @Published("leat.alerts/1")
+    record Told(List<Alarm> alarms, List<InService> inService) {}
+
+    /** One alarm, or one change of it. */
+    record Alarm(
+            String machine,
+            String id,
+            int revision,
+            Rule rule,
+            Channel channel,
+            Grade grade,
+            AlarmState state,
+            AlarmEvent event,
+            long atMicros,
+            long raisedAtMicros,
+            long sinceMicros,
+            double measured,
+            double limit,
+            Finding.Quantity quantity,
+            Finding.Sense sense,
+            Figure inletPsi,
+            Figure boostedPsi,
+            String detail,
+            String by,
+            AlarmState ownState,
+            int count,
+            boolean chattering,
+            @IfThere OptionalLong shelvedUntilMicros,
+            String why,
+            long number) {
+
+        static Alarm of(StoredAlarm stored) {
+            AlarmChange change = stored.change();
+            Finding finding = change.finding();
+            AlarmNotes notes = change.notes();
+            return new Alarm(
+                    stored.machine(),
+                    change.alarmId(),
+                    change.revision(),
+                    finding.rule(),
+                    finding.channel(),
+                    finding.grade(),
+                    change.to(),
+                    change.event(),
+                    change.atMicros(),
+                    change.raisedAtMicros(),
+                    finding.sinceMicros(),
+                    finding.measured(),
+                    finding.limit(),
+                    finding.quantity(),
+                    finding.sense(),
+                    finding.inletPsi(),
+                    finding.boostedPsi(),
+                    Json.IN_PSI.remarks(finding),
+                    change.by(),
+                    notes.own(),
+                    notes.count(),
+                    notes.chattering(),
+                    notes.shelvedUntilMicros(),
+                    notes.why(),
+                    stored.number());
+        }
+    }
+
+    /** A machine that somebody works on. */
+    record InService(String machine, long atMicros, long untilMicros, String by, String why) {
+
+        static InService of(MachineInService serviced) {
+            ServiceChange change = serviced.change();
+            return new InService(
+                    serviced.machine(),
+                    change.atMicros(),
+                    change.untilMicros(),
+                    change.by(),
+                    change.why());
+        }
+    }
+
     private static String json(List<StoredAlarm> alarms, List<MachineInService> serviced) {
-        ObjectNode document = Json.object().put("schema", "leat.alerts/1");
-        ArrayNode list = document.putArray("alarms");
-        for (StoredAlarm alarm : alarms) {
-            list.add(Json.alarm(alarm.machine(), alarm.change()).put("number", alarm.number()));
-        }
-        ArrayNode machines = document.putArray("in_service");
-        for (MachineInService machine : serviced) {
-            machines.addObject()
-                    .put("machine", machine.machine())
-                    .put("at", Json.time(machine.change().atMicros()))
-                    .put("until", Json.time(machine.change().untilMicros()))
-                    .put("by", machine.change().by())
-                    .put("why", machine.change().why());
-        }
-        return Json.print(document);
+        return Json.print(
+                new Told(
+                        alarms.stream().map(Alarm::of).toList(),
+                        serviced.stream().map(InService::of).toList()));
     }
 }

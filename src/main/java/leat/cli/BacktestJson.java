@@ -1,19 +1,20 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.ZoneId;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.TreeMap;
+import leat.json.Published;
 import leat.replay.AlarmCall;
 import leat.replay.Backtest;
 import leat.replay.WeekCount;
 import leat.report.Json;
+import leat.rule.Grade;
 import leat.rule.Limit;
-import leat.rule.Limits;
+import leat.rule.Rule;
+import leat.signal.Channel;
 
 /**
  * A backtest as one JSON document, for scripts. Limits are psi, seconds, psi per second or plain
@@ -21,109 +22,139 @@ import leat.rule.Limits;
  */
 final class BacktestJson {
 
-    private static final String SCHEMA = "leat.backtest/1";
-
     private BacktestJson() {}
+
+    /** The document. */
+    @Published("leat.backtest/1")
+    record Told(
+            String zone,
+            Map<Limit, Double> set,
+            long alarmsBefore,
+            long alarmsAfter,
+            List<Week> weeks,
+            List<Machine> machines,
+            List<Change> changes,
+            List<Route> routes) {}
+
+    /** What would have been called in one week. */
+    record Week(String week, String monday, Rule rule, Grade grade, int before, int after) {}
+
+    /** One machine; limits are those that differ from the defaults. */
+    record Machine(
+            String machine,
+            long fromMicros,
+            long toMicros,
+            long watchedSeconds,
+            BacktestPlan.Source limitsFrom,
+            Map<Limit, Double> limitsBefore,
+            Map<Limit, Double> limitsAfter,
+            int configurations,
+            long alarmsBefore,
+            long alarmsAfter,
+            List<Week> weeks) {}
+
+    /** One call, before and after. */
+    record Change(
+            String machine,
+            Backtest.Kind kind,
+            Rule rule,
+            Channel channel,
+            Optional<Call> before,
+            Optional<Call> after) {}
+
+    /** One call. */
+    record Call(
+            Grade grade,
+            long raisedAtMicros,
+            OptionalLong returnedAtMicros,
+            double measured,
+            double limit) {}
+
+    /** What one route would have called. */
+    record Route(String route, Calls before, Calls after) {
+
+        static Route of(RouteCalls calls) {
+            return new Route(calls.route(), Calls.of(calls.before()), Calls.of(calls.after()));
+        }
+    }
+
+    /** How often somebody would have been called. */
+    record Calls(long calls, long warning, long critical) {
+
+        static Calls of(RouteCalls.Count count) {
+            return new Calls(count.all(), count.warning(), count.critical());
+        }
+    }
 
     static String of(
             List<BacktestCommand.Judged> judged,
             List<RouteCalls> routes,
             Map<Limit, Double> changes,
             ZoneId zone) {
-        ObjectNode document = Json.object();
-        document.put("schema", SCHEMA);
-        document.put("zone", zone.getId());
-        limits(document.putObject("set"), changes);
         List<Backtest> all = judged.stream().map(BacktestCommand.Judged::result).toList();
-        document.put("alarms_before", all.stream().mapToLong(Backtest::callsBefore).sum());
-        document.put("alarms_after", all.stream().mapToLong(Backtest::callsAfter).sum());
-        weeks(document.putArray("weeks"), all, zone);
-        ArrayNode machines = document.putArray("machines");
-        judged.forEach(machine -> machine(machines.addObject(), machine, zone));
-        ArrayNode changed = document.putArray("changes");
-        for (Backtest backtest : all) {
-            backtest.changes().forEach(c -> change(changed.addObject(), backtest.machine(), c));
-        }
-        ArrayNode called = document.putArray("routes");
-        routes.forEach(route -> route(called.addObject(), route));
-        return Json.print(document);
+        return Json.print(
+                new Told(
+                        zone.getId(),
+                        new TreeMap<>(changes),
+                        all.stream().mapToLong(Backtest::callsBefore).sum(),
+                        all.stream().mapToLong(Backtest::callsAfter).sum(),
+                        weeks(all, zone),
+                        judged.stream().map(each -> machine(each, zone)).toList(),
+                        all.stream()
+                                .flatMap(
+                                        backtest ->
+                                                backtest.changes().stream()
+                                                        .map(c -> change(backtest.machine(), c)))
+                                .toList(),
+                        routes.stream().map(Route::of).toList()));
     }
 
-    private static void route(ObjectNode json, RouteCalls calls) {
-        json.put("route", calls.route());
-        count(json.putObject("before"), calls.before());
-        count(json.putObject("after"), calls.after());
-    }
-
-    private static void count(ObjectNode json, RouteCalls.Count count) {
-        json.put("calls", count.all());
-        json.put("warning", count.warning());
-        json.put("critical", count.critical());
-    }
-
-    private static void machine(ObjectNode json, BacktestCommand.Judged judged, ZoneId zone) {
+    private static Machine machine(BacktestCommand.Judged judged, ZoneId zone) {
         Backtest backtest = judged.result();
-        json.put("machine", backtest.machine());
-        json.put("from", Json.time(backtest.fromMicros()));
-        json.put("to", Json.time(backtest.toMicros()));
-        json.put("watched_s", backtest.watchedSeconds());
-        json.put("limits_from", word(judged.plan().source()));
-        limits(json.putObject("limits_before"), judged.plan().before());
-        limits(json.putObject("limits_after"), judged.plan().after());
-        json.put("configurations", judged.plan().configs());
-        json.put("alarms_before", backtest.callsBefore());
-        json.put("alarms_after", backtest.callsAfter());
-        weeks(json.putArray("weeks"), List.of(backtest), zone);
+        return new Machine(
+                backtest.machine(),
+                backtest.fromMicros(),
+                backtest.toMicros(),
+                backtest.watchedSeconds(),
+                judged.plan().source(),
+                new TreeMap<>(judged.plan().before().changed()),
+                new TreeMap<>(judged.plan().after().changed()),
+                judged.plan().configs(),
+                backtest.callsBefore(),
+                backtest.callsAfter(),
+                weeks(List.of(backtest), zone));
     }
 
-    /** Those that differ from the defaults. */
-    private static void limits(ObjectNode json, Limits limits) {
-        limits(json, limits.changed());
+    private static List<Week> weeks(List<Backtest> backtests, ZoneId zone) {
+        return WeekCount.of(backtests, zone).stream()
+                .map(
+                        count ->
+                                new Week(
+                                        count.week(),
+                                        count.monday().toString(),
+                                        count.rule(),
+                                        count.grade(),
+                                        count.before(),
+                                        count.after()))
+                .toList();
     }
 
-    private static void limits(ObjectNode json, Map<Limit, Double> limits) {
-        new TreeMap<>(limits).forEach((limit, value) -> json.put(limit.key(), value));
+    private static Change change(String machine, Backtest.Change change) {
+        return new Change(
+                machine,
+                change.kind(),
+                change.either().gravest().rule(),
+                change.either().gravest().channel(),
+                change.before().map(BacktestJson::call),
+                change.after().map(BacktestJson::call));
     }
 
-    private static void weeks(ArrayNode json, List<Backtest> backtests, ZoneId zone) {
-        for (WeekCount count : WeekCount.of(backtests, zone)) {
-            json.addObject()
-                    .put("week", count.week())
-                    .put("monday", count.monday().toString())
-                    .put("rule", count.rule().key())
-                    .put("grade", word(count.grade()))
-                    .put("before", count.before())
-                    .put("after", count.after());
-        }
-    }
-
-    private static void change(ObjectNode json, String machine, Backtest.Change change) {
-        json.put("machine", machine);
-        json.put("kind", word(change.kind()));
-        json.put("rule", change.either().gravest().rule().key());
-        json.put("channel", change.either().gravest().channel().key());
-        call(json, "before", change.before());
-        call(json, "after", change.after());
-    }
-
-    private static void call(ObjectNode json, String name, Optional<AlarmCall> call) {
-        if (call.isEmpty()) {
-            json.putNull(name);
-            return;
-        }
-        ObjectNode node = json.putObject(name);
-        node.put("grade", word(call.get().grade()));
-        node.put("raised_at", Json.time(call.get().raisedAtMicros()));
-        call.get()
-                .returnedAtMicros()
-                .ifPresentOrElse(
-                        at -> node.put("returned_at", Json.time(at)),
-                        () -> node.putNull("returned_at"));
-        node.put("measured", call.get().gravest().measured());
-        node.put("limit", call.get().gravest().limit());
-    }
-
-    private static String word(Enum<?> constant) {
-        return constant.name().toLowerCase(Locale.ROOT);
+    private static Call call(AlarmCall call) {
+        return new Call(
+                call.grade(),
+                call.raisedAtMicros(),
+                call.returnedAtMicros(),
+                call.gravest().measured(),
+                call.gravest().limit());
     }
 }

@@ -1,19 +1,18 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
+import leat.json.Published;
+import leat.report.Episodes;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Baseline;
 import leat.rule.Learning;
-import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.store.StoreReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -77,7 +76,7 @@ final class BaselineCommand implements Callable<Integer> {
         return asking.ask(
                 spec,
                 "baseline of " + machine,
-                requests -> requests.journal(machine, Instruction.Entry.LEARN, why));
+                requests -> requests.journal(machine, Order.Entry.LEARN, why));
     }
 
     private int show(SiteChoice.Chosen chosen) {
@@ -114,9 +113,9 @@ final class BaselineCommand implements Callable<Integer> {
                         .anyMatch(
                                 left ->
                                         left.machine().equals(name)
-                                                && left.instruction()
-                                                        instanceof Instruction.Journal entry
-                                                && entry.entry() == Instruction.Entry.LEARN));
+                                                && left.instruction().order()
+                                                        instanceof Order.Journal entry
+                                                && entry.entry() == Order.Entry.LEARN));
     }
 
     private static void print(Known known, Shown shown, PrintWriter out) {
@@ -153,20 +152,28 @@ final class BaselineCommand implements Callable<Integer> {
         out.print(table);
     }
 
+    /** The document. */
+    @Published("leat.baseline/1")
+    record Told(List<Machine> machines) {}
+
+    /** What is known of one machine, or how far it has been learned. */
+    record Machine(
+            String machine, Optional<Episodes.Normal> baseline, Optional<Learning> learning) {}
+
     private static String json(List<Known> all) {
-        ObjectNode document = Json.object().put("schema", "leat.baseline/1");
-        ArrayNode machines = document.putArray("machines");
-        for (Known known : all) {
-            ObjectNode json = machines.addObject().put("machine", known.machine());
-            json.set(
-                    "baseline",
-                    known.baseline().map(own -> (JsonNode) Json.baseline(own)).orElse(null));
-            json.set(
-                    "learning",
-                    known.baseline().isPresent()
-                            ? null
-                            : known.learning().map(Json::learning).orElse(null));
-        }
-        return Json.print(document);
+        return Json.print(
+                new Told(
+                        all.stream()
+                                .map(
+                                        known ->
+                                                new Machine(
+                                                        known.machine(),
+                                                        known.baseline().map(Episodes.Normal::of),
+                                                        known.learning()
+                                                                .filter(
+                                                                        l ->
+                                                                                known.baseline()
+                                                                                        .isEmpty())))
+                                .toList()));
     }
 }

@@ -1,12 +1,16 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmHealth;
+import leat.json.IfThere;
+import leat.json.Published;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
@@ -44,11 +48,11 @@ final class HealthSheet {
             String target,
             String source) {
 
-        String verdict() {
+        Verdict verdict() {
             if (here <= acceptable + SLACK) {
-                return "good";
+                return Verdict.GOOD;
             }
-            return here <= most + SLACK ? "bearable" : "too many";
+            return here <= most + SLACK ? Verdict.BEARABLE : Verdict.TOO_MANY;
         }
     }
 
@@ -145,7 +149,7 @@ final class HealthSheet {
                     line.title(),
                     line.shown(),
                     line.target(),
-                    line.target().equals("-") ? "-" : line.verdict(),
+                    line.target().equals("-") ? "-" : line.verdict().words(),
                     line.source());
         }
         for (Grade grade : Grade.values()) {
@@ -181,33 +185,65 @@ final class HealthSheet {
         };
     }
 
+    /** How a figure stands to its target. */
+    enum Verdict {
+        GOOD,
+        BEARABLE,
+        TOO_MANY;
+
+        String words() {
+            return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        }
+    }
+
+    /** The document. */
+    @Published("leat.health/1")
+    record Told(
+            long fromMicros,
+            long toMicros,
+            double days,
+            long calls,
+            String standard,
+            List<Figure> figures,
+            Map<Grade, Double> shareOfGrade,
+            double shareOfTopTen,
+            List<AlarmHealth.Frequent> topTen) {}
+
+    /** One figure; without a target it has no verdict. */
+    record Figure(
+            String name,
+            double value,
+            @IfThere OptionalDouble acceptable,
+            @IfThere OptionalDouble atMost,
+            @IfThere Optional<Verdict> verdict,
+            @IfThere Optional<String> source) {}
+
+    private static Figure figure(Line line) {
+        boolean judged = !line.target().equals("-");
+        return new Figure(
+                line.name(),
+                line.here(),
+                judged ? OptionalDouble.of(line.acceptable()) : OptionalDouble.empty(),
+                judged ? OptionalDouble.of(line.most()) : OptionalDouble.empty(),
+                Optional.of(line.verdict()).filter(word -> judged),
+                Optional.of(line.source()).filter(word -> judged));
+    }
+
     String json() {
-        ObjectNode document = Json.object().put("schema", "leat.health/1");
-        document.put("from", Json.time(health.fromMicros()));
-        document.put("to", Json.time(health.toMicros()));
-        document.put("days", health.days());
-        document.put("calls", health.calls());
-        document.put("standard", STANDARD);
-        ArrayNode figures = document.putArray("figures");
-        for (Line line : lines) {
-            ObjectNode figure = figures.addObject();
-            figure.put("name", line.name());
-            figure.put("value", line.here());
-            if (!line.target().equals("-")) {
-                figure.put("acceptable", line.acceptable());
-                figure.put("at_most", line.most());
-                figure.put("verdict", line.verdict().replace(' ', '_'));
-                figure.put("source", line.source());
-            }
-        }
-        ObjectNode shares = document.putObject("share_of_grade");
+        Map<Grade, Double> shares = new EnumMap<>(Grade.class);
         for (Grade grade : Grade.values()) {
-            shares.put(Json.word(grade), health.share(grade));
+            shares.put(grade, health.share(grade));
         }
-        document.put("share_of_top_ten", health.topTenShare());
-        ArrayNode top = document.putArray("top_ten");
-        health.topTen()
-                .forEach(t -> top.addObject().put("alarm", t.alarm()).put("calls", t.calls()));
-        return Json.print(document);
+        return Json.print(
+                new Told(
+                        health.fromMicros(),
+                        health.toMicros(),
+                        health.days(),
+                        health.calls(),
+                        STANDARD,
+                        lines.stream().map(HealthSheet::figure).toList(),
+                        shares,
+                        health.topTenShare(),
+                        health.topTen()));
     }
 }

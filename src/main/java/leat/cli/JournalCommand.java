@@ -1,17 +1,15 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
+import leat.json.Published;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
-import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import picocli.CommandLine.Command;
@@ -66,7 +64,7 @@ final class JournalCommand implements Callable<Integer> {
         if (machine == null) {
             throw new Trouble.Expected(Main.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
-        Instruction.Entry entry = serviced ? Instruction.Entry.SERVICED : Instruction.Entry.NOTE;
+        Order.Entry entry = serviced ? Order.Entry.SERVICED : Order.Entry.NOTE;
         return asking.ask(
                 spec,
                 "journal of " + machine,
@@ -92,30 +90,34 @@ final class JournalCommand implements Callable<Integer> {
         TextTable table = new TextTable("when", "machine", "entry", "by", "text");
         for (JournalLine line : lines) {
             table.row(
-                    shown.time(line.entry().atMicros()),
+                    shown.time(line.atMicros()),
                     line.machine(),
-                    word(line),
-                    line.entry().by(),
+                    line.entry().entry().key(),
+                    line.by(),
                     line.entry().text());
         }
         return table;
     }
 
-    private static String word(JournalLine line) {
-        return line.entry().entry().name().toLowerCase(Locale.ROOT).replace('_', '-');
-    }
+    /** The document. */
+    @Published("leat.journal/1")
+    record Told(List<Line> journal) {}
+
+    /** One entry. */
+    record Line(String machine, long atMicros, Order.Entry entry, String by, String text) {}
 
     private static String json(List<JournalLine> lines) {
-        ObjectNode document = Json.object().put("schema", "leat.journal/1");
-        ArrayNode list = document.putArray("journal");
-        for (JournalLine line : lines) {
-            list.addObject()
-                    .put("machine", line.machine())
-                    .put("at", Json.time(line.entry().atMicros()))
-                    .put("entry", word(line))
-                    .put("by", line.entry().by())
-                    .put("text", line.entry().text());
-        }
-        return Json.print(document);
+        return Json.print(
+                new Told(
+                        lines.stream()
+                                .map(
+                                        line ->
+                                                new Line(
+                                                        line.machine(),
+                                                        line.atMicros(),
+                                                        line.entry().entry(),
+                                                        line.by(),
+                                                        line.entry().text()))
+                                .toList()));
     }
 }

@@ -33,6 +33,7 @@ import picocli.CommandLine.Spec;
             DemoCommand.class,
             SimulateCommand.class,
             CheckCommand.class,
+            SettingsCommand.class,
             AlertsCommand.class,
             StartupsCommand.class,
             ReplayCommand.class,

@@ -1,7 +1,5 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
@@ -15,6 +13,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
+import leat.json.RecordJson;
+import leat.service.RunFigures;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -107,7 +107,7 @@ final class MeasureCommand implements Callable<Integer> {
             leat.destroy();
             leat.waitFor();
             double endSeconds = (System.nanoTime() - ending) / 1e9;
-            print(out, new ObjectMapper().readTree(figures.toFile()), timer);
+            print(out, RecordJson.read(RunFigures.class, Files.readString(figures)), timer);
             row(out, "CPU share of leat", "%.1f %% of one core", 100 * before.shareUntil(after));
             row(
                     out,
@@ -122,19 +122,19 @@ final class MeasureCommand implements Callable<Integer> {
         }
     }
 
-    private static void print(PrintWriter out, JsonNode run, TimerYardstick timer) {
-        row(out, "readings", "%d", run.get("readings").asLong());
-        row(out, "polls", "%d", run.get("polls").asLong());
-        row(out, "missed polls", "%d", run.get("missed_polls").asLong());
-        row(out, "inputs lost", "%d", run.get("lost").asLong());
-        row(out, "faults", "%d", run.get("faults").asLong());
+    private static void print(PrintWriter out, RunFigures run, TimerYardstick timer) {
+        row(out, "readings", "%d", run.readings());
+        row(out, "polls", "%d", run.polls());
+        row(out, "missed polls", "%d", run.missedPolls());
+        row(out, "inputs lost", "%d", run.lost());
+        row(out, "faults", "%d", run.faults());
         row(
                 out,
                 "poll jitter p50 / p99 / max",
                 "%.2f / %.2f / %.2f ms",
-                run.get("jitter_p50_micros").asLong() / 1e3,
-                run.get("jitter_p99_micros").asLong() / 1e3,
-                run.get("jitter_max_micros").asLong() / 1e3);
+                run.jitterP50Micros() / 1e3,
+                run.jitterP99Micros() / 1e3,
+                run.jitterMaxMicros() / 1e3);
         row(
                 out,
                 "a bare 50 ms timer meanwhile",
@@ -146,9 +146,9 @@ final class MeasureCommand implements Callable<Integer> {
                 out,
                 "newest reading to committed alert p50 / max",
                 "%.2f / %.2f s",
-                run.get("alert_p50_micros").asLong() / 1e6,
-                run.get("alert_max_micros").asLong() / 1e6);
-        row(out, "alarm changes committed", "%d", run.get("alerts").asLong());
+                run.alertP50Micros() / 1e6,
+                run.alertMaxMicros() / 1e6);
+        row(out, "alarm changes committed", "%d", run.alerts());
     }
 
     private static void row(PrintWriter out, String what, String format, Object... values) {

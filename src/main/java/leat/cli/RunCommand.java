@@ -10,7 +10,7 @@ import leat.config.LoadedSite;
 import leat.config.MachineSettings;
 import leat.config.Site;
 import leat.config.SiteFile;
-import leat.report.Json;
+import leat.json.RecordJson;
 import leat.rule.Limit;
 import leat.service.Daemon;
 import leat.service.RunFigures;
@@ -75,7 +75,7 @@ final class RunCommand implements Callable<Integer> {
 
     private void write(RunFigures run) {
         try {
-            Files.writeString(figures, Json.print(Json.of(run)));
+            Files.writeString(figures, RecordJson.write(run));
         } catch (IOException e) {
             LOG.error("{}: the figures cannot be written: {}", figures, e.toString());
         }

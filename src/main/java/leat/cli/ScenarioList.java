@@ -1,11 +1,11 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
 import java.util.Locale;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Guide;
 import leat.bench.scenario.Scenario;
+import leat.json.Published;
 import leat.report.Json;
 
 /** The scenarios that there are, with what each shows and how to tell it from its neighbours. */
@@ -48,18 +48,26 @@ final class ScenarioList {
         text.append(line.toString().stripTrailing()).append(System.lineSeparator());
     }
 
+    /** The document. */
+    @Published("leat.scenarios/1")
+    record Told(List<Line> scenarios) {}
+
+    /** One scenario. */
+    record Line(String name, String description, String shows, String apart, String expect) {}
+
     static String json() {
-        ObjectNode document = Json.object().put("schema", "leat.scenarios/1");
-        ArrayNode list = document.putArray("scenarios");
-        Catalogue.all()
-                .forEach(
-                        s ->
-                                list.addObject()
-                                        .put("name", s.name())
-                                        .put("description", s.description())
-                                        .put("shows", s.guide().shows())
-                                        .put("apart", s.guide().apart())
-                                        .put("expect", s.expect()));
-        return Json.print(document) + System.lineSeparator();
+        return Json.print(
+                        new Told(
+                                Catalogue.all().stream()
+                                        .map(
+                                                s ->
+                                                        new Line(
+                                                                s.name(),
+                                                                s.description(),
+                                                                s.guide().shows(),
+                                                                s.guide().apart(),
+                                                                s.guide().expect()))
+                                        .toList()))
+                + System.lineSeparator();
     }
 }

@@ -4,7 +4,7 @@ import java.util.concurrent.Callable;
 import leat.instruct.Refused;
 import leat.instruct.Request;
 import leat.report.Shown;
-import leat.signal.Instruction;
+import leat.signal.Order;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -46,7 +46,7 @@ final class ShelveCommand implements Callable<Integer> {
     }
 
     private static String until(Request request, Shown shown) {
-        long until = ((Instruction.Shelve) request.instruction()).untilMicros();
+        long until = ((Order.Shelve) request.instruction().order()).untilMicros();
         return " Shelved until " + shown.time(until) + " at the latest.";
     }
 }

@@ -1,7 +1,5 @@
 package leat.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -10,8 +8,11 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
 import leat.config.Site;
+import leat.json.Inline;
+import leat.json.Published;
 import leat.measure.Startup;
 import leat.report.Csv;
+import leat.report.Episodes;
 import leat.report.Glyphs;
 import leat.report.Json;
 import leat.report.Shown;
@@ -95,7 +96,7 @@ final class StartupsCommand implements Callable<Integer> {
             if (asJson) {
                 out.println(json(startups));
             } else if (asCsv) {
-                out.print(Csv.of(startups.stream().map(StartupsCommand::json).toList()));
+                out.print(Csv.of(startups.stream().map(StartupsCommand::numbered).toList()));
             } else if (startups.isEmpty()) {
                 out.println(
                         isFiltered()
@@ -205,16 +206,20 @@ final class StartupsCommand implements Callable<Integer> {
                 stored.verdict().note());
     }
 
-    private static String json(List<StoredStartup> startups) {
-        ObjectNode document = Json.object().put("schema", "leat.startups/1");
-        ArrayNode list = document.putArray("startups");
-        startups.forEach(stored -> list.add(json(stored)));
-        return Json.print(document);
+    /** The document. */
+    @Published("leat.startups/1")
+    record Told(List<Numbered> startups) {}
+
+    /** One start and what people type to name it. */
+    record Numbered(String number, @Inline Episodes.Start start) {}
+
+    private static Numbered numbered(StoredStartup stored) {
+        return new Numbered(
+                stored.name(),
+                Episodes.Start.of(stored.machine(), stored.startup(), stored.verdict()));
     }
 
-    private static ObjectNode json(StoredStartup stored) {
-        ObjectNode json = Json.object().put("number", stored.name());
-        json.setAll(Json.startup(stored.machine(), stored.startup(), stored.verdict()));
-        return json;
+    private static String json(List<StoredStartup> startups) {
+        return Json.print(new Told(startups.stream().map(StartupsCommand::numbered).toList()));
     }
 }

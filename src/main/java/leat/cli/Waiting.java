@@ -14,10 +14,10 @@ final class Waiting {
 
     static InstructionFate fate(InstructionBox box, long number) throws InterruptedException {
         long end = System.nanoTime() + LONGEST.toNanos();
-        InstructionFate fate = box.fate(number);
         if (box.hasLeatEnded()) {
-            return fate;
+            return box.fate(number);
         }
+        InstructionFate fate = box.fate(number);
         while (fate.state() == InstructionFate.State.WAITING && System.nanoTime() < end) {
             Thread.sleep(LOOK_MILLIS);
             fate = box.fate(number);

@@ -1,153 +1,94 @@
 package leat.config;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
 
 /**
- * The reference of every setting as a Markdown table, made from the declarations that the loader
- * reads by. Thread-safe: each call makes its own table.
+ * The reference of every setting as a Markdown page with a table for each group. Thread-safe: each
+ * call makes its own page.
  */
-public final class SettingsTable {
+final class SettingsTable {
 
     private static final String HEAD =
             """
-            | setting | unit or kind | default | min | max | what it is | where the default comes from |
-            |---|---|---|---|---|---|---|
+            # Settings of site.yaml
+
+            `leat settings` prints the same in a terminal, `leat settings limits.rise` or
+            `leat settings mail` a part of it. `leat check site.yaml` reports every mistake in a file
+            with line and column. Editors that know JSON Schema complete the keys from
+            `site.schema.json`.
+
+            - A name in `<...>` is one that the site chooses. Each of the names in `{...}` has the same
+              keys below it. `[]` is each point of a list.
+            - Pressures are written with their unit (`psi`, `bar`, `kPa`), times too (`ms`, `s`, `min`,
+              `h`, `d`): `90 psi`, `30 s`. psi, bar or a mixture give the same judgement.
+            - `required` must stand in the file. `none` may be left out and has no default.
+            - Every key of `limits` may also stand under one machine and holds for that machine alone:
+              `machines.jet-1.limits.rise.warning`.
+            - A default that is "common practice" has no published source. Expect to adapt it.
+
+            This page is made from the declarations that leat reads `site.yaml` by.
+
             """;
 
-    private final Set<Block> shown = new HashSet<>();
+    private final Map<String, String> letters = new LinkedHashMap<>();
 
     private SettingsTable() {}
 
-    /** The table, each line ended by a line feed. */
-    public static String markdown() {
-        return HEAD + new SettingsTable().block("", SiteReader.BLOCK);
+    /** The page, each line ended by a line feed. */
+    static String markdown() {
+        return new SettingsTable().page();
     }
 
-    private String block(String path, Block block) {
-        StringBuilder rows = new StringBuilder();
-        shown.add(block);
-        for (Map.Entry<Shape, List<Entry>> alike : alike(block).entrySet()) {
-            List<String> names = new ArrayList<>();
-            for (Entry entry : alike.getValue()) {
-                names.add(entry.name());
-                rows.append(entry.tell(new OwnRow(path + entry.name(), block)));
-            }
-            String name = names.size() == 1 ? names.get(0) : "{" + String.join(",", names) + "}";
-            rows.append(alike.getKey().tell(new RowsBelow(path + name)));
+    private String page() {
+        StringBuilder tables = new StringBuilder();
+        SettingsReference.groups().forEach(group -> table(tables, group));
+        StringBuilder page = new StringBuilder(HEAD).append("Column *from* says where a default ");
+        page.append("comes from:\n\n| from | where the default comes from |\n|---|---|\n");
+        letters.forEach((origin, letter) -> row(page, List.of(letter, origin)));
+        return page.append(tables).toString();
+    }
+
+    private void table(StringBuilder page, SettingsGroup group) {
+        page.append("\n## `").append(group.path()).append("`\n\n");
+        page.append(sentence(group.head())).append('\n');
+        if (group.settings().isEmpty()) {
+            return;
         }
-        return rows.toString();
-    }
-
-    /** Parts under which the same may stand share the rows of what is below them. */
-    private static Map<Shape, List<Entry>> alike(Block block) {
-        Entry.Teller<Shape> grouping =
-                new Entry.Teller<>() {
-                    @Override
-                    public Shape key(Key<?> key) {
-                        return new Single(key);
-                    }
-
-                    @Override
-                    public Shape part(Part part) {
-                        return part.shape();
-                    }
-                };
-        Map<Shape, List<Entry>> alike = new LinkedHashMap<>();
-        for (Entry entry : block.entries()) {
-            alike.computeIfAbsent(entry.tell(grouping), s -> new ArrayList<>()).add(entry);
+        page.append(
+                "\n| setting | default | allowed | what it is | from |\n|---|---|---|---|---|\n");
+        for (Setting setting : group.settings()) {
+            List<String> cells = new ArrayList<>();
+            cells.add("`" + setting.name() + "`");
+            cells.add(setting.fallback().map(d -> "`" + d + "`").orElse(setting.absent()));
+            cells.add(setting.allowed());
+            cells.add(setting.meaning());
+            cells.add(letter(setting.origin()));
+            row(page, cells);
         }
-        return alike;
     }
 
-    private static String row(String... cells) {
-        StringBuilder row = new StringBuilder();
+    private static String sentence(Setting head) {
+        String meaning = head.meaning();
+        String first = meaning.substring(0, 1).toUpperCase(Locale.ROOT);
+        String absent = head.absent().equals("none") ? "" : " (" + head.absent() + ")";
+        return first + meaning.substring(1) + absent + ".";
+    }
+
+    private String letter(String origin) {
+        return origin.isEmpty()
+                ? ""
+                : letters.computeIfAbsent(
+                        origin, o -> String.valueOf((char) ('a' + letters.size())));
+    }
+
+    private static void row(StringBuilder page, List<String> cells) {
         for (String cell : cells) {
-            row.append("| ").append(cell.replace("|", "\\|")).append(' ');
+            page.append("| ").append(cell.replace("|", "\\|")).append(' ');
         }
-        return row.append("|\n").toString();
-    }
-
-    private static String code(String text) {
-        return text.isEmpty() ? "" : "`" + text + "`";
-    }
-
-    /** Keeps single settings apart that are written alike. */
-    private record Single(Key<?> key) implements Shape {
-        @Override
-        public <R> R tell(Teller<R> teller) {
-            return key.form().tell(teller);
-        }
-    }
-
-    /**
-     * The row of one key itself.
-     *
-     * @param path its path
-     * @param parent the block that it stands in
-     */
-    private record OwnRow(String path, Block parent) implements Entry.Teller<String> {
-
-        @Override
-        public String key(Key<?> key) {
-            return row(
-                    code(path),
-                    key.form().unit(),
-                    key.fallback().isPresent() ? code(key.printedDefault()) : absent(key),
-                    key.form().min(),
-                    key.form().max(),
-                    key.meaning(),
-                    key.origin());
-        }
-
-        @Override
-        public String part(Part part) {
-            return row(code(path), "keys below", absent(part), "", "", part.meaning(), "");
-        }
-
-        private String absent(Entry entry) {
-            for (List<String> choice : parent.choices()) {
-                if (choice.contains(entry.name())) {
-                    return "one of " + String.join(", ", choice);
-                }
-            }
-            return entry.required() ? "required" : "none";
-        }
-    }
-
-    /** The rows of what stands below one key, or below several that are alike. */
-    private final class RowsBelow implements Shape.Teller<String> {
-
-        private final String path;
-
-        RowsBelow(String path) {
-            this.path = path;
-        }
-
-        @Override
-        public String form(Form<?> form) {
-            return "";
-        }
-
-        @Override
-        public String block(Block block) {
-            return shown.contains(block)
-                    ? row(code(path + ".…"), "as above", "as above", "", "", "as above", "")
-                    : SettingsTable.this.block(path + ".", block);
-        }
-
-        @Override
-        public String named(Named named) {
-            return named.each().tell(new RowsBelow(path + ".<" + named.noun() + ">"));
-        }
-
-        @Override
-        public String pair(Pair pair) {
-            return pair.each().tell(new RowsBelow(path + "[]"));
-        }
+        page.append("|\n");
     }
 }

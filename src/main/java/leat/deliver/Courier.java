@@ -5,14 +5,14 @@ import static java.util.Objects.requireNonNull;
 import java.time.Duration;
 import java.util.List;
 import java.util.TreeSet;
-import java.util.concurrent.Semaphore;
-import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 import java.util.function.DoubleSupplier;
 import java.util.function.LongSupplier;
 import leat.signal.PlainText;
 import leat.store.Message;
 import leat.store.Owed;
+import leat.work.Trouble;
+import leat.work.Worker;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -48,7 +48,7 @@ public final class Courier implements AutoCloseable {
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
 
     private static final int BATCH = 50;
-    private static final long CLOSE_MILLIS = 2000;
+    private static final Duration CLOSE_WITHIN = Duration.ofSeconds(2);
     private static final int LONGEST_REASON = 400;
 
     private final Route route;
@@ -57,21 +57,16 @@ public final class Courier implements AutoCloseable {
     private final BooleanSupplier quiet;
     private final LongSupplier nanos;
     private final DoubleSupplier random;
-    private final Semaphore wake = new Semaphore(0);
-    private final Thread thread;
+    private final Trouble trouble;
+    private final Worker worker;
 
     private boolean started;
-    private volatile boolean closing;
     private volatile boolean reachableAgain;
 
     // of the courier's thread alone
     private long settledUpTo;
     private final TreeSet<Long> settledBeyond = new TreeSet<>();
-    private int failures;
     private long pauseEndsNanos;
-    private long failingSinceNanos;
-    private String saidReason = "";
-    private long saidNanos;
 
     private volatile long delivered;
     private volatile long failed;
@@ -97,8 +92,9 @@ public final class Courier implements AutoCloseable {
         this.quiet = requireNonNull(quiet, "quiet");
         this.nanos = requireNonNull(nanos, "nanos");
         this.random = requireNonNull(random, "random");
-        this.thread = new Thread(this::work, "leat-courier-" + route.name());
-        thread.setDaemon(true);
+        this.trouble = new Trouble(SAY_AGAIN, nanos);
+        this.worker =
+                new Worker("leat-courier-" + route.name(), this::step, Duration.ZERO, CLOSE_WITHIN);
     }
 
     /** Without quiet hours. */
@@ -113,16 +109,16 @@ public final class Courier implements AutoCloseable {
 
     /** Starts the route and begins to deliver. Further calls do nothing. */
     public synchronized void start() {
-        if (!started && !closing) {
+        if (!started && !worker.isClosing()) {
             started = true;
             route.start(this::reachable);
-            thread.start();
+            worker.start();
         }
     }
 
     /** To be called after a commit: there may be something to deliver. Returns at once. */
     public void nudge() {
-        wake.release();
+        worker.wake();
     }
 
     /** How it goes. */
@@ -137,7 +133,7 @@ public final class Courier implements AutoCloseable {
      */
     Duration step() {
         long left = pauseEndsNanos - nanos.getAsLong();
-        if (failures > 0 && left > 0 && !reachableAgain) {
+        if (trouble.times() > 0 && left > 0 && !reachableAgain) {
             return Duration.ofNanos(left);
         }
         reachableAgain = false;
@@ -175,7 +171,7 @@ public final class Courier implements AutoCloseable {
 
     private Duration deliver(List<Owed> due, boolean silent) {
         for (int i = 0; i < due.size(); i++) {
-            if (closing || quiet.getAsBoolean() != silent) {
+            if (worker.isClosing() || quiet.getAsBoolean() != silent) {
                 return Duration.ZERO;
             }
             Owed owed = due.get(i);
@@ -224,9 +220,9 @@ public final class Courier implements AutoCloseable {
     private Duration notNow(List<Owed> waiting, DeliveryResult result, boolean silent) {
         Owed tried = waiting.get(0);
         Duration pause = pause(tried.message().id() + ": ", result.reason(), result.pause());
-        if (!closing) {
+        if (!worker.isClosing()) {
             outbox.attempted(tried.number());
-            Duration failing = Duration.ofNanos(nanos.getAsLong() - failingSinceNanos);
+            Duration failing = trouble.lasting();
             List<Owed> tooOld =
                     waiting.stream()
                             .takeWhile(owed -> patience.isOver(owed.message(), failing))
@@ -242,44 +238,34 @@ public final class Courier implements AutoCloseable {
     }
 
     private void recovered() {
-        if (failures > 0) {
-            LOG.info("route {}: works again after {} tries", route.name(), failures);
-        }
-        failures = 0;
+        trouble.over()
+                .ifPresent(
+                        past ->
+                                LOG.info(
+                                        "route {}: works again after {} tries",
+                                        route.name(),
+                                        past.times()));
     }
 
     /**
      * @param what could not be done; may be empty
      */
     private Duration pause(String what, String reason, Duration asked) {
-        if (failures == 0) {
-            failingSinceNanos = nanos.getAsLong();
-        }
-        failures++;
         failed++;
         lastReason = PlainText.harmless(what + reason, LONGEST_REASON);
-        say(reason);
-        Duration pause = pauseAfter(failures, random.getAsDouble());
+        if (trouble.isNews(reason) && !worker.isClosing()) {
+            LOG.warn("route {}: not delivered, trying again: {}", route.name(), lastReason);
+        }
+        Duration pause = pauseAfter(trouble.times(), random.getAsDouble());
         Duration polite = asked.compareTo(LONGEST_ASKED) > 0 ? LONGEST_ASKED : asked;
         pause = polite.compareTo(pause) > 0 ? polite : pause;
         pauseEndsNanos = nanos.getAsLong() + pause.toNanos();
         return pause;
     }
 
-    /** A reason is said once; who comes back with another trouble is in trouble still. */
-    private void say(String reason) {
-        long now = nanos.getAsLong();
-        boolean another = !reason.equals(saidReason) && now - saidNanos >= SAY_AGAIN.toNanos();
-        if ((failures == 1 || another) && !closing) {
-            LOG.warn("route {}: not delivered, trying again: {}", route.name(), lastReason);
-            saidReason = reason;
-            saidNanos = now;
-        }
-    }
-
     /** Half of the doubled pause is fixed, half is chance; never under 1 s, never over 60 s. */
-    static Duration pauseAfter(int failures, double chance) {
-        int doublings = Math.min(failures - 1, 6);
+    static Duration pauseAfter(long failures, double chance) {
+        long doublings = Math.min(failures - 1, 6);
         long full = Math.min(FIRST_PAUSE.toMillis() << doublings, LONGEST_PAUSE.toMillis());
         long spread = full / 2 + (long) (full / 2.0 * chance);
         return Duration.ofMillis(Math.max(FIRST_PAUSE.toMillis(), spread));
@@ -287,27 +273,7 @@ public final class Courier implements AutoCloseable {
 
     private void reachable() {
         reachableAgain = true;
-        wake.release();
-    }
-
-    private void work() {
-        while (!closing) {
-            Duration pause = step();
-            if (!closing && !pause.isZero()) {
-                await(pause);
-            }
-        }
-    }
-
-    private void await(Duration pause) {
-        try {
-            if (wake.tryAcquire(pause.toMillis() + 1, TimeUnit.MILLISECONDS)) {
-                wake.drainPermits();
-            }
-        } catch (InterruptedException e) {
-            // only close interrupts, and has said so before
-            Thread.currentThread().interrupt();
-        }
+        worker.wake();
     }
 
     /**
@@ -316,27 +282,7 @@ public final class Courier implements AutoCloseable {
      */
     @Override
     public void close() {
-        boolean running;
-        synchronized (this) {
-            closing = true;
-            running = started;
-        }
-        if (running) {
-            wake.release();
-            thread.interrupt();
-            join();
-        }
+        worker.close();
         route.close();
-    }
-
-    private void join() {
-        try {
-            thread.join(CLOSE_MILLIS);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
-        if (thread.isAlive()) {
-            LOG.warn("route {}: thread {} has not ended in time", route.name(), thread.getName());
-        }
     }
 }

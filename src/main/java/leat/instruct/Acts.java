@@ -6,7 +6,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import leat.signal.Instruction.Entry;
+import java.util.function.Function;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 
 /**
  * What can be asked for by MQTT, by the word that asks for it, and with which keys. A new
@@ -35,15 +37,9 @@ final class Acts {
             new TreeMap<>(
                     Map.of(
                             "ack",
-                            new Act(
-                                    Set.of("alarm"),
-                                    Set.of(),
-                                    (requests, said) -> requests.acknowledge(said.get("alarm"))),
+                            alarm(Order.Acknowledge::new),
                             "reset",
-                            new Act(
-                                    Set.of("alarm"),
-                                    Set.of(),
-                                    (requests, said) -> requests.reset(said.get("alarm"))),
+                            alarm(Order.Reset::new),
                             "shelve",
                             new Act(
                                     Set.of("alarm", "for", "why"),
@@ -54,10 +50,7 @@ final class Acts {
                                                     said.get("for"),
                                                     said.get("why"))),
                             "unshelve",
-                            new Act(
-                                    Set.of("alarm"),
-                                    Set.of(),
-                                    (requests, said) -> requests.unshelve(said.get("alarm"))),
+                            alarm(Order.Unshelve::new),
                             "out-of-service",
                             new Act(
                                     Set.of("alarm", "turn"),
@@ -88,22 +81,30 @@ final class Acts {
 
     private Acts() {}
 
+    /** What needs nothing but an alarm. */
+    private static Act alarm(Function<String, Order.AboutAlarm> order) {
+        return new Act(
+                Set.of("alarm"),
+                Set.of(),
+                (requests, said) -> requests.about(said.get("alarm"), order));
+    }
+
     /**
-     * What an order asks for.
+     * What a message asks for.
      *
      * @throws Refused when it is not understood or meant for something that is not there
      */
-    static Request request(Order order, Requests requests) throws Refused {
-        Act act = BY_WORD.get(order.word());
+    static Request request(SignedWords words, Requests requests) throws Refused {
+        Act act = BY_WORD.get(words.word());
         if (act == null) {
             throw new Refused(
                     "there is nothing to do called "
-                            + order.word()
+                            + words.word()
                             + "; known: "
                             + String.join(", ", BY_WORD.keySet()));
         }
-        check(act, order.details().keySet());
-        return act.asking().of(requests, order.details());
+        check(act, words.details().keySet());
+        return act.asking().of(requests, words.details());
     }
 
     private static void check(Act act, Set<String> given) throws Refused {

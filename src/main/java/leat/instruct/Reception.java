@@ -5,12 +5,12 @@ import static java.util.Objects.requireNonNull;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
-import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
 import leat.config.InstructionSettings;
 import leat.config.MachineSettings;
@@ -19,6 +19,7 @@ import leat.mqtt.MqttLink;
 import leat.store.InstructionBox;
 import leat.store.NonceBook;
 import leat.store.StoreException;
+import leat.work.Worker;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -30,10 +31,10 @@ import org.slf4j.LoggerFactory;
  * person who has passed is told why something cannot be done.
  *
  * <p>The link is borrowed: build this before the link is started. Messages come on a thread of the
- * MQTT library and wait in a short queue; {@link #step} is for one other thread. The store is
+ * MQTT library and wait in a short queue; one thread of its own deals with them. The store is
  * opened for each instruction and closed again.
  */
-public final class Reception {
+public final class Reception implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Reception.class);
 
@@ -41,7 +42,12 @@ public final class Reception {
     static final int LONGEST_BYTES = 4_096;
 
     private static final int WAITING = 64;
-    private static final long STEP_MILLIS = 200;
+    private static final Duration LET_ANSWER_END = Duration.ofMillis(300);
+    private static final Duration CLOSE_WITHIN = Duration.ofMillis(600);
+
+    /** A look into the queue even if nobody said that a message came. */
+    private static final Duration IDLE = Duration.ofSeconds(5);
+
     private static final long MICROS_PER_SECOND = 1_000_000;
 
     private final InstructionSettings settings;
@@ -52,6 +58,8 @@ public final class Reception {
     private final List<MachineSettings> machines;
     private final Tally tally = new Tally(LOG, System::nanoTime);
     private final BlockingQueue<byte[]> waiting = new ArrayBlockingQueue<>(WAITING);
+    private final Worker worker =
+            new Worker("leat-instructions", this::step, LET_ANSWER_END, CLOSE_WITHIN);
 
     /**
      * Asks the link for the topic.
@@ -84,14 +92,29 @@ public final class Reception {
                 Arrays.copyOf(payload, Math.min(payload.length, LONGEST_BYTES + 1)))) {
             tally.refused(End.OVERRUN, "");
         }
+        worker.wake();
     }
 
-    /** Waits a moment for a message, deals with it and answers. */
-    public void step() throws InterruptedException {
-        byte[] message = waiting.poll(STEP_MILLIS, TimeUnit.MILLISECONDS);
-        if (message != null) {
-            link.publish(settings.replyTopic(), answer(message), 1, false);
-        }
+    /** Begins to deal with messages. Returns at once. */
+    public void start() {
+        worker.start();
+    }
+
+    /**
+     * Deals with the message that has waited longest, if any, and answers.
+     *
+     * @return how long nothing is to be done unless one comes
+     */
+    Duration step() {
+        Optional<byte[]> message = Optional.ofNullable(waiting.poll());
+        message.ifPresent(m -> link.publish(settings.replyTopic(), answer(m), 1, false));
+        return message.isEmpty() ? IDLE : Duration.ZERO;
+    }
+
+    /** Lets the message be answered that is being dealt with; those that wait are dropped. */
+    @Override
+    public void close() {
+        worker.close();
     }
 
     /** The answer to a message, which has been dealt with. */
@@ -121,7 +144,7 @@ public final class Reception {
     /**
      * @param person who has signed
      */
-    private record Passed(String person, Order order) {}
+    private record Passed(String person, SignedWords words) {}
 
     /** Empty for what is refused without a word; it is counted. */
     private Optional<Passed> passed(byte[] message) {
@@ -133,13 +156,13 @@ public final class Reception {
             return none(End.UNSIGNED, "");
         }
         String person = opened.get().person();
-        Order order;
+        SignedWords words;
         try {
-            order = Order.read(opened.get().words());
+            words = SignedWords.read(opened.get().words());
         } catch (Refused e) {
             return none(End.NOT_FOLLOWED, person + ": " + e.getMessage());
         }
-        long aheadSeconds = aheadSeconds(order);
+        long aheadSeconds = aheadSeconds(words);
         if (Math.abs(aheadSeconds) > settings.window().toSeconds()) {
             return none(
                     End.STALE,
@@ -150,8 +173,8 @@ public final class Reception {
                             + (aheadSeconds > 0 ? "ahead of" : "before")
                             + " this computer's time; compare the clocks");
         }
-        return isNew(person, order)
-                ? Optional.of(new Passed(person, order))
+        return isNew(person, words)
+                ? Optional.of(new Passed(person, words))
                 : none(End.REPEATED, person + " has signed it");
     }
 
@@ -160,15 +183,15 @@ public final class Reception {
         return Optional.empty();
     }
 
-    private long aheadSeconds(Order order) {
+    private long aheadSeconds(SignedWords words) {
         long now = Math.floorDiv(nowMicros.getAsLong(), MICROS_PER_SECOND);
         long farOff = Long.MAX_VALUE / 4;
-        return Math.max(-farOff, Math.min(farOff, order.atSeconds())) - now;
+        return Math.max(-farOff, Math.min(farOff, words.atSeconds())) - now;
     }
 
-    private boolean isNew(String person, Order order) {
+    private boolean isNew(String person, SignedWords words) {
         try (NonceBook seen = NonceBook.open(store)) {
-            return seen.take(person, order.nonce(), order.atSeconds());
+            return seen.take(person, words.nonce(), words.atSeconds());
         }
     }
 
@@ -176,7 +199,7 @@ public final class Reception {
         try (InstructionBox box = InstructionBox.open(store)) {
             String by = passed.person() + " by MQTT";
             Requests requests = new Requests(box, machines, by, nowMicros.getAsLong());
-            long number = Acts.request(passed.order(), requests).leaveIn(box);
+            long number = Acts.request(passed.words(), requests).leaveIn(box);
             LOG.info("instruction {} by MQTT, signed by {}", number, passed.person());
             return number;
         }

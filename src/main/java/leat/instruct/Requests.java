@@ -7,8 +7,9 @@ import java.util.List;
 import java.util.function.Function;
 import leat.config.MachineSettings;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Entry;
 import leat.signal.LengthOfTime;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 import leat.store.InstructionBox;
 
 /**
@@ -52,17 +53,19 @@ public final class Requests {
     }
 
     /**
-     * The alarm has been seen and somebody looks after it.
+     * Something that needs no more words than the alarm.
      *
      * @param alarm its number or its id, here and below
+     * @param order made from the alarm's id
      */
-    public Request acknowledge(String alarm) throws Refused {
-        return about(alarm, id -> new Instruction.Acknowledge(nowMicros, by, id));
+    public Request about(String alarm, Function<String, Order.AboutAlarm> order) throws Refused {
+        InstructionBox.Alarm known =
+                box.alarm(alarm).orElseThrow(() -> Refused.absent("there is no alarm " + alarm));
+        return request(known.machine(), order.apply(known.id()));
     }
 
-    /** What had latched may go. */
-    public Request reset(String alarm) throws Refused {
-        return about(alarm, id -> new Instruction.Reset(nowMicros, by, id));
+    private Request request(String machine, Order order) {
+        return new Request(machine, new Instruction(nowMicros, by, order));
     }
 
     /**
@@ -83,14 +86,9 @@ public final class Requests {
                                                         + "' is no length of time; allowed is "
                                                         + LengthOfTime.ALLOWED));
         long until = nowMicros + duration.toMillis() * 1_000;
-        Request request = about(alarm, id -> new Instruction.Shelve(nowMicros, by, id, until, why));
+        Request request = about(alarm, id -> new Order.Shelve(id, until, why));
         requireShortEnough(request.machine(), duration);
         return request;
-    }
-
-    /** A shelved alarm is to come back now. */
-    public Request unshelve(String alarm) throws Refused {
-        return about(alarm, id -> new Instruction.Unshelve(nowMicros, by, id));
     }
 
     /**
@@ -102,12 +100,12 @@ public final class Requests {
     public Request outOfService(String alarm, boolean out, String why) throws Refused {
         if (out) {
             requireReason(why);
-            return about(alarm, id -> new Instruction.Remove(nowMicros, by, id, why));
+            return about(alarm, id -> new Order.Remove(id, why));
         }
         if (!why.isEmpty()) {
             throw new Refused("no reason is kept of an alarm that is put back; leave it out");
         }
-        return about(alarm, id -> new Instruction.Restore(nowMicros, by, id));
+        return about(alarm, Order.Restore::new);
     }
 
     /**
@@ -145,13 +143,7 @@ public final class Requests {
             throw Refused.absent(
                     "there is no machine " + machine + "; known: " + String.join(", ", known));
         }
-        return new Request(machine, new Instruction.Journal(nowMicros, by, entry, text));
-    }
-
-    private Request about(String alarm, Function<String, Instruction> instruction) throws Refused {
-        InstructionBox.Alarm known =
-                box.alarm(alarm).orElseThrow(() -> Refused.absent("there is no alarm " + alarm));
-        return new Request(known.machine(), instruction.apply(known.id()));
+        return request(machine, new Order.Journal(entry, text));
     }
 
     /** Said here too, because a leat that is down could only say so when nobody looks any more. */

@@ -10,12 +10,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
-import java.util.concurrent.Semaphore;
-import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.config.ConnectionSettings;
 import leat.signal.PlainText;
+import leat.work.Trouble;
+import leat.work.Worker;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -54,7 +54,7 @@ public final class MqttLink implements AutoCloseable {
     /** Unanswered publications in a row after which the connection is held to be dead. */
     private static final int UNANSWERED = 3;
 
-    private static final long LOOK_MILLIS = 1000;
+    private static final Duration LOOK = Duration.ofSeconds(1);
     private static final int LONGEST_NAME = 80;
 
     private record Topic(int qos, List<Receiver> receivers) {}
@@ -65,8 +65,12 @@ public final class MqttLink implements AutoCloseable {
     private final String endpoint;
     private final Map<String, Topic> topics = new LinkedHashMap<>();
     private final List<Runnable> watchers = new CopyOnWriteArrayList<>();
-    private final Semaphore wake = new Semaphore(0);
-    private final Thread thread;
+    private final Trouble trouble = new Trouble();
+
+    /** Never over: the first receiver that fails is told in full, more are only counted. */
+    private final Trouble failingReceivers = new Trouble();
+
+    private final Worker worker;
 
     private final AtomicLong connects = new AtomicLong();
     private final AtomicLong faults = new AtomicLong();
@@ -77,12 +81,13 @@ public final class MqttLink implements AutoCloseable {
     private final AtomicInteger unanswered = new AtomicInteger();
 
     private boolean started;
-    private volatile boolean closing;
     private volatile Optional<Session> current = Optional.empty();
     private volatile String lastFault = "";
 
-    /** The fault that the log has last been told of; only the link's thread uses it. */
-    private String toldFault = "";
+    // of the link's thread alone
+    private Duration pause;
+    private long nextTryNanos = System.nanoTime();
+    private long begunNanos;
 
     /**
      * @param site its name, for whoever reads leat's status
@@ -96,8 +101,9 @@ public final class MqttLink implements AutoCloseable {
         this.site = PlainText.harmless(requireNonNull(site, "site"), LONGEST_NAME);
         this.acknowledgeBound = acknowledgeBound;
         this.endpoint = settings.url().replaceFirst("//[^/]*@", "//***@");
-        this.thread = new Thread(this::supervise, "leat-mqtt-" + settings.name());
-        thread.setDaemon(true);
+        this.pause = firstPause();
+        this.worker =
+                new Worker("leat-mqtt-" + settings.name(), this::step, Duration.ZERO, CLOSE_BOUND);
     }
 
     /** The connection's name in the configuration. */
@@ -138,10 +144,8 @@ public final class MqttLink implements AutoCloseable {
 
     /** Begins to connect. Returns at once; further calls do nothing. */
     public synchronized void start() {
-        if (!started && !closing) {
-            started = true;
-            thread.start();
-        }
+        started = true;
+        worker.start();
     }
 
     /**
@@ -185,66 +189,76 @@ public final class MqttLink implements AutoCloseable {
 
     /** Says "offline", disconnects and ends the thread, within 2 s. Further calls do nothing. */
     @Override
-    public void close() {
-        synchronized (this) {
-            closing = true;
-            if (!started) {
-                return;
-            }
-        }
-        wake.release();
-        if (current.isEmpty()) {
-            thread.interrupt();
-        }
-        try {
-            thread.join(CLOSE_BOUND.toMillis());
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
-        if (thread.isAlive()) {
-            LOG.warn("{}: thread {} has not ended in time", endpoint, thread.getName());
+    public synchronized void close() {
+        if (worker.end()) {
+            current.ifPresent(this::leave);
         }
     }
 
-    private void supervise() {
-        Duration pause = firstPause();
-        while (!closing) {
-            long begun = System.nanoTime();
-            boolean held = false;
+    private void leave(Session session) {
+        takeLeave(session);
+        current = Optional.empty();
+        session.end();
+    }
+
+    /**
+     * Connects when that is due; with a connection, looks whether it still stands.
+     *
+     * @return how long nothing is due unless the library says that the connection is lost
+     */
+    Duration step() {
+        if (current.isPresent()) {
+            return look(current.get());
+        }
+        long left = nextTryNanos - System.nanoTime();
+        if (left > 0) {
+            return Duration.ofNanos(left);
+        }
+        connect();
+        return current.isPresent() ? LOOK : untilNextTry();
+    }
+
+    private void connect() {
+        begunNanos = System.nanoTime();
+        try {
+            Session session = new Session(endpoint, settings, new Hearing());
             try {
-                held = holdOneSession() && System.nanoTime() - begun >= HELD.toNanos();
-            } catch (RuntimeException e) {
-                note(endpoint + ": " + e);
-                LOG.error("{}: unexpected, going on", endpoint, e);
+                open(session);
+            } finally {
+                if (current.isEmpty()) {
+                    session.end();
+                }
             }
-            pause = held ? firstPause() : pause;
-            sleep(pause);
-            pause = longer(pause);
-        }
-    }
-
-    /** Connects, waits until the connection breaks or leat closes, and cleans up. */
-    private boolean holdOneSession() {
-        Session session;
-        try {
-            session = new Session(endpoint, settings, new Hearing());
         } catch (LinkTrouble e) {
-            note(e.getMessage());
-            return false;
-        }
-        try {
-            open(session);
-            stay(session);
-            return true;
-        } catch (LinkTrouble e) {
-            if (!closing) {
+            if (!worker.isClosing()) {
                 note(e.getMessage());
             }
-            return false;
-        } finally {
-            current = Optional.empty();
-            session.end();
+        } catch (RuntimeException e) {
+            note(endpoint + ": " + e);
+            untilNextTry();
+            throw e;
         }
+    }
+
+    private Duration look(Session session) {
+        Optional<LinkTrouble> lost = session.lost();
+        if (lost.isEmpty()) {
+            return LOOK;
+        }
+        note(lost.get().getMessage());
+        current = Optional.empty();
+        session.end();
+        if (System.nanoTime() - begunNanos >= HELD.toNanos()) {
+            pause = firstPause();
+        }
+        return untilNextTry();
+    }
+
+    private Duration untilNextTry() {
+        Duration until = pause;
+        nextTryNanos = System.nanoTime() + until.toNanos();
+        pause = longer(pause);
+        return until;
     }
 
     private void open(Session session) throws LinkTrouble {
@@ -265,21 +279,9 @@ public final class MqttLink implements AutoCloseable {
                 endpoint,
                 names.size(),
                 settings.statusTopic().map(topic -> ", says so on " + topic).orElse(""));
-        toldFault = "";
+        trouble.over();
         connects.incrementAndGet();
         watchers.forEach(this::tell);
-    }
-
-    private void stay(Session session) {
-        while (!closing) {
-            Optional<LinkTrouble> lost = session.lost();
-            if (lost.isPresent()) {
-                note(lost.get().getMessage());
-                return;
-            }
-            awaitWake(LOOK_MILLIS);
-        }
-        takeLeave(session);
     }
 
     private void takeLeave(Session session) {
@@ -306,8 +308,7 @@ public final class MqttLink implements AutoCloseable {
     private void note(String fault) {
         faults.incrementAndGet();
         lastFault = fault;
-        if (!fault.equals(toldFault)) {
-            toldFault = fault;
+        if (trouble.isNews(fault)) {
             LOG.warn("{}; trying again until it works", fault);
         }
     }
@@ -335,29 +336,6 @@ public final class MqttLink implements AutoCloseable {
         return a.compareTo(b) <= 0 ? a : b;
     }
 
-    /** A pause that only {@code close} cuts short. */
-    private void sleep(Duration pause) {
-        long end = System.nanoTime() + pause.toNanos();
-        long left = pause.toMillis();
-        while (!closing && left > 0) {
-            awaitWake(left);
-            left = TimeUnit.NANOSECONDS.toMillis(end - System.nanoTime());
-        }
-    }
-
-    private void awaitWake(long millis) {
-        try {
-            if (wake.tryAcquire(millis, TimeUnit.MILLISECONDS)) {
-                wake.drainPermits();
-            }
-        } catch (InterruptedException e) {
-            // only close interrupts this thread, and nothing but the end of the thread follows
-            if (closing) {
-                Thread.currentThread().interrupt();
-            }
-        }
-    }
-
     private final class Hearing implements Session.Owner {
         @Override
         public void arrived(String topic, byte[] payload, boolean retained) {
@@ -377,7 +355,8 @@ public final class MqttLink implements AutoCloseable {
                 receiver.arrived(topic, payload, retained);
                 received.incrementAndGet();
             } catch (Throwable e) {
-                if (dropped.getAndIncrement() == 0) {
+                dropped.incrementAndGet();
+                if (failingReceivers.isNews("")) {
                     LOG.error(
                             "{}: a receiver of {} failed; more are only counted",
                             endpoint,
@@ -389,7 +368,7 @@ public final class MqttLink implements AutoCloseable {
 
         @Override
         public void lost() {
-            wake.release();
+            worker.wake();
         }
     }
 }

@@ -9,18 +9,9 @@ import java.util.OptionalLong;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
-import leat.alarm.ServiceChange;
-import leat.measure.RestSpell;
-import leat.measure.Startup;
-import leat.measure.SteadySpell;
-import leat.phase.PhaseChange;
-import leat.rule.Baseline;
 import leat.rule.Finding;
-import leat.rule.Learning;
-import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Input;
-import leat.signal.Instruction;
 import leat.signal.SourceLost;
 import leat.watch.Outcome;
 import leat.watch.Watch;
@@ -34,7 +25,12 @@ final class Calls implements Consumer<Input> {
 
     private final Watch watch;
     private final Heard heard = new Heard();
-    private final Consumer<Outcome> outcomes = outcome -> outcome.to(heard);
+    private final Consumer<Outcome> outcomes =
+            outcome -> {
+                if (outcome instanceof Outcome.AlarmChanged changed) {
+                    heard.alarmChanged(changed.change());
+                }
+            };
     private long fed;
 
     /**
@@ -85,14 +81,14 @@ final class Calls implements Consumer<Input> {
         }
     }
 
-    private final class Heard implements Outcome.Receiver {
+    /** Of all that is said, the calls alone are kept. */
+    private final class Heard {
 
         private final Map<String, Open> open = new HashMap<>();
         private final List<AlarmCall> over = new ArrayList<>();
         private final List<AlarmChange> changes = new ArrayList<>();
 
-        @Override
-        public void alarmChanged(AlarmChange change) {
+        void alarmChanged(AlarmChange change) {
             String id = change.alarmId();
             changes.add(change);
             switch (change.event()) {
@@ -124,46 +120,6 @@ final class Calls implements Consumer<Input> {
                     change.alarmId(),
                     new Open(change.finding(), change.atMicros(), fed),
                     (was, now) -> was.grownTo(now.gravest()));
-        }
-
-        @Override
-        public void serviceChanged(ServiceChange change) {
-            // not kept
-        }
-
-        @Override
-        public void phaseChanged(PhaseChange change) {
-            // not kept
-        }
-
-        @Override
-        public void startupMeasured(Startup startup, StartupVerdict verdict) {
-            // not kept
-        }
-
-        @Override
-        public void steadyMeasured(SteadySpell spell) {
-            // not kept
-        }
-
-        @Override
-        public void restMeasured(RestSpell spell) {
-            // not kept
-        }
-
-        @Override
-        public void baselineLearned(Baseline baseline) {
-            // not kept
-        }
-
-        @Override
-        public void learningProgressed(Learning learning) {
-            // not kept
-        }
-
-        @Override
-        public void instructionRefused(Instruction instruction, String reason) {
-            // who acknowledged what is no matter here
         }
     }
 }

@@ -5,22 +5,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
-import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
-import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
 import leat.rule.Baseline;
-import leat.rule.Learning;
-import leat.rule.StartupVerdict;
-import leat.signal.Instruction;
 import leat.watch.Glance;
 import leat.watch.Outcome;
 import leat.watch.WatchSettings;
 
 /** What a watch has said of a past so far. Thread-confined. */
-final class Heard implements Outcome.Receiver {
+final class Heard implements Consumer<Outcome> {
 
     private final List<PhaseChange> phases = new ArrayList<>();
     private final List<JudgedStartup> startups = new ArrayList<>();
@@ -55,48 +51,26 @@ final class Heard implements Outcome.Receiver {
                 tally.counts(glance));
     }
 
+    /** The journal tells of service. */
     @Override
-    public void phaseChanged(PhaseChange change) {
-        phases.add(change);
-    }
-
-    @Override
-    public void startupMeasured(Startup startup, StartupVerdict verdict) {
-        startups.add(new JudgedStartup(startup, verdict, baseline));
-    }
-
-    @Override
-    public void steadyMeasured(SteadySpell spell) {
-        steadies.add(spell);
-    }
-
-    @Override
-    public void restMeasured(RestSpell spell) {
-        rests.add(spell);
-    }
-
-    @Override
-    public void alarmChanged(AlarmChange change) {
-        alarms.computeIfAbsent(change.alarmId(), id -> new ArrayList<>()).add(change);
-    }
-
-    @Override
-    public void learningProgressed(Learning progress) {
-        baseline = Optional.empty();
-    }
-
-    @Override
-    public void baselineLearned(Baseline learned) {
-        baseline = Optional.of(learned);
-    }
-
-    @Override
-    public void instructionRefused(Instruction instruction, String reason) {
-        refused.add(reason);
-    }
-
-    @Override
-    public void serviceChanged(ServiceChange change) {
-        // the journal tells of it
+    public void accept(Outcome outcome) {
+        if (outcome instanceof Outcome.PhaseChanged changed) {
+            phases.add(changed.change());
+        } else if (outcome instanceof Outcome.StartupMeasured measured) {
+            startups.add(new JudgedStartup(measured.startup(), measured.verdict(), baseline));
+        } else if (outcome instanceof Outcome.SteadyMeasured measured) {
+            steadies.add(measured.spell());
+        } else if (outcome instanceof Outcome.RestMeasured measured) {
+            rests.add(measured.spell());
+        } else if (outcome instanceof Outcome.AlarmChanged changed) {
+            AlarmChange change = changed.change();
+            alarms.computeIfAbsent(change.alarmId(), id -> new ArrayList<>()).add(change);
+        } else if (outcome instanceof Outcome.LearningProgressed) {
+            baseline = Optional.empty();
+        } else if (outcome instanceof Outcome.BaselineLearned learned) {
+            baseline = Optional.of(learned.baseline());
+        } else if (outcome instanceof Outcome.InstructionRefused refusal) {
+            refused.add(refusal.reason());
+        }
     }
 }

@@ -28,7 +28,7 @@ public final class Replay implements Consumer<Input> {
         this.settings = settings;
         watch = new Watch(settings);
         heard = new Heard(settings.baseline());
-        outcomes = outcome -> outcome.to(heard);
+        outcomes = heard;
         tally = new Tally(settings.limits().micros(Limit.SIGNAL_BLIND));
     }
 

@@ -1,18 +1,25 @@
 package leat.replay;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import java.util.TreeMap;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
-import leat.measure.RestSpell;
-import leat.measure.SteadySpell;
+import leat.alarm.AlarmState;
+import leat.json.IfThere;
+import leat.json.Inline;
+import leat.json.Published;
 import leat.phase.PhaseChange;
+import leat.report.Episodes;
 import leat.report.Json;
 import leat.rule.Finding;
+import leat.rule.Grade;
+import leat.rule.Limit;
+import leat.rule.Rule;
 import leat.signal.Channel;
 
 /**
@@ -24,94 +31,149 @@ import leat.signal.Channel;
  */
 public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
 
-    private static final String SCHEMA = "leat.replay/1";
     private static final double MICROS_PER_SECOND = 1e6;
+
+    /** The document. */
+    @Published("leat.replay/1")
+    record Told(
+            String machine,
+            long fromMicros,
+            long toMicros,
+            Optional<String> configHash,
+            Map<Limit, Double> limitsChanged,
+            Fed counts,
+            Optional<Episodes.Normal> baseline,
+            List<Start> startups,
+            List<Episodes.Rest> rests,
+            List<Episodes.Steady> steadies,
+            List<Alarm> alarms,
+            List<Phase> phases,
+            List<String> refused) {}
+
+    /** What was fed. */
+    record Fed(
+            long inputs,
+            Map<Channel, Long> readings,
+            long uncertain,
+            long bad,
+            long droppedLate,
+            long droppedAhead,
+            long gaps,
+            double longestGapSeconds) {}
+
+    /** One start. */
+    record Start(@Inline Episodes.Start start, @IfThere OptionalDouble tSeconds) {}
+
+    /** One change of the phase. */
+    record Phase(@Inline PhaseChange change, @IfThere OptionalDouble tSeconds) {}
+
+    /** One alarm, at its gravest. */
+    record Alarm(
+            String id,
+            Rule rule,
+            Channel channel,
+            Grade grade,
+            long raisedAtMicros,
+            @IfThere OptionalDouble tSeconds,
+            OptionalLong returnedAtMicros,
+            @IfThere OptionalDouble returnedTSeconds,
+            OptionalLong acknowledgedAtMicros,
+            @IfThere OptionalDouble acknowledgedTSeconds,
+            AlarmState state,
+            long sinceMicros,
+            Finding.Quantity quantity,
+            double measured,
+            double limit,
+            Finding.Sense sense,
+            String detail,
+            List<GradeThen> grades) {}
+
+    /** A grade and when it became that. */
+    record GradeThen(long atMicros, Grade grade) {}
 
     public String write(Replayed replayed) {
         String machine = replayed.settings().machine();
-        ObjectNode json = Json.object();
-        json.put("schema", SCHEMA);
-        json.put("machine", machine);
-        json.put("from", Json.time(replayed.fromMicros()));
-        json.put("to", Json.time(replayed.toMicros()));
-        json.put("config_hash", configHash.orElse(null));
-        limits(json.putObject("limits_changed"), replayed);
-        counts(json.putObject("counts"), replayed.counts());
-        json.set(
-                "baseline",
-                replayed.baseline().map(known -> (JsonNode) Json.baseline(known)).orElse(null));
-        ArrayNode startups = json.putArray("startups");
-        for (JudgedStartup judged : replayed.startups()) {
-            ObjectNode startup = Json.startup(machine, judged.startup(), judged.verdict());
-            startups.add(onOwnAxis(startup, "t_s", judged.startup().startedAtMicros()));
-        }
-        ArrayNode rests = json.putArray("rests");
-        for (RestSpell spell : replayed.rests()) {
-            rests.add(onOwnAxis(Json.rest(machine, spell), "t_s", spell.stoppedAtMicros()));
-        }
-        ArrayNode steadies = json.putArray("steadies");
-        for (SteadySpell spell : replayed.steadies()) {
-            steadies.add(onOwnAxis(Json.steady(machine, spell), "t_s", spell.fromMicros()));
-        }
-        ArrayNode alarms = json.putArray("alarms");
-        replayed.alarms().forEach(alarm -> alarms.add(alarm(alarm)));
-        ArrayNode phases = json.putArray("phases");
-        for (PhaseChange change : replayed.phases()) {
-            phases.add(onOwnAxis(Json.phase(change), "t_s", change.atMicros()));
-        }
-        ArrayNode refused = json.putArray("refused");
-        replayed.refused().forEach(refused::add);
-        return Json.print(json);
+        return Json.print(
+                new Told(
+                        machine,
+                        replayed.fromMicros(),
+                        replayed.toMicros(),
+                        configHash,
+                        new TreeMap<>(replayed.settings().limits().changed()),
+                        fed(replayed.counts()),
+                        replayed.baseline().map(Episodes.Normal::of),
+                        replayed.startups().stream().map(each -> start(machine, each)).toList(),
+                        replayed.rests().stream()
+                                .map(
+                                        spell ->
+                                                Episodes.Rest.of(
+                                                        machine,
+                                                        onOwnAxis(spell.stoppedAtMicros()),
+                                                        spell))
+                                .toList(),
+                        replayed.steadies().stream()
+                                .map(
+                                        spell ->
+                                                Episodes.Steady.of(
+                                                        machine,
+                                                        onOwnAxis(spell.fromMicros()),
+                                                        spell))
+                                .toList(),
+                        replayed.alarms().stream().map(this::alarm).toList(),
+                        replayed.phases().stream()
+                                .map(change -> new Phase(change, onOwnAxis(change.atMicros())))
+                                .toList(),
+                        replayed.refused()));
     }
 
-    private static void limits(ObjectNode json, Replayed replayed) {
-        new TreeMap<>(replayed.settings().limits().changed())
-                .forEach((limit, value) -> json.put(limit.key(), value));
+    private Start start(String machine, JudgedStartup judged) {
+        return new Start(
+                Episodes.Start.of(machine, judged.startup(), judged.verdict()),
+                onOwnAxis(judged.startup().startedAtMicros()));
     }
 
-    private static void counts(ObjectNode json, Counts counts) {
-        json.put("inputs", counts.inputs());
-        ObjectNode readings = json.putObject("readings");
-        for (Channel channel : Channel.values()) {
-            if (counts.readings().containsKey(channel)) {
-                readings.put(channel.key(), counts.readings().get(channel));
-            }
-        }
-        json.put("uncertain", counts.uncertain());
-        json.put("bad", counts.bad());
-        json.put("dropped_late", counts.late());
-        json.put("dropped_ahead", counts.ahead());
-        json.put("gaps", counts.gaps());
-        json.put("longest_gap_s", counts.longestGapMicros() / MICROS_PER_SECOND);
+    private static Fed fed(Counts counts) {
+        return new Fed(
+                counts.inputs(),
+                counts.readings().isEmpty() ? Map.of() : new EnumMap<>(counts.readings()),
+                counts.uncertain(),
+                counts.bad(),
+                counts.late(),
+                counts.ahead(),
+                counts.gaps(),
+                counts.longestGapMicros() / MICROS_PER_SECOND);
     }
 
-    private ObjectNode alarm(AlarmLife alarm) {
+    private Alarm alarm(AlarmLife alarm) {
         Finding finding = alarm.gravest();
-        ObjectNode json = Json.object();
-        json.put("id", alarm.first().alarmId());
-        json.put("rule", finding.rule().key());
-        json.put("channel", finding.channel().key());
-        json.put("grade", Json.word(finding.grade()));
-        json.put("raised_at", Json.time(alarm.first().atMicros()));
-        onOwnAxis(json, "t_s", alarm.first().atMicros());
-        time(json, "returned", alarm.returned());
-        time(json, "acknowledged", alarm.acknowledged());
-        json.put("state", alarm.last().to().key());
-        json.put("since", Json.time(finding.sinceMicros()));
-        json.put("quantity", Json.word(finding.quantity()));
-        json.put("measured", finding.measured());
-        json.put("limit", finding.limit());
-        json.put("sense", Json.word(finding.sense()));
-        json.put("detail", Json.IN_PSI.remarks(finding));
-        ArrayNode grades = json.putArray("grades");
-        for (AlarmChange change : alarm.changes()) {
-            if (isAboutGrade(change.event())) {
-                grades.addObject()
-                        .put("at", Json.time(change.atMicros()))
-                        .put("grade", Json.word(change.finding().grade()));
-            }
-        }
-        return json;
+        OptionalLong returned = time(alarm.returned());
+        OptionalLong acknowledged = time(alarm.acknowledged());
+        return new Alarm(
+                alarm.first().alarmId(),
+                finding.rule(),
+                finding.channel(),
+                finding.grade(),
+                alarm.first().atMicros(),
+                onOwnAxis(alarm.first().atMicros()),
+                returned,
+                onOwnAxis(returned),
+                acknowledged,
+                onOwnAxis(acknowledged),
+                alarm.last().to(),
+                finding.sinceMicros(),
+                finding.quantity(),
+                finding.measured(),
+                finding.limit(),
+                finding.sense(),
+                Json.IN_PSI.remarks(finding),
+                alarm.changes().stream()
+                        .filter(change -> isAboutGrade(change.event()))
+                        .map(c -> new GradeThen(c.atMicros(), c.finding().grade()))
+                        .toList());
+    }
+
+    private static OptionalLong time(Optional<AlarmChange> change) {
+        return change.map(c -> OptionalLong.of(c.atMicros())).orElse(OptionalLong.empty());
     }
 
     private static boolean isAboutGrade(AlarmEvent event) {
@@ -133,15 +195,13 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
         };
     }
 
-    private void time(ObjectNode json, String what, Optional<AlarmChange> change) {
-        json.put(what + "_at", change.map(c -> Json.time(c.atMicros())).orElse(null));
-        change.ifPresent(c -> onOwnAxis(json, what + "_t_s", c.atMicros()));
+    private OptionalDouble onOwnAxis(OptionalLong micros) {
+        return micros.isPresent() ? onOwnAxis(micros.getAsLong()) : OptionalDouble.empty();
     }
 
-    private ObjectNode onOwnAxis(ObjectNode json, String name, long micros) {
-        if (zeroMicros.isPresent()) {
-            json.put(name, (micros - zeroMicros.getAsLong()) / MICROS_PER_SECOND);
-        }
-        return json;
+    private OptionalDouble onOwnAxis(long micros) {
+        return zeroMicros.isPresent()
+                ? OptionalDouble.of((micros - zeroMicros.getAsLong()) / MICROS_PER_SECOND)
+                : OptionalDouble.empty();
     }
 }

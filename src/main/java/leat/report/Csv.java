@@ -7,9 +7,10 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Pattern;
+import leat.json.Document;
 
 /**
- * Flat JSON objects as CSV of RFC 4180, for spreadsheets: absent numbers are empty cells. Reasons,
+ * Flat documents as CSV of RFC 4180, for spreadsheets: absent numbers are empty cells. Reasons,
  * doubts and lists are left to JSON, so that the columns are the same whatever could be measured. A
  * text that a spreadsheet would take for a formula has an apostrophe in front.
  */
@@ -26,10 +27,14 @@ public final class Csv {
     private Csv() {}
 
     /**
-     * A header of all names but those of reasons and doubts, then a line for each object; nothing
-     * for none.
+     * A header of all names but those of reasons and doubts, then a line for each; nothing for
+     * none.
      */
-    public static String of(List<ObjectNode> objects) {
+    public static String of(List<? extends Record> records) {
+        return ofObjects(records.stream().map(Document::of).toList());
+    }
+
+    static String ofObjects(List<ObjectNode> objects) {
         Set<String> names = new LinkedHashSet<>();
         objects.forEach(object -> object.fieldNames().forEachRemaining(names::add));
         names.removeIf(name -> name.endsWith(REASON) || name.endsWith(DOUBT));

@@ -1,6 +1,7 @@
 package leat.service;
 
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -23,6 +24,7 @@ import leat.store.Store;
 import leat.store.StoreException;
 import leat.store.StoreReader;
 import leat.watch.Glance;
+import leat.work.Worker;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -35,8 +37,8 @@ public final class Daemon implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Daemon.class);
     private static final long EDGES_CLOSE_MILLIS = 700;
-    private static final long ENGINE_CLOSE_MILLIS = 300;
-    private static final long RECEPTION_CLOSE_MILLIS = 300;
+    private static final Duration LET_ROUND_END = Duration.ofMillis(300);
+    private static final Duration ENGINE_CLOSE_WITHIN = Duration.ofMillis(600);
     private static final long LINKS_CLOSE_MILLIS = 400;
     private static final long SECONDS_PER_HOUR = 3_600;
 
@@ -55,7 +57,6 @@ public final class Daemon implements AutoCloseable {
     private final List<Courier> couriers = new ArrayList<>();
     private final List<StoreOutbox> outboxes = new ArrayList<>();
     private final Optional<Reception> reception;
-    private final Optional<Worker> receptionWorker;
     private final Housekeeping housekeeping;
     private long seconds;
     private boolean closed;
@@ -103,14 +104,11 @@ public final class Daemon implements AutoCloseable {
                         site.hash(),
                         machines,
                         this::committed);
-        worker = new Worker("leat-engine", engine::step, ENGINE_CLOSE_MILLIS);
+        worker = new Worker("leat-engine", engine::step, LET_ROUND_END, ENGINE_CLOSE_WITHIN);
         buildLinks();
         sources = surroundings.field().sources(site, links, inbox);
         buildRoutes(file);
         reception = reception(file);
-        receptionWorker =
-                reception.map(
-                        r -> new Worker("leat-instructions", r::step, RECEPTION_CLOSE_MILLIS));
     }
 
     /**
@@ -173,7 +171,7 @@ public final class Daemon implements AutoCloseable {
         engine.sayThatItWasDown();
         worker.start();
         couriers.forEach(Courier::start);
-        receptionWorker.ifPresent(Worker::start);
+        reception.ifPresent(Reception::start);
         links.values().forEach(MqttLink::start);
         sources.forEach(Source::start);
         LOG.info(
@@ -220,7 +218,7 @@ public final class Daemon implements AutoCloseable {
         return new DaemonHealth(
                 engine.inputsFed(),
                 inbox.lost(),
-                worker.faults(),
+                worker.faults().count(),
                 engine.trouble(),
                 sources.stream().map(Source::health).toList(),
                 couriers.stream().map(Courier::health).toList(),
@@ -240,7 +238,7 @@ public final class Daemon implements AutoCloseable {
         closed = true;
         List<AutoCloseable> edges = new ArrayList<>(sources);
         edges.addAll(couriers);
-        receptionWorker.ifPresent(w -> edges.add(w::end));
+        reception.ifPresent(edges::add);
         Closing.all(edges, EDGES_CLOSE_MILLIS);
         boolean inOrder = worker.end() && writeDownTheEnd();
         Closing.all(List.copyOf(links.values()), LINKS_CLOSE_MILLIS);

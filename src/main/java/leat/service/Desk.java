@@ -1,5 +1,6 @@
 package leat.service;
 
+import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -8,6 +9,7 @@ import leat.store.StoreException;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
+import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -18,13 +20,14 @@ import org.slf4j.LoggerFactory;
 final class Desk implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Desk.class);
+    private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
 
     private final StoreReader reader;
 
     /** Taken up, but the commit that says so has not gone through yet. */
     private final Set<Long> inHand = new HashSet<>();
 
-    private boolean complained;
+    private final Trouble trouble = new Trouble(SAY_AGAIN, System::nanoTime);
 
     Desk(StoreReader reader) {
         this.reader = reader;
@@ -34,11 +37,15 @@ final class Desk implements AutoCloseable {
         try {
             List<WaitingInstruction> waiting =
                     reader.waiting().stream().filter(w -> inHand.add(w.number())).toList();
-            complained = false;
+            trouble.over()
+                    .ifPresent(
+                            past ->
+                                    LOG.info(
+                                            "instructions can be read again, after {}",
+                                            past.seconds()));
             return waiting;
         } catch (StoreException e) {
-            if (!complained) {
-                complained = true;
+            if (trouble.isNews(e.getMessage())) {
                 LOG.error("instructions cannot be read: {}", e.getMessage());
             }
             return List.of();

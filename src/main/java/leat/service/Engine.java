@@ -1,5 +1,6 @@
 package leat.service;
 
+import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -24,6 +25,7 @@ import leat.store.StoreException;
 import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
+import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -41,8 +43,14 @@ final class Engine implements DeliveryMarks {
     private static final int MOST_TICKS_AT_ONCE = 10;
     private static final long SNAPSHOT_MICROS = 60_000_000;
 
+    /** Another trouble of the store goes to the log no sooner after the last. */
+    private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
+
     /** With a disk that takes nothing, so many inputs are kept in memory: some 15 MB. */
     private static final int MOST_WAITING_INPUTS = 150_000;
+
+    /** What comes meanwhile waits in the inbox, and then is lost and counted. */
+    private static final Duration FULL_PAUSE = Duration.ofMillis(20);
 
     private final EventClock clock;
     private final Inbox inbox;
@@ -60,9 +68,8 @@ final class Engine implements DeliveryMarks {
     private final Runnable afterCommit;
     private long nextTickMicros;
     private long lastSnapshotMicros;
-    private boolean storeInTrouble;
     private volatile long inputsFed;
-    private volatile String trouble = "";
+    private final Trouble storeTrouble = new Trouble(SAY_AGAIN, System::nanoTime);
 
     /**
      * @param desk where people's instructions wait
@@ -94,13 +101,14 @@ final class Engine implements DeliveryMarks {
         return Tick.before(micros) + Tick.PERIOD_MICROS;
     }
 
-    /** One round: some inputs, and the second's work when a second has passed. */
-    void step() throws InterruptedException {
+    /**
+     * One round: some inputs, and the second's work when a second has passed.
+     *
+     * @return how long to leave the inbox alone; zero when the next round may follow at once
+     */
+    Duration step() throws InterruptedException {
         clock.discipline().ifPresent(this::stepClock);
-        if (isFull()) {
-            Thread.sleep(
-                    20); // what comes meanwhile waits in the inbox, and then is lost and counted
-        } else {
+        if (!isFull()) {
             long untilTick = nextTickMicros - clock.nowMicros();
             if (untilTick > 0 && inbox.await(untilTick * 1_000, this::feed)) {
                 inbox.drain(DRAIN, this::feed);
@@ -109,6 +117,7 @@ final class Engine implements DeliveryMarks {
         if (clock.nowMicros() >= nextTickMicros) {
             second();
         }
+        return isFull() ? FULL_PAUSE : Duration.ZERO;
     }
 
     private boolean isFull() {
@@ -268,11 +277,14 @@ final class Engine implements DeliveryMarks {
             complain(e);
             return;
         }
-        if (storeInTrouble) {
-            LOG.info("store: writes again; {} inputs had waited", batch.inputs());
-            storeInTrouble = false;
-            trouble = "";
-        }
+        storeTrouble
+                .over()
+                .ifPresent(
+                        past ->
+                                LOG.info(
+                                        "store: writes again after {}; {} inputs had waited",
+                                        past.seconds(),
+                                        batch.inputs()));
         desk.settled();
         latency.committed(clock.nowMicros());
         batch.clear();
@@ -280,9 +292,7 @@ final class Engine implements DeliveryMarks {
     }
 
     private void complain(StoreException e) {
-        trouble = e.getMessage();
-        if (!storeInTrouble) {
-            storeInTrouble = true;
+        if (storeTrouble.isNews(e.getMessage())) {
             LOG.error(
                     "store: {}; what is measured waits in memory, trying again each second",
                     e.getMessage());
@@ -319,10 +329,11 @@ final class Engine implements DeliveryMarks {
         inbox.drain(Integer.MAX_VALUE, this::feed);
         snapshot(clock.nowMicros());
         commit();
-        if (storeInTrouble) {
+        String trouble = trouble();
+        if (!trouble.isEmpty()) {
             LOG.error("store: {}; {} inputs are lost with the end", trouble, batch.inputs());
         }
-        return !storeInTrouble;
+        return trouble.isEmpty();
     }
 
     /** Inputs fed since the start; readable from any thread. */
@@ -332,7 +343,7 @@ final class Engine implements DeliveryMarks {
 
     /** What is wrong with the store now; empty when nothing is. Readable from any thread. */
     String trouble() {
-        return trouble;
+        return storeTrouble.reason();
     }
 
     /** How long alerts took; meant for after the end. */

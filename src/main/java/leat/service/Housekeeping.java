@@ -3,6 +3,7 @@ package leat.service;
 import java.time.Duration;
 import leat.store.Store;
 import leat.store.StoreException;
+import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -13,6 +14,7 @@ import org.slf4j.LoggerFactory;
 final class Housekeeping {
 
     private static final Logger LOG = LoggerFactory.getLogger(Housekeeping.class);
+    private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
     private static final int PRUNE_EVERY_SECONDS = 10;
     private static final int CHECKPOINT_EVERY_SECONDS = 3_600;
     private static final long LARGE_WAL_BYTES = 256L << 20;
@@ -20,6 +22,7 @@ final class Housekeeping {
     private final Store store;
     private final long keepMicros;
     private final EventClock clock;
+    private final Trouble trouble = new Trouble(SAY_AGAIN, System::nanoTime);
     private long seconds;
 
     Housekeeping(Store store, Duration keepSamples, EventClock clock) {
@@ -34,12 +37,20 @@ final class Housekeeping {
         try {
             if (seconds % PRUNE_EVERY_SECONDS == 0) {
                 store.prune(clock.nowMicros() - keepMicros);
+                trouble.over()
+                        .ifPresent(
+                                past ->
+                                        LOG.info(
+                                                "store: old samples go again, after {}",
+                                                past.seconds()));
             }
             if (seconds % CHECKPOINT_EVERY_SECONDS == 0) {
                 checkpoint();
             }
         } catch (StoreException e) {
-            LOG.warn("store: old samples stay for now: {}", e.getMessage());
+            if (trouble.isNews(e.getMessage())) {
+                LOG.warn("store: old samples stay for now: {}", e.getMessage());
+            }
         }
     }
 

@@ -2,8 +2,10 @@ package leat.store;
 
 import java.util.HashMap;
 import java.util.Map;
+import leat.json.RecordJson;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.watch.Outcome;
 
@@ -21,6 +23,9 @@ final class CommitWork {
 
     private static final String REFUSED =
             "UPDATE instruction SET taken_us = ?, refused = ? WHERE number = ? AND taken_us IS NULL";
+
+    private static final String FOLLOWED_NOT =
+            "UPDATE instruction SET refused = ? WHERE machine = ? AND taken_seq = ?";
 
     private static final String TRIED =
             "UPDATE outbox SET attempts = attempts + 1, delivered_us = ? WHERE number = ?"
@@ -56,7 +61,7 @@ final class CommitWork {
                     .now();
         }
         for (Said said : batch.said) {
-            OutcomeWriter.write(db, name -> id(ids, name), said);
+            say(said, id(ids, said.machine()));
         }
         if (batch.unfolds) {
             OutboxTable.unfold(db);
@@ -87,6 +92,19 @@ final class CommitWork {
         }
     }
 
+    private void say(Said said, long machine) {
+        OutcomeTable.put(db, machine, said);
+        if (said.outcome() instanceof Outcome.AlarmChanged changed) {
+            AlarmTable.stand(db, machine, said.configHash(), changed.change());
+        } else if (said.outcome() instanceof Outcome.InstructionRefused refused) {
+            db.write(FOLLOWED_NOT)
+                    .text(refused.reason())
+                    .text(said.machine())
+                    .number(said.seq())
+                    .now();
+        }
+    }
+
     private void inputs(Batch batch, Map<String, Long> ids) {
         if (batch.fed.isEmpty()) {
             return;
@@ -99,8 +117,10 @@ final class CommitWork {
             table.queue(machine, fed.seq(), input);
             if (input instanceof Reading) {
                 samples.merge(machine, 1L, Long::sum);
-            } else if (input instanceof Instruction.Journal entry && !isRefused(batch, fed)) {
-                journal(machine, fed.seq(), entry);
+            } else if (input instanceof Instruction instruction
+                    && instruction.order() instanceof Order.Journal
+                    && !isRefused(batch, fed)) {
+                journal(machine, fed.seq(), instruction);
             }
         }
         table.flush();
@@ -112,7 +132,7 @@ final class CommitWork {
                                 .now());
     }
 
-    /** What was asked in vain was not done to the machine; the refusal has its own table. */
+    /** What was asked in vain was not done to the machine; the refusal is an outcome. */
     private static boolean isRefused(Batch batch, Batch.Fed fed) {
         return batch.said.stream()
                 .anyMatch(
@@ -122,14 +142,13 @@ final class CommitWork {
                                         && said.outcome() instanceof Outcome.InstructionRefused);
     }
 
-    private void journal(long machine, long seq, Instruction.Journal entry) {
-        db.insert("journal", "machine, seq, at_us, entry, by_whom, text")
+    private void journal(long machine, long seq, Instruction entry) {
+        db.insert("journal", "machine, seq, at_us, by_whom, body")
                 .number(machine)
                 .number(seq)
                 .number(entry.atMicros())
-                .word(entry.entry())
                 .text(entry.by())
-                .text(entry.text())
+                .text(RecordJson.write(Order.class, entry.order()))
                 .now();
     }
 

@@ -1,9 +1,11 @@
 package leat.store;
 
+import leat.json.RecordJson;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
@@ -12,23 +14,13 @@ import leat.signal.Tick;
 
 /**
  * The rows of {@code input}. The kind of a reading is its channel's code; of a loss or return, that
- * code plus an offset. Thread-confined.
+ * code plus an offset. An instruction's order stands as JSON in {@code detail}. Thread-confined.
  */
 final class InputTable implements Input.Receiver {
 
     static final int TICK = 100;
     static final int CLOCK_STEP = 110;
-    static final int ACKNOWLEDGE = 120;
-    static final int SERVICED = 121;
-    static final int NOTE = 122;
-    static final int LEARN = 123;
-    static final int RESET = 130;
-    static final int SHELVE = 131;
-    static final int UNSHELVE = 132;
-    static final int REMOVE = 133;
-    static final int RESTORE = 134;
-    static final int SERVICE_ON = 135;
-    static final int SERVICE_OFF = 136;
+    static final int INSTRUCTION = 140;
     private static final int LOST = 200;
     private static final int BACK = 300;
 
@@ -101,9 +93,8 @@ final class InputTable implements Input.Receiver {
 
     @Override
     public void instruction(Instruction instruction) {
-        InstructionWords words = InstructionWords.of(instruction);
-        write.number(words.kind().inputKind()).number(instruction.atMicros());
-        write.nothing().nothing().text(words.detail()).text(words.by());
+        write.number(INSTRUCTION).number(instruction.atMicros()).nothing().nothing();
+        write.text(RecordJson.write(Order.class, instruction.order())).text(instruction.by());
     }
 
     static Input read(Row row) {
@@ -127,7 +118,6 @@ final class InputTable implements Input.Receiver {
         if (kind >= LOST) {
             return new SourceLost(Channel.byCode(kind - LOST), atMicros, detail);
         }
-        return new InstructionWords(InstructionWords.Kind.byInputKind(kind), row.text(), detail)
-                .at(atMicros);
+        return new Instruction(atMicros, row.text(), RecordJson.read(Order.class, detail));
     }
 }

@@ -3,7 +3,9 @@ package leat.store;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import leat.json.RecordJson;
 import leat.signal.Instruction;
+import leat.signal.Order;
 
 /**
  * Where what a person asks of leat is left. A running daemon takes it up within a second; while the
@@ -68,15 +70,13 @@ public final class InstructionBox implements AutoCloseable {
      * @return the number of the instruction
      */
     public long leave(String machine, Instruction instruction) {
-        InstructionWords words = InstructionWords.of(instruction);
         long[] number = {0};
         db.inOneTransaction(
                 () -> {
-                    db.insert("instruction", "machine, kind, by_whom, detail, left_us")
+                    db.insert("instruction", "machine, by_whom, body, left_us")
                             .text(machine)
-                            .word(words.kind())
-                            .text(words.by())
-                            .text(words.detail())
+                            .text(instruction.by())
+                            .text(RecordJson.write(Order.class, instruction.order()))
                             .number(instruction.atMicros())
                             .now();
                     number[0] = db.number("SELECT max(number) FROM instruction");

@@ -2,19 +2,22 @@ package leat.store;
 
 import static java.util.Objects.requireNonNull;
 
-import leat.signal.Instruction;
+import leat.signal.Order;
 
 /**
  * What somebody did to a machine.
  *
  * @param machine name of the machine
  * @param seq the input that it was fed as
- * @param entry who, when, what
+ * @param atMicros when, microseconds UTC
+ * @param by who
+ * @param entry what
  */
-public record JournalLine(String machine, long seq, Instruction.Journal entry) {
+public record JournalLine(String machine, long seq, long atMicros, String by, Order.Journal entry) {
 
     public JournalLine {
         requireNonNull(machine, "machine");
+        requireNonNull(by, "by");
         requireNonNull(entry, "entry");
     }
 }

@@ -3,7 +3,6 @@ package leat.store;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.OptionalLong;
-import leat.measure.Figure;
 
 /** One row of an answer, read from left to right. Not to be kept beyond the row. */
 final class Row {
@@ -54,17 +53,6 @@ final class Row {
 
     <E extends Enum<E>> E word(Class<E> type) {
         return Text.constant(type, text());
-    }
-
-    Figure figure() {
-        double value = real();
-        if (isNull()) {
-            return Figure.absent(skip(1).text());
-        }
-        double uncertainty = real();
-        Figure figure = isNull() ? Figure.of(value) : Figure.of(value, uncertainty);
-        skip(1);
-        return figure;
     }
 
     byte[] bytes() {

@@ -2,7 +2,6 @@ package leat.store;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Comparator;
 import leat.watch.Outcome;
 
 /**
@@ -15,9 +14,6 @@ import leat.watch.Outcome;
  * @param configHash the configuration that it was judged under
  */
 public record Said(String machine, long seq, int nth, Outcome outcome, String configHash) {
-
-    static final Comparator<Said> ORDER =
-            Comparator.comparingLong(Said::seq).thenComparingInt(Said::nth);
 
     public Said {
         requireNonNull(machine, "machine");

@@ -4,43 +4,52 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.regex.Pattern;
 import leat.signal.Channel;
 import leat.signal.Quality;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * The tables, and how an older file becomes a newer one: numbered steps, each in a transaction of
- * its own, never a step back. The file carries the number of its last step in {@code user_version}.
+ * its own, never a step back. The file carries its version in {@code user_version}.
  *
- * @param steps SQL of each step; step n leads from version n - 1 to n
+ * @param fresh SQL of a new file; every table and index only where there is none, so that a step
+ *     may run it too
+ * @param steps SQL of each step, the first from version {@value #OLDEST} on; {@code {fresh}} stands
+ *     for all of the above
  */
-record Schema(List<String> steps) {
+record Schema(String fresh, List<String> steps) {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Schema.class);
 
     /** Marks a file as ours: "leat" in ASCII. */
     private static final long APPLICATION_ID = 0x6c656174;
 
-    private static final Pattern UTC = Pattern.compile("\\{utc ([a-z_.]+)\\}");
+    /** The oldest version that can still be brought up to date. */
+    static final int OLDEST = 3;
 
     Schema {
         steps = List.copyOf(steps);
     }
 
     static Schema current() {
-        return new Schema(
-                List.of(
-                        resource("schema-1.sql"),
-                        resource("schema-2.sql"),
-                        resource("schema-3.sql"),
-                        resource("schema-4.sql")));
+        return new Schema(resource("schema.sql"), List.of(resource("schema-3-to-4.sql")));
     }
 
     int version() {
-        return steps.size();
+        return OLDEST + steps.size();
     }
 
-    /** Brings the file to this version and refuses one that is newer or not ours. */
-    void migrate(Db db) {
+    /**
+     * Brings the file to this version and refuses one that is newer or not ours.
+     *
+     * @return what was carried over and what was lost, with counts; empty for a file of this
+     *     version
+     */
+    List<String> migrate(Db db) {
+        List<String> carried = new ArrayList<>();
         int found = versionOf(db);
         if (found > version()) {
             throw tooNew(db, found);
@@ -48,17 +57,48 @@ record Schema(List<String> steps) {
         if (found == 0 && db.number("SELECT count(*) FROM sqlite_schema") > 0) {
             throw foreign(db);
         }
-        for (int step = found; step < version(); step++) {
-            String sql = expand(steps.get(step));
-            int reached = step + 1;
-            db.inOneTransaction(
-                    () -> {
-                        db.run(sql);
-                        db.run("PRAGMA application_id = " + APPLICATION_ID);
-                        db.run("PRAGMA user_version = " + reached);
-                    });
+        if (found == 0) {
+            reach(db, version(), fresh);
+        } else if (found < OLDEST) {
+            throw new StoreException.WrongSchema(
+                    db.file(),
+                    "the store is of version "
+                            + found
+                            + ", this leat can take up one of "
+                            + OLDEST
+                            + " or later. Name another folder under store in site.yaml. Nothing"
+                            + " was changed");
+        }
+        for (int reached = Math.max(found, OLDEST); found != 0 && reached < version(); reached++) {
+            reach(db, reached + 1, steps.get(reached - OLDEST).replace("{fresh}", fresh));
+            carried.addAll(carried(db));
         }
         db.inOneTransaction(() -> nameCodes(db));
+        carried.forEach(line -> LOG.info("store brought up to date: {}", line));
+        return carried;
+    }
+
+    private static void reach(Db db, int version, String sql) {
+        String expanded = StepWords.expand(sql);
+        db.inOneTransaction(
+                () -> {
+                    db.run(expanded);
+                    db.run("PRAGMA application_id = " + APPLICATION_ID);
+                    db.run("PRAGMA user_version = " + version);
+                });
+    }
+
+    /** A step may leave in a temporary table what it carried over, and what it could not. */
+    private static List<String> carried(Db db) {
+        if (db.number("SELECT count(*) FROM temp.sqlite_schema WHERE name = 'carried'") == 0) {
+            return List.of();
+        }
+        List<String> lines =
+                db.list(
+                        "SELECT what, rows FROM temp.carried WHERE rows > 0",
+                        row -> row.text() + ": " + row.number());
+        db.run("DROP TABLE temp.carried");
+        return lines;
     }
 
     /** Refuses a file that is not of this very version. */
@@ -116,17 +156,7 @@ record Schema(List<String> steps) {
         }
         kind.number(InputTable.TICK).text("tick").text("").now();
         kind.number(InputTable.CLOCK_STEP).text("clock step").text("").now();
-        kind.number(InputTable.ACKNOWLEDGE).text("acknowledge").text("").now();
-        kind.number(InputTable.SERVICED).text("serviced").text("").now();
-        kind.number(InputTable.NOTE).text("note").text("").now();
-        kind.number(InputTable.LEARN).text("learn").text("").now();
-        kind.number(InputTable.RESET).text("reset").text("").now();
-        kind.number(InputTable.SHELVE).text("shelve").text("").now();
-        kind.number(InputTable.UNSHELVE).text("unshelve").text("").now();
-        kind.number(InputTable.REMOVE).text("out of service").text("").now();
-        kind.number(InputTable.RESTORE).text("back in service").text("").now();
-        kind.number(InputTable.SERVICE_ON).text("service on").text("").now();
-        kind.number(InputTable.SERVICE_OFF).text("service off").text("").now();
+        kind.number(InputTable.INSTRUCTION).text("instruction").text("").now();
         Write word =
                 db.write(
                         "INSERT OR IGNORE INTO quality (code, word, trust, reason) VALUES (?, ?, ?, ?)");
@@ -137,14 +167,6 @@ record Schema(List<String> steps) {
                     .text(quality.reason())
                     .now();
         }
-    }
-
-    /** {@code {utc x}} stands for the time in column x as ISO text with microseconds. */
-    private static String expand(String sql) {
-        return UTC.matcher(sql)
-                .replaceAll(
-                        "strftime('%Y-%m-%dT%H:%M:%S', $1 / 1000000, 'unixepoch')"
-                                + " || printf('.%06dZ', $1 % 1000000)");
     }
 
     private static String resource(String name) {

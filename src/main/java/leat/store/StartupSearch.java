@@ -1,8 +1,6 @@
 package leat.store;
 
-/**
- * A {@link StartupQuery} in SQL, behind a selection from startups {@code s} and machines {@code m}.
- */
+/** A {@link StartupQuery} in SQL: name of the machine, number, seq, config and body of each. */
 final class StartupSearch {
 
     /**
@@ -12,8 +10,10 @@ final class StartupSearch {
      */
     private static final String RUNS_THAT_WAIT =
             """
-            SELECT e.machine, (SELECT max(n.started_us) FROM startup n
-                               WHERE n.machine = e.machine AND n.started_us <= e.at_us)
+            SELECT e.machine, (SELECT s.started_us FROM outcome s INDEXED BY startup_newest
+                               WHERE s.kind = 'startup-measured' AND s.machine = e.machine
+                                   AND s.started_us <= e.at_us
+                               ORDER BY s.started_us DESC LIMIT 1)
             FROM alarm a JOIN alarm_event e ON e.alarm_id = a.id
                          JOIN alarm_event l ON l.alarm_id = a.id AND l.revision = a.revision
             WHERE a.state <> 'normal'
@@ -28,27 +28,94 @@ final class StartupSearch {
             """;
 
     private static final String FOUND =
-            " WHERE s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
+            "s.started_us >= ? AND s.started_us < ? AND (? OR m.name = ?)"
                     + " AND (? OR s.verdict NOT IN ('good', 'not-judged'))"
                     + " AND (? OR (s.machine, s.started_us) IN ("
                     + RUNS_THAT_WAIT
                     + "))";
 
+    /**
+     * The numbers are counted, not kept: startups stay for good, in the order of their input. From
+     * one that was found to the next the index counts how many there are.
+     */
+    private static final String NUMBERED =
+            """
+            WITH found AS MATERIALIZED (
+                SELECT s.machine, s.seq, s.nth, s.started_us AS started_us,
+                       s.verdict AS verdict, s.rise_s AS rise_s
+                FROM outcome s INDEXED BY {index} JOIN machine m ON m.id = s.machine
+                WHERE s.kind = 'startup-measured' AND {where} ORDER BY {order} LIMIT {limit}),
+            spaced AS (
+                SELECT *, lag(seq, 1, -1) OVER before AS after_seq,
+                       lag(nth, 1, -1) OVER before AS after_nth
+                FROM found WINDOW before AS (PARTITION BY machine ORDER BY seq, nth)),
+            counted AS (
+                SELECT *, (SELECT count(*) FROM outcome o
+                           WHERE o.kind = 'startup-measured' AND o.machine = f.machine
+                               AND (o.seq, o.nth) > (f.after_seq, f.after_nth)
+                               AND (o.seq, o.nth) <= (f.seq, f.nth)) AS more
+                FROM spaced f)
+            SELECT m.name, sum(s.more) OVER (PARTITION BY s.machine ORDER BY s.seq, s.nth),
+                   s.seq, o.config, o.body
+            FROM counted s JOIN machine m ON m.id = s.machine
+            JOIN outcome o ON o.machine = s.machine AND o.seq = s.seq AND o.nth = s.nth
+            ORDER BY {order}
+            """;
+
+    private static final String NEWEST = "s.started_us DESC, s.machine, s.seq DESC";
+
+    private static final String SLOWEST =
+            "s.verdict = 'not-risen' DESC, s.rise_s DESC, s.started_us DESC, s.machine";
+
+    /** By machine and number, counted from 0. */
+    static final String BY_NUMBER =
+            numbered(
+                    "outcome_kind",
+                    "(s.machine, s.seq, s.nth) = (SELECT o.machine, o.seq, o.nth FROM outcome o"
+                            + " WHERE o.kind = 'startup-measured'"
+                            + " AND o.machine = (SELECT id FROM machine WHERE name = ?)"
+                            + " ORDER BY o.seq, o.nth LIMIT 1 OFFSET ?)",
+                    NEWEST,
+                    "1");
+
+    /** By machine and the time at which it began. */
+    static final String BY_TIME =
+            numbered("startup_newest", "m.name = ? AND s.started_us = ?", NEWEST, "1");
+
+    /** How many, by machine and from one time on and before another. */
+    static final String COUNT =
+            inBodies(
+                    "SELECT count(*) FROM outcome s INDEXED BY startup_newest"
+                            + " JOIN machine m ON m.id = s.machine"
+                            + " WHERE s.kind = 'startup-measured' AND m.name = ?"
+                            + " AND s.started_us >= ? AND s.started_us < ?");
+
     private StartupSearch() {}
+
+    /** What is found is looked up in the bodies, the rest in what was found there. */
+    private static String numbered(String index, String where, String order, String limit) {
+        int end = NUMBERED.indexOf("spaced AS");
+        String found =
+                NUMBERED.substring(0, end)
+                        .replace("{index}", index)
+                        .replace("{where}", where)
+                        .replace("{order}", order)
+                        .replace("{limit}", limit);
+        return inBodies(found) + NUMBERED.substring(end).replace("{order}", order);
+    }
+
+    private static String inBodies(String sql) {
+        return sql.replace("s.started_us", "s.body ->> '$.startup.started_at_us'")
+                .replace("s.verdict", "s.body ->> '$.verdict.outcome'")
+                .replace("s.rise_s", "s.body ->> '$.startup.figures.rise_s[0]'");
+    }
 
     /** Which rows, in which order, and how many. */
     static String sql(StartupQuery query) {
-        String order =
-                switch (query.order()) {
-                    case NEWEST -> "s.started_us DESC, s.machine, s.seq DESC";
-                    case SLOWEST ->
-                            "s.verdict = 'not-risen' DESC, (SELECT f.value FROM startup_figure f"
-                                    + " WHERE f.machine = s.machine AND f.seq = s.seq"
-                                    + " AND f.nth = s.nth AND f.measurand = 'rise_s')"
-                                    + " DESC NULLS LAST,"
-                                    + " s.started_us DESC, s.machine";
-                };
-        return FOUND + " ORDER BY " + order + " LIMIT ?";
+        return switch (query.order()) {
+            case NEWEST -> numbered("startup_newest", FOUND, NEWEST, "?");
+            case SLOWEST -> numbered("startup_slowest", FOUND, SLOWEST, "?");
+        };
     }
 
     /** What stands for the question marks of {@link #sql}. */

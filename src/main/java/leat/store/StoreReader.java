@@ -6,10 +6,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
+import leat.json.RecordJson;
 import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
+import leat.watch.Outcome;
 
 /**
  * Reads a store over a connection of its own that cannot write. It works while the daemon runs and
@@ -25,9 +28,7 @@ public final class StoreReader implements AutoCloseable {
     private static final long SLICE = 4_096;
 
     private static final String ALARM =
-            "SELECT a.number, m.name, e.seq, e.config_hash, "
-                    + "e."
-                    + AlarmTables.EVENT.replace(", ", ", e.")
+            "SELECT a.number, m.name, e.seq, e.config_hash, e.body"
                     + " FROM alarm a JOIN machine m ON m.id = a.machine"
                     + " JOIN alarm_event e ON e.alarm_id = a.id";
 
@@ -35,14 +36,17 @@ public final class StoreReader implements AutoCloseable {
 
     private static final String LATEST = " AND e.revision = a.revision";
 
-    /** The numbers are counted, not kept: startups stay for good, in the order of their input. */
-    private static final String STARTUP =
-            "SELECT m.name, s.number, s.seq, s.config_hash, s.machine, s.seq, s.nth, "
-                    + EpisodeTables.STARTUP
-                    + ", "
-                    + EpisodeTables.VERDICT
-                    + " FROM (SELECT *, row_number() OVER (PARTITION BY machine ORDER BY seq, nth)"
-                    + " AS number FROM startup) s JOIN machine m ON m.id = s.machine";
+    /** The baseline in force after an input and at a time. */
+    private static final String BASELINE =
+            """
+            SELECT b.body FROM outcome b
+            WHERE b.kind = 'baseline-learned' AND b.machine = ?1 AND b.seq <= ?2 AND b.at_us <= ?3
+                AND NOT EXISTS (
+                    SELECT 1 FROM outcome l WHERE l.kind = 'learning-progressed'
+                    AND l.machine = ?1 AND l.seq > b.seq AND l.seq <= ?2 AND l.at_us <= ?3
+                    AND l.body ->> '$.learning.good' = 0)
+            ORDER BY b.seq DESC LIMIT 1
+            """;
 
     private final Db db;
 
@@ -172,13 +176,12 @@ public final class StoreReader implements AutoCloseable {
      * Hands out what was said to the inputs after {@code afterSeq} up to and with {@code toSeq}.
      */
     public void outcomes(String machine, long afterSeq, long toSeq, Consumer<Said> visitor) {
-        OutcomeReader reader = new OutcomeReader(db, machine, id(machine));
-        long after = afterSeq;
-        OptionalLong end = reader.sliceEnd(after, toSeq);
-        while (end.isPresent()) {
-            reader.slice(after, end.getAsLong()).forEach(visitor);
-            after = end.getAsLong();
-            end = reader.sliceEnd(after, toSeq);
+        long id = id(machine);
+        List<Said> slice = OutcomeTable.next(db, machine, id, afterSeq, Integer.MAX_VALUE, toSeq);
+        while (!slice.isEmpty()) {
+            slice.forEach(visitor);
+            Said last = slice.get(slice.size() - 1);
+            slice = OutcomeTable.next(db, machine, id, last.seq(), last.nth(), toSeq);
         }
     }
 
@@ -234,36 +237,35 @@ public final class StoreReader implements AutoCloseable {
     /** The machines that somebody works on, by name. */
     public List<MachineInService> inService() {
         return db.list(
-                "SELECT m.name, "
-                        + OutcomeWriter.SERVICE
-                        + " FROM service s JOIN machine m ON m.id = s.machine WHERE s.is_on"
-                        + " AND s.seq = (SELECT max(seq) FROM service WHERE machine = s.machine)"
-                        + " ORDER BY m.name",
-                row -> new MachineInService(row.text(), OutcomeReader.service(row)));
+                """
+                SELECT m.name, o.body FROM outcome o JOIN machine m ON m.id = o.machine
+                WHERE o.kind = 'service-changed' AND o.body ->> '$.change.on'
+                    AND o.seq = (SELECT max(seq) FROM outcome
+                                 WHERE kind = 'service-changed' AND machine = o.machine)
+                ORDER BY m.name
+                """,
+                row ->
+                        new MachineInService(
+                                row.text(),
+                                OutcomeTable.outcome(Outcome.ServiceChanged.class, row).change()));
     }
 
     /** How many startups of a machine began from one time on and before another. */
     public long startupsBetween(String machine, long fromMicros, long toMicros) {
-        return db.number(
-                "SELECT count(*) FROM startup s JOIN machine m ON m.id = s.machine"
-                        + " WHERE m.name = ? AND s.started_us >= ? AND s.started_us < ?",
-                machine,
-                fromMicros,
-                toMicros);
+        return db.number(StartupSearch.COUNT, machine, fromMicros, toMicros);
     }
 
     /** In the order that the query asks for. */
     public List<StoredStartup> startups(StartupQuery query) {
         return db.list(
-                STARTUP + StartupSearch.sql(query), this::startup, StartupSearch.arguments(query));
+                StartupSearch.sql(query), StoreReader::startup, StartupSearch.arguments(query));
     }
 
     /**
      * @param number as {@link StoredStartup#number} counts
      */
     public Optional<StoredStartup> startup(String machine, long number) {
-        return db.first(
-                STARTUP + " WHERE m.name = ? AND s.number = ?", this::startup, machine, number);
+        return db.first(StartupSearch.BY_NUMBER, StoreReader::startup, machine, number - 1);
     }
 
     /**
@@ -271,21 +273,26 @@ public final class StoreReader implements AutoCloseable {
      * where the clock was set back and two did.
      */
     public Optional<StoredStartup> startupAt(String machine, long startedMicros) {
-        return db.first(
-                STARTUP + " WHERE m.name = ? AND s.started_us = ? ORDER BY s.seq DESC LIMIT 1",
-                this::startup,
-                machine,
-                startedMicros);
+        return db.first(StartupSearch.BY_TIME, StoreReader::startup, machine, startedMicros);
     }
 
     /** What was usual for a machine at a time; empty while it was learned. */
     public Optional<Baseline> baseline(String machine, long atMicros) {
-        return BaselineTables.inForce(db, id(machine), Long.MAX_VALUE, atMicros);
+        return baseline(id(machine), Long.MAX_VALUE, atMicros);
     }
 
     /** What was usual for a machine when it had been fed this input. */
     public Optional<Baseline> baselineAfter(String machine, long seq) {
-        return BaselineTables.inForce(db, id(machine), seq, Long.MAX_VALUE);
+        return baseline(id(machine), seq, Long.MAX_VALUE);
+    }
+
+    private Optional<Baseline> baseline(long machine, long seq, long atMicros) {
+        return db.first(
+                BASELINE,
+                row -> OutcomeTable.outcome(Outcome.BaselineLearned.class, row).baseline(),
+                machine,
+                seq,
+                atMicros);
     }
 
     /**
@@ -293,7 +300,14 @@ public final class StoreReader implements AutoCloseable {
      * start was known.
      */
     public Optional<Learning> learningAfter(String machine, long seq) {
-        return BaselineTables.progress(db, id(machine), seq);
+        return db.first(
+                """
+                SELECT body FROM outcome WHERE kind = 'learning-progressed' AND machine = ?
+                    AND seq <= ? ORDER BY seq DESC, nth DESC LIMIT 1
+                """,
+                row -> OutcomeTable.outcome(Outcome.LearningProgressed.class, row).learning(),
+                id(machine),
+                seq);
     }
 
     /**
@@ -304,7 +318,7 @@ public final class StoreReader implements AutoCloseable {
     public List<JournalLine> journal(Optional<String> machine, int atMost) {
         return db.list(
                 """
-                SELECT m.name, j.seq, j.at_us, j.by_whom, j.entry, j.text
+                SELECT m.name, j.seq, j.at_us, j.by_whom, j.body
                 FROM journal j JOIN machine m ON m.id = j.machine
                 WHERE (? OR m.name = ?) ORDER BY j.at_us DESC, j.seq DESC LIMIT ?
                 """,
@@ -312,11 +326,9 @@ public final class StoreReader implements AutoCloseable {
                         new JournalLine(
                                 row.text(),
                                 row.number(),
-                                new Instruction.Journal(
-                                        row.number(),
-                                        row.text(),
-                                        row.word(Instruction.Entry.class),
-                                        row.text())),
+                                row.number(),
+                                row.text(),
+                                (Order.Journal) RecordJson.read(Order.class, row.text())),
                 machine.isEmpty() ? 1L : 0L,
                 machine.orElse(""),
                 (long) atMost);
@@ -326,17 +338,17 @@ public final class StoreReader implements AutoCloseable {
     public List<WaitingInstruction> waiting() {
         return db.list(
                 """
-                SELECT number, machine, kind, by_whom, detail, left_us FROM instruction
+                SELECT number, machine, left_us, by_whom, body FROM instruction
                 WHERE taken_us IS NULL ORDER BY number
                 """,
-                row -> {
-                    long number = row.number();
-                    String machine = row.text();
-                    InstructionWords words =
-                            new InstructionWords(
-                                    row.word(InstructionWords.Kind.class), row.text(), row.text());
-                    return new WaitingInstruction(number, machine, words.at(row.number()));
-                });
+                row ->
+                        new WaitingInstruction(
+                                row.number(),
+                                row.text(),
+                                new Instruction(
+                                        row.number(),
+                                        row.text(),
+                                        RecordJson.read(Order.class, row.text()))));
     }
 
     /**
@@ -398,7 +410,7 @@ public final class StoreReader implements AutoCloseable {
     public StoreSummary summary() {
         return new StoreSummary(
                 db.number("SELECT sum(samples) FROM machine"),
-                db.number("SELECT count(*) FROM startup"),
+                db.number("SELECT count(*) FROM outcome WHERE kind = 'startup-measured'"),
                 db.number("SELECT count(*) FROM alarm"),
                 db.number("SELECT count(*) FROM alarm WHERE state <> 'normal'"),
                 db.number(
@@ -412,21 +424,17 @@ public final class StoreReader implements AutoCloseable {
         String machine = row.text();
         long seq = row.number();
         String configHash = row.text();
-        return new StoredAlarm(number, machine, seq, AlarmTables.change(row), configHash);
+        Outcome.AlarmChanged said = OutcomeTable.outcome(Outcome.AlarmChanged.class, row);
+        return new StoredAlarm(number, machine, seq, said.change(), configHash);
     }
 
-    private StoredStartup startup(Row row) {
+    private static StoredStartup startup(Row row) {
         String machine = row.text();
         long number = row.number();
         long seq = row.number();
         String configHash = row.text();
-        return new StoredStartup(
-                machine,
-                number,
-                seq,
-                EpisodeTables.startup(row, StartupFigures.of(db, row)),
-                EpisodeTables.verdict(row),
-                configHash);
+        Outcome.StartupMeasured said = OutcomeTable.outcome(Outcome.StartupMeasured.class, row);
+        return new StoredStartup(machine, number, seq, said.startup(), said.verdict(), configHash);
     }
 
     private long id(String machine) {

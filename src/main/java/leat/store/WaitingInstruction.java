@@ -20,6 +20,6 @@ public record WaitingInstruction(long number, String machine, Instruction instru
 
     /** The instruction as it is fed to the watch, at the time of being taken up. */
     public Instruction takenUp(long atMicros) {
-        return InstructionWords.of(instruction).at(atMicros);
+        return instruction.at(atMicros);
     }
 }

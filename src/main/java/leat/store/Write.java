@@ -4,7 +4,6 @@ import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.sql.Types;
 import java.util.OptionalLong;
-import leat.measure.Figure;
 
 /**
  * A prepared statement that is filled from left to right and used again and again. {@link Row}
@@ -48,20 +47,6 @@ final class Write implements AutoCloseable {
     Write word(Enum<?> constant) {
         String word = Text.word(constant);
         return put(at -> statement.setString(at, word));
-    }
-
-    /** Takes three columns: the number, its uncertainty, and the reason why there is none. */
-    Write figure(Figure figure) {
-        if (!figure.isPresent()) {
-            return nothing().nothing().text(figure.absentBecause());
-        }
-        real(figure.get());
-        if (figure.uncertainty().isPresent()) {
-            real(figure.uncertainty().getAsDouble());
-        } else {
-            nothing();
-        }
-        return nothing();
     }
 
     Write bytes(byte[] value) {

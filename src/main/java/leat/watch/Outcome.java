@@ -13,35 +13,14 @@ import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Instruction;
 
-/** Everything that a watch can say. */
+/**
+ * Everything that a watch can say. Each kind is a record here: its stored row and its JSON follow
+ * from its components. A new one needs, for people, a view in {@code schema.sql}.
+ */
 public sealed interface Outcome {
 
     /** Event time, microseconds UTC. */
     long atMicros();
-
-    /** Hands this outcome to the method of {@code receiver} that is meant for its kind. */
-    void to(Receiver receiver);
-
-    /** Takes each kind of outcome; a new kind cannot be forgotten. */
-    interface Receiver {
-        void phaseChanged(PhaseChange change);
-
-        void startupMeasured(Startup startup, StartupVerdict verdict);
-
-        void steadyMeasured(SteadySpell spell);
-
-        void restMeasured(RestSpell spell);
-
-        void alarmChanged(AlarmChange change);
-
-        void learningProgressed(Learning learning);
-
-        void baselineLearned(Baseline baseline);
-
-        void instructionRefused(Instruction instruction, String reason);
-
-        void serviceChanged(ServiceChange change);
-    }
 
     /** The feed line went from one phase to another. */
     record PhaseChanged(PhaseChange change) implements Outcome {
@@ -52,11 +31,6 @@ public sealed interface Outcome {
         @Override
         public long atMicros() {
             return change.atMicros();
-        }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.phaseChanged(change);
         }
     }
 
@@ -71,11 +45,6 @@ public sealed interface Outcome {
         public long atMicros() {
             return startup.measuredAtMicros();
         }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.startupMeasured(startup, verdict);
-        }
     }
 
     /** A steady spell, or a closed part of it, was measured. */
@@ -87,11 +56,6 @@ public sealed interface Outcome {
         @Override
         public long atMicros() {
             return spell.toMicros();
-        }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.steadyMeasured(spell);
         }
     }
 
@@ -105,11 +69,6 @@ public sealed interface Outcome {
         public long atMicros() {
             return spell.measuredAtMicros();
         }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.restMeasured(spell);
-        }
     }
 
     /** An alarm changed. */
@@ -122,11 +81,6 @@ public sealed interface Outcome {
         public long atMicros() {
             return change.atMicros();
         }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.alarmChanged(change);
-        }
     }
 
     /** Somebody began or ended work on the machine. */
@@ -138,11 +92,6 @@ public sealed interface Outcome {
         @Override
         public long atMicros() {
             return change.atMicros();
-        }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.serviceChanged(change);
         }
     }
 
@@ -158,11 +107,6 @@ public sealed interface Outcome {
         public long atMicros() {
             return learning.atMicros();
         }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.learningProgressed(learning);
-        }
     }
 
     /** The machine's own baseline is known: from the next start on it is judged by it too. */
@@ -174,11 +118,6 @@ public sealed interface Outcome {
         @Override
         public long atMicros() {
             return baseline.learnedAtMicros();
-        }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.baselineLearned(baseline);
         }
     }
 
@@ -197,11 +136,6 @@ public sealed interface Outcome {
         @Override
         public long atMicros() {
             return instruction.atMicros();
-        }
-
-        @Override
-        public void to(Receiver receiver) {
-            receiver.instructionRefused(instruction, reason);
         }
     }
 }

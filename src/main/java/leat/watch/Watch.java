@@ -24,6 +24,7 @@ import leat.signal.Gauge;
 import leat.signal.Gauges;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
@@ -289,26 +290,34 @@ public final class Watch {
     }
 
     private void follow(Instruction instruction) {
-        Optional<String> refused =
-                instruction instanceof Instruction.AboutAlarm aboutAlarm
-                        ? alarms.follow(aboutAlarm)
-                        : write((Instruction.Journal) instruction);
-        refused.ifPresent(why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
+        follow(instruction, instruction.order())
+                .ifPresent(
+                        why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
     }
 
-    private Optional<String> write(Instruction.Journal journal) {
+    private Optional<String> follow(Instruction instruction, Order order) {
+        if (order instanceof Order.AboutAlarm) {
+            return alarms.follow(instruction);
+        }
+        if (order instanceof Order.Journal journal) {
+            return write(instruction.atMicros(), instruction.by(), journal);
+        }
+        throw new IllegalArgumentException("nobody knows how to follow " + order);
+    }
+
+    private Optional<String> write(long atMicros, String by, Order.Journal journal) {
         return switch (journal.entry()) {
             case SERVICED -> {
-                rules.serviced(journal.atMicros());
+                rules.serviced(atMicros);
                 yield Optional.empty();
             }
             case SERVICE_ON -> {
-                service.begin(journal.atMicros(), journal.by(), journal.text());
+                service.begin(atMicros, by, journal.text());
                 yield Optional.empty();
             }
-            case SERVICE_OFF -> endService(journal.atMicros(), journal.by(), journal.text());
+            case SERVICE_OFF -> endService(atMicros, by, journal.text());
             case LEARN -> {
-                rules.learnAnew(journal.atMicros());
+                rules.learnAnew(atMicros);
                 yield Optional.empty();
             }
             case NOTE -> Optional.empty();

@@ -13,6 +13,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.wire.StateBytes;
 import org.junit.jupiter.api.Test;
 
@@ -56,7 +57,7 @@ class AlarmBookTest {
 
     private boolean acknowledge(String id, long second) {
         long at = START + second * 1_000_000;
-        return book.follow(new Instruction.Acknowledge(at, "kim", id)).isEmpty();
+        return book.follow(new Instruction(at, "kim", new Order.Acknowledge(id))).isEmpty();
     }
 
     @Test
@@ -94,9 +95,13 @@ class AlarmBookTest {
         String id = changes.get(0).alarmId();
         acknowledge(id, 11);
 
-        assertThat(book.follow(new Instruction.Acknowledge(START, "kim", id)).orElseThrow())
+        assertThat(
+                        book.follow(new Instruction(START, "kim", new Order.Acknowledge(id)))
+                                .orElseThrow())
                 .contains("acknowledged");
-        assertThat(book.follow(new Instruction.Acknowledge(START, "kim", "x")).orElseThrow())
+        assertThat(
+                        book.follow(new Instruction(START, "kim", new Order.Acknowledge("x")))
+                                .orElseThrow())
                 .contains("the alarm x is over, or there was none");
     }
 

@@ -18,6 +18,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.wire.StateBytes;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -183,12 +184,15 @@ class AlarmSearchTest {
                 book.cleared(Rule.INLET, Channel.INLET, AT, psi, psi, List.of());
                 yield false;
             }
-            case ACK -> refused(book, new Instruction.Acknowledge(AT, "kim", id));
-            case RESET -> refused(book, new Instruction.Reset(AT, "kim", id));
-            case SHELVE -> refused(book, new Instruction.Shelve(AT, "kim", id, AT + SHELF, "w"));
-            case UNSHELVE -> refused(book, new Instruction.Unshelve(AT, "kim", id));
-            case REMOVE -> refused(book, new Instruction.Remove(AT, "kim", id, "w"));
-            case RESTORE -> refused(book, new Instruction.Restore(AT, "kim", id));
+            case ACK -> refused(book, new Instruction(AT, "kim", new Order.Acknowledge(id)));
+            case RESET -> refused(book, new Instruction(AT, "kim", new Order.Reset(id)));
+            case SHELVE ->
+                    refused(
+                            book,
+                            new Instruction(AT, "kim", new Order.Shelve(id, AT + SHELF, "w")));
+            case UNSHELVE -> refused(book, new Instruction(AT, "kim", new Order.Unshelve(id)));
+            case REMOVE -> refused(book, new Instruction(AT, "kim", new Order.Remove(id, "w")));
+            case RESTORE -> refused(book, new Instruction(AT, "kim", new Order.Restore(id)));
             case SERVICE_ON -> {
                 service.begin(AT, "kim", "");
                 yield false;
@@ -219,7 +223,7 @@ class AlarmSearchTest {
         return false;
     }
 
-    private static boolean refused(AlarmBook book, Instruction.AboutAlarm instruction) {
+    private static boolean refused(AlarmBook book, Instruction instruction) {
         return book.follow(instruction).isPresent();
     }
 

@@ -14,6 +14,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import org.junit.jupiter.api.Test;
 
 /** Three activations within five minutes chatter; ten quiet minutes end it (the defaults). */
@@ -157,7 +158,7 @@ class ChatterTest {
     @Test
     void an_acknowledged_one_that_repeats_stays_acknowledged() {
         comeAndGo(3);
-        book.follow(new Instruction.Acknowledge(at(80), "kim", last().alarmId()));
+        book.follow(new Instruction(at(80), "kim", new Order.Acknowledge(last().alarmId())));
 
         found(Grade.ADVISORY, 90).cleared(105).found(Grade.ADVISORY, 120);
 
@@ -177,7 +178,7 @@ class ChatterTest {
     @Test
     void what_comes_again_soon_after_it_was_acknowledged_is_the_same_alarm() {
         found(Grade.ADVISORY, 0);
-        book.follow(new Instruction.Acknowledge(at(5), "kim", last().alarmId()));
+        book.follow(new Instruction(at(5), "kim", new Order.Acknowledge(last().alarmId())));
         cleared(10);
 
         found(Grade.ADVISORY, 300);

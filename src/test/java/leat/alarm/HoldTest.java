@@ -15,6 +15,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import org.junit.jupiter.api.Test;
 
 class HoldTest {
@@ -53,7 +54,9 @@ class HoldTest {
 
     private String shelve(long second, long hours, String id) {
         long until = at(second) + hours * 3_600_000_000L;
-        return book.follow(new Instruction.Shelve(at(second), "kim", id, until, "part on order"))
+        return book.follow(
+                        new Instruction(
+                                at(second), "kim", new Order.Shelve(id, until, "part on order")))
                 .orElse("done");
     }
 
@@ -125,9 +128,9 @@ class HoldTest {
                                 + " site.yaml)");
         assertThat(shelve(0, 0, id())).isEqualTo("the time for which it was to be shelved is over");
         assertThat(shelve(0, 1, "x")).contains("the alarm x is over, or there was none");
-        assertThat(book.follow(new Instruction.Unshelve(at(1), "kim", id())))
+        assertThat(book.follow(new Instruction(at(1), "kim", new Order.Unshelve(id()))))
                 .contains("it is unacknowledged, not shelved");
-        assertThat(book.follow(new Instruction.Restore(at(1), "kim", id())))
+        assertThat(book.follow(new Instruction(at(1), "kim", new Order.Restore(id()))))
                 .contains("it is unacknowledged, not out of service");
         assertThat(changes).hasSize(1);
     }
@@ -137,7 +140,7 @@ class HoldTest {
         found(Grade.WARNING, 0);
         shelve(10, 8, id());
 
-        assertThat(book.follow(new Instruction.Acknowledge(at(20), "kim", id())))
+        assertThat(book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id()))))
                 .contains("it is shelved, nobody is called for it");
     }
 
@@ -155,13 +158,13 @@ class HoldTest {
     @Test
     void out_of_service_lasts_until_somebody_puts_it_back_however_grave_it_gets() {
         found(Grade.WARNING, 0);
-        book.follow(new Instruction.Remove(at(10), "kim", id(), "gauge is broken"));
+        book.follow(new Instruction(at(10), "kim", new Order.Remove(id(), "gauge is broken")));
 
         found(Grade.CRITICAL, 20);
         book.tick(at(40L * 86_400));
         assertThat(last().to()).isEqualTo(AlarmState.OUT_OF_SERVICE);
         assertThat(last().isSilent()).isTrue();
-        book.follow(new Instruction.Restore(at(30), "lee", id()));
+        book.follow(new Instruction(at(30), "lee", new Order.Restore(id())));
 
         assertThat(last().event()).isEqualTo(AlarmEvent.RESTORED);
         assertThat(last().to()).isEqualTo(AlarmState.UNACKNOWLEDGED);
@@ -171,14 +174,14 @@ class HoldTest {
     @Test
     void a_starved_inlet_that_latches_waits_for_acknowledgement_and_reset() {
         found(Grade.CRITICAL, 0);
-        Instruction.Reset reset = new Instruction.Reset(at(5), "kim", id());
+        Instruction reset = new Instruction(at(5), "kim", new Order.Reset(id()));
         assertThat(book.follow(reset))
                 .contains("its condition still holds, there is nothing to reset");
 
         cleared(10);
         assertThat(last().to()).isEqualTo(AlarmState.LATCHED_UNACKNOWLEDGED);
         assertThat(book.follow(reset)).contains("nobody has acknowledged it: acknowledge it first");
-        book.follow(new Instruction.Acknowledge(at(20), "kim", id()));
+        book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id())));
         assertThat(last().to()).isEqualTo(AlarmState.LATCHED_ACKNOWLEDGED);
         assertThat(book.follow(reset)).isEmpty();
 

@@ -15,6 +15,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -28,13 +29,21 @@ class BacktestCommandTest {
     private static final long WEEK = 7 * 86_400_000_000L;
     private static final ObjectMapper MAPPER = new ObjectMapper();
 
+    @TempDir private static Path lived;
+    private static StoredSite stored;
+
     @TempDir Path folder;
     private StoredSite site;
 
     @BeforeEach
-    void live() throws IOException {
-        site =
-                StoredSite.in(folder, "rise: { warning: 5 s }")
+    void copy() throws IOException {
+        site = stored.copyTo(folder);
+    }
+
+    @BeforeAll
+    static void live() throws IOException {
+        stored =
+                StoredSite.in(lived, "rise: { warning: 5 s }")
                         .saw("jet-1", StoredSite.pressures("demo", "jet-1", MONDAY))
                         .saw("jet-2", StoredSite.pressures("demo", "jet-2", MONDAY))
                         .startAgain("rise: { warning: 4 s }", MONDAY + WEEK)

@@ -14,6 +14,7 @@ import java.util.Random;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.Tick;
 import leat.store.StoreReader;
@@ -115,8 +116,10 @@ class BaselineCommandTest {
             assertThat(reader.waiting())
                     .extracting(left -> left.takenUp(SIX))
                     .containsExactly(
-                            new Instruction.Journal(
-                                    SIX, "Kim", Instruction.Entry.LEARN, "new nozzle"));
+                            new Instruction(
+                                    SIX,
+                                    "Kim",
+                                    new Order.Journal(Order.Entry.LEARN, "new nozzle")));
         }
         assertThat(site.leat("baseline").out()).contains("learned anew as soon as leat runs");
     }

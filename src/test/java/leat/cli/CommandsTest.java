@@ -25,9 +25,11 @@ import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Tick;
 import leat.store.StoreReader;
 import leat.watch.Outcome;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -39,13 +41,21 @@ class CommandsTest {
 
     private static final long SIX = StoredSite.SIX;
 
+    @TempDir private static Path written;
+    private static StoredSite stored;
+
     @TempDir Path folder;
     private StoredSite site;
 
     @BeforeEach
-    void write() throws IOException {
-        site = StoredSite.in(folder);
-        site.commit(
+    void copy() throws IOException {
+        site = stored.copyTo(folder);
+    }
+
+    @BeforeAll
+    static void write() throws IOException {
+        stored = StoredSite.in(written);
+        stored.commit(
                 (batch, hash) -> {
                     batch.fed("jet-1", 1, new Tick(SIX));
                     batch.said("jet-1", 1, new Outcome.StartupMeasured(startup(), verdict()), hash);
@@ -53,11 +63,12 @@ class CommandsTest {
                     batch.fed(
                             "jet-1",
                             2,
-                            new Instruction.Journal(
+                            new Instruction(
                                     SIX,
                                     "tech",
-                                    Instruction.Entry.SERVICED,
-                                    "new pump\u001b[31m\nnot a line of leat"));
+                                    new Order.Journal(
+                                            Order.Entry.SERVICED,
+                                            "new pump\u001b[31m\nnot a line of leat")));
                 });
     }
 
@@ -121,6 +132,7 @@ class CommandsTest {
                 "demo",
                 "simulate",
                 "check",
+                "settings",
                 "replay",
                 "export",
                 "backtest",
@@ -292,19 +304,19 @@ class CommandsTest {
         assertThat(shelve.out()).contains("written down", "Shelved until");
         assertThat(service.out()).contains("written down");
         try (StoreReader reader = StoreReader.open(site.database())) {
-            Instruction.Shelve left = (Instruction.Shelve) reader.waiting().get(0).instruction();
+            Instruction said = reader.waiting().get(0).instruction();
+            Order.Shelve left = (Order.Shelve) said.order();
             assertThat(left.why()).isEqualTo("on order");
-            assertThat(left.untilMicros() - left.atMicros()).isEqualTo(8 * 3_600_000_000L);
-            assertThat(reader.waiting().get(0).takenUp(left.atMicros() + 77))
+            assertThat(left.untilMicros() - said.atMicros()).isEqualTo(8 * 3_600_000_000L);
+            assertThat(reader.waiting().get(0).takenUp(said.atMicros() + 77))
                     .isEqualTo(
-                            new Instruction.Shelve(
-                                    left.atMicros() + 77,
+                            new Instruction(
+                                    said.atMicros() + 77,
                                     "kim",
-                                    left.alarmId(),
-                                    left.untilMicros(),
-                                    "on order"));
-            assertThat(((Instruction.Journal) reader.waiting().get(1).instruction()).entry())
-                    .isEqualTo(Instruction.Entry.SERVICE_ON);
+                                    new Order.Shelve(
+                                            left.alarmId(), left.untilMicros(), "on order")));
+            assertThat(((Order.Journal) reader.waiting().get(1).instruction().order()).entry())
+                    .isEqualTo(Order.Entry.SERVICE_ON);
         }
     }
 

@@ -37,6 +37,7 @@ import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.PlainText;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
@@ -47,6 +48,7 @@ import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
 import leat.watch.Watch;
 import leat.watch.WatchSettings;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -71,6 +73,9 @@ class HostileTextTest {
 
     private static final String OF_JET_1 = "jet-1.ratio.20260105T060000Z-1";
 
+    @TempDir private static Path lived;
+    private static Path livedStore;
+
     @TempDir Path folder;
     private Path site;
 
@@ -82,12 +87,26 @@ class HostileTextTest {
     }
 
     @BeforeEach
-    void live() throws IOException {
+    void copy() throws IOException {
         site = folder.resolve("site.yaml");
+        Files.copy(lived.resolve("site.yaml"), site);
+        Path store = load(site).store().file();
+        Files.createDirectories(store.getParent());
+        Files.copy(livedStore, store);
+    }
+
+    private static Site load(Path site) throws IOException {
+        return SiteFile.load(site, name -> Optional.empty()).site().orElseThrow();
+    }
+
+    @BeforeAll
+    static void live() throws IOException {
+        Path site = lived.resolve("site.yaml");
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
         Files.writeString(
                 site, yaml.replace("name: Boatyard", "name: \"" + escaped(SITE_NAME) + '"'));
-        Site loaded = SiteFile.load(site, name -> Optional.empty()).site().orElseThrow();
+        Site loaded = load(site);
+        livedStore = loaded.store().file();
         assertThat(loaded.name()).isEqualTo(SITE_NAME);
         try (Store store = Store.open(loaded.store().file())) {
             store.startRun("test", loaded.hash(), loaded.text(), SIX);
@@ -96,6 +115,7 @@ class HostileTextTest {
             batch.said("jet-1", 1, new Outcome.AlarmChanged(shelved()), loaded.hash());
             batch.said("jet-1", 1, new Outcome.ServiceChanged(serviced()), loaded.hash());
             store.commit(batch);
+            store.endRun(SIX);
         }
     }
 
@@ -132,9 +152,9 @@ class HostileTextTest {
         String text = HostileText.ALL;
         return List.of(
                 new SourceLost(Channel.INLET, at, text),
-                new Instruction.Journal(at, text, Instruction.Entry.NOTE, text),
-                new Instruction.Acknowledge(at, text, "an alarm " + text),
-                new Instruction.Shelve(at, text, "an alarm " + text, at + 1, text));
+                new Instruction(at, text, new Order.Journal(Order.Entry.NOTE, text)),
+                new Instruction(at, text, new Order.Acknowledge("an alarm " + text)),
+                new Instruction(at, text, new Order.Shelve("an alarm " + text, at + 1, text)));
     }
 
     private static AlarmChange shelved() {
@@ -421,7 +441,7 @@ class HostileTextTest {
                     .satisfies(
                             left -> {
                                 assertThat(left.by()).isEqualTo("Kim\r\n\u001b[2J");
-                                assertThat(((Instruction.Remove) left).why()).isEqualTo(whole);
+                                assertThat(((Order.Remove) left.order()).why()).isEqualTo(whole);
                             });
         }
     }

@@ -27,6 +27,7 @@ import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -58,16 +59,21 @@ class JsonOutputsTest {
         for (JsonNode alarm : site.json("alerts", "--json").get("alarms")) {
             if (alarm.get("machine").asText().equals("jet-1")) {
                 done.add(
-                        new Instruction.Shelve(
-                                later, "kim", alarm.get("id").asText(), later + HOUR, "on order"));
+                        new Instruction(
+                                later,
+                                "kim",
+                                new Order.Shelve(
+                                        alarm.get("id").asText(), later + HOUR, "on order")));
             }
         }
         site.saw("jet-1", done);
         site.saw(
                 "jet-2",
                 List.of(
-                        new Instruction.Journal(
-                                later, "kim", Instruction.Entry.SERVICE_ON, "new\u001b[31m seal")));
+                        new Instruction(
+                                later,
+                                "kim",
+                                new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal"))));
     }
 
     /** By command, the schemas that its help names. */
@@ -100,6 +106,7 @@ class JsonOutputsTest {
                 "journal --json",
                 "replay --json jet-1/11",
                 "replay --json --machine jet-2 --since 2026-01-05",
+                "settings --json",
                 "simulate --json",
                 "startups --json");
     }
@@ -120,7 +127,10 @@ class JsonOutputsTest {
         String[] words = line.split(" ");
         String[] rest = Arrays.copyOfRange(words, 1, words.length);
 
-        Ran ran = words[0].equals("simulate") ? Ran.leat(words) : site.leat(words[0], rest);
+        Ran ran =
+                List.of("settings", "simulate").contains(words[0])
+                        ? Ran.leat(words)
+                        : site.leat(words[0], rest);
 
         JsonNode json = StoredSite.json(ran);
         String schema = json.get("schema").asText().replaceAll("leat\\.|/1", "") + ".schema.json";
@@ -172,7 +182,7 @@ class JsonOutputsTest {
         "backtest, /properties/changes/items/properties/channel/enum, channels",
         "backtest, /properties/changes/items/properties/kind/enum, kinds",
         "backtest, /properties/machines/items/properties/limits_from/enum, sources",
-        "backtest, /$defs/call/properties/grade/enum, grades",
+        "backtest, /properties/changes/items/properties/before/anyOf/1/properties/grade/enum, grades",
         "baseline, /properties/machines/items/properties/learning/anyOf/1/properties/cause/enum, causes",
         "journal, /properties/journal/items/properties/entry/enum, entries",
         "startups, /properties/startups/items/properties/verdict/enum, verdicts"
@@ -193,10 +203,7 @@ class JsonOutputsTest {
                     "sources", all(BacktestPlan.Source.values(), JsonOutputsTest::lower),
                     "causes", all(Learning.Cause.values(), JsonOutputsTest::lower),
                     "verdicts", all(StartupVerdict.Outcome.values(), JsonOutputsTest::lower),
-                    "entries",
-                            all(
-                                    Instruction.Entry.values(),
-                                    entry -> lower(entry).replace('_', '-')));
+                    "entries", all(Order.Entry.values(), entry -> lower(entry).replace('_', '-')));
 
     private static <T> List<String> all(T[] values, Function<T, String> word) {
         return Stream.of(values).map(word).toList();

@@ -18,7 +18,9 @@ import leat.replay.Played;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.SourceLost;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,12 +32,20 @@ class ReplayCommandTest {
 
     private static final ObjectMapper MAPPER = new ObjectMapper();
 
+    @TempDir private static Path lived;
+    private static StoredSite stored;
+
     @TempDir Path folder;
     private StoredSite site;
 
     @BeforeEach
-    void live() throws IOException {
-        site = StoredSite.in(folder, "rise: { advisory: 1.2 s }");
+    void copy() throws IOException {
+        site = stored.copyTo(folder);
+    }
+
+    @BeforeAll
+    static void live() throws IOException {
+        stored = StoredSite.in(lived, "rise: { advisory: 1.2 s }");
         for (String machine : List.of("jet-1", "jet-2")) {
             List<Input> inputs = new ArrayList<>();
             inputs.add(
@@ -44,9 +54,9 @@ class ReplayCommandTest {
             inputs.addAll(StoredSite.pressures("demo", machine, StoredSite.SIX));
             long last = inputs.get(inputs.size() - 1).atMicros();
             inputs.add(
-                    new Instruction.Journal(
-                            last, "Kim", Instruction.Entry.NOTE, "dial reads 99\nok"));
-            site.saw(machine, inputs);
+                    new Instruction(
+                            last, "Kim", new Order.Journal(Order.Entry.NOTE, "dial reads 99\nok")));
+            stored.saw(machine, inputs);
         }
     }
 

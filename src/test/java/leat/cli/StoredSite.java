@@ -62,11 +62,29 @@ final class StoredSite {
         return new StoredSite(folder.resolve("site.yaml")).startAgain(limits, SIX);
     }
 
+    /**
+     * The same site with the same store in another folder; what a test does to it is its own.
+     *
+     * @param folder for both; empty
+     */
+    StoredSite copyTo(Path folder) throws IOException {
+        StoredSite copy = new StoredSite(folder.resolve("site.yaml"));
+        Files.copy(file, copy.file);
+        copy.load();
+        Files.createDirectories(copy.database().getParent());
+        Files.copy(database(), copy.database());
+        return copy;
+    }
+
+    private void load() throws IOException {
+        site = SiteFile.load(file, name -> Optional.empty()).site().orElseThrow();
+    }
+
     /** Leat ends, and is started anew under other limits; its watches know nothing. */
     StoredSite startAgain(String limits, long atMicros) throws IOException {
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
         Files.writeString(file, yaml.replace(LIMITS, limits));
-        site = SiteFile.load(file, name -> Optional.empty()).site().orElseThrow();
+        load();
         watches.clear();
         try (Store store = Store.open(database())) {
             store.startRun("test", site.hash(), site.text(), atMicros);

@@ -8,7 +8,10 @@ import leat.deliver.WebhookReceiver;
 import leat.interop.FreePort;
 import leat.tls.Certificates;
 
-/** The JDK's HTTPS server, which takes only what is signed, by the README, and not old. */
+/**
+ * The JDK's HTTPS server, which takes only what is signed, as src/docs/messages.md says, and not
+ * old.
+ */
 final class HookPart implements Part {
 
     private static final Duration SLOW = Duration.ofMillis(900);

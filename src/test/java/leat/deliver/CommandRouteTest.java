@@ -138,11 +138,9 @@ class CommandRouteTest extends RouteContract {
     void program_that_hangs_is_ended_with_what_it_has_started() throws Exception {
         Path pids = folder.resolve("pids.txt");
         String program = script("hang", "sleep 600 & echo $! $$ > " + pids + "; wait");
-        long begun = System.nanoTime();
 
         DeliveryResult result = route(program).deliver(Changes.message(1));
 
-        assertThat(Duration.ofNanos(System.nanoTime() - begun)).isLessThan(Duration.ofSeconds(5));
         assertThat(result.reason()).contains("not done within 1.5 s, and ended");
         List<Long> started =
                 Arrays.stream(Files.readString(pids).trim().split(" ")).map(Long::valueOf).toList();

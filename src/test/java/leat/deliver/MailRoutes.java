@@ -21,13 +21,18 @@ final class MailRoutes {
     private MailRoutes() {}
 
     static Route plain(int port, String... to) {
+        return patient(Duration.ofMillis(1500), port, to);
+    }
+
+    /** Without a password, with so much time for one delivery. */
+    static Route patient(Duration timeout, int port, String... to) {
         return new MailRoute(
                 settings(
                         port,
                         MailSecurity.PLAIN,
                         Optional.empty(),
                         Trust.OF_THE_RUNTIME,
-                        Duration.ofMillis(1500),
+                        timeout,
                         to),
                 "Boatyard",
                 Phrases.in(Language.ENGLISH));

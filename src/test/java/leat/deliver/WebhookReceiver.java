@@ -24,7 +24,7 @@ import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 import leat.tls.Certificates;
 
-/** The JDK's HTTP server as a receiver that takes only what is signed as the README says. */
+/** The JDK's HTTP server as a receiver that takes only what is signed as messages.md says. */
 public final class WebhookReceiver implements AutoCloseable {
 
     public static final String SECRET = "an invented secret of 32 letters";
@@ -137,7 +137,7 @@ public final class WebhookReceiver implements AutoCloseable {
         }
     }
 
-    /** As a receiver in another language would do it from the README alone. */
+    /** As a receiver in another language would do it from src/docs/messages.md alone. */
     private static boolean isSigned(HttpExchange exchange, byte[] body) throws IOException {
         try {
             String timestamp = header(exchange, "Leat-Timestamp");

@@ -21,9 +21,8 @@ import leat.config.Secret;
 import leat.mqtt.MqttLink;
 import leat.rule.Limits;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Acknowledge;
-import leat.signal.Instruction.Entry;
-import leat.signal.Instruction.Journal;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 import leat.store.OneAlarm;
 import leat.store.StoreReader;
 import leat.store.WaitingInstruction;
@@ -70,7 +69,10 @@ class ReceptionTest {
                         new WaitingInstruction(
                                 answer.path("instruction").longValue(),
                                 "jet-1",
-                                new Acknowledge(NOW * 1_000_000, "anna by MQTT", OneAlarm.ID)));
+                                new Instruction(
+                                        NOW * 1_000_000,
+                                        "anna by MQTT",
+                                        new Order.Acknowledge(OneAlarm.ID))));
         assertThat(reception.health().accepted()).isEqualTo(1);
     }
 
@@ -86,7 +88,11 @@ class ReceptionTest {
         assertThat(answer(message).path("answer").asText()).isEqualTo("accepted");
         assertThat(waiting())
                 .extracting(WaitingInstruction::instruction)
-                .containsExactly(new Journal(NOW * 1_000_000, "anna by MQTT", entry, "new seal"));
+                .containsExactly(
+                        new Instruction(
+                                NOW * 1_000_000,
+                                "anna by MQTT",
+                                new Order.Journal(entry, "new seal")));
     }
 
     @ParameterizedTest
@@ -108,21 +114,25 @@ class ReceptionTest {
         return List.of(
                 Arguments.of(
                         "'do':'shelve','alarm':'1','for':'8h','why':'gauge'",
-                        new Instruction.Shelve(at, by, id, at + 28_800_000_000L, "gauge")),
-                Arguments.of("'do':'unshelve','alarm':'1'", new Instruction.Unshelve(at, by, id)),
-                Arguments.of("'do':'reset','alarm':'1'", new Instruction.Reset(at, by, id)),
+                        new Instruction(
+                                at, by, new Order.Shelve(id, at + 28_800_000_000L, "gauge"))),
+                Arguments.of(
+                        "'do':'unshelve','alarm':'1'",
+                        new Instruction(at, by, new Order.Unshelve(id))),
+                Arguments.of(
+                        "'do':'reset','alarm':'1'", new Instruction(at, by, new Order.Reset(id))),
                 Arguments.of(
                         "'do':'out-of-service','alarm':'1','turn':'on','why':'wiring'",
-                        new Instruction.Remove(at, by, id, "wiring")),
+                        new Instruction(at, by, new Order.Remove(id, "wiring"))),
                 Arguments.of(
                         "'do':'out-of-service','alarm':'1','turn':'off'",
-                        new Instruction.Restore(at, by, id)),
+                        new Instruction(at, by, new Order.Restore(id))),
                 Arguments.of(
                         "'do':'service','machine':'jet-1','turn':'on','text':'new seal'",
-                        new Journal(at, by, Entry.SERVICE_ON, "new seal")),
+                        new Instruction(at, by, new Order.Journal(Entry.SERVICE_ON, "new seal"))),
                 Arguments.of(
                         "'do':'service','machine':'jet-1','turn':'off'",
-                        new Journal(at, by, Entry.SERVICE_OFF, "")));
+                        new Instruction(at, by, new Order.Journal(Entry.SERVICE_OFF, ""))));
     }
 
     @ParameterizedTest
@@ -305,7 +315,11 @@ class ReceptionTest {
         assertThat(answer(kept).path("answer").asText()).isEqualTo("accepted");
         assertThat(waiting())
                 .extracting(WaitingInstruction::instruction)
-                .containsExactly(new Journal(NOW * 1_000_000, "anna by MQTT", Entry.NOTE, hostile));
+                .containsExactly(
+                        new Instruction(
+                                NOW * 1_000_000,
+                                "anna by MQTT",
+                                new Order.Journal(Entry.NOTE, hostile)));
         assertThat(answer(refused).path("reason").asText())
                 .contains("DROP TABLE")
                 .doesNotContain("\u001b", "\r", "\n", "\u202e", "\u0000");
@@ -324,7 +338,7 @@ class ReceptionTest {
     }
 
     @Test
-    void what_the_broker_had_kept_is_not_even_answered() throws InterruptedException {
+    void what_the_broker_had_kept_is_not_even_answered() {
         reception.arrived(anna(ACK), true);
         reception.step();
 
@@ -333,7 +347,7 @@ class ReceptionTest {
     }
 
     @Test
-    void flood_is_dropped_and_counted() throws InterruptedException {
+    void flood_is_dropped_and_counted() {
         flood(100);
         reception.step();
 

@@ -10,7 +10,8 @@ import leat.config.MachineSettings;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Entry;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 import leat.store.InstructionBox;
 import leat.store.OneAlarm;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
@@ -56,15 +57,23 @@ class RequestsTest {
     void each_request_about_an_alarm_names_who_when_and_the_id() throws Refused {
         Requests kim = kim();
 
-        assertThat(kim.acknowledge("1")).isEqualTo(of(new Instruction.Acknowledge(NOW, "Kim", ID)));
-        assertThat(kim.reset(ID)).isEqualTo(of(new Instruction.Reset(NOW, "Kim", ID)));
-        assertThat(kim.unshelve("1")).isEqualTo(of(new Instruction.Unshelve(NOW, "Kim", ID)));
+        assertThat(kim.about("1", Order.Acknowledge::new))
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Acknowledge(ID))));
+        assertThat(kim.about(ID, Order.Reset::new))
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Reset(ID))));
+        assertThat(kim.about("1", Order.Unshelve::new))
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Unshelve(ID))));
         assertThat(kim.outOfService("1", false, ""))
-                .isEqualTo(of(new Instruction.Restore(NOW, "Kim", ID)));
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Restore(ID))));
         assertThat(kim.outOfService("1", true, "wrong"))
-                .isEqualTo(of(new Instruction.Remove(NOW, "Kim", ID, "wrong")));
+                .isEqualTo(of(new Instruction(NOW, "Kim", new Order.Remove(ID, "wrong"))));
         assertThat(kim.shelve("1", "2 h", "gauge"))
-                .isEqualTo(of(new Instruction.Shelve(NOW, "Kim", ID, NOW + 2 * HOUR, "gauge")));
+                .isEqualTo(
+                        of(
+                                new Instruction(
+                                        NOW,
+                                        "Kim",
+                                        new Order.Shelve(ID, NOW + 2 * HOUR, "gauge"))));
     }
 
     @Test
@@ -106,7 +115,7 @@ class RequestsTest {
     void without_a_configuration_the_longest_shelf_is_for_the_watch_to_say() throws Refused {
         Requests lee = new Requests(box, List.of(), "Lee", NOW);
 
-        assertThat(((Instruction.Shelve) lee.shelve("1", "1d", "x").instruction()).untilMicros())
+        assertThat(((Order.Shelve) lee.shelve("1", "1d", "x").instruction().order()).untilMicros())
                 .isEqualTo(NOW + 24 * HOUR);
     }
 
@@ -172,13 +181,13 @@ class RequestsTest {
     void alarm_that_is_not_there_is_refused() {
         String words = "there is no alarm 2";
 
-        assertThat(refused(() -> kim().acknowledge("2"))).hasMessage(words);
-        assertThat(refused(() -> kim().reset("2"))).hasMessage(words);
-        assertThat(refused(() -> kim().unshelve("2"))).hasMessage(words);
+        assertThat(refused(() -> kim().about("2", Order.Acknowledge::new))).hasMessage(words);
+        assertThat(refused(() -> kim().about("2", Order.Reset::new))).hasMessage(words);
+        assertThat(refused(() -> kim().about("2", Order.Unshelve::new))).hasMessage(words);
         assertThat(refused(() -> kim().shelve("2", "1h", "x"))).hasMessage(words);
         assertThat(refused(() -> kim().outOfService("2", true, "x"))).hasMessage(words);
         assertThat(refused(() -> kim().outOfService("2", false, ""))).hasMessage(words);
-        assertThat(refused(() -> kim().acknowledge("2")).isAbsent()).isTrue();
+        assertThat(refused(() -> kim().about("2", Order.Acknowledge::new)).isAbsent()).isTrue();
     }
 
     @Test
@@ -203,7 +212,8 @@ class RequestsTest {
 
     @Test
     void refusal_quotes_hostile_words_harmlessly() {
-        Refused refused = refused(() -> kim().acknowledge("\u001b[2J\r\n\u202e" + LONG));
+        Refused refused =
+                refused(() -> kim().about("\u001b[2J\r\n\u202e" + LONG, Order.Acknowledge::new));
 
         assertThat(refused.getMessage()).startsWith("there is no alarm \\u{1b}[2J\\r\\n\\u{202e}");
         assertThat(refused.getMessage()).hasSizeLessThanOrEqualTo(300);
@@ -218,7 +228,7 @@ class RequestsTest {
     }
 
     private static Request entry(Entry entry, String text) {
-        return of(new Instruction.Journal(NOW, "Kim", entry, text));
+        return of(new Instruction(NOW, "Kim", new Order.Journal(entry, text)));
     }
 
     private static Refused refused(ThrowingCallable request) {

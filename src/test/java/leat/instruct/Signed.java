@@ -11,7 +11,9 @@ import javax.crypto.spec.SecretKeySpec;
 import leat.config.InstructionSettings.Person;
 import leat.config.Secret;
 
-/** Messages as a person's program makes them, from the README alone; invented tokens. */
+/**
+ * Messages as a person's program makes them, from src/docs/instructions.md alone; invented tokens.
+ */
 public final class Signed {
 
     public static final String TOPIC = "leat/boatyard/instructions";

@@ -11,6 +11,7 @@ import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
 import java.net.InetAddress;
 import java.net.ServerSocket;
+import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -37,6 +38,8 @@ class MqttLinkTest {
     /** The client library's own log; held here, or its level would be forgotten. */
     private static final java.util.logging.Logger LIBRARY =
             java.util.logging.Logger.getLogger("org.eclipse.paho");
+
+    private static final int CONNECT = 0x10;
 
     @TempDir Path folder;
 
@@ -235,14 +238,16 @@ class MqttLinkTest {
             MqttLink link =
                     new MqttLink(settings("tcp://127.0.0.1:" + mute.getLocalPort()), "Boatyard");
             link.start();
-            mute.accept();
-            long begun = System.nanoTime();
+            try (Socket call = mute.accept()) {
+                assertThat(call.getInputStream().read()).isEqualTo(CONNECT);
+                long begun = System.nanoTime();
 
-            link.close();
+                link.close();
 
-            assertThat(System.nanoTime() - begun).isLessThan(TimeUnit.SECONDS.toNanos(3));
-            assertThat(threadsOf("leat-mqtt-hall")).isEmpty();
-            await().until(() -> threadsOf(": leat-test").isEmpty());
+                assertThat(System.nanoTime() - begun).isLessThan(TimeUnit.SECONDS.toNanos(3));
+                assertThat(threadsOf("leat-mqtt-hall")).isEmpty();
+                await().until(() -> threadsOf(": leat-test").isEmpty());
+            }
         }
     }
 

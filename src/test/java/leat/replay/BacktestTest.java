@@ -19,6 +19,7 @@ import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.signal.Tick;
@@ -152,8 +153,10 @@ class BacktestTest {
         Past shelved =
                 before(
                         later,
-                        new Instruction.Shelve(
-                                later, "Kim", raised.alarmId(), later + HOUR, "on order"),
+                        new Instruction(
+                                later,
+                                "Kim",
+                                new Order.Shelve(raised.alarmId(), later + HOUR, "on order")),
                         thrice);
 
         Backtest backtest = Backtest.of(NOW, NOW, shelved);
@@ -167,8 +170,8 @@ class BacktestTest {
         Past inService =
                 before(
                         ZERO,
-                        new Instruction.Journal(
-                                ZERO, "Kim", Instruction.Entry.SERVICE_ON, "new seal"),
+                        new Instruction(
+                                ZERO, "Kim", new Order.Journal(Order.Entry.SERVICE_ON, "new seal")),
                         past("worn-booster"));
 
         Replayed replayed = Replay.of(NOW, inService);

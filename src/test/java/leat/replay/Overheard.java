@@ -24,7 +24,7 @@ public final class Overheard {
     }
 
     public void said(Outcome outcome) {
-        outcome.to(heard);
+        heard.accept(outcome);
     }
 
     /**

@@ -28,6 +28,7 @@ import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.watch.Outcome;
 import leat.watch.Watch;
@@ -172,7 +173,7 @@ class ReplayTest {
             String scenario, String machine) throws IOException {
         List<Input> inputs = new ArrayList<>(Played.of(scenario, machine).inputs(Played.START));
         long end = inputs.get(inputs.size() - 1).atMicros();
-        inputs.add(new Instruction.Acknowledge(end, "Kim", "no such alarm"));
+        inputs.add(new Instruction(end, "Kim", new Order.Acknowledge("no such alarm")));
         WatchSettings settings =
                 new WatchSettings(
                         machine, Played.WIRED, Limits.with(Map.of(Limit.RISE_WARNING, 4.5)));

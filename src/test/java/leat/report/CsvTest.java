@@ -2,8 +2,10 @@ package leat.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
+import leat.json.Document;
 import leat.measure.Figure;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -13,13 +15,13 @@ class CsvTest {
 
     @Test
     void names_stand_above_and_an_absent_number_is_an_empty_cell() {
-        ObjectNode first = Json.object().put("number", "jet-1/1");
-        Json.put(first, "rise_s", Figure.of(1.25));
-        ObjectNode second = Json.object().put("number", "jet-1/2");
-        Json.put(second, "rise_s", Figure.absent("cut short"));
+        ObjectNode first = JsonNodeFactory.instance.objectNode().put("number", "jet-1/1");
+        Document.put(first, "rise_s", Figure.of(1.25));
+        ObjectNode second = JsonNodeFactory.instance.objectNode().put("number", "jet-1/2");
+        Document.put(second, "rise_s", Figure.absent("cut short"));
         second.put("note", "rise 7.00 s, \"very slow\"");
 
-        String csv = Csv.of(List.of(first, second));
+        String csv = Csv.ofObjects(List.of(first, second));
 
         assertThat(csv)
                 .isEqualTo(
@@ -29,7 +31,7 @@ class CsvTest {
 
     @Test
     void nothing_is_written_of_nothing() {
-        assertThat(Csv.of(List.of())).isEmpty();
+        assertThat(Csv.ofObjects(List.of())).isEmpty();
     }
 
     @ParameterizedTest
@@ -46,9 +48,10 @@ class CsvTest {
                 "\uff1d1"
             })
     void text_that_a_spreadsheet_takes_for_a_formula_has_an_apostrophe_in_front(String note) {
-        ObjectNode object = Json.object().put("level_psi", -1.5).put("note", note);
+        ObjectNode object =
+                JsonNodeFactory.instance.objectNode().put("level_psi", -1.5).put("note", note);
 
-        String csv = Csv.of(List.of(object));
+        String csv = Csv.ofObjects(List.of(object));
 
         String apostrophe = note.startsWith("\r") ? "\"'" : "'";
         assertThat(csv).startsWith("level_psi,note\r\n-1.5," + apostrophe + note);

@@ -29,6 +29,7 @@ import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.PressureUnit;
 import leat.signal.Reading;
 import leat.signal.Tick;
@@ -258,11 +259,15 @@ class EngineTest {
             assertThat(box.fate(unknown).reason()).contains("jet-9");
         }
         assertThat(stored())
-                .anyMatch(i -> i instanceof Instruction.Journal j && j.text().equals("new pump"));
+                .anyMatch(
+                        i ->
+                                i instanceof Instruction said
+                                        && said.order() instanceof Order.Journal j
+                                        && j.text().equals("new pump"));
     }
 
-    private static Instruction.Journal journal(String text) {
-        return new Instruction.Journal(NOON, "tech", Instruction.Entry.SERVICED, text);
+    private static Instruction journal(String text) {
+        return new Instruction(NOON, "tech", new Order.Journal(Order.Entry.SERVICED, text));
     }
 
     @Test
@@ -274,8 +279,10 @@ class EngineTest {
             number =
                     box.leave(
                             "jet-1",
-                            new Instruction.Acknowledge(
-                                    NOON, "tech", box.alarm("1").orElseThrow().id()));
+                            new Instruction(
+                                    NOON,
+                                    "tech",
+                                    new Order.Acknowledge(box.alarm("1").orElseThrow().id())));
         }
 
         run(1.5, 40, 41, 1);
@@ -298,7 +305,10 @@ class EngineTest {
         long until = clock.nowMicros() + 3_600 * SECOND;
         long number;
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
-            number = box.leave("jet-1", new Instruction.Shelve(NOON, "kim", id, until, "on order"));
+            number =
+                    box.leave(
+                            "jet-1",
+                            new Instruction(NOON, "kim", new Order.Shelve(id, until, "on order")));
         }
 
         start();
@@ -320,7 +330,9 @@ class EngineTest {
             assertThat(reader.due("log", 0, 10))
                     .anyMatch(due -> due.message().text().startsWith("Shelved until "));
         }
-        assertThat(stored()).anyMatch(i -> i instanceof Instruction.Shelve);
+        assertThat(stored())
+                .anyMatch(
+                        i -> i instanceof Instruction said && said.order() instanceof Order.Shelve);
     }
 
     @Test
@@ -329,8 +341,8 @@ class EngineTest {
         run(3, 40, 0, 0);
         long vain;
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
-            vain = box.leave("jet-1", service(Instruction.Entry.SERVICE_OFF));
-            box.leave("jet-1", service(Instruction.Entry.SERVICE_ON));
+            vain = box.leave("jet-1", service(Order.Entry.SERVICE_OFF));
+            box.leave("jet-1", service(Order.Entry.SERVICE_ON));
         }
 
         run(1.5, 40, 0, 0);
@@ -344,7 +356,7 @@ class EngineTest {
                                     "the machine is not in service"));
             assertThat(reader.journal(Optional.empty(), 10))
                     .extracting(line -> line.entry().entry())
-                    .containsExactly(Instruction.Entry.SERVICE_ON);
+                    .containsExactly(Order.Entry.SERVICE_ON);
             assertThat(reader.inService())
                     .singleElement()
                     .satisfies(m -> assertThat(m.machine()).isEqualTo("jet-1"))
@@ -352,8 +364,8 @@ class EngineTest {
         }
     }
 
-    private static Instruction.Journal service(Instruction.Entry entry) {
-        return new Instruction.Journal(NOON, "kim", entry, "new seal");
+    private static Instruction service(Order.Entry entry) {
+        return new Instruction(NOON, "kim", new Order.Journal(entry, "new seal"));
     }
 
     @Test

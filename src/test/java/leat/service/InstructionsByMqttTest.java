@@ -86,7 +86,7 @@ class InstructionsByMqttTest {
         awaitReplies(1);
         assertThat(reply(0)).contains(ACCEPTED, "\"instruction\":1");
         await().until(() -> journal().size() == 1);
-        assertThat(journal().get(0).entry().by()).isEqualTo("anna by MQTT");
+        assertThat(journal().get(0).by()).isEqualTo("anna by MQTT");
         assertThat(journal().get(0).entry().text()).isEqualTo("strainer cleaned");
     }
 
@@ -159,7 +159,7 @@ class InstructionsByMqttTest {
         assertThat(begun.atMicros()).isBetween(before, nowMicros());
         await().until(() -> journal().size() == 2);
         assertThat(journal())
-                .extracting(line -> line.entry().entry() + " " + line.entry().by())
+                .extracting(line -> line.entry().entry() + " " + line.by())
                 .containsExactly("SERVICE_OFF anna by MQTT", "SERVICE_ON anna by MQTT");
     }
 
@@ -273,10 +273,11 @@ class InstructionsByMqttTest {
     }
 
     @Test
-    void what_the_readme_says_is_enough_to_sign() throws Exception {
+    void what_its_page_says_is_enough_to_sign() throws Exception {
         Files.writeString(folder.resolve("anna.token"), Signed.ANNA + "\n");
-        String readme = Files.readString(Path.of("README.md")).replace("\r\n", "\n");
-        String example = readme.split("<!-- signing -->\n```sh\n")[1].split("```")[0];
+        Path page = Path.of("src", "docs", "instructions.md");
+        String text = Files.readString(page).replace("\r\n", "\n");
+        String example = text.split("<!-- signing -->\n```sh\n")[1].split("```")[0];
         ProcessBuilder shell =
                 new ProcessBuilder(Peer.require("sh").toString(), "-e", "-c", example)
                         .directory(folder.toFile());

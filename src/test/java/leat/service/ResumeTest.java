@@ -6,12 +6,14 @@ import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import java.util.zip.GZIPInputStream;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.measure.Measurand;
@@ -91,6 +93,32 @@ class ResumeTest {
         assertThat(jet1.isAfresh()).isFalse();
         assertThat(said())
                 .contains("jet-1: fields of the last run's state unknown to this version: 1");
+    }
+
+    /** Its states are of before there were names in them. */
+    @Test
+    void a_store_of_version_3_is_taken_up_with_the_baseline_that_it_holds() throws Exception {
+        Site site = site();
+        Files.createDirectories(site.store().file().getParent());
+        try (InputStream packed = StoreReader.class.getResourceAsStream("version-3.db.gz")) {
+            Files.copy(new GZIPInputStream(packed), site.store().file());
+        }
+        Store.open(site.store().file()).close();
+
+        Watched jet1;
+        Optional<Baseline> stored;
+        try (StoreReader reader = StoreReader.open(site.store().file())) {
+            jet1 = new Resume(reader, site, text -> Optional.of(site)).machines().get(0);
+            stored = reader.baselineAfter("jet-1", jet1.seq());
+        }
+
+        WatchSettings settings = Watched.watchSettings(site.machine("jet-1").orElseThrow());
+        assertThat(stored).isPresent();
+        assertThat(jet1.seq()).isEqualTo(51_671);
+        assertThat(jet1.snapshot(SIX).state())
+                .isEqualTo(new Watch(settings.knowing(stored)).snapshot());
+        assertThat(said())
+                .anyMatch(line -> line.startsWith("jet-1: the state of the last run cannot be"));
     }
 
     private Site site() throws IOException {

@@ -117,9 +117,12 @@ class ReadingTest {
 
     @Test
     void an_instruction_names_who_gave_it() {
-        assertThatThrownBy(() -> new Instruction.Acknowledge(0, " ", "jet-1/ratio"))
+        assertThatThrownBy(() -> new Instruction(0, " ", new Order.Acknowledge("jet-1/ratio")))
                 .isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(() -> new Instruction.Journal(0, "", Instruction.Entry.NOTE, "changed"))
+        assertThatThrownBy(
+                        () ->
+                                new Instruction(
+                                        0, "", new Order.Journal(Order.Entry.NOTE, "changed")))
                 .isInstanceOf(IllegalArgumentException.class);
     }
 }

@@ -9,9 +9,8 @@ import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Acknowledge;
-import leat.signal.Instruction.Entry;
-import leat.signal.Instruction.Journal;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 import leat.store.InstructionFate.State;
 import leat.watch.Outcome;
 import org.junit.jupiter.api.BeforeEach;
@@ -39,8 +38,10 @@ class InstructionBoxTest {
     @Test
     void an_instruction_waits_while_leat_is_down() {
         try (InstructionBox box = InstructionBox.open(file)) {
-            long first = box.leave("jet-1", new Acknowledge(70, "Kim", ALARM));
-            long second = box.leave("jet-1", new Acknowledge(71, "Lee", ALARM));
+            long first =
+                    box.leave("jet-1", new Instruction(70, "Kim", new Order.Acknowledge(ALARM)));
+            long second =
+                    box.leave("jet-1", new Instruction(71, "Lee", new Order.Acknowledge(ALARM)));
 
             assertThat(box.fate(first).state()).isEqualTo(State.WAITING);
             assertThat(box.fate(second).state()).isEqualTo(State.WAITING);
@@ -51,10 +52,31 @@ class InstructionBoxTest {
             assertThat(store.pages()).isPositive();
             assertThat(reader.waiting())
                     .containsExactly(
-                            new WaitingInstruction(1, "jet-1", new Acknowledge(70, "Kim", ALARM)),
-                            new WaitingInstruction(2, "jet-1", new Acknowledge(71, "Lee", ALARM)));
+                            new WaitingInstruction(
+                                    1,
+                                    "jet-1",
+                                    new Instruction(70, "Kim", new Order.Acknowledge(ALARM))),
+                            new WaitingInstruction(
+                                    2,
+                                    "jet-1",
+                                    new Instruction(71, "Lee", new Order.Acknowledge(ALARM))));
             assertThat(reader.waiting().get(0).takenUp(99))
-                    .isEqualTo(new Acknowledge(99, "Kim", ALARM));
+                    .isEqualTo(new Instruction(99, "Kim", new Order.Acknowledge(ALARM)));
+        }
+    }
+
+    @Test
+    void leat_has_ended_after_an_orderly_end_and_until_it_starts_again() {
+        try (Store store = Store.open(file);
+                InstructionBox box = InstructionBox.open(file)) {
+            assertThat(box.hasLeatEnded()).as("started and not ended").isFalse();
+
+            store.startRun("0.1.0", "hash", "", 10);
+            store.endRun(20);
+            assertThat(box.hasLeatEnded()).as("ended in order").isTrue();
+
+            store.startRun("0.1.0", "hash", "", 30);
+            assertThat(box.hasLeatEnded()).as("started again").isFalse();
         }
     }
 
@@ -74,9 +96,16 @@ class InstructionBoxTest {
         try (Store store = Store.open(file);
                 InstructionBox box = InstructionBox.open(file);
                 StoreReader reader = StoreReader.open(file)) {
-            long good = box.leave("jet-1", new Journal(5, "Kim", Entry.SERVICED, "new seal"));
-            long late = box.leave("jet-1", new Acknowledge(6, "Kim", ALARM));
-            long lost = box.leave("jet-9", new Journal(7, "Kim", Entry.NOTE, "which one?"));
+            long good =
+                    box.leave(
+                            "jet-1",
+                            new Instruction(
+                                    5, "Kim", new Order.Journal(Entry.SERVICED, "new seal")));
+            long late = box.leave("jet-1", new Instruction(6, "Kim", new Order.Acknowledge(ALARM)));
+            long lost =
+                    box.leave(
+                            "jet-9",
+                            new Instruction(7, "Kim", new Order.Journal(Entry.NOTE, "which one?")));
             Instruction fedGood = reader.waiting().get(0).takenUp(10);
             Instruction fedLate = reader.waiting().get(1).takenUp(10);
             Batch batch = new Batch();

@@ -32,6 +32,7 @@ import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
@@ -93,20 +94,22 @@ final class RandomStory {
         };
     }
 
-    Instruction.Journal journal() {
-        return new Instruction.Journal(micros, by(), any(Instruction.Entry.values()), words());
+    Instruction journal() {
+        return new Instruction(micros, by(), new Order.Journal(any(Order.Entry.values()), words()));
     }
 
     private Instruction aboutAlarm() {
         return switch (random.nextInt(6)) {
-            case 0 -> new Instruction.Acknowledge(micros, by(), words());
-            case 1 -> new Instruction.Reset(micros, by(), words());
+            case 0 -> new Instruction(micros, by(), new Order.Acknowledge(words()));
+            case 1 -> new Instruction(micros, by(), new Order.Reset(words()));
             case 2 ->
-                    new Instruction.Shelve(
-                            micros, by(), words(), random.nextLong(), "why" + words());
-            case 3 -> new Instruction.Unshelve(micros, by(), words());
-            case 4 -> new Instruction.Remove(micros, by(), words(), "why" + words());
-            default -> new Instruction.Restore(micros, by(), words());
+                    new Instruction(
+                            micros,
+                            by(),
+                            new Order.Shelve(words(), random.nextLong(), "why" + words()));
+            case 3 -> new Instruction(micros, by(), new Order.Unshelve(words()));
+            case 4 -> new Instruction(micros, by(), new Order.Remove(words(), "why" + words()));
+            default -> new Instruction(micros, by(), new Order.Restore(words()));
         };
     }
 

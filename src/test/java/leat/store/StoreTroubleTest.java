@@ -10,6 +10,7 @@ import java.util.Optional;
 import leat.rule.Grade;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.watch.Outcome;
 import org.junit.jupiter.api.AfterEach;
@@ -62,7 +63,7 @@ class StoreTroubleTest {
             number =
                     box.leave(
                             "jet-1",
-                            new Instruction.Journal(1, "Kim", Instruction.Entry.NOTE, "leak"));
+                            new Instruction(1, "Kim", new Order.Journal(Order.Entry.NOTE, "leak")));
         }
         Batch big = batch(1, 20_000);
         big.taken(number, "jet-1", 1, 2);

@@ -151,6 +151,7 @@ class ForeignPeersTest {
         assertSound();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void a_killed_sensor_leaves_a_gap_and_warnings_that_go_when_it_is_back() throws Exception {
         long killed = nowMicros();

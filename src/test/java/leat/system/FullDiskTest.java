@@ -30,8 +30,9 @@ import org.junit.jupiter.api.io.TempDir;
 class FullDiskTest {
 
     private static final Duration SOON = Duration.ofSeconds(40);
-    private static final Duration SOME_SECONDS = Duration.ofSeconds(4);
+    private static final Duration SOME_SECONDS = Duration.ofSeconds(Gear.of(3, 4));
     private static final Duration LONGEST_END = Duration.ofSeconds(4);
+
     private static final Duration LONGEST_UNSAID_GAP = Duration.ofSeconds(3);
     private static final String FULL = "the disk is full. Make room";
     private static final String WRITES_AGAIN = "store: writes again";

@@ -20,6 +20,7 @@ import leat.Gear;
 import leat.interop.Mosquitto;
 import leat.signal.Channel;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
@@ -45,6 +46,9 @@ class KillNineTest {
 
     private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(5, 30));
     private static final int MACHINES = 4;
+
+    /** With fewer kills chance alone may let few of them fall while a message is on its way. */
+    private static final int ENOUGH_FOR_A_SHARE = 20;
 
     /** One kill in so many comes while leat still starts. */
     private static final int EARLY = 8;
@@ -107,7 +111,9 @@ class KillNineTest {
         assertThat(ledger.integrity()).containsExactly("ok");
         System.out.println("kill -9: integrity ok");
         assertParity();
-        assertThat(tally.inFlight()).as("the test's own aim").isGreaterThan(ROUNDS / 3);
+        if (ROUNDS >= ENOUGH_FOR_A_SHARE) {
+            assertThat(tally.inFlight()).as("the test's own aim").isGreaterThan(ROUNDS / 3);
+        }
     }
 
     private void killAgainAndAgain() throws Exception {
@@ -217,7 +223,7 @@ class KillNineTest {
                 instructions.add(
                         box.leave(
                                 alarms.get(0).machine(),
-                                new Instruction.Acknowledge(nowMicros(), "Kim", alarm)));
+                                new Instruction(nowMicros(), "Kim", new Order.Acknowledge(alarm))));
             }
             witness.look(reader);
         }

@@ -10,6 +10,8 @@ import java.security.cert.Certificate;
 import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.TimeUnit;
 import javax.net.ssl.KeyManagerFactory;
 import javax.net.ssl.SSLContext;
@@ -29,6 +31,7 @@ public final class Certificates {
 
     private final Path folder;
     private final Path authority;
+    private final Map<String, Server> servers = new ConcurrentHashMap<>();
 
     public Certificates(Path folder) throws Exception {
         this.folder = Files.createDirectories(folder);
@@ -71,6 +74,15 @@ public final class Certificates {
     }
 
     private Server server(String name, String host, String start, int days) throws Exception {
+        Server made = servers.get(name);
+        if (made == null) {
+            made = make(name, host, start, days);
+            servers.put(name, made);
+        }
+        return made;
+    }
+
+    private Server make(String name, String host, String start, int days) throws Exception {
         Path own = Files.createTempDirectory(folder, name);
         Path store = Files.copy(authority, own.resolve(name + ".p12"));
         keytool(
@@ -118,7 +130,8 @@ public final class Certificates {
             throws Exception {
         List<String> command = new ArrayList<>();
         command.add(Path.of(System.getProperty("java.home"), "bin", "keytool").toString());
-        command.addAll(List.of("-genkeypair", "-keyalg", KEY, "-dname", who));
+        command.addAll(List.of("-J-XX:TieredStopAtLevel=1", "-J-XX:+UseSerialGC"));
+        command.addAll(List.of("-genkeypair", "-keyalg", KEY, "-keysize", "2048", "-dname", who));
         command.addAll(List.of("-alias", alias, "-keystore", store.toString()));
         command.addAll(List.of("-storepass", PASSWORD, "-storetype", "PKCS12"));
         command.addAll(List.of(more));

@@ -22,6 +22,7 @@ import leat.signal.Contact;
 import leat.signal.Conversion;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.signal.Tick;
@@ -79,7 +80,7 @@ final class BenchFeed {
     private double noisePsi = -1;
     private long seed = 1;
     private Map<Limit, Double> limits = Map.of();
-    private final TreeMap<Long, Instruction.Entry> journal = new TreeMap<>();
+    private final TreeMap<Long, Order.Entry> journal = new TreeMap<>();
 
     private BenchFeed(Scenario scenario) {
         this.scenario = scenario;
@@ -132,7 +133,7 @@ final class BenchFeed {
         return this;
     }
 
-    BenchFeed journal(double second, Instruction.Entry entry) {
+    BenchFeed journal(double second, Order.Entry entry) {
         journal.put(Math.round(second * 1e6), entry);
         return this;
     }
@@ -165,8 +166,10 @@ final class BenchFeed {
             long at = START + sample.micros();
             while (!journal.isEmpty() && START + journal.firstKey() <= at) {
                 consumer.accept(
-                        new Instruction.Journal(
-                                at, "tech", journal.pollFirstEntry().getValue(), ""));
+                        new Instruction(
+                                at,
+                                "tech",
+                                new Order.Journal(journal.pollFirstEntry().getValue(), "")));
             }
             boolean changed = before == null || before.running() != sample.running();
             boolean valveChanged = before == null || before.valveOpen() != sample.valveOpen();

@@ -11,7 +11,7 @@ import leat.alarm.AlarmChange;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
 import leat.rule.StartupVerdict;
-import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.watch.BenchFeed.Wiring;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -128,7 +128,7 @@ class CatalogueTest {
     void air_after_a_service_in_the_journal_is_noted_and_raises_nothing(Wiring wiring) {
         Scenario air = Catalogue.find("air-after-service").orElseThrow();
 
-        Told told = BenchFeed.of(air).wiring(wiring).journal(0, Instruction.Entry.SERVICED).told();
+        Told told = BenchFeed.of(air).wiring(wiring).journal(0, Order.Entry.SERVICED).told();
 
         assertThat(told.raised()).isEmpty();
         assertThat(told.verdicts)

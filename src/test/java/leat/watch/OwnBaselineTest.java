@@ -13,6 +13,7 @@ import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import org.junit.jupiter.api.Test;
 
 /** A machine judged against what is usual for itself. Every line here is invented. */
@@ -32,8 +33,9 @@ class OwnBaselineTest {
         return line;
     }
 
-    private static Line journal(Line line, Instruction.Entry entry) {
-        return line.input(new Instruction.Journal(line.now(), "Kim", entry, "see the book"));
+    private static Line journal(Line line, Order.Entry entry) {
+        return line.input(
+                new Instruction(line.now(), "Kim", new Order.Journal(entry, "see the book")));
     }
 
     private static List<String> progress(Told told) {
@@ -81,7 +83,7 @@ class OwnBaselineTest {
             after_service_the_old_baseline_is_out_of_date_and_the_starts_that_purge_air_do_not_count() {
         Line line = Line.withSeed(3).at(0).hold(12);
         starts(line, 10, 100, 1.3);
-        journal(line, Instruction.Entry.SERVICED);
+        journal(line, Order.Entry.SERVICED);
         starts(line, 3, 90, 2.5);
 
         Told told = Told.by(starts(line, 10, 92, 1.6));
@@ -102,7 +104,7 @@ class OwnBaselineTest {
     void a_command_begins_anew_with_the_next_start() {
         Line line = Line.withSeed(4).at(0).hold(12);
         starts(line, 4, 100, 1.3);
-        journal(line, Instruction.Entry.LEARN);
+        journal(line, Order.Entry.LEARN);
 
         Told told = Told.by(starts(line, 10, 95, 1.3));
 
@@ -116,7 +118,7 @@ class OwnBaselineTest {
     void a_sound_machine_that_is_slow_by_nature_is_quiet_once_it_was_told_to_learn_that() {
         Line line = Line.withSeed(5).at(0).hold(12);
         starts(line, 3, 100, 3.3);
-        journal(line, Instruction.Entry.LEARN);
+        journal(line, Order.Entry.LEARN);
         starts(line, 10, 100, 3.3);
 
         Told told = Told.by(starts(line, 20, 100, 3.3));
@@ -135,7 +137,7 @@ class OwnBaselineTest {
     @Test
     void a_machine_slow_by_nature_is_called_when_it_becomes_slower_still() {
         Line line = Line.withSeed(6).at(0).hold(12);
-        journal(line, Instruction.Entry.LEARN);
+        journal(line, Order.Entry.LEARN);
         starts(line, 10, 100, 3.3);
 
         Told told = Told.by(starts(line, 3, 100, 5.4));
@@ -216,7 +218,7 @@ class OwnBaselineTest {
         Line line = Line.withSeed(11).at(0).hold(12);
         starts(line, 10, 104, 1.3);
         starts(line, 3, 94, 1.3);
-        journal(line, Instruction.Entry.SERVICED);
+        journal(line, Order.Entry.SERVICED);
 
         Told told = Told.by(line);
 

@@ -7,6 +7,7 @@ import leat.rule.Limit;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
@@ -162,9 +163,9 @@ final class RandomLine {
     }
 
     private void journal() {
-        Instruction.Entry[] entries = Instruction.Entry.values();
-        Instruction.Entry entry = entries[random.nextInt(entries.length)];
-        line.input(new Instruction.Journal(line.now(), "tech", entry, "filter changed"));
+        Order.Entry[] entries = Order.Entry.values();
+        Order.Entry entry = entries[random.nextInt(entries.length)];
+        line.input(new Instruction(line.now(), "tech", new Order.Journal(entry, "filter changed")));
         List<AlarmChange> alarms = Told.by(line).alarms;
         String id =
                 alarms.isEmpty()
@@ -176,15 +177,15 @@ final class RandomLine {
     private Instruction about(String id) {
         long now = line.now();
         return switch (random.nextInt(8)) {
-            case 0 -> new Instruction.Reset(now, "tech", id);
+            case 0 -> new Instruction(now, "tech", new Order.Reset(id));
             case 1, 2 -> {
                 long until = now + random.nextInt(200) * 1_000_000L;
-                yield new Instruction.Shelve(now, "tech", id, until, "part on order");
+                yield new Instruction(now, "tech", new Order.Shelve(id, until, "part on order"));
             }
-            case 3 -> new Instruction.Unshelve(now, "tech", id);
-            case 4 -> new Instruction.Remove(now, "tech", id, "new gauge");
-            case 5 -> new Instruction.Restore(now, "tech", id);
-            default -> new Instruction.Acknowledge(now, "tech", id);
+            case 3 -> new Instruction(now, "tech", new Order.Unshelve(id));
+            case 4 -> new Instruction(now, "tech", new Order.Remove(id, "new gauge"));
+            case 5 -> new Instruction(now, "tech", new Order.Restore(id));
+            default -> new Instruction(now, "tech", new Order.Acknowledge(id));
         };
     }
 

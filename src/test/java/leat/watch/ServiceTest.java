@@ -12,7 +12,8 @@ import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Entry;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 import leat.signal.SourceLost;
 import org.junit.jupiter.api.Test;
 
@@ -20,7 +21,7 @@ import org.junit.jupiter.api.Test;
 class ServiceTest {
 
     private static Line service(Line line, Entry entry) {
-        return line.input(new Instruction.Journal(line.now(), "kim", entry, "new seal"));
+        return line.input(new Instruction(line.now(), "kim", new Order.Journal(entry, "new seal")));
     }
 
     private static List<AlarmChange> calls(Told told) {

@@ -6,6 +6,7 @@ import java.util.regex.Pattern;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
@@ -78,15 +79,16 @@ final class Shifted implements Input.Receiver {
     @Override
     public void instruction(Instruction instruction) {
         long at = instruction.atMicros() + byMicros;
-        if (instruction instanceof Instruction.Acknowledge ack) {
-            shifted = new Instruction.Acknowledge(at, ack.by(), ack.alarmId());
-        } else if (instruction instanceof Instruction.Shelve s) {
-            long until = s.untilMicros() + byMicros;
-            shifted = new Instruction.Shelve(at, s.by(), s.alarmId(), until, s.why());
-        } else if (instruction instanceof Instruction.AboutAlarm about) {
-            throw new IllegalArgumentException("names an alarm by its time: " + about);
-        } else if (instruction instanceof Instruction.Journal entry) {
-            shifted = new Instruction.Journal(at, entry.by(), entry.entry(), entry.text());
+        shifted = new Instruction(at, instruction.by(), shifted(instruction.order()));
+    }
+
+    private Order shifted(Order order) {
+        if (order instanceof Order.Shelve s) {
+            return new Order.Shelve(s.alarmId(), s.untilMicros() + byMicros, s.why());
         }
+        if (order instanceof Order.Acknowledge || order instanceof Order.Journal) {
+            return order;
+        }
+        throw new IllegalArgumentException("names an alarm by its time: " + order);
     }
 }

@@ -29,6 +29,7 @@ import leat.signal.Channel;
 import leat.signal.Conversion;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.store.InstructionBox;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
@@ -212,10 +213,10 @@ final class SiteMonth implements AutoCloseable {
             acknowledge();
         }
         if (trueMicros == MonthPlan.service().fromMicros()) {
-            journal(Instruction.Entry.SERVICE_ON, "new seals");
+            journal(Order.Entry.SERVICE_ON, "new seals");
         }
         if (trueMicros == MonthPlan.service().toMicros()) {
-            journal(Instruction.Entry.SERVICE_OFF, "new seals, line vented");
+            journal(Order.Entry.SERVICE_OFF, "new seals, line vented");
         }
     }
 
@@ -224,16 +225,18 @@ final class SiteMonth implements AutoCloseable {
                 InstructionBox box = InstructionBox.open(run.database())) {
             for (StoredAlarm alarm : reader.standingAlarms()) {
                 String id = alarm.change().alarmId();
-                box.leave(alarm.machine(), new Instruction.Acknowledge(run.nowMicros(), "kim", id));
+                box.leave(
+                        alarm.machine(),
+                        new Instruction(run.nowMicros(), "kim", new Order.Acknowledge(id)));
             }
         }
     }
 
-    private void journal(Instruction.Entry entry, String text) {
+    private void journal(Order.Entry entry, String text) {
         try (InstructionBox box = InstructionBox.open(run.database())) {
             box.leave(
                     MonthPlan.SERVICED,
-                    new Instruction.Journal(run.nowMicros(), "kim", entry, text));
+                    new Instruction(run.nowMicros(), "kim", new Order.Journal(entry, text)));
         }
     }
 

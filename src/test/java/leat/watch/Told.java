@@ -13,10 +13,9 @@ import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Input;
-import leat.signal.Instruction;
 
 /** Outcomes sorted by kind, for tests to look at. */
-final class Told implements Outcome.Receiver {
+final class Told {
 
     final List<PhaseChange> phases = new ArrayList<>();
     final List<Startup> startups = new ArrayList<>();
@@ -31,7 +30,7 @@ final class Told implements Outcome.Receiver {
 
     static Told of(List<Outcome> outcomes) {
         Told told = new Told();
-        outcomes.forEach(outcome -> outcome.to(told));
+        outcomes.forEach(told::take);
         return told;
     }
 
@@ -55,49 +54,26 @@ final class Told implements Outcome.Receiver {
                 .toList();
     }
 
-    @Override
-    public void phaseChanged(PhaseChange change) {
-        phases.add(change);
-    }
-
-    @Override
-    public void startupMeasured(Startup startup, StartupVerdict verdict) {
-        startups.add(startup);
-        verdicts.add(verdict);
-    }
-
-    @Override
-    public void steadyMeasured(SteadySpell spell) {
-        steadies.add(spell);
-    }
-
-    @Override
-    public void restMeasured(RestSpell spell) {
-        rests.add(spell);
-    }
-
-    @Override
-    public void alarmChanged(AlarmChange change) {
-        alarms.add(change);
-    }
-
-    @Override
-    public void learningProgressed(Learning learning) {
-        learnings.add(learning);
-    }
-
-    @Override
-    public void baselineLearned(Baseline baseline) {
-        baselines.add(baseline);
-    }
-
-    @Override
-    public void instructionRefused(Instruction instruction, String reason) {
-        refusals.add(reason);
-    }
-
-    @Override
-    public void serviceChanged(ServiceChange change) {
-        services.add(change);
+    private void take(Outcome outcome) {
+        if (outcome instanceof Outcome.PhaseChanged changed) {
+            phases.add(changed.change());
+        } else if (outcome instanceof Outcome.StartupMeasured measured) {
+            startups.add(measured.startup());
+            verdicts.add(measured.verdict());
+        } else if (outcome instanceof Outcome.SteadyMeasured measured) {
+            steadies.add(measured.spell());
+        } else if (outcome instanceof Outcome.RestMeasured measured) {
+            rests.add(measured.spell());
+        } else if (outcome instanceof Outcome.AlarmChanged changed) {
+            alarms.add(changed.change());
+        } else if (outcome instanceof Outcome.LearningProgressed progressed) {
+            learnings.add(progressed.learning());
+        } else if (outcome instanceof Outcome.BaselineLearned learned) {
+            baselines.add(learned.baseline());
+        } else if (outcome instanceof Outcome.InstructionRefused refused) {
+            refusals.add(refused.reason());
+        } else if (outcome instanceof Outcome.ServiceChanged changed) {
+            services.add(changed.change());
+        }
     }
 }

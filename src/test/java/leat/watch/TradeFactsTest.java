@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import leat.phase.Phase;
 import leat.rule.StartupVerdict;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import org.junit.jupiter.api.Test;
 
 /** The trade's rules of thumb; all of them common practice, no source. */
@@ -125,8 +126,8 @@ class TradeFactsTest {
     void a_slow_first_rise_after_service_is_noted_and_raises_nothing() {
         Line line = Line.withSeed(11);
         line.input(
-                new Instruction.Journal(
-                        line.now(), "tech", Instruction.Entry.SERVICED, "new pump"));
+                new Instruction(
+                        line.now(), "tech", new Order.Journal(Order.Entry.SERVICED, "new pump")));
         started(line, 100, 2.5);
 
         Told told = Told.by(line);

@@ -15,6 +15,7 @@ import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
@@ -139,7 +140,8 @@ class TroubleTest {
     @Test
     void air_after_service_that_takes_twenty_seconds_calls_nobody_before_its_own_deadline() {
         Line line = Line.withSeed(2).runSignal().at(0).hold(8);
-        line.input(new Instruction.Journal(line.now(), "tech", Instruction.Entry.SERVICED, ""));
+        line.input(
+                new Instruction(line.now(), "tech", new Order.Journal(Order.Entry.SERVICED, "")));
         line.running(true).towards(60, 40, 22).towards(100, 1, 40);
 
         Told told = Told.by(line);
@@ -151,7 +153,8 @@ class TroubleTest {
     @Test
     void a_start_after_service_that_never_rises_names_the_deadline_that_it_missed() {
         Line line = Line.withSeed(2).runSignal().at(0).hold(8);
-        line.input(new Instruction.Journal(line.now(), "tech", Instruction.Entry.SERVICED, ""));
+        line.input(
+                new Instruction(line.now(), "tech", new Order.Journal(Order.Entry.SERVICED, "")));
         line.running(true).hold(40);
 
         Told told = Told.by(line);
@@ -163,7 +166,8 @@ class TroubleTest {
     @Test
     void starts_that_are_cut_short_do_not_use_up_the_patience_after_service() {
         Line line = Line.withSeed(3).runSignal().at(0).hold(8);
-        line.input(new Instruction.Journal(line.now(), "tech", Instruction.Entry.SERVICED, ""));
+        line.input(
+                new Instruction(line.now(), "tech", new Order.Journal(Order.Entry.SERVICED, "")));
         for (int i = 0; i < 3; i++) {
             line.running(true).towards(30, 1, 2).running(false).towards(0, 1, 15);
         }

@@ -3,16 +3,13 @@ package leat.acquire.modbus;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
-import java.util.Arrays;
 import java.util.List;
-import java.util.concurrent.atomic.AtomicBoolean;
-import java.util.concurrent.locks.LockSupport;
+import java.util.Optional;
 import leat.acquire.Intake;
 import leat.acquire.Source;
 import leat.acquire.SourceHealth;
 import leat.config.ConnectionSettings;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import leat.work.Worker;
 
 /**
  * Polls the channels of one Modbus TCP connection at a fixed rate and offers their readings; says
@@ -28,22 +25,21 @@ import org.slf4j.LoggerFactory;
  */
 public final class ModbusSource implements Source {
 
+    private static final Duration LET_POLL_END = Duration.ofMillis(1000);
     private static final Duration CLOSE_WITHIN = Duration.ofMillis(1500);
 
     /** 2^64 over the golden ratio: spreads the polls of many sources evenly over the period. */
     private static final long SPREAD = 0x9E37_79B9_7F4A_7C15L;
-
-    private static final Logger LOG = LoggerFactory.getLogger(ModbusSource.class);
 
     private final ConnectionSettings.ModbusTcp settings;
     private final Link link;
     private final Poller poller;
     private final PollCounts counts = new PollCounts();
     private final PollJitter jitter = new PollJitter();
-    private final KnownFaults bugs = new KnownFaults();
-    private final Thread thread;
-    private final AtomicBoolean started = new AtomicBoolean();
-    private final AtomicBoolean closed = new AtomicBoolean();
+    private final Worker worker;
+
+    /** Of the polling thread alone; empty before its first step. */
+    private Optional<Schedule> schedule = Optional.empty();
 
     /**
      * Connects to nothing yet.
@@ -56,8 +52,8 @@ public final class ModbusSource implements Source {
         this.settings = requireNonNull(settings, "settings");
         this.link = new Link(settings.host(), settings.port(), settings.timeout());
         this.poller = new Poller(settings, taps, link, requireNonNull(intake, "intake"), counts);
-        this.thread = new Thread(this::run, "modbus-" + settings.name());
-        this.thread.setDaemon(true);
+        this.worker =
+                new Worker("modbus-" + settings.name(), this::step, LET_POLL_END, CLOSE_WITHIN);
     }
 
     @Override
@@ -70,10 +66,9 @@ public final class ModbusSource implements Source {
      */
     @Override
     public void start() {
-        if (closed.get() || !started.compareAndSet(false, true)) {
+        if (!worker.start()) {
             throw new IllegalStateException(name() + " can be started once, and not when closed");
         }
-        thread.start();
     }
 
     @Override
@@ -86,60 +81,50 @@ public final class ModbusSource implements Source {
         return jitter;
     }
 
-    @Override
-    public void close() {
-        if (!closed.compareAndSet(false, true)) {
-            return;
+    /**
+     * Polls when the next poll is due.
+     *
+     * @return how long it is until then
+     */
+    Duration step() {
+        if (schedule.isEmpty()) {
+            begin();
         }
-        link.abort();
-        LockSupport.unpark(thread);
-        try {
-            thread.join(CLOSE_WITHIN.toMillis());
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
+        Schedule polls = schedule.orElseThrow();
+        long late = System.nanoTime() - polls.deadlineNanos();
+        if (late >= 0) {
+            jitter.add(late);
+            poll(polls);
         }
-        if (thread.isAlive()) {
-            LOG.warn(
-                    "{}: thread {} has not ended, it is at {}",
-                    name(),
-                    thread.getName(),
-                    Arrays.toString(thread.getStackTrace()));
-        }
+        return Duration.ofNanos(polls.deadlineNanos() - System.nanoTime());
     }
 
-    private void run() {
+    /** Silence, and the deadlines of the polls, count from now. */
+    private void begin() {
         long period = settings.poll().toNanos();
         poller.begin();
-        Schedule schedule = new Schedule(System.nanoTime() + phase(period), period);
-        while (awaitDeadline(schedule.deadlineNanos())) {
-            jitter.add(System.nanoTime() - schedule.deadlineNanos());
-            step();
-            counts.missed(schedule.advance(System.nanoTime()));
-        }
-        link.close();
+        schedule = Optional.of(new Schedule(System.nanoTime() + phase(period), period));
     }
 
-    private void step() {
+    private void poll(Schedule polls) {
         try {
             poller.step();
         } catch (RuntimeException e) {
-            String bug = "fault in leat while polling: " + e;
-            counts.fault(bug);
+            counts.fault("fault in leat while polling: " + e);
             link.close();
-            if (bugs.isNew(bug)) {
-                LOG.error("{}: {}", name(), bug, e);
-            }
+            throw e;
+        } finally {
+            counts.missed(polls.advance(System.nanoTime()));
         }
     }
 
-    /** Waits for the deadline; false when the source is closed. */
-    private boolean awaitDeadline(long deadlineNanos) {
-        long left = deadlineNanos - System.nanoTime();
-        while (left > 0 && !closed.get()) {
-            LockSupport.parkNanos(this, left);
-            left = deadlineNanos - System.nanoTime();
+    /** Breaks off a poll that waits for its reply. */
+    @Override
+    public void close() {
+        link.abort();
+        if (worker.end()) {
+            link.close();
         }
-        return !closed.get();
     }
 
     private long phase(long period) {

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import leat.acquire.Intake;
 import leat.config.ConnectionSettings;
+import leat.work.KnownFaults;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

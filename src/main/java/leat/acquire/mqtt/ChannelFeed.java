@@ -12,6 +12,7 @@ import leat.signal.PlainText;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -31,10 +32,13 @@ final class ChannelFeed {
     private final Intake intake;
     private final LongSupplier nanos;
 
+    /** Never over: the first payload that cannot be read is shown, more are only counted. */
+    private final Trouble unreadable = new Trouble();
+
     private long lastUsableNanos;
     private boolean lost;
     private boolean anyUsable;
-    private boolean named;
+    private boolean ended;
     private long malformedSinceUsable;
     private long readings;
     private long missed;
@@ -62,7 +66,15 @@ final class ChannelFeed {
         lastUsableNanos = nanos.getAsLong();
     }
 
+    /** Offers nothing from now on, whatever arrives. */
+    synchronized void end() {
+        ended = true;
+    }
+
     synchronized void arrived(byte[] payload, boolean retained) {
+        if (ended) {
+            return;
+        }
         if (retained) {
             retainedIgnored++;
             return;
@@ -98,8 +110,7 @@ final class ChannelFeed {
         malformed++;
         malformedSinceUsable++;
         lastFault = what() + " on topic " + point.topic() + ": payload is " + why;
-        if (!named) {
-            named = true;
+        if (unreadable.isNews("")) {
             int length = Math.min(payload.length, 4 * SHOWN);
             String start = new String(payload, 0, length, StandardCharsets.UTF_8);
             LOG.warn(
@@ -112,7 +123,7 @@ final class ChannelFeed {
     /** Declares the channel lost when it has been silent too long, once. */
     synchronized void look(LinkHealth link, String endpoint) {
         long silent = nanos.getAsLong() - lastUsableNanos;
-        if (lost || silent < point.silentAfter().toNanos()) {
+        if (ended || lost || silent < point.silentAfter().toNanos()) {
             return;
         }
         String reason = reason(silent, link, endpoint);
@@ -120,6 +131,8 @@ final class ChannelFeed {
             lost = true;
             lastFault = what() + ": " + reason;
             LOG.warn("{}", lastFault);
+        } else {
+            missed++;
         }
     }
 

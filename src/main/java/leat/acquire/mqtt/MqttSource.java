@@ -2,10 +2,9 @@ package leat.acquire.mqtt;
 
 import static java.util.Objects.requireNonNull;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.ScheduledThreadPoolExecutor;
-import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
 import leat.acquire.Intake;
 import leat.acquire.Source;
@@ -15,8 +14,7 @@ import leat.config.MachineSettings;
 import leat.config.Point;
 import leat.mqtt.LinkHealth;
 import leat.mqtt.MqttLink;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import leat.work.Worker;
 
 /**
  * The channels that come over one MQTT connection. A retained message is what the broker last knew,
@@ -29,14 +27,16 @@ import org.slf4j.LoggerFactory;
  */
 public final class MqttSource implements Source {
 
-    private static final Logger LOG = LoggerFactory.getLogger(MqttSource.class);
-    private static final long LOOK_MILLIS = 100;
-    private static final long CLOSE_MILLIS = 1000;
+    private static final Duration LOOK_EVERY = Duration.ofMillis(100);
+    private static final Duration LET_LOOK_END = Duration.ofMillis(500);
+    private static final Duration CLOSE_WITHIN = Duration.ofMillis(1000);
 
     private final MqttLink link;
     private final List<ChannelFeed> feeds;
-    private final ScheduledThreadPoolExecutor looking;
-    private boolean started;
+    private final Worker worker;
+
+    /** Of the worker's thread alone. */
+    private boolean looksAlready;
 
     /**
      * Subscribes every channel of {@code machines} that comes over this link.
@@ -62,14 +62,8 @@ public final class MqttSource implements Source {
                 }
             }
         }
-        this.looking =
-                new ScheduledThreadPoolExecutor(
-                        1,
-                        work -> {
-                            Thread thread = new Thread(work, "leat-silence-" + link.name());
-                            thread.setDaemon(true);
-                            return thread;
-                        });
+        this.worker =
+                new Worker("leat-silence-" + link.name(), this::step, LET_LOOK_END, CLOSE_WITHIN);
     }
 
     @Override
@@ -79,27 +73,23 @@ public final class MqttSource implements Source {
 
     /** Begins to look for silence, which counts from now. */
     @Override
-    public synchronized void start() {
-        if (!started && !looking.isShutdown()) {
-            started = true;
-            feeds.forEach(ChannelFeed::begin);
-            looking.scheduleWithFixedDelay(
-                    this::guardedStep, LOOK_MILLIS, LOOK_MILLIS, TimeUnit.MILLISECONDS);
-        }
+    public void start() {
+        worker.start();
     }
 
-    /** Looks once whether a channel has fallen silent. */
-    void step() {
+    /**
+     * Looks once whether a channel has fallen silent.
+     *
+     * @return how long it is until the next look
+     */
+    Duration step() {
+        if (!looksAlready) {
+            looksAlready = true;
+            feeds.forEach(ChannelFeed::begin);
+        }
         LinkHealth health = link.health();
         feeds.forEach(feed -> feed.look(health, link.endpoint()));
-    }
-
-    private void guardedStep() {
-        try {
-            step();
-        } catch (RuntimeException e) {
-            LOG.error("{}: looking for silence failed, going on", name(), e);
-        }
+        return LOOK_EVERY;
     }
 
     @Override
@@ -122,16 +112,13 @@ public final class MqttSource implements Source {
         return feeds.stream().mapToLong(ChannelFeed::retainedIgnored).sum();
     }
 
-    /** Ends the thread that looks for silence; the link is left to its owner. */
+    /**
+     * Takes no more messages and ends the thread that looks for silence; the link is left to its
+     * owner.
+     */
     @Override
     public void close() {
-        looking.shutdownNow();
-        try {
-            if (!looking.awaitTermination(CLOSE_MILLIS, TimeUnit.MILLISECONDS)) {
-                LOG.warn("{}: looking for silence has not ended in time", name());
-            }
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
+        feeds.forEach(ChannelFeed::end);
+        worker.close();
     }
 }

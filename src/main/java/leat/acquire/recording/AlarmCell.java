@@ -5,7 +5,8 @@ import java.util.OptionalLong;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import leat.signal.Instruction;
-import leat.signal.Instruction.AboutAlarm;
+import leat.signal.Order;
+import leat.signal.Order.AboutAlarm;
 
 /**
  * What people did to an alarm, as words in the last column: the kind, the alarm, for a shelf its
@@ -20,57 +21,53 @@ final class AlarmCell {
 
     private AlarmCell() {}
 
-    static String write(AboutAlarm instruction) {
-        if (instruction instanceof Instruction.Shelve shelve) {
+    static String write(String by, AboutAlarm order) {
+        if (order instanceof Order.Shelve shelve) {
             return "shelve "
                     + Escape.word(shelve.alarmId())
                     + " until "
                     + IsoTime.text(shelve.untilMicros())
                     + " by "
-                    + Escape.word(shelve.by())
+                    + Escape.word(by)
                     + ": "
                     + Escape.text(shelve.why());
         }
-        if (instruction instanceof Instruction.Remove remove) {
+        if (order instanceof Order.Remove remove) {
             return "remove "
                     + Escape.word(remove.alarmId())
                     + " by "
-                    + Escape.word(remove.by())
+                    + Escape.word(by)
                     + ": "
                     + Escape.text(remove.why());
         }
-        return kind(instruction)
-                + " "
-                + Escape.word(instruction.alarmId())
-                + " by "
-                + Escape.text(instruction.by());
+        return kind(order) + " " + Escape.word(order.alarmId()) + " by " + Escape.text(by);
     }
 
-    private static String kind(AboutAlarm instruction) {
-        if (instruction instanceof Instruction.Acknowledge) {
+    private static String kind(AboutAlarm order) {
+        if (order instanceof Order.Acknowledge) {
             return "acknowledge";
         }
-        if (instruction instanceof Instruction.Reset) {
+        if (order instanceof Order.Reset) {
             return "reset";
         }
-        if (instruction instanceof Instruction.Unshelve) {
+        if (order instanceof Order.Unshelve) {
             return "unshelve";
         }
-        if (instruction instanceof Instruction.Restore) {
+        if (order instanceof Order.Restore) {
             return "restore";
         }
-        throw new IllegalArgumentException("no words for " + instruction);
+        throw new IllegalArgumentException("no words for " + order);
     }
 
     /** Empty for words that {@link #write} never writes. */
-    static Optional<AboutAlarm> read(String kind, String rest, long atMicros) {
+    static Optional<Instruction> read(String kind, String rest, long atMicros) {
         return switch (kind) {
             case "shelve", "remove" -> withReason(kind, rest, atMicros);
             default -> plain(kind, rest, atMicros);
         };
     }
 
-    private static Optional<AboutAlarm> plain(String kind, String rest, long atMicros) {
+    private static Optional<Instruction> plain(String kind, String rest, long atMicros) {
         Matcher words = PLAIN.matcher(rest);
         if (!words.matches()) {
             return Optional.empty();
@@ -81,15 +78,19 @@ final class AlarmCell {
             return Optional.empty();
         }
         return switch (kind) {
-            case "acknowledge" -> Optional.of(new Instruction.Acknowledge(atMicros, by, id));
-            case "reset" -> Optional.of(new Instruction.Reset(atMicros, by, id));
-            case "unshelve" -> Optional.of(new Instruction.Unshelve(atMicros, by, id));
-            case "restore" -> Optional.of(new Instruction.Restore(atMicros, by, id));
+            case "acknowledge" -> Optional.of(said(atMicros, by, new Order.Acknowledge(id)));
+            case "reset" -> Optional.of(said(atMicros, by, new Order.Reset(id)));
+            case "unshelve" -> Optional.of(said(atMicros, by, new Order.Unshelve(id)));
+            case "restore" -> Optional.of(said(atMicros, by, new Order.Restore(id)));
             default -> Optional.empty();
         };
     }
 
-    private static Optional<AboutAlarm> withReason(String kind, String rest, long atMicros) {
+    private static Instruction said(long atMicros, String by, AboutAlarm order) {
+        return new Instruction(atMicros, by, order);
+    }
+
+    private static Optional<Instruction> withReason(String kind, String rest, long atMicros) {
         Matcher words = WITH_REASON.matcher(rest);
         if (!words.matches()) {
             return Optional.empty();
@@ -102,11 +103,12 @@ final class AlarmCell {
             return Optional.empty();
         }
         if (!isShelf) {
-            return Optional.of(new Instruction.Remove(atMicros, by, id, why));
+            return Optional.of(new Instruction(atMicros, by, new Order.Remove(id, why)));
         }
         OptionalLong until = IsoTime.parse(words.group(2));
         return until.isPresent()
-                ? Optional.of(new Instruction.Shelve(atMicros, by, id, until.getAsLong(), why))
+                ? Optional.of(
+                        new Instruction(atMicros, by, new Order.Shelve(id, until.getAsLong(), why)))
                 : Optional.empty();
     }
 }

@@ -4,6 +4,7 @@ import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
@@ -44,11 +45,11 @@ final class EventCell {
             case "lost" -> lost(rest, atMicros);
             case "back" -> new SourceBack(channel(rest), atMicros);
             case "clock" -> new ClockStep(atMicros, formerTime(rest));
-            case "serviced" -> journal(rest, atMicros, Instruction.Entry.SERVICED);
-            case "learn" -> journal(rest, atMicros, Instruction.Entry.LEARN);
-            case "note" -> journal(rest, atMicros, Instruction.Entry.NOTE);
-            case "service-on" -> journal(rest, atMicros, Instruction.Entry.SERVICE_ON);
-            case "service-off" -> journal(rest, atMicros, Instruction.Entry.SERVICE_OFF);
+            case "serviced" -> journal(rest, atMicros, Order.Entry.SERVICED);
+            case "learn" -> journal(rest, atMicros, Order.Entry.LEARN);
+            case "note" -> journal(rest, atMicros, Order.Entry.NOTE);
+            case "service-on" -> journal(rest, atMicros, Order.Entry.SERVICE_ON);
+            case "service-off" -> journal(rest, atMicros, Order.Entry.SERVICE_OFF);
             case "acknowledge", "reset", "unshelve", "restore", "remove", "shelve" ->
                     AlarmCell.read(cell.substring(0, blank), rest, atMicros)
                             .orElseThrow(() -> unknown(cell));
@@ -87,14 +88,15 @@ final class EventCell {
                 .orElseThrow(() -> unknown("clock " + rest));
     }
 
-    private static Instruction journal(String rest, long atMicros, Instruction.Entry entry) {
+    private static Instruction journal(String rest, long atMicros, Order.Entry entry) {
         int colon = rest.indexOf(": ");
         if (colon < 0 || !rest.startsWith("by ")) {
             throw unknown(rest);
         }
         String by = Escape.undo(rest.substring("by ".length(), colon));
         requireName(by, rest);
-        return new Instruction.Journal(atMicros, by, entry, Escape.undo(rest.substring(colon + 2)));
+        String text = Escape.undo(rest.substring(colon + 2));
+        return new Instruction(atMicros, by, new Order.Journal(entry, text));
     }
 
     private static void requireName(String by, String rest) {
@@ -140,12 +142,13 @@ final class EventCell {
         @Override
         public void instruction(Instruction instruction) {
             text =
-                    instruction instanceof Instruction.Journal journal
-                            ? said(journal)
-                            : AlarmCell.write((Instruction.AboutAlarm) instruction);
+                    instruction.order() instanceof Order.Journal journal
+                            ? said(instruction.by(), journal)
+                            : AlarmCell.write(
+                                    instruction.by(), (Order.AboutAlarm) instruction.order());
         }
 
-        private static String said(Instruction.Journal journal) {
+        private static String said(String by, Order.Journal journal) {
             String kind =
                     switch (journal.entry()) {
                         case SERVICED -> "serviced";
@@ -154,7 +157,7 @@ final class EventCell {
                         case SERVICE_ON -> "service-on";
                         case SERVICE_OFF -> "service-off";
                     };
-            return kind + " by " + Escape.word(journal.by()) + ": " + Escape.text(journal.text());
+            return kind + " by " + Escape.word(by) + ": " + Escape.text(journal.text());
         }
     }
 }

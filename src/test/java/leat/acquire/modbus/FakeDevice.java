@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.IntUnaryOperator;
 
 /** A scripted device on a real socket of its own port; answers each request as it is told. */
 final class FakeDevice implements AutoCloseable {
@@ -52,6 +53,11 @@ final class FakeDevice implements AutoCloseable {
 
     /** A good reply that gives each register its own address as value, bits all 1. */
     static byte[] echoOfAddresses(byte[] request) {
+        return reply(request, address -> address);
+    }
+
+    /** A good reply with the value of each register by its address, bits all 1. */
+    static byte[] reply(byte[] request, IntUnaryOperator valueAt) {
         int address = word(request, 8);
         int count = word(request, 10);
         boolean bits = request[7] <= 2;
@@ -62,7 +68,7 @@ final class FakeDevice implements AutoCloseable {
         reply[5] = (byte) (3 + size);
         reply[8] = (byte) size;
         for (int i = 0; i < size; i++) {
-            int value = address + i / 2;
+            int value = valueAt.applyAsInt(address + i / 2);
             reply[9 + i] = (byte) (bits ? 0xff : i % 2 == 0 ? value >>> 8 : value);
         }
         return reply;

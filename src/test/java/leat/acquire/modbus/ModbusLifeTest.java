@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicInteger;
 import leat.acquire.Intake;
+import leat.acquire.RecordingIntake;
 import leat.signal.Channel;
 import leat.signal.Input;
 import org.junit.jupiter.api.Test;

@@ -7,6 +7,8 @@ import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
+import leat.Gear;
+import leat.acquire.RecordingIntake;
 import leat.config.ConnectionSettings.ModbusTcp;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;
@@ -31,15 +33,21 @@ class ModbusLossTest {
     void a_peer_that_accepts_and_never_answers_is_lost_once_and_tried_ever_less_often()
             throws Exception {
         try (FakeDevice device = new FakeDevice((number, request, out) -> {});
-                ModbusSource source = source(device.port(), inlet())) {
+                ModbusSource source =
+                        new ModbusSource(
+                                Taps.connection(device.port(), POLL, Duration.ofMillis(100)),
+                                inlet(),
+                                intake)) {
             source.start();
 
-            await().until(() -> device.connections() >= 5);
+            await().until(() -> intake.losses().size() == 1);
+            int tries = device.connections();
+            await().until(() -> device.connections() >= tries + Gear.of(1, 3));
 
             assertThat(intake.losses()).hasSize(1);
             assertThat(intake.losses().get(0).reason())
                     .contains("127.0.0.1:" + device.port(), "unit 1", "input register 3")
-                    .contains("no whole reply within 400 ms", "check the unit id");
+                    .contains("no whole reply within 100 ms", "check the unit id");
             assertThat(intake.readings(Channel.INLET)).isEmpty();
             assertThat(source.health().connected()).isFalse();
         }

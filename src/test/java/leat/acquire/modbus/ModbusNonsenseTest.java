@@ -10,6 +10,9 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.LongStream;
+import leat.Gear;
+import leat.acquire.RecordingIntake;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;
 import leat.signal.Channel;
@@ -17,7 +20,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** Replies that are late, torn or wrong: none of them may become a reading. */
 @Timeout(60)
@@ -172,8 +175,12 @@ class ModbusNonsenseTest {
         }
     }
 
-    @ParameterizedTest
-    @ValueSource(longs = {11, 12, 13})
+    static LongStream seeds() {
+        return Gear.seeds(1, 6);
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
     void any_garbage_is_a_fault_and_no_reading(long seed) throws Exception {
         Random random = new Random(seed);
         FakeDevice.Script garbage =

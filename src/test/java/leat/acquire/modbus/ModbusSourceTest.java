@@ -9,6 +9,7 @@ import static org.awaitility.Awaitility.await;
 import java.time.Duration;
 import java.util.List;
 import java.util.Set;
+import leat.acquire.RecordingIntake;
 import leat.config.Point.NumberType;
 import leat.config.Point.Table;
 import leat.signal.Channel;

@@ -6,6 +6,7 @@ import static org.awaitility.Awaitility.await;
 
 import java.time.Duration;
 import java.util.List;
+import leat.acquire.RecordingIntake;
 import leat.config.Point.NumberType;
 import leat.config.Point.Register;
 import leat.config.Point.Table;

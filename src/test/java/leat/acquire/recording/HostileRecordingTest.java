@@ -15,7 +15,8 @@ import leat.HostileText;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
-import leat.signal.Instruction.Entry;
+import leat.signal.Order;
+import leat.signal.Order.Entry;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import org.junit.jupiter.api.BeforeEach;
@@ -57,10 +58,10 @@ class HostileRecordingTest {
         inputs.add(Reading.good(Channel.INLET, SIX, -1.5));
         for (String text : HostileText.EACH) {
             inputs.add(new SourceLost(Channel.INLET, SIX, text));
-            inputs.add(new Instruction.Journal(SIX, text, Entry.NOTE, text));
-            inputs.add(new Instruction.Acknowledge(SIX, text, "jet-1.ratio" + text));
-            inputs.add(new Instruction.Shelve(SIX, text, "jet-1.ratio", SIX + 1, text));
-            inputs.add(new Instruction.Remove(SIX, text, "jet-1.ratio", text));
+            inputs.add(new Instruction(SIX, text, new Order.Journal(Entry.NOTE, text)));
+            inputs.add(new Instruction(SIX, text, new Order.Acknowledge("jet-1.ratio" + text)));
+            inputs.add(new Instruction(SIX, text, new Order.Shelve("jet-1.ratio", SIX + 1, text)));
+            inputs.add(new Instruction(SIX, text, new Order.Remove("jet-1.ratio", text)));
         }
         return inputs;
     }

@@ -7,6 +7,7 @@ import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
@@ -81,8 +82,10 @@ final class RandomInputs {
             case 3 -> new ClockStep(micros, random.nextLong());
             case 4 -> aboutAlarm();
             case 5 ->
-                    new Instruction.Journal(
-                            micros, "Kim" + words(), any(Instruction.Entry.values()), words());
+                    new Instruction(
+                            micros,
+                            "Kim" + words(),
+                            new Order.Journal(any(Order.Entry.values()), words()));
             default -> reading();
         };
     }
@@ -100,18 +103,18 @@ final class RandomInputs {
 
     private Instruction aboutAlarm() {
         return switch (random.nextInt(6)) {
-            case 0 -> new Instruction.Acknowledge(micros, "Kim" + words(), words());
-            case 1 -> new Instruction.Reset(micros, "Kim" + words(), words());
+            case 0 -> new Instruction(micros, "Kim" + words(), new Order.Acknowledge(words()));
+            case 1 -> new Instruction(micros, "Kim" + words(), new Order.Reset(words()));
             case 2 ->
-                    new Instruction.Shelve(
+                    new Instruction(
                             micros,
                             "Kim" + words(),
-                            words(),
-                            random.nextLong() / 16,
-                            "why" + words());
-            case 3 -> new Instruction.Unshelve(micros, "Kim" + words(), words());
-            case 4 -> new Instruction.Remove(micros, "Kim" + words(), words(), "why" + words());
-            default -> new Instruction.Restore(micros, "Kim" + words(), words());
+                            new Order.Shelve(words(), random.nextLong() / 16, "why" + words()));
+            case 3 -> new Instruction(micros, "Kim" + words(), new Order.Unshelve(words()));
+            case 4 ->
+                    new Instruction(
+                            micros, "Kim" + words(), new Order.Remove(words(), "why" + words()));
+            default -> new Instruction(micros, "Kim" + words(), new Order.Restore(words()));
         };
     }
 

@@ -1,0 +1,110 @@
+package leat.report;
+
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import leat.json.IfThere;
+import leat.json.Inline;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.RestSpell;
+import leat.measure.Startup;
+import leat.measure.SteadySpell;
+import leat.rule.Baseline;
+import leat.rule.StartupVerdict;
+import leat.rule.Usual;
+
+/** What was measured, as programs read it. {@code tSeconds}: on the time axis of a recording. */
+public final class Episodes {
+
+    private Episodes() {}
+
+    /** One start of the booster; it is {@code at} its begin. */
+    public record Start(
+            String machine,
+            long atMicros,
+            long measuredAtMicros,
+            @Inline Map<Measurand, Figure> figures,
+            List<String> remarks,
+            boolean risen,
+            StartupVerdict.Outcome verdict,
+            String note) {
+
+        public static Start of(String machine, Startup startup, StartupVerdict verdict) {
+            return new Start(
+                    machine,
+                    startup.startedAtMicros(),
+                    startup.measuredAtMicros(),
+                    startup.figures(),
+                    startup.remarks(),
+                    startup.risen(),
+                    verdict.outcome(),
+                    verdict.note());
+        }
+    }
+
+    /** The rest pressure after a stop. */
+    public record Rest(
+            String machine,
+            long atMicros,
+            @IfThere OptionalDouble tSeconds,
+            long measuredAtMicros,
+            Figure boostedPsi,
+            Figure inletPsi,
+            Figure fallSeconds,
+            boolean settled) {
+
+        public static Rest of(String machine, OptionalDouble tSeconds, RestSpell spell) {
+            return new Rest(
+                    machine,
+                    spell.stoppedAtMicros(),
+                    tSeconds,
+                    spell.measuredAtMicros(),
+                    spell.boostedPsi(),
+                    spell.inletPsi(),
+                    spell.fallSeconds(),
+                    spell.settled());
+        }
+    }
+
+    /** A stretch of steady running. */
+    public record Steady(
+            String machine,
+            long atMicros,
+            @IfThere OptionalDouble tSeconds,
+            long toMicros,
+            long samples,
+            Figure inletPsi,
+            Figure boostedPsi,
+            Figure boostedLowPsi,
+            Figure boostedHighPsi,
+            Figure ratio,
+            Figure ripplePsi,
+            Figure wanderPsi) {
+
+        public static Steady of(String machine, OptionalDouble tSeconds, SteadySpell spell) {
+            return new Steady(
+                    machine,
+                    spell.fromMicros(),
+                    tSeconds,
+                    spell.toMicros(),
+                    spell.samples(),
+                    spell.inletPsi(),
+                    spell.boostedPsi(),
+                    spell.boostedLowPsi(),
+                    spell.boostedHighPsi(),
+                    spell.ratio(),
+                    spell.ripplePsi(),
+                    spell.wanderPsi());
+        }
+    }
+
+    /** What is usual for a machine. */
+    public record Normal(
+            long learnedAtMicros, List<Long> startsMicros, Map<Measurand, Usual> figures) {
+
+        public static Normal of(Baseline baseline) {
+            return new Normal(baseline.learnedAtMicros(), baseline.starts(), baseline.figures());
+        }
+    }
+}

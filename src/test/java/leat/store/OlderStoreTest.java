@@ -1,0 +1,285 @@
+package leat.store;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.zip.GZIPInputStream;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.Startup;
+import leat.rule.Baseline;
+import leat.rule.Grade;
+import leat.rule.Remark;
+import leat.rule.StartupVerdict;
+import leat.rule.Usual;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Order;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * A store that the leat of version 3 wrote, with a table for each kind of outcome: two machines, a
+ * learned baseline, alarms with all that people can do to them, instructions that wait.
+ */
+class OlderStoreTest {
+
+    private static final long SIX = 1_767_592_800_000_000L; // 2026-01-05T06:00:00Z
+
+    @TempDir private Path folder;
+    private Path file;
+
+    @BeforeEach
+    void unpack() throws IOException {
+        file = folder.resolve("leat.db");
+        try (InputStream packed = getClass().getResourceAsStream("version-3.db.gz")) {
+            Files.copy(new GZIPInputStream(packed), file);
+        }
+    }
+
+    private static Map<String, Integer> kinds(StoreReader reader, String machine) {
+        Map<String, Integer> kinds = new TreeMap<>();
+        reader.outcomes(
+                machine,
+                0,
+                Long.MAX_VALUE,
+                said -> kinds.merge(said.outcome().getClass().getSimpleName(), 1, Integer::sum));
+        return kinds;
+    }
+
+    @Test
+    void every_outcome_is_there() {
+        Store.open(file).close();
+
+        try (StoreReader reader = StoreReader.open(file)) {
+            assertThat(reader.machines()).containsExactly("jet-1", "jet-2");
+            assertThat(kinds(reader, "jet-1"))
+                    .isEqualTo(
+                            Map.of(
+                                    "PhaseChanged", 57,
+                                    "StartupMeasured", 14,
+                                    "SteadyMeasured", 14,
+                                    "RestMeasured", 14,
+                                    "AlarmChanged", 6,
+                                    "LearningProgressed", 9,
+                                    "BaselineLearned", 1,
+                                    "InstructionRefused", 2));
+            assertThat(kinds(reader, "jet-2"))
+                    .isEqualTo(
+                            Map.of(
+                                    "PhaseChanged", 7,
+                                    "StartupMeasured", 2,
+                                    "SteadyMeasured", 1,
+                                    "AlarmChanged", 11,
+                                    "LearningProgressed", 2,
+                                    "InstructionRefused", 2,
+                                    "ServiceChanged", 1));
+        }
+    }
+
+    @Test
+    void startups_keep_their_numbers_and_figures() {
+        Store.open(file).close();
+
+        try (StoreReader reader = StoreReader.open(file)) {
+            StoredStartup last = reader.startup("jet-1", 14).orElseThrow();
+            assertThat(last.startup().startedAtMicros()).isEqualTo(1_767_593_982_050_000L);
+            assertThat(last.startup().figure(Measurand.DEAD))
+                    .isEqualTo(Figure.absent("no run signal is wired"));
+            assertThat(last.startup().topPsi().get()).isBetween(87.5, 88.5);
+            assertThat(last.startup().topPsi().uncertainty()).isPresent();
+            assertThat(reader.startup("jet-2", 2).orElseThrow().verdict().outcome())
+                    .isEqualTo(StartupVerdict.Outcome.NO_BOOST);
+            assertThat(reader.startups(StartupQuery.newest(100)))
+                    .extracting(StoredStartup::name)
+                    .startsWith("jet-2/2", "jet-2/1", "jet-1/14")
+                    .hasSize(16);
+        }
+    }
+
+    @Test
+    void alarms_stand_as_they_stood() {
+        Store.open(file).close();
+
+        try (StoreReader reader = StoreReader.open(file)) {
+            assertThat(reader.standingAlarms())
+                    .extracting(
+                            alarm -> alarm.number(),
+                            alarm -> alarm.change().alarmId(),
+                            alarm -> alarm.change().to(),
+                            alarm -> alarm.change().finding().grade())
+                    .containsExactly(
+                            tuple(
+                                    1L,
+                                    "jet-1.baseline.20260105T061825Z-1",
+                                    AlarmState.UNACKNOWLEDGED,
+                                    Grade.ADVISORY),
+                            tuple(
+                                    2L,
+                                    "jet-2.ratio.20260105T070049Z-1",
+                                    AlarmState.SUPPRESSED,
+                                    Grade.CRITICAL),
+                            tuple(
+                                    3L,
+                                    "jet-2.level-low.20260105T070049Z-2",
+                                    AlarmState.SUPPRESSED,
+                                    Grade.WARNING));
+            List<StoredAlarm> history = reader.alarmHistory("jet-1.baseline.20260105T061825Z-1");
+            assertThat(history)
+                    .extracting(alarm -> alarm.change().event())
+                    .containsExactly(
+                            AlarmEvent.RAISED,
+                            AlarmEvent.ACKNOWLEDGED,
+                            AlarmEvent.SHELVED,
+                            AlarmEvent.UNSHELVED,
+                            AlarmEvent.REMOVED,
+                            AlarmEvent.RESTORED);
+            assertThat(history.get(0).change().finding().remarks())
+                    .containsExactly(
+                            new Remark(
+                                    Remark.Kind.SHARE_LESS,
+                                    List.of(
+                                            88.02926099752673,
+                                            101.01210428024064,
+                                            0.12852759949139603),
+                                    "top_psi"),
+                            new Remark(
+                                    Remark.Kind.SHARE_MORE,
+                                    List.of(
+                                            1.6424209831440812,
+                                            0.7575623614437217,
+                                            1.1680340348668374),
+                                    "time_to_level_s"),
+                            Remark.of(Remark.Kind.STARTS_RUNNING, 3, 10));
+            assertThat(history.get(4).change().notes().why())
+                    .isEqualTo("gauge broken\nsince Monday");
+            assertThat(reader.inService())
+                    .extracting(MachineInService::machine)
+                    .containsExactly("jet-2");
+        }
+    }
+
+    @Test
+    void what_is_usual_for_a_machine_is_still_known() {
+        Store.open(file).close();
+
+        try (StoreReader reader = StoreReader.open(file)) {
+            Baseline baseline = reader.baseline("jet-1", Long.MAX_VALUE).orElseThrow();
+            assertThat(baseline.learnedAtMicros()).isEqualTo(1_767_593_635_000_000L);
+            assertThat(baseline.starts()).hasSize(10).startsWith(1_767_592_812_050_000L);
+            assertThat(baseline.usual(Measurand.RISE))
+                    .contains(new Usual(1.334385838886961, 0.09523496303020311, 10));
+            assertThat(reader.baseline("jet-2", Long.MAX_VALUE)).isEmpty();
+        }
+    }
+
+    @Test
+    void what_people_did_and_asked_for_comes_back_in_their_words() {
+        Store.open(file).close();
+
+        List<Order> fed = new ArrayList<>();
+        try (StoreReader reader = StoreReader.open(file)) {
+            reader.inputs("jet-1", 0, Long.MAX_VALUE, (seq, input) -> addOrder(input, fed));
+            assertThat(fed)
+                    .contains(
+                            new Order.Acknowledge("jet-9.none"),
+                            new Order.Shelve(
+                                    "jet-1.baseline.20260105T061825Z-1",
+                                    1_767_597_661_000_000L,
+                                    "part \"ordered\", it's due"),
+                            new Order.Remove(
+                                    "jet-1.baseline.20260105T061825Z-1",
+                                    "gauge broken\nsince Monday"));
+            assertThat(reader.journal(Optional.of("jet-2"), 10))
+                    .extracting(JournalLine::entry)
+                    .containsExactly(
+                            new Order.Journal(Order.Entry.SERVICE_ON, ""),
+                            new Order.Journal(Order.Entry.SERVICED, "filter changed"),
+                            new Order.Journal(
+                                    Order.Entry.NOTE,
+                                    "new seal, Zo\u00eb's Sto\u00df \ud83d\udca7"),
+                            new Order.Journal(
+                                    Order.Entry.NOTE, "nul\u0000inside, half a pair \ud83d"));
+            assertThat(reader.waiting())
+                    .extracting(WaitingInstruction::number, w -> w.instruction().order())
+                    .containsExactly(
+                            tuple(1L, new Order.Shelve("jet-1.x", SIX + 7_200_000_005L, "why not")),
+                            tuple(2L, new Order.Journal(Order.Entry.LEARN, "sound")));
+            assertThat(reader.due("log", 0, 10)).hasSize(2);
+        }
+    }
+
+    private static void addOrder(Input input, List<Order> orders) {
+        if (input instanceof Instruction instruction) {
+            orders.add(instruction.order());
+        }
+    }
+
+    /** One waiting instruction of the store has a reason with a NUL, kept in a form of its own. */
+    @Test
+    void what_cannot_be_carried_over_is_counted() {
+        List<String> told;
+        try (Db db = Db.writing(file)) {
+            told = Schema.current().migrate(db);
+        }
+
+        assertThat(told).contains("instructions lost, their reason is no Unicode: 1");
+    }
+
+    @Test
+    void numbers_keep_every_bit() throws SQLException {
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file);
+                Statement statement = connection.createStatement()) {
+            statement.executeUpdate(
+                    "UPDATE startup_figure SET value = CASE measurand WHEN 'base_psi' THEN -0.0"
+                            + " WHEN 'top_psi' THEN 0.1 + 0.2 WHEN 'rise_s' THEN 4.9e-324"
+                            + " ELSE 1.7976931348623157e308 END WHERE value IS NOT NULL");
+        }
+
+        Store.open(file).close();
+
+        try (StoreReader reader = StoreReader.open(file)) {
+            Startup kept = reader.startup("jet-1", 1).orElseThrow().startup();
+            assertThat(kept.basePsi().value()).hasValue(-0.0);
+            assertThat(kept.topPsi().value()).hasValue(0.1 + 0.2);
+            assertThat(kept.riseSeconds().value()).hasValue(Double.MIN_VALUE);
+            assertThat(kept.ratio().value()).hasValue(Double.MAX_VALUE);
+        }
+    }
+
+    @Test
+    void the_tables_are_those_of_a_new_store() {
+        Path fresh = folder.resolve("fresh.db");
+        Store.open(fresh).close();
+
+        Store.open(file).close();
+
+        assertThat(names(file)).isEqualTo(names(fresh));
+    }
+
+    private static List<String> names(Path file) {
+        try (Db db = Db.reading(file)) {
+            return db.list(
+                    "SELECT name FROM sqlite_schema WHERE type <> 'table' UNION"
+                            + " SELECT t.name || '.' || c.name FROM sqlite_schema t,"
+                            + " pragma_table_info(t.name) c WHERE t.type = 'table' ORDER BY 1",
+                    Row::text);
+        }
+    }
+}
