@@ -62,8 +62,7 @@ record Aberrations(Figure overshootPercent, Figure undershootPercent) {
         return highest.isPresent() && highest.get() - highest.doubt() > top.get();
     }
 
-    private static Figure percent(
-            Figure point, Figure level, double amplitude, int direction) {
+    private static Figure percent(Figure point, Figure level, double amplitude, int direction) {
         if (!point.isPresent()) {
             return point;
         }

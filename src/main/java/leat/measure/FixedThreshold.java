@@ -36,8 +36,7 @@ final class FixedThreshold {
      * @param from index from which to look
      * @param pressure whose own doubt is part of the instant's, by the slope there
      */
-    static Figure instant(
-            Stretch curve, int from, Crossings climb, Figure pressure, Noise noise) {
+    static Figure instant(Stretch curve, int from, Crossings climb, Figure pressure, Noise noise) {
         double psi = pressure.get();
         int index = curve.firstAtOrAbove(psi, Math.max(1, from));
         if (index < 1) {

@@ -135,8 +135,7 @@ record StateLevels(
             Extreme late = Extreme.highest(curve.part(from, end), noise, DROP_MEAN_SECONDS);
             Figure above = early.highest().less(late.highest());
             boolean clearly =
-                    above.isPresent()
-                            && above.get() > Math.max(above.doubt(), CREST_SHARE * range);
+                    above.isPresent() && above.get() > Math.max(above.doubt(), CREST_SHARE * range);
             return clearly ? Optional.of(early) : Optional.empty();
         }
 
@@ -173,8 +172,7 @@ record StateLevels(
             if (ripple.isPresent()) {
                 scatter = strokeScatter(seconds);
             }
-            return Figure.of(
-                    MedianError.median(psi), Figure.NORMAL_95 * Math.hypot(sd, scatter));
+            return Figure.of(MedianError.median(psi), Figure.NORMAL_95 * Math.hypot(sd, scatter));
         }
 
         /** How much more the medians of the strokes scatter than noise explains, for their mean. */

@@ -35,7 +35,8 @@ class UnitsTest {
         Map<Limit, Double> psi = new EnumMap<>(Limit.class);
         for (Limit limit : Limit.values()) {
             double factor = 1 + random.nextInt(40) / 1000.0;
-            if (limit.dimension() == Limit.Dimension.PRESSURE || limit.dimension() == Limit.Dimension.PRESSURE_RATE) {
+            if (limit.dimension() == Limit.Dimension.PRESSURE
+                    || limit.dimension() == Limit.Dimension.PRESSURE_RATE) {
                 psi.put(limit, Math.rint(limit.defaultValue() * factor * 1000) / 1000);
             }
         }

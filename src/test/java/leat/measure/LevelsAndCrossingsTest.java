@@ -162,8 +162,7 @@ class LevelsAndCrossingsTest {
         MeasuredClimb quiet = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.1));
         MeasuredClimb loud = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.8));
 
-        assertThat(loud.levels().base().doubt())
-                .isGreaterThan(3 * quiet.levels().base().doubt());
+        assertThat(loud.levels().base().doubt()).isGreaterThan(3 * quiet.levels().base().doubt());
         assertThat(loud.crossings().durationSeconds().doubt())
                 .isGreaterThan(3 * quiet.crossings().durationSeconds().doubt());
     }
@@ -173,8 +172,7 @@ class LevelsAndCrossingsTest {
         MeasuredClimb few = MeasuredClimb.of(new AnalyticClimb(4).sampled(10));
         MeasuredClimb many = MeasuredClimb.of(new AnalyticClimb(4).sampled(100));
 
-        assertThat(many.levels().base().doubt())
-                .isLessThan(few.levels().base().doubt() / 2);
+        assertThat(many.levels().base().doubt()).isLessThan(few.levels().base().doubt() / 2);
         assertThat(many.crossings().durationSeconds().doubt())
                 .isLessThan(few.crossings().durationSeconds().doubt() / 2);
     }
