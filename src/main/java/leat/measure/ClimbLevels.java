@@ -38,7 +38,7 @@ record ClimbLevels(
     }
 
     /** Of a pressure that moved before the start, its lowest point or the last moment. */
-    Measured base() {
+    Figure base() {
         double before = zero - JUST_BEFORE;
         Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, NOTHING_BEFORE);
         Figure late = curve.median(zero - LAST_SECONDS, before, NOTHING_BEFORE);
@@ -50,7 +50,7 @@ record ClimbLevels(
         if (fallen < -MOVING_PSI) {
             return moving(zero - MOVING_BASE_SECONDS, before);
         }
-        Measured low = states.base();
+        Figure low = states.base();
         boolean isBefore = early.isPresent() || late.isPresent();
         return low.isPresent() && isBefore
                 ? low
@@ -58,23 +58,23 @@ record ClimbLevels(
     }
 
     /** A base that moved is not known better than by what makes it a moving one. */
-    private Measured moving(double fromSecond, double toSecond) {
-        Measured level = median(curve, fromSecond, toSecond, noise, NOTHING_BEFORE);
+    private Figure moving(double fromSecond, double toSecond) {
+        Figure level = median(curve, fromSecond, toSecond, noise, NOTHING_BEFORE);
         return level.isPresent()
-                ? Measured.of(level.get(), Math.max(MOVING_PSI, level.uncertainty95()))
+                ? Figure.of(level.get(), Math.max(MOVING_PSI, level.doubt()))
                 : level;
     }
 
     /** Under strokes where they have begun. */
-    Measured top() {
-        Measured loaded = states.loaded();
+    Figure top() {
+        Figure loaded = states.loaded();
         return loaded.isPresent() ? loaded : median(curve, end - TOP_SECONDS, end, noise, NO_TOP);
     }
 
     /** Median of the pressures from second to second with its doubt. */
-    static Measured median(
+    static Figure median(
             Stretch curve, double fromSecond, double toSecond, Noise noise, String absentBecause) {
         double[] psi = curve.part(fromSecond, toSecond).pressures();
-        return psi.length == 0 ? Measured.absent(absentBecause) : Level.ofShort(psi, noise);
+        return psi.length == 0 ? Figure.absent(absentBecause) : Level.ofShort(psi, noise);
     }
 }

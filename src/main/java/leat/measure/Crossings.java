@@ -13,10 +13,10 @@ package leat.measure;
  * @param halfSeconds to either side over which points after the climb are averaged against noise
  */
 record Crossings(
-        Measured t10,
-        Measured t50,
-        Measured t90,
-        Measured durationSeconds,
+        Figure t10,
+        Figure t50,
+        Figure t90,
+        Figure durationSeconds,
         boolean fitInstead,
         double halfSeconds) {
 
@@ -39,7 +39,7 @@ record Crossings(
      *
      * @param from index from which to look
      */
-    static Crossings of(Stretch curve, int from, Measured base, Measured top, Noise noise) {
+    static Crossings of(Stretch curve, int from, Figure base, Figure top, Noise noise) {
         if (!base.isPresent() || !top.isPresent()) {
             return absent(base.isPresent() ? top.absentBecause() : base.absentBecause());
         }
@@ -55,22 +55,22 @@ record Crossings(
     }
 
     private static Crossings absent(String because) {
-        Measured none = Measured.absent(because);
+        Figure none = Figure.absent(because);
         return new Crossings(none, none, none, none, false, 0);
     }
 
     /** One climb with its three crossings. */
     private static final class Climbing {
         private final Stretch curve;
-        private final Measured base;
-        private final Measured top;
+        private final Figure base;
+        private final Figure top;
         private final Noise noise;
         private final String lacks;
         private Crossing at10 = new Crossing(0, 0, 0, 0, 0);
         private Crossing at50 = at10;
         private Crossing at90 = at10;
 
-        Climbing(Stretch curve, int from, Measured base, Measured top, Noise noise) {
+        Climbing(Stretch curve, int from, Figure base, Figure top, Noise noise) {
             this.curve = curve;
             this.base = base;
             this.top = top;
@@ -114,32 +114,32 @@ record Crossings(
                     HALF_SHARE * seconds());
         }
 
-        private Measured instant(Crossing crossing, double share, double errorShare) {
+        private Figure instant(Crossing crossing, double share, double errorShare) {
             double byBase = (1 - share) * base.sd() / crossing.slope();
             double byTop = share * top.sd() / crossing.slope();
             double sd =
                     Math.hypot(
                             Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()),
                             Math.hypot(byBase, byTop));
-            return Measured.bounded(
+            return Figure.bounded(
                     crossing.second(),
-                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()),
+                    Math.hypot(Figure.NORMAL_95 * sd, errorShare * seconds()),
                     Crossing.NO_SLOPE);
         }
 
         /** One error of a level moves both ends; the noise at them is independent. */
-        private Measured duration(double intervals, double errorShare) {
+        private Figure duration(double intervals, double errorShare) {
             if (intervals < LEAST_INTERVALS) {
-                return Measured.absent("sampled too slowly for so fast a rise");
+                return Figure.absent("sampled too slowly for so fast a rise");
             }
             double byBase = (0.1 / at90.slope() - 0.9 / at10.slope()) * base.sd();
             double byTop = (0.9 / at90.slope() - 0.1 / at10.slope()) * top.sd();
             double byNoise = Math.hypot(at10.noiseSeconds(), at90.noiseSeconds());
             double byAverage = Math.hypot(at10.averagedSeconds(), at90.averagedSeconds());
             double sd = Math.hypot(Math.hypot(byNoise, byAverage), Math.hypot(byBase, byTop));
-            return Measured.bounded(
+            return Figure.bounded(
                     seconds(),
-                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()),
+                    Math.hypot(Figure.NORMAL_95 * sd, errorShare * seconds()),
                     Crossing.NO_SLOPE);
         }
     }

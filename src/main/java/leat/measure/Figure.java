@@ -17,6 +17,9 @@ import java.util.OptionalDouble;
  */
 public record Figure(OptionalDouble value, OptionalDouble uncertainty, String absentBecause) {
 
+    /** Standard deviations to either side that hold 95 % of a normal distribution. */
+    static final double NORMAL_95 = 1.959964;
+
     public Figure {
         requireNonNull(value, "value");
         requireNonNull(uncertainty, "uncertainty");
@@ -50,6 +53,13 @@ public record Figure(OptionalDouble value, OptionalDouble uncertainty, String ab
         return new Figure(OptionalDouble.empty(), OptionalDouble.empty(), because);
     }
 
+    /** The same, or absent where a level stretch or a gap left no bound to the uncertainty. */
+    static Figure bounded(double value, double uncertainty, String orAbsentBecause) {
+        return Double.isFinite(value) && Double.isFinite(uncertainty)
+                ? of(value, uncertainty)
+                : absent(orAbsentBecause);
+    }
+
     public boolean isPresent() {
         return value.isPresent();
     }
@@ -63,6 +73,24 @@ public record Figure(OptionalDouble value, OptionalDouble uncertainty, String ab
 
     public double orElse(double other) {
         return value.orElse(other);
+    }
+
+    /** The uncertainty; 0 where none is known or the number is absent. */
+    double doubt() {
+        return uncertainty.orElse(0);
+    }
+
+    /** One standard deviation of the error, taken as normal. */
+    double sd() {
+        return doubt() / NORMAL_95;
+    }
+
+    /** This less another, absent when either is; their doubts are those of independent numbers. */
+    Figure less(Figure other) {
+        if (!isPresent() || !other.isPresent()) {
+            return isPresent() ? other : this;
+        }
+        return of(get() - other.get(), Math.hypot(doubt(), other.doubt()));
     }
 
     /** This divided by another; both must be there. Doubts are added as of independent numbers. */

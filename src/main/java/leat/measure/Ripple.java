@@ -6,7 +6,7 @@ package leat.measure;
  * @param sdPsi standard deviation of the pressure about its own mean of 1.5 s, noise taken off, psi
  * @param frequencyHz strokes per second
  */
-record Ripple(Measured sdPsi, Measured frequencyHz) {
+record Ripple(Figure sdPsi, Figure frequencyHz) {
 
     /** The wave must explain so many times more per term than noise would. */
     private static final double LEAST_RATIO = 6;
@@ -46,7 +46,7 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE * wave.hertz() > 1) {
             return absent("sampled too slowly for strokes");
         }
-        Measured frequency = Measured.of(wave.hertz(), Measured.NORMAL_95 * wave.hertzSd());
+        Figure frequency = Figure.of(wave.hertz(), Figure.NORMAL_95 * wave.hertzSd());
         double rounding = noise.stepPsi() / Math.sqrt(12);
         double sd = Math.max(rounding, Math.min(noise.sdPsi(), wave.residualSd()));
         return new Ripple(Wander.ripple(clean, sd, 1 / wave.hertz()), frequency);
@@ -72,6 +72,6 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
     }
 
     private static Ripple absent(String because) {
-        return new Ripple(Measured.absent(because), Measured.absent(because));
+        return new Ripple(Figure.absent(because), Figure.absent(because));
     }
 }

@@ -29,23 +29,23 @@ final class Settling {
      * @param untilSecond where strokes begin, which would leave the band, or the record ends
      * @param requiredSeconds to stay in the band
      */
-    static Measured of(
+    static Figure of(
             Stretch curve,
             Crossings climb,
-            Measured base,
-            Measured top,
+            Figure base,
+            Figure top,
             Noise noise,
             double untilSecond,
             double requiredSeconds) {
         if (!climb.durationSeconds().isPresent()) {
-            return Measured.absent(climb.durationSeconds().absentBecause());
+            return Figure.absent(climb.durationSeconds().absentBecause());
         }
         if (!climb.t50().isPresent()) {
             return climb.t50();
         }
         Band band = new Band(curve, climb, base, top, noise, untilSecond);
         if (!band.lacks().isEmpty()) {
-            return Measured.absent(band.lacks());
+            return Figure.absent(band.lacks());
         }
         return band.entry(climb, requiredSeconds);
     }
@@ -55,7 +55,7 @@ final class Settling {
         private final Stretch rough;
         private final Stretch curve;
         private final Noise noise;
-        private final Measured top;
+        private final Figure top;
         private final double psi;
         private final double half;
         private final double duration;
@@ -66,8 +66,8 @@ final class Settling {
         Band(
                 Stretch readings,
                 Crossings climb,
-                Measured base,
-                Measured top,
+                Figure base,
+                Figure top,
                 Noise noise,
                 double untilSecond) {
             this.noise = noise;
@@ -104,7 +104,7 @@ final class Settling {
 
         /** Whether the crest of the last swing outside, or of a later one, is within the doubt. */
         private boolean swingNearEdge() {
-            double doubt = Math.hypot(Measured.NORMAL_95 * sd, top.uncertainty95());
+            double doubt = Math.hypot(Figure.NORMAL_95 * sd, top.doubt());
             double side = Math.signum(rough.psi(last) - top.get());
             double crest = 0;
             for (int i = last; i >= 0 && side * (rough.psi(i) - top.get()) > 0; i--) {
@@ -121,7 +121,7 @@ final class Settling {
             return crest < psi + doubt;
         }
 
-        Measured entry(Crossings climb, double requiredSeconds) {
+        Figure entry(Crossings climb, double requiredSeconds) {
             double edge = top.get() + psi * Math.signum(rough.psi(last) - top.get());
             double at = rough.crossing(last, edge);
             double window = Math.max(half, noise.intervalSeconds());
@@ -138,19 +138,19 @@ final class Settling {
                 window = best;
             }
             if (end - at < requiredSeconds) {
-                return Measured.absent("did not stay at its level for long enough on record");
+                return Figure.absent("did not stay at its level for long enough on record");
             }
             double doubt =
-                    Measured.NORMAL_95 * Math.hypot(noise.ofMeanOnClimb(line.count()), top.sd());
+                    Figure.NORMAL_95 * Math.hypot(noise.ofMeanOnClimb(line.count()), top.sd());
             if (doubt >= psi) {
-                return Measured.absent("the level is known no better than the band is wide");
+                return Figure.absent("the level is known no better than the band is wide");
             }
             double sampling = noise.intervalSeconds() * noise.intervalSeconds() / duration;
-            double bent = Measured.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
+            double bent = Figure.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
             double own = Math.hypot(later(doubt, slope(line, at)), Math.hypot(sampling, bent));
-            return Measured.bounded(
+            return Figure.bounded(
                     at - climb.t50().get(),
-                    Math.hypot(own, climb.t50().uncertainty95()),
+                    Math.hypot(own, climb.t50().doubt()),
                     Crossing.NO_SLOPE);
         }
 

@@ -105,14 +105,14 @@ public final class Limits {
                         + limit.max());
     }
 
-    /** In psi, seconds, psi per second, or a plain number, as its kind says. */
+    /** In psi, seconds, psi per second, or a plain number, as its dimension says. */
     public double get(Limit limit) {
         return values[limit.ordinal()];
     }
 
-    /** A limit of kind TIME in microseconds. */
+    /** A limit of dimension TIME in microseconds. */
     public long micros(Limit limit) {
-        if (limit.kind() != Limit.Kind.TIME) {
+        if (limit.dimension() != Limit.Dimension.TIME) {
             throw new IllegalArgumentException(limit + " is no time");
         }
         return Math.round(get(limit) * 1e6);
@@ -123,7 +123,7 @@ public final class Limits {
         return get(Limit.LEVEL_SET) - get(Limit.LEVEL_TOLERANCE);
     }
 
-    /** A limit of kind FLAG. */
+    /** A limit of dimension FLAG. */
     public boolean isSet(Limit limit) {
         return get(limit) != 0;
     }

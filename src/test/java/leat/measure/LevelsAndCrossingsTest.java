@@ -29,12 +29,12 @@ class LevelsAndCrossingsTest {
                                 .secondOrder(zeta, 3)
                                 .lasting(30));
 
-        Measured rise = climb.crossings().durationSeconds();
-        Measured over = climb.aberrations().overshootPercent();
-        assertThat(rise.get()).isCloseTo(riseWn / 3, within(rise.uncertainty95()));
-        assertThat(rise.uncertainty95()).isLessThan(0.01);
-        assertThat(over.get()).isCloseTo(overshoot, within(over.uncertainty95()));
-        assertThat(over.uncertainty95()).isLessThan(0.8);
+        Figure rise = climb.crossings().durationSeconds();
+        Figure over = climb.aberrations().overshootPercent();
+        assertThat(rise.get()).isCloseTo(riseWn / 3, within(rise.doubt()));
+        assertThat(rise.doubt()).isLessThan(0.01);
+        assertThat(over.get()).isCloseTo(overshoot, within(over.doubt()));
+        assertThat(over.doubt()).isLessThan(0.8);
     }
 
     @ParameterizedTest
@@ -44,10 +44,10 @@ class LevelsAndCrossingsTest {
                 MeasuredClimb.of(
                         new AnalyticClimb(5).noisy(0).rounded(0).sampled(hertz).firstOrder(0.8));
 
-        Measured settling = climb.settling(1);
+        Figure settling = climb.settling(1);
 
-        assertThat(settling.get()).isCloseTo(2.575101, within(settling.uncertainty95()));
-        assertThat(settling.uncertainty95()).isLessThan(0.05);
+        assertThat(settling.get()).isCloseTo(2.575101, within(settling.doubt()));
+        assertThat(settling.doubt()).isLessThan(0.05);
     }
 
     @Test
@@ -134,12 +134,12 @@ class LevelsAndCrossingsTest {
     void of_a_few_readings_the_level_is_their_median_and_a_drift_among_them_is_doubt() {
         Noise noise = new Noise(0.1, 0, 0.2, 8);
 
-        Measured still = Level.ofShort(new double[] {99.9, 100, 100, 100.1}, noise);
-        Measured moving = Level.ofShort(new double[] {96, 98, 102, 104}, noise);
+        Figure still = Level.ofShort(new double[] {99.9, 100, 100, 100.1}, noise);
+        Figure moving = Level.ofShort(new double[] {96, 98, 102, 104}, noise);
 
         assertThat(still.get()).isEqualTo(moving.get()).isEqualTo(100);
-        assertThat(still.uncertainty95()).isLessThan(0.2);
-        assertThat(moving.uncertainty95()).isGreaterThan(5);
+        assertThat(still.doubt()).isLessThan(0.2);
+        assertThat(moving.doubt()).isGreaterThan(5);
     }
 
     @Test
@@ -152,9 +152,9 @@ class LevelsAndCrossingsTest {
                                 .strokes(1, 3, 8, 0)
                                 .lasting(16));
 
-        Measured before = climb.levels().unloaded();
+        Figure before = climb.levels().unloaded();
         assertThat(before.get()).isLessThan(99.5);
-        assertThat(before.uncertainty95()).isGreaterThan(100 - before.get());
+        assertThat(before.doubt()).isGreaterThan(100 - before.get());
     }
 
     @Test
@@ -162,10 +162,9 @@ class LevelsAndCrossingsTest {
         MeasuredClimb quiet = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.1));
         MeasuredClimb loud = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.8));
 
-        assertThat(loud.levels().base().uncertainty95())
-                .isGreaterThan(3 * quiet.levels().base().uncertainty95());
-        assertThat(loud.crossings().durationSeconds().uncertainty95())
-                .isGreaterThan(3 * quiet.crossings().durationSeconds().uncertainty95());
+        assertThat(loud.levels().base().doubt()).isGreaterThan(3 * quiet.levels().base().doubt());
+        assertThat(loud.crossings().durationSeconds().doubt())
+                .isGreaterThan(3 * quiet.crossings().durationSeconds().doubt());
     }
 
     @Test
@@ -173,10 +172,9 @@ class LevelsAndCrossingsTest {
         MeasuredClimb few = MeasuredClimb.of(new AnalyticClimb(4).sampled(10));
         MeasuredClimb many = MeasuredClimb.of(new AnalyticClimb(4).sampled(100));
 
-        assertThat(many.levels().base().uncertainty95())
-                .isLessThan(few.levels().base().uncertainty95() / 2);
-        assertThat(many.crossings().durationSeconds().uncertainty95())
-                .isLessThan(few.crossings().durationSeconds().uncertainty95() / 2);
+        assertThat(many.levels().base().doubt()).isLessThan(few.levels().base().doubt() / 2);
+        assertThat(many.crossings().durationSeconds().doubt())
+                .isLessThan(few.crossings().durationSeconds().doubt() / 2);
     }
 
     @ParameterizedTest

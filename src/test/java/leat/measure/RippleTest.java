@@ -22,9 +22,9 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.steady(), climb.noise());
 
-        Measured frequency = ripple.frequencyHz();
-        assertThat(frequency.get()).isCloseTo(hertz, within(2 * frequency.uncertainty95()));
-        assertThat(frequency.uncertainty95()).isLessThan(0.02);
+        Figure frequency = ripple.frequencyHz();
+        assertThat(frequency.get()).isCloseTo(hertz, within(2 * frequency.doubt()));
+        assertThat(frequency.doubt()).isLessThan(0.02);
     }
 
     @ParameterizedTest

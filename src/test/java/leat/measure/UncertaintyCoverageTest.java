@@ -251,18 +251,18 @@ class UncertaintyCoverageTest {
     }
 
     private static Coverage firstOrder(
-            Function<MeasuredClimb, Measured> measured, Function<AnalyticClimb, Double> truth) {
+            Function<MeasuredClimb, Figure> measured, Function<AnalyticClimb, Double> truth) {
         return coverage("first order", AnalyticClimb::drawn, measured, truth);
     }
 
     private static Coverage secondOrder(
-            Function<MeasuredClimb, Measured> measured, Function<AnalyticClimb, Double> truth) {
+            Function<MeasuredClimb, Figure> measured, Function<AnalyticClimb, Double> truth) {
         return coverage("second order", AnalyticClimb::drawnRinging, measured, truth);
     }
 
     private static Coverage stroking(
             double dropPsi,
-            Function<MeasuredClimb, Measured> measured,
+            Function<MeasuredClimb, Figure> measured,
             Function<AnalyticClimb, Double> truth) {
         return coverage(
                 "strokes, drop " + dropPsi,
@@ -274,7 +274,7 @@ class UncertaintyCoverageTest {
     private static Coverage coverage(
             String what,
             java.util.function.LongFunction<AnalyticClimb> draw,
-            Function<MeasuredClimb, Measured> measured,
+            Function<MeasuredClimb, Figure> measured,
             Function<AnalyticClimb, Double> truth) {
         return Coverage.of(
                 what,

@@ -19,6 +19,7 @@ import leat.alarm.Refusal;
 import leat.diagnose.Advice;
 import leat.phase.PhaseReason;
 import leat.rule.Grade;
+import leat.rule.Limit;
 import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Quality;
@@ -118,6 +119,9 @@ class PhrasesTest {
                                 .map(s -> "alarm-state." + s.key())
                                 .toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
+                .containsAll(Arrays.stream(Limit.values()).map(l -> "meaning." + l.key()).toList())
+                .containsAll(
+                        Arrays.stream(Limit.Origin.values()).map(o -> "origin." + o.key()).toList())
                 .containsAll(
                         Arrays.stream(Quality.values()).map(q -> "quality." + q.key()).toList())
                 .containsAll(
