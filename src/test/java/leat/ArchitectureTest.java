@@ -47,7 +47,7 @@ class ArchitectureTest {
             config    <- signal rule words tls
             mqtt      <- signal tls work config
             acquire   <- signal work config mqtt
-            json      <- measure
+            json      <- measure words
             store     <- signal measure rule alarm watch json
             deliver   <- wire signal measure rule alarm words tls work config mqtt store
             instruct  <- signal work config mqtt store

@@ -38,7 +38,7 @@ record Aberrations(Figure overshootPercent, Figure undershootPercent) {
             return new Aberrations(none, none);
         }
         if (climb.durationSeconds().get() < LEAST_INTERVALS * noise.intervalSeconds()) {
-            Figure none = Figure.absent("sampled too slowly for the crest of so fast a rise");
+            Figure none = Figure.absent(Absence.TOO_SLOW_FOR_CREST);
             return new Aberrations(none, none);
         }
         double duration = climb.durationSeconds().get();
@@ -52,7 +52,7 @@ record Aberrations(Figure overshootPercent, Figure undershootPercent) {
         Figure trough =
                 isOver(peak, top)
                         ? Extreme.crest(later, noise, window, CREST_SHARE * duration, -1).highest()
-                        : Figure.absent("the climb did not go above its top");
+                        : Figure.absent(Absence.NO_OVERSHOOT);
         return new Aberrations(
                 percent(peak.highest(), top, amplitude, 1), percent(trough, top, amplitude, -1));
     }

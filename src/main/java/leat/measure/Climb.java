@@ -15,7 +15,6 @@ final class Climb {
     private static final double DIP_MEAN_SECONDS = 0.3;
     private static final double SETTLED_FOR_SECONDS = 0.5;
 
-    private static final String TOO_FEW = "too few readings";
 
     private final Stretch curve;
     private final Stretch supply;
@@ -77,11 +76,11 @@ final class Climb {
         figures.put(Measurand.UNLOADED, levels.unloaded());
         figures.put(Measurand.DROP, levels.dropPsi());
         putStrokes(levels);
-        List<String> remarks =
+        List<ClimbRemark> remarks =
                 base.isPresent() && top.isPresent()
                         ? rise(base, top, levels)
                         : absent(base.isPresent() ? top : base);
-        return new Startup(startedAtMicros, atMicros, whole(TOO_FEW), remarks, true);
+        return new Startup(startedAtMicros, atMicros, whole(Absence.TOO_FEW_READINGS), remarks, true);
     }
 
     /**
@@ -89,30 +88,30 @@ final class Climb {
      *
      * @param because why there is no top
      */
-    Startup notRisen(long startedAtMicros, long atMicros, String because) {
+    Startup notRisen(long startedAtMicros, long atMicros, Absence because) {
         figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, end, zero).base());
         putInlet(end >= ClimbLevels.TOP_SECONDS ? inletAtEnd() : Figure.absent(because));
         figures.put(Measurand.DEAD, dead());
         return new Startup(
-                startedAtMicros, atMicros, whole(because), List.of(ClimbFits.none(because)), false);
+                startedAtMicros, atMicros, whole(because), List.of(ClimbRemark.noCurve(because)), false);
     }
 
     /** Every measurand; those that nothing was said of are absent. */
-    private Map<Measurand, Figure> whole(String because) {
+    private Map<Measurand, Figure> whole(Absence because) {
         for (Measurand measurand : Measurand.values()) {
             figures.putIfAbsent(measurand, Figure.absent(because));
         }
         return figures;
     }
 
-    private List<String> absent(Figure level) {
+    private List<ClimbRemark> absent(Figure level) {
         whole(level.absentBecause());
-        return List.of(ClimbFits.none(level.absentBecause()));
+        return List.of(ClimbRemark.noCurve(level.absentBecause()));
     }
 
     private Figure inletAtEnd() {
         return ClimbLevels.median(
-                supply, end - ClimbLevels.TOP_SECONDS, end, supplyNoise, ClimbLevels.NO_TOP);
+                supply, end - ClimbLevels.TOP_SECONDS, end, supplyNoise, Absence.NO_READING_AT_TOP);
     }
 
     private void putInlet(Figure running) {
@@ -122,7 +121,7 @@ final class Climb {
                         zero - ClimbLevels.BASE_SECONDS,
                         zero - ClimbLevels.JUST_BEFORE,
                         supplyNoise,
-                        ClimbLevels.NOTHING_BEFORE);
+                        Absence.NOTHING_BEFORE_START);
         figures.put(Measurand.INLET_REST, rest);
         figures.put(Measurand.INLET_RUNNING, running);
         figures.put(Measurand.INLET_SAG, rest.less(running));
@@ -135,20 +134,20 @@ final class Climb {
             return Figure.absent((top.isPresent() ? running : top).absentBecause());
         }
         if (running.get() < settings.minInletPsi()) {
-            return Figure.absent("the inlet pressure is too low to divide by");
+            return Figure.absent(Absence.INLET_TOO_LOW);
         }
         return top.over(running);
     }
 
     private Figure dead() {
         if (!commanded) {
-            return Figure.absent("no run signal is wired");
+            return Figure.absent(Absence.NO_RUN_SIGNAL);
         }
         if (foot.departed() < 0) {
-            return Figure.absent("the pressure did not leave its base");
+            return Figure.absent(Absence.DID_NOT_LEAVE_BASE);
         }
         return foot.movedSecond() < 0
-                ? Figure.absent("the pressure moved before the run signal")
+                ? Figure.absent(Absence.MOVED_BEFORE_SIGNAL)
                 : Figure.of(foot.movedSecond(), foot.doubtSeconds());
     }
 
@@ -169,7 +168,7 @@ final class Climb {
      *
      * @return what a person should know of how it was measured
      */
-    private List<String> rise(Figure base, Figure top, StateLevels levels) {
+    private List<ClimbRemark> rise(Figure base, Figure top, StateLevels levels) {
         int from = Math.max(0, foot.departed());
         Crossings climb = Crossings.of(curve, from, base, top, noise);
         Figure last = levels.unloaded().isPresent() ? levels.unloaded() : top;
@@ -212,12 +211,12 @@ final class Climb {
             return Figure.absent(running.absentBecause());
         }
         if (running.get() < settings.minInletPsi()) {
-            return Figure.absent("the inlet pressure is too low to double");
+            return Figure.absent(Absence.INLET_TOO_LOW_TO_DOUBLE);
         }
         int from = Math.max(0, foot.departed());
         Figure twice = Figure.of(2 * running.get(), 2 * running.doubt());
         if (curve.firstAtOrAbove(twice.get(), Math.max(1, from)) < 1) {
-            return Figure.absent("twice the inlet pressure was not reached");
+            return Figure.absent(Absence.NOT_DOUBLED);
         }
         return sinceStart(FixedThreshold.instant(curve, from, climb, twice, noise));
     }

@@ -24,8 +24,6 @@ record ClimbLevels(
     private static final double AROUND_LOWEST_SECONDS = 0.1;
 
     static final double JUST_BEFORE = 1e-6;
-    static final String NOTHING_BEFORE = "no reading before the start";
-    static final String NO_TOP = "no reading at the top";
 
     /**
      * @param lastSecond of the record whose states are sought: the end, or the start where no level
@@ -40,8 +38,8 @@ record ClimbLevels(
     /** Of a pressure that moved before the start, its lowest point or the last moment. */
     Figure base() {
         double before = zero - JUST_BEFORE;
-        Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, NOTHING_BEFORE);
-        Figure late = curve.median(zero - LAST_SECONDS, before, NOTHING_BEFORE);
+        Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, Absence.NOTHING_BEFORE_START);
+        Figure late = curve.median(zero - LAST_SECONDS, before, Absence.NOTHING_BEFORE_START);
         double fallen = early.isPresent() && late.isPresent() ? early.get() - late.get() : 0;
         if (fallen > MOVING_PSI) {
             double around = curve.second(foot.lowest());
@@ -54,12 +52,12 @@ record ClimbLevels(
         boolean isBefore = early.isPresent() || late.isPresent();
         return low.isPresent() && isBefore
                 ? low
-                : median(curve, zero - BASE_SECONDS, before, noise, NOTHING_BEFORE);
+                : median(curve, zero - BASE_SECONDS, before, noise, Absence.NOTHING_BEFORE_START);
     }
 
     /** A base that moved is not known better than by what makes it a moving one. */
     private Figure moving(double fromSecond, double toSecond) {
-        Figure level = median(curve, fromSecond, toSecond, noise, NOTHING_BEFORE);
+        Figure level = median(curve, fromSecond, toSecond, noise, Absence.NOTHING_BEFORE_START);
         return level.isPresent()
                 ? Figure.of(level.get(), Math.max(MOVING_PSI, level.doubt()))
                 : level;
@@ -68,12 +66,12 @@ record ClimbLevels(
     /** Under strokes where they have begun. */
     Figure top() {
         Figure loaded = states.loaded();
-        return loaded.isPresent() ? loaded : median(curve, end - TOP_SECONDS, end, noise, NO_TOP);
+        return loaded.isPresent() ? loaded : median(curve, end - TOP_SECONDS, end, noise, Absence.NO_READING_AT_TOP);
     }
 
     /** Median of the pressures from second to second with its doubt. */
     static Figure median(
-            Stretch curve, double fromSecond, double toSecond, Noise noise, String absentBecause) {
+            Stretch curve, double fromSecond, double toSecond, Noise noise, Absence absentBecause) {
         double[] psi = curve.part(fromSecond, toSecond).pressures();
         return psi.length == 0 ? Figure.absent(absentBecause) : Level.ofShort(psi, noise);
     }

@@ -1,5 +1,7 @@
 package leat.measure;
 
+import java.util.Optional;
+
 /**
  * The reference-level instants of a climb by IEEE Std 181, 10, 50 and 90 % of the amplitude, by
  * straight lines between samples, and the transition duration from 10 to 90 %. Immutable.
@@ -45,16 +47,16 @@ record Crossings(
         }
         double amplitude = top.get() - base.get();
         if (!(amplitude >= LEAST_AMPLITUDE_PSI)) {
-            return absent("the pressure changed by less than 10 psi");
+            return absent(Absence.CHANGED_TOO_LITTLE);
         }
         Climbing rough = new Climbing(curve, from, base, top, noise);
-        if (!rough.lacks.isEmpty()) {
-            return absent(rough.lacks);
+        if (rough.lacks.isPresent()) {
+            return absent(rough.lacks.get());
         }
         return rough.refined();
     }
 
-    private static Crossings absent(String because) {
+    private static Crossings absent(Absence because) {
         Figure none = Figure.absent(because);
         return new Crossings(none, none, none, none, false, 0);
     }
@@ -65,7 +67,7 @@ record Crossings(
         private final Figure base;
         private final Figure top;
         private final Noise noise;
-        private final String lacks;
+        private final Optional<Absence> lacks;
         private Crossing at10 = new Crossing(0, 0, 0, 0, 0);
         private Crossing at50 = at10;
         private Crossing at90 = at10;
@@ -78,7 +80,7 @@ record Crossings(
             int above90 = curve.firstAtOrAbove(psi(0.9), from);
             int below10 = curve.lastBelow(psi(0.1), above90);
             if (above90 < 1 || below10 < 0) {
-                lacks = "the climb is not wholly on record";
+                lacks = Optional.of(Absence.NOT_WHOLLY_ON_RECORD);
                 return;
             }
             int below50 = curve.lastBelow(psi(0.5), above90);
@@ -87,7 +89,7 @@ record Crossings(
             at90 = Crossing.at(curve, above90, psi(0.9), noise, 0, 0);
             double gap = curve.longestGap(below10, above90);
             double most = Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * noise.intervalSeconds());
-            lacks = gap > most ? "readings are missing inside the rise" : "";
+            lacks = gap > most ? Optional.of(Absence.GAP_IN_RISE) : Optional.empty();
         }
 
         private double seconds() {
@@ -124,13 +126,13 @@ record Crossings(
             return Figure.bounded(
                     crossing.second(),
                     Math.hypot(Figure.NORMAL_95 * sd, errorShare * seconds()),
-                    Crossing.NO_SLOPE);
+                    Absence.STANDS_STILL);
         }
 
         /** One error of a level moves both ends; the noise at them is independent. */
         private Figure duration(double intervals, double errorShare) {
             if (intervals < LEAST_INTERVALS) {
-                return Figure.absent("sampled too slowly for so fast a rise");
+                return Figure.absent(Absence.TOO_SLOW_FOR_RISE);
             }
             double byBase = (0.1 / at90.slope() - 0.9 / at10.slope()) * base.sd();
             double byTop = (0.9 / at90.slope() - 0.1 / at10.slope()) * top.sd();
@@ -140,7 +142,7 @@ record Crossings(
             return Figure.bounded(
                     seconds(),
                     Math.hypot(Figure.NORMAL_95 * sd, errorShare * seconds()),
-                    Crossing.NO_SLOPE);
+                    Absence.STANDS_STILL);
         }
     }
 }

@@ -66,7 +66,7 @@ record Extreme(Figure highest, double second) {
                         ? 0
                         : curve.indexAfter(curve.second(curve.size() - 1) - half + slack);
         if (from >= end) {
-            return new Extreme(Figure.absent("too few readings for a mean"), 0);
+            return new Extreme(Figure.absent(Absence.TOO_FEW_FOR_MEAN), 0);
         }
         Stretch means = curve.cleaned(noise).smoothed(half);
         int best = from;

@@ -20,7 +20,7 @@ final class FixedThreshold {
             return Figure.absent(climb.t10().absentBecause());
         }
         if (base.get() >= psi) {
-            return Figure.absent("the climb began above the pressure");
+            return Figure.absent(Absence.BEGAN_ABOVE);
         }
         Figure instant = instant(curve, from, climb, Figure.of(psi, 0), noise);
         return instant.isPresent()
@@ -40,7 +40,7 @@ final class FixedThreshold {
         double psi = pressure.get();
         int index = curve.firstAtOrAbove(psi, Math.max(1, from));
         if (index < 1) {
-            return Figure.absent("the pressure was not reached");
+            return Figure.absent(Absence.NOT_REACHED);
         }
         if (!climb.durationSeconds().isPresent()) {
             return Figure.absent(climb.durationSeconds().absentBecause());
@@ -57,6 +57,6 @@ final class FixedThreshold {
         return Figure.bounded(
                 crossing.second(),
                 Math.hypot(Figure.NORMAL_95 * sd, error.at50() * duration),
-                Crossing.NO_SLOPE);
+                Absence.STANDS_STILL);
     }
 }

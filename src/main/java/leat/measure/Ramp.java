@@ -40,7 +40,7 @@ record Ramp(Figure psiPerSecond, Shape shape) {
         double half = fromInlet.durationSeconds().get() / 2;
         Stretch part = curve.part(first, first + 2 * half);
         if (part.size() < Parabola.LEAST_READINGS) {
-            return absent("sampled too slowly for so fast a rise");
+            return absent(Absence.TOO_SLOW_FOR_RISE);
         }
         double[] c = Parabola.coefficients(part, 0, part.size(), first + half, half);
         double phase = noise.intervalSeconds() / Math.sqrt(12);
@@ -50,7 +50,7 @@ record Ramp(Figure psiPerSecond, Shape shape) {
         return new Ramp(rate(part, byMiddle, noise), shape(c[1], 2 * c[2]));
     }
 
-    private static Ramp absent(String because) {
+    private static Ramp absent(Absence because) {
         return new Ramp(Figure.absent(because), Shape.UNKNOWN);
     }
 

@@ -25,26 +25,26 @@ record Ripple(Figure sdPsi, Figure frequencyHz) {
     static Ripple of(Stretch steady, Noise noise) {
         if (steady.size() < LEAST_SAMPLES
                 || steady.spanSeconds() * Repeat.FASTEST_HZ < Repeat.LEAST_PERIODS) {
-            return absent("too short for three strokes");
+            return absent(Absence.TOO_SHORT_FOR_STROKES);
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE > 1) {
-            return absent("sampled too slowly for strokes");
+            return absent(Absence.TOO_SLOW_FOR_STROKES);
         }
         Stretch clean = steady.cleaned(noise);
         double rough = Repeat.hertz(clean);
         if (rough == 0) {
-            return absent("no strokes above the noise");
+            return absent(Absence.NO_STROKES);
         }
         Waveform line = Waveform.none(clean);
         Waveform wave = fastest(clean, rough, line);
         if (!(wave.explainedRatio(line) > LEAST_RATIO)) {
-            return absent("no strokes above the noise");
+            return absent(Absence.NO_STROKES);
         }
         if (steady.spanSeconds() * wave.hertz() < Repeat.LEAST_PERIODS) {
-            return absent("too short for three strokes");
+            return absent(Absence.TOO_SHORT_FOR_STROKES);
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE * wave.hertz() > 1) {
-            return absent("sampled too slowly for strokes");
+            return absent(Absence.TOO_SLOW_FOR_STROKES);
         }
         Figure frequency = Figure.of(wave.hertz(), Figure.NORMAL_95 * wave.hertzSd());
         double rounding = noise.stepPsi() / Math.sqrt(12);
@@ -71,7 +71,7 @@ record Ripple(Figure sdPsi, Figure frequencyHz) {
         return frequencyHz.isPresent();
     }
 
-    private static Ripple absent(String because) {
+    private static Ripple absent(Absence because) {
         return new Ripple(Figure.absent(because), Figure.absent(because));
     }
 }

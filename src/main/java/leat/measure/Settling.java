@@ -1,5 +1,7 @@
 package leat.measure;
 
+import java.util.Optional;
+
 /**
  * How long a climb takes to stay at its level, by IEEE Std 181: from the 50 % instant, not from the
  * start, until the pressure stays within 2 % of the amplitude of the top.
@@ -44,8 +46,9 @@ final class Settling {
             return climb.t50();
         }
         Band band = new Band(curve, climb, base, top, noise, untilSecond);
-        if (!band.lacks().isEmpty()) {
-            return Figure.absent(band.lacks());
+        Optional<Absence> lacks = band.lacks();
+        if (lacks.isPresent()) {
+            return Figure.absent(lacks.get());
         }
         return band.entry(climb, requiredSeconds);
     }
@@ -92,14 +95,14 @@ final class Settling {
             return -1;
         }
 
-        String lacks() {
+        Optional<Absence> lacks() {
             if (BAND_SDS * sd > psi) {
-                return "noise is wider than the band to settle in";
+                return Optional.of(Absence.NOISE_WIDER_THAN_BAND);
             }
             if (last < 0 || last + 1 >= rough.size()) {
-                return "did not settle on record";
+                return Optional.of(Absence.DID_NOT_SETTLE);
             }
-            return swingNearEdge() ? "a swing ends at the edge of the band" : "";
+            return swingNearEdge() ? Optional.of(Absence.SWING_AT_EDGE) : Optional.empty();
         }
 
         /** Whether the crest of the last swing outside, or of a later one, is within the doubt. */
@@ -138,12 +141,12 @@ final class Settling {
                 window = best;
             }
             if (end - at < requiredSeconds) {
-                return Figure.absent("did not stay at its level for long enough on record");
+                return Figure.absent(Absence.LEVEL_TOO_SHORT);
             }
             double doubt =
                     Figure.NORMAL_95 * Math.hypot(noise.ofMeanOnClimb(line.count()), top.sd());
             if (doubt >= psi) {
-                return Figure.absent("the level is known no better than the band is wide");
+                return Figure.absent(Absence.LEVEL_UNSURE);
             }
             double sampling = noise.intervalSeconds() * noise.intervalSeconds() / duration;
             double bent = Figure.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
@@ -151,7 +154,7 @@ final class Settling {
             return Figure.bounded(
                     at - climb.t50().get(),
                     Math.hypot(own, climb.t50().doubt()),
-                    Crossing.NO_SLOPE);
+                    Absence.STANDS_STILL);
         }
 
         /**

@@ -56,7 +56,6 @@ record StateLevels(
     /** Sampled more slowly than this, strokes of about 1 Hz may hide in what looks like noise. */
     private static final double SLOW_SECONDS = 0.125;
 
-    private static final String NO_STROKES = "no strokes are seen";
 
     /**
      * Finds the levels.
@@ -66,7 +65,7 @@ record StateLevels(
      */
     static StateLevels of(Stretch curve, Noise noise) {
         if (curve.size() < 2) {
-            Figure none = Figure.absent("no readings");
+            Figure none = Figure.absent(Absence.NO_READINGS);
             return new StateLevels(none, none, none, none, 0, Ripple.of(curve, noise));
         }
         Search search = new Search(curve, noise);
@@ -146,7 +145,7 @@ record StateLevels(
 
         Figure unloaded() {
             if (!ripple.isPresent()) {
-                return Figure.absent(NO_STROKES);
+                return Figure.absent(Absence.NO_STROKES_SEEN);
             }
             return crest.map(Extreme::highest)
                     .orElseGet(() -> level(curve.part(risenSecond, strokesFrom), false));
@@ -154,7 +153,7 @@ record StateLevels(
 
         Figure loaded() {
             if (end - risenSecond < LOADED_SECONDS) {
-                return Figure.absent("too short after the climb");
+                return Figure.absent(Absence.TOO_SHORT_AFTER_CLIMB);
             }
             double seconds = LOADED_SECONDS;
             if (ripple.isPresent()) {
@@ -204,7 +203,7 @@ record StateLevels(
         Figure drop() {
             Figure loaded = loaded();
             if (!ripple.isPresent()) {
-                return Figure.absent(NO_STROKES);
+                return Figure.absent(Absence.NO_STROKES_SEEN);
             }
             if (!loaded.isPresent()) {
                 return loaded;
@@ -214,7 +213,7 @@ record StateLevels(
                     Extreme.highest(curve.part(risenSecond, until), noise, DROP_MEAN_SECONDS)
                             .highest();
             if (!highest.isPresent()) {
-                return Figure.absent("the strokes began before the climb was over");
+                return Figure.absent(Absence.STROKES_IN_CLIMB);
             }
             return highest.less(loaded);
         }
@@ -222,7 +221,7 @@ record StateLevels(
         /** The level of the readings at the most frequent pressure. */
         private Figure level(Stretch state, boolean backwards) {
             if (state.size() == 0) {
-                return Figure.absent("no reading in the state");
+                return Figure.absent(Absence.NO_READING_IN_STATE);
             }
             int[] near = atMode(state);
             double[] psi = new double[near.length];

@@ -19,13 +19,13 @@ final class Wander {
     /** Standard deviation of the mean over 1.5 s, psi, with what noise leaves in it taken off. */
     static Figure of(Stretch steady, Noise noise) {
         if (steady.spanSeconds() < LEAST_SECONDS) {
-            return Figure.absent("too short for the wander");
+            return Figure.absent(Absence.TOO_SHORT_FOR_WANDER);
         }
         double[] slow = means(steady);
         int from = steady.indexFrom(steady.second(0) + HALF_SECONDS);
         int end = steady.indexAfter(steady.second(steady.size() - 1) - HALF_SECONDS);
         if (from >= end) {
-            return Figure.absent("readings are missing for the wander");
+            return Figure.absent(Absence.GAP_IN_WANDER);
         }
         double sum = 0;
         double squares = 0;
@@ -53,13 +53,13 @@ final class Wander {
         double inner = last - steady.second(0) - HALF_SECONDS;
         double strokes = Math.floor(inner / strokeSeconds + 1e-6);
         if (strokes < 1) {
-            return Figure.absent("too short for the mean of 1.5 s and a stroke");
+            return Figure.absent(Absence.TOO_SHORT_FOR_MEAN);
         }
         double[] slow = means(steady);
         int end = steady.indexAfter(last);
         double readings = strokes * strokeSeconds / steady.interval();
         if (readings > end) {
-            return Figure.absent("readings are missing among the strokes");
+            return Figure.absent(Absence.GAP_AMONG_STROKES);
         }
         int from = Math.max(0, end - (int) Math.ceil(readings));
         double squares = 0;

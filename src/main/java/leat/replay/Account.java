@@ -143,7 +143,7 @@ public record Account(
                 .toString()
                 .lines()
                 .forEach(lines::add);
-        judged.startup().remarks().forEach(remark -> wrap(remark, lines));
+        judged.startup().remarks().forEach(remark -> wrap(shown.findings().climb(remark), lines));
         return lines;
     }
 

@@ -36,7 +36,7 @@ public final class Episodes {
                     startup.startedAtMicros(),
                     startup.measuredAtMicros(),
                     startup.figures(),
-                    startup.remarks(),
+                    startup.remarks().stream().map(Json.IN_PSI::climb).toList(),
                     startup.risen(),
                     verdict.outcome(),
                     Json.IN_PSI.note(verdict));

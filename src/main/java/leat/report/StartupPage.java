@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import leat.alarm.AlarmChange;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -153,8 +154,8 @@ public final class StartupPage {
             page.append("<td>").append(escape(line.wanted())).append("</td></tr>\n");
         }
         page.append("</table></div>\n");
-        for (String remark : view.startup().remarks()) {
-            page.append("<p class=\"soft\">").append(escape(remark)).append("</p>\n");
+        for (ClimbRemark remark : view.startup().remarks()) {
+            page.append("<p class=\"soft\">").append(escape(Json.IN_PSI.climb(remark))).append("</p>\n");
         }
     }
 
@@ -164,7 +165,7 @@ public final class StartupPage {
                 escape(
                         figure.isPresent()
                                 ? shown.figure(measurand.unit(), figure)
-                                : figure.absentBecause()));
+                                : Json.IN_PSI.absence(figure.absentBecause())));
         page.append("</td>");
     }
 

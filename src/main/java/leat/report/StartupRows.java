@@ -106,7 +106,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
         String measured =
                 line.figure().isPresent()
                         ? glyphs.shown(shown.figure(line.measurand().unit(), line.figure()))
-                        : "- (" + line.figure().absentBecause() + ")";
+                        : "- (" + Json.IN_PSI.absence(line.figure().absentBecause()) + ")";
         if (baseline.isPresent()) {
             table.row(line.title(), measured, glyphs.shown(line.usual()), line.wanted());
         } else {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -43,7 +44,7 @@ final class BaselineJudge {
      */
     void outOfDate(long atMicros, Remark.Kind because, Findings findings) {
         forget();
-        Figure unseen = Figure.absent("not looked at");
+        Figure unseen = Figure.absent(Absence.NOT_LOOKED_AT);
         clear(atMicros, unseen, unseen, because, findings);
     }
 

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.phase.PhaseReason;
@@ -21,8 +22,8 @@ import leat.signal.Quality;
  * @param kind what it says
  * @param numbers the numbers in it, in psi, seconds, plain ratios or counts, as the kind orders
  *     them; all finite
- * @param about the key of a {@link Measurand}, {@link Quality} or {@link PhaseReason}, why there is
- *     no figure, or what a link reported, made harmless; else empty
+ * @param about the key of a {@link Measurand}, {@link Quality} or {@link PhaseReason} or {@link
+ *     Absence}, or what a link reported, made harmless; else empty
  */
 public record Remark(Kind kind, List<Double> numbers, String about) {
 
@@ -134,7 +135,7 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
 
     /** A start has no rise time. */
     static Remark noRiseTime(Figure rise) {
-        return new Remark(Kind.NO_RISE_TIME, List.of(), rise.absentBecause());
+        return new Remark(Kind.NO_RISE_TIME, List.of(), rise.absentBecause().key());
     }
 
     /** What somebody else reported; nothing when they said nothing. */

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import leat.diagnose.Advice;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
 import leat.phase.PhaseReason;
 import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
@@ -114,6 +116,17 @@ public final class FindingWords {
     /** What showed that the line went from one phase to another. */
     public String reason(PhaseReason reason) {
         return phrases.say("phase-reason." + reason.key());
+    }
+
+    /** Why there is no figure. */
+    public String absence(Absence absence) {
+        return phrases.say("absence." + absence.key());
+    }
+
+    /** What a person should know of how a start was measured; a whole sentence. */
+    public String climb(ClimbRemark remark) {
+        return phrases.say(
+                "climb." + remark.kind().key(), remark.because().map(this::absence).orElse(""));
     }
 
     /** What to look at, the likeliest and cheapest check first. */

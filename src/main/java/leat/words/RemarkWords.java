@@ -40,7 +40,7 @@ final class RemarkWords {
             case NO_BOOST -> phrases.say(key, numbers.number(n.get(0), 2));
             case UNUSUAL -> unusual(key, remark);
             case CUT_SHORT -> phrases.say(key, phrases.say("phase-reason." + remark.about()));
-            case NO_RISE_TIME -> phrases.say(key, absence(remark.about()));
+            case NO_RISE_TIME -> phrases.say(key, phrases.say("absence." + remark.about()));
             case FAST_ENOUGH, NOT_RISEN -> phrases.say(key, numbers.seconds(n.get(0), 1));
             case OWN_RISE ->
                     phrases.say(
@@ -90,10 +90,6 @@ final class RemarkWords {
 
     private String measurand(Remark remark) {
         return phrases.say("measurand." + remark.about());
-    }
-
-    private String absence(String why) {
-        return phrases.has("absence." + why) ? phrases.say("absence." + why) : why;
     }
 
     private String figure(Remark remark, double value) {

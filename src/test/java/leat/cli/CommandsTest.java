@@ -17,6 +17,8 @@ import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.alarm.ServiceChange;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -83,7 +85,7 @@ class CommandsTest {
                         Map.entry(Measurand.TOP, Figure.of(72.4)),
                         Map.entry(Measurand.INLET_REST, Figure.of(42)),
                         Map.entry(Measurand.INLET_RUNNING, Figure.of(40)),
-                        Map.entry(Measurand.DEAD, Figure.absent("no run signal is wired")),
+                        Map.entry(Measurand.DEAD, Figure.absent(Absence.NO_RUN_SIGNAL)),
                         Map.entry(Measurand.RISE, Figure.of(1.25)),
                         Map.entry(Measurand.RISE_FROM_INLET, Figure.of(0.8)),
                         Map.entry(Measurand.START_TO_90, Figure.of(1.4)),
@@ -91,8 +93,8 @@ class CommandsTest {
                         Map.entry(Measurand.RATIO, Figure.of(1.81)),
                         Map.entry(
                                 Measurand.TIME_TO_DOUBLE,
-                                Figure.absent("twice the inlet pressure was not reached"))),
-                List.of("The rise is two climbs."),
+                                Figure.absent(Absence.NOT_DOUBLED))),
+                List.of(new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty())),
                 true);
     }
 

@@ -46,7 +46,7 @@ final class Coverage {
                 ratios[n] = Math.abs(errors[n]) / uncertainties[n];
                 n++;
             } else {
-                why = one.measured().absentBecause();
+                why = one.measured().absentBecause().key();
             }
         }
         return new Coverage(

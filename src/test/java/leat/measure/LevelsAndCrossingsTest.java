@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
+import leat.measure.Absence;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
@@ -64,7 +65,7 @@ class LevelsAndCrossingsTest {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).sampled(5).firstOrder(0.1));
 
         assertThat(climb.crossings().durationSeconds().absentBecause())
-                .isEqualTo("sampled too slowly for so fast a rise");
+                .isEqualTo(Absence.TOO_SLOW_FOR_RISE);
     }
 
     @Test
@@ -74,7 +75,7 @@ class LevelsAndCrossingsTest {
                         new AnalyticClimb(1).noisy(2).sampled(10).levels(0, 50).firstOrder(0.5));
 
         assertThat(climb.settling(1).absentBecause())
-                .isEqualTo("noise is wider than the band to settle in");
+                .isEqualTo(Absence.NOISE_WIDER_THAN_BAND);
     }
 
     @Test
@@ -82,14 +83,14 @@ class LevelsAndCrossingsTest {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).firstOrder(0.5).lasting(8));
 
         assertThat(climb.settling(60).absentBecause())
-                .isEqualTo("did not stay at its level for long enough on record");
+                .isEqualTo(Absence.LEVEL_TOO_SHORT);
     }
 
     @Test
     void a_pressure_that_is_not_reached_has_no_time() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).levels(0, 70));
 
-        assertThat(climb.after10(75).absentBecause()).isEqualTo("the pressure was not reached");
+        assertThat(climb.after10(75).absentBecause()).isEqualTo(Absence.NOT_REACHED);
     }
 
     @Test
@@ -97,15 +98,15 @@ class LevelsAndCrossingsTest {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).levels(80, 40));
 
         assertThat(climb.after10(75).absentBecause())
-                .isEqualTo("the climb began above the pressure");
+                .isEqualTo(Absence.BEGAN_ABOVE);
     }
 
     @Test
     void without_strokes_there_is_no_drop() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1));
 
-        assertThat(climb.levels().dropPsi().absentBecause()).isEqualTo("no strokes are seen");
-        assertThat(climb.levels().unloaded().absentBecause()).isEqualTo("no strokes are seen");
+        assertThat(climb.levels().dropPsi().absentBecause()).isEqualTo(Absence.NO_STROKES_SEEN);
+        assertThat(climb.levels().unloaded().absentBecause()).isEqualTo(Absence.NO_STROKES_SEEN);
     }
 
     @Test
@@ -127,7 +128,7 @@ class LevelsAndCrossingsTest {
     void a_record_that_ends_soon_after_the_climb_has_no_level_of_its_last_seconds() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.3).lasting(2));
 
-        assertThat(climb.levels().loaded().absentBecause()).isEqualTo("too short after the climb");
+        assertThat(climb.levels().loaded().absentBecause()).isEqualTo(Absence.TOO_SHORT_AFTER_CLIMB);
     }
 
     @Test

@@ -3,6 +3,7 @@ package leat.measure;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import leat.measure.Absence;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -34,7 +35,7 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.steady(), climb.noise());
 
-        assertThat(ripple.frequencyHz().absentBecause()).isEqualTo("no strokes above the noise");
+        assertThat(ripple.frequencyHz().absentBecause()).isEqualTo(Absence.NO_STROKES);
     }
 
     @Test
@@ -44,7 +45,7 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.curve().part(end - 0.9, end), climb.noise());
 
-        assertThat(ripple.sdPsi().absentBecause()).isEqualTo("too short for three strokes");
+        assertThat(ripple.sdPsi().absentBecause()).isEqualTo(Absence.TOO_SHORT_FOR_STROKES);
     }
 
     @Test
@@ -55,6 +56,6 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.curve().part(end - 10, end), climb.noise());
 
-        assertThat(ripple.sdPsi().absentBecause()).isEqualTo("sampled too slowly for strokes");
+        assertThat(ripple.sdPsi().absentBecause()).isEqualTo(Absence.TOO_SLOW_FOR_STROKES);
     }
 }

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -94,11 +95,11 @@ class BaselineJudgeTest {
     @Test
     void a_start_without_the_number_neither_adds_to_a_run_nor_ends_it() {
         starts(2, Measurand.DROP, Figure.of(9));
-        starts(5, Measurand.DROP, Figure.absent("no strokes yet"));
+        starts(5, Measurand.DROP, Figure.absent(Absence.NO_STROKES_SEEN));
         List<String> before = List.copyOf(told);
         starts(1, Measurand.DROP, Figure.of(9));
 
-        starts(5, Measurand.DROP, Figure.absent("no strokes yet"));
+        starts(5, Measurand.DROP, Figure.absent(Absence.NO_STROKES_SEEN));
 
         assertThat(before).isEmpty();
         assertThat(told).hasSize(1);

@@ -16,6 +16,8 @@ import leat.alarm.AlarmState;
 import leat.alarm.Reason;
 import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -156,9 +158,16 @@ final class RandomStory {
                         micros,
                         micros + 5_000_000,
                         figures(),
-                        random.nextBoolean() ? List.of() : List.of("slow", "by a fit"),
+                        random.nextBoolean() ? List.of() : climbRemarks(),
                         random.nextBoolean()),
                 new StartupVerdict(any(StartupVerdict.Outcome.values()), remarks()));
+    }
+
+    private List<ClimbRemark> climbRemarks() {
+        return List.of(
+                new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty()),
+                new ClimbRemark(
+                        ClimbRemark.Kind.NO_CURVE, Optional.of(any(Absence.values()))));
     }
 
     private Outcome steady() {
@@ -307,7 +316,7 @@ final class RandomStory {
 
     private Figure figure() {
         return switch (random.nextInt(3)) {
-            case 0 -> Figure.absent("no " + words());
+            case 0 -> Figure.absent(any(Absence.values()));
             case 1 -> Figure.of(number());
             default -> Figure.of(number(), Math.abs(number()));
         };

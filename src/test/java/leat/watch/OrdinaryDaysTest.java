@@ -6,6 +6,7 @@ import java.util.List;
 import leat.Gear;
 import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
+import leat.measure.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.rule.StartupVerdict.Outcome;
@@ -107,7 +108,7 @@ class OrdinaryDaysTest {
                         Outcome.GOOD);
         assertThat(told.note(1))
                 .isEqualTo("not judged: cut short: the run signal went off");
-        assertThat(told.startups.get(1).riseSeconds().absentBecause()).startsWith("cut short");
+        assertThat(told.startups.get(1).riseSeconds().absentBecause()).isEqualTo(Absence.CUT_SHORT);
         assertThat(told.raised()).isEmpty();
     }
 

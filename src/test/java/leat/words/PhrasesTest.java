@@ -17,6 +17,8 @@ import leat.alarm.AlarmState;
 import leat.alarm.Reason;
 import leat.alarm.Refusal;
 import leat.diagnose.Advice;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
 import leat.phase.PhaseReason;
 import leat.rule.Grade;
 import leat.rule.Limit;
@@ -117,6 +119,12 @@ class PhrasesTest {
                 .containsAll(
                         Arrays.stream(AlarmState.values())
                                 .map(s -> "alarm-state." + s.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Absence.values()).map(a -> "absence." + a.key()).toList())
+                .containsAll(
+                        Arrays.stream(ClimbRemark.Kind.values())
+                                .map(k -> "climb." + k.key())
                                 .toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
                 .containsAll(Arrays.stream(Limit.values()).map(l -> "meaning." + l.key()).toList())

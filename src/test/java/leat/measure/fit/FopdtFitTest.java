@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.Duration;
 import java.util.Random;
 import leat.Gear;
+import leat.measure.Absence;
 import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -105,7 +106,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("the pressure rose by less than 10 psi");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.ROSE_TOO_LITTLE);
     }
 
     @Test
@@ -114,7 +115,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("the pressure rose by less than 10 psi");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.ROSE_TOO_LITTLE);
     }
 
     @Test
@@ -124,7 +125,7 @@ class FopdtFitTest {
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
         assertThat(samples.size()).isEqualTo(3);
-        assertThat(fit.absentBecause()).isEqualTo("fewer than 6 readings");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.FEWER_THAN_SIX);
     }
 
     @Test
@@ -133,7 +134,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("fewer than 6 readings");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.FEWER_THAN_SIX);
     }
 
     @Test
@@ -143,7 +144,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("sampled too slowly for so fast a rise");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.TOO_SLOW_FOR_RISE);
     }
 
     @Test
@@ -153,7 +154,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo(FopdtFit.NOT_LEVELLED);
+        assertThat(fit.absentBecause()).isEqualTo(Absence.NOT_LEVELLED);
     }
 
     @Test
@@ -163,7 +164,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("readings are missing inside the rise");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.GAP_IN_RISE);
     }
 
     @Test
