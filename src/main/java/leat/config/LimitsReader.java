@@ -126,6 +126,6 @@ final class LimitsReader {
     /** The limits themselves; the defaults when they contradict one another, which is reported. */
     static Limits limits(GivenLimits given) {
         Map<Limit, Double> values = given.values();
-        return Limits.problems(values).isEmpty() ? Limits.with(values) : Limits.DEFAULTS;
+        return Limits.areSound(values) ? Limits.with(values) : Limits.DEFAULTS;
     }
 }

@@ -136,7 +136,7 @@ public record Account(
         List<String> lines = new ArrayList<>();
         wrap(heading(judged), lines);
         if (judged.baseline().isEmpty()) {
-            lines.add(learning.map(Learning::words).orElse("no baseline"));
+            lines.add(learning.map(shown.findings()::learning).orElse("no baseline"));
         }
         new StartupRows(shown, replayed.settings().limits(), judged.baseline())
                 .table(judged.startup(), glyphs)

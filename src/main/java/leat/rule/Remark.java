@@ -2,11 +2,7 @@ package leat.rule;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
-import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import leat.measure.Absence;
 import leat.measure.Figure;
@@ -97,13 +93,7 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         public String key() {
             return key;
         }
-
-        private static Optional<Kind> byKey(String key) {
-            return Arrays.stream(values()).filter(kind -> kind.key.equals(key)).findFirst();
-        }
     }
-
-    private static final String ABOUT = " : ";
 
     public Remark {
         requireNonNull(kind, "kind");
@@ -141,42 +131,5 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
     /** What somebody else reported; nothing when they said nothing. */
     static List<Remark> reported(String words) {
         return words.isBlank() ? List.of() : List.of(new Remark(Kind.REPORTED, List.of(), words));
-    }
-
-    /** The remarks as text, one in a line, for the state and the store. */
-    public static String write(List<Remark> remarks) {
-        return remarks.stream().map(Remark::line).collect(Collectors.joining("\n"));
-    }
-
-    private String line() {
-        String head =
-                numbers.isEmpty()
-                        ? kind.key
-                        : kind.key
-                                + numbers.stream()
-                                        .map(number -> " " + number)
-                                        .collect(Collectors.joining());
-        return about.isEmpty() ? head : head + ABOUT + about;
-    }
-
-    /** The remarks that {@link #write} wrote; a line that is none stands as reported. */
-    public static List<Remark> read(String text) {
-        List<Remark> remarks = new ArrayList<>();
-        for (String line : text.isEmpty() ? List.<String>of() : text.lines().toList()) {
-            remarks.addAll(known(line).map(List::of).orElseGet(() -> reported(line)));
-        }
-        return List.copyOf(remarks);
-    }
-
-    private static Optional<Remark> known(String line) {
-        int end = line.indexOf(ABOUT);
-        String about = end < 0 ? "" : line.substring(end + ABOUT.length());
-        String[] words = (end < 0 ? line : line.substring(0, end)).split(" ", -1);
-        try {
-            List<Double> numbers = Arrays.stream(words).skip(1).map(Double::valueOf).toList();
-            return Kind.byKey(words[0]).map(kind -> new Remark(kind, numbers, about));
-        } catch (IllegalArgumentException e) {
-            return Optional.empty();
-        }
     }
 }

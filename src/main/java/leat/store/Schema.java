@@ -8,6 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import leat.signal.Channel;
 import leat.signal.Quality;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -160,11 +162,12 @@ record Schema(String fresh, List<String> steps) {
         Write word =
                 db.write(
                         "INSERT OR IGNORE INTO quality (code, word, trust, reason) VALUES (?, ?, ?, ?)");
+        Phrases english = Phrases.in(Language.ENGLISH);
         for (Quality quality : Quality.values()) {
             word.number(quality.code())
                     .word(quality)
                     .word(quality.trust())
-                    .text(quality.reason())
+                    .text(english.say("quality." + quality.key()))
                     .now();
         }
     }

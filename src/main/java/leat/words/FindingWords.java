@@ -9,11 +9,13 @@ import java.util.Optional;
 import leat.diagnose.Advice;
 import leat.measure.Absence;
 import leat.measure.ClimbRemark;
+import leat.measure.Measurand;
 import leat.phase.PhaseReason;
 import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.Grade;
+import leat.rule.Learning;
 import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
@@ -116,6 +118,19 @@ public final class FindingWords {
     /** What showed that the line went from one phase to another. */
     public String reason(PhaseReason reason) {
         return phrases.say("phase-reason." + reason.key());
+    }
+
+    /** The name of a number of a start, in a few words. */
+    public String title(Measurand measurand) {
+        return phrases.say("measurand." + measurand.key());
+    }
+
+    /** How far a baseline has been learned, and why there is none. */
+    public String learning(Learning learning) {
+        return phrases.say(
+                "learning." + learning.cause().name().toLowerCase(Locale.ROOT),
+                numbers.number(learning.good(), 0),
+                numbers.number(learning.wanted(), 0));
     }
 
     /** Why there is no figure. */

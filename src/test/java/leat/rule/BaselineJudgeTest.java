@@ -45,7 +45,7 @@ class BaselineJudgeTest {
                                 Figure in,
                                 Figure out,
                                 List<Remark> now) {
-                            told.add("cleared: " + Remark.write(now));
+                            now.forEach(remark -> told.add("cleared: " + remark.kind().key()));
                         }
                     });
     private final BaselineJudge judge = new BaselineJudge(Limits.DEFAULTS);

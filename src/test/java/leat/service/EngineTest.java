@@ -496,7 +496,8 @@ class EngineTest {
                                 leat.alarm.Transitions.after(c.from(), c.event())
                                         .equals(Optional.of(c.to())));
         assertThat(closing.get(1).to()).isEqualTo(leat.alarm.AlarmState.NORMAL);
-        assertThat(Remark.write(closing.get(1).finding().remarks())).contains("afresh");
+        assertThat(closing.get(1).finding().remarks())
+                .containsExactly(Remark.of(Remark.Kind.AFRESH_WITHOUT_PAST));
     }
 
     @Test

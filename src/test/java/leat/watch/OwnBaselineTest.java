@@ -9,7 +9,6 @@ import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.report.Json;
 import leat.rule.Baseline;
-import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Instruction;
@@ -39,7 +38,7 @@ class OwnBaselineTest {
     }
 
     private static List<String> progress(Told told) {
-        return told.learnings.stream().map(Learning::words).toList();
+        return told.learnings.stream().map(Json.IN_PSI::learning).toList();
     }
 
     @Test

@@ -19,8 +19,10 @@ import leat.alarm.Refusal;
 import leat.diagnose.Advice;
 import leat.measure.Absence;
 import leat.measure.ClimbRemark;
+import leat.measure.Measurand;
 import leat.phase.PhaseReason;
 import leat.rule.Grade;
+import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.Remark;
 import leat.rule.Rule;
@@ -125,6 +127,12 @@ class PhrasesTest {
                 .containsAll(
                         Arrays.stream(ClimbRemark.Kind.values())
                                 .map(k -> "climb." + k.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Measurand.values()).map(m -> "measurand." + m.key()).toList())
+                .containsAll(
+                        Arrays.stream(Learning.Cause.values())
+                                .map(c -> "learning." + c.name().toLowerCase())
                                 .toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
                 .containsAll(Arrays.stream(Limit.values()).map(l -> "meaning." + l.key()).toList())
