@@ -1,6 +1,8 @@
 package leat;
 
 import java.security.SecureRandom;
+import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.LongStream;
 
 /**
@@ -47,6 +49,17 @@ public final class Gear {
     public static long seed() {
         return Long.getLong(
                 "leat.seed", IS_THOROUGH ? new SecureRandom().nextInt(1_000, 1_000_000) : 1);
+    }
+
+    /**
+     * Cases of which each takes time: every so many-th by day, the first among them; in the
+     * thorough gear all.
+     */
+    public static <T> List<T> everyNth(int step, List<T> cases) {
+        return IntStream.range(0, cases.size())
+                .filter(i -> IS_THOROUGH || i % step == 0)
+                .mapToObj(cases::get)
+                .toList();
     }
 
     /**
