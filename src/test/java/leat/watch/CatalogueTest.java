@@ -63,7 +63,7 @@ class CatalogueTest {
                     Map.entry("slow-publisher jet-1", List.of()));
 
     /** One play of so many; prime to the ways of wiring and sampling, so that each has its turn. */
-    private static final int BY_DAY = 5;
+    private static final int BY_DAY = 7;
 
     private enum Sampling {
         POLLED_AT_20_HZ,
