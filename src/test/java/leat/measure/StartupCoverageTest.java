@@ -99,8 +99,7 @@ class StartupCoverageTest {
         assertThat(shares())
                 .allSatisfy(
                         (m, share) ->
-                                assertThat(share)
-                                        .isBetween(0.92 - Gear.slack(), Gear.most()));
+                                assertThat(share).isBetween(0.92 - Gear.slack(), Gear.most()));
     }
 
     private void firstOrder(int seed) {

@@ -129,7 +129,8 @@ class CatalogueTest {
     void air_after_a_service_in_the_journal_is_noted_and_raises_nothing(Wiring wiring) {
         Scenario air = Catalogue.find("air-after-service").orElseThrow();
 
-        Told told = BenchFeed.of(air)
+        Told told =
+                BenchFeed.of(air)
                         .wiring(wiring)
                         .journal(0, Order.Entry.SERVICED)
                         .from(tapes)

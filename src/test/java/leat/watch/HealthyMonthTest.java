@@ -258,7 +258,8 @@ class HealthyMonthTest {
     void the_figures_agree_too_on_a_day_with_a_flood() throws Exception {
         List<SoundMachine> machines = new ArrayList<>(SoundMachine.site(3, 1));
         machines.add(weak("jet-4"));
-        MonthPlan trouble = new MonthPlan(WEDNESDAY, 1, 0, 1, Gear.of(1, 6), 3, Duration.ofSeconds(20));
+        MonthPlan trouble =
+                new MonthPlan(WEDNESDAY, 1, 0, 1, Gear.of(1, 6), 3, Duration.ofSeconds(20));
 
         MonthFigures day = SiteMonth.play(folder, machines, trouble);
 
@@ -343,7 +344,8 @@ class HealthyMonthTest {
 
     /** Half a day of twelve starts, from six o'clock. */
     private static Deque<Input> inputs(SiteRun run, SoundMachine machine) {
-        MonthPlan plan = new MonthPlan(WEDNESDAY, 1, 0, 1, 12, Gear.of(2, 5), Duration.ofMillis(3_500));
+        MonthPlan plan =
+                new MonthPlan(WEDNESDAY, 1, 0, 1, 12, Gear.of(2, 5), Duration.ofMillis(3_500));
         Deque<Input> inputs =
                 new ArrayDeque<>(
                         new MachineDays(machine, SiteMonth.conversions(run, machine), plan).next());

@@ -27,9 +27,10 @@ import leat.signal.Input;
  *
  * <p>Two things save time. The line is solved from five seconds before a start until a minute after
  * the stop; in between it stands, and the inlet gauge shows an hour of the house's water (ten
- * minutes in the everyday gear) over and over, under new noise. And it is read 20 times a second only until 25 s after a start, then twice
- * a second until a minute after the stop and about a cut of the network, and every other second in
- * rests: the slowest that leat does not take for a silence. Thread-confined.
+ * minutes in the everyday gear) over and over, under new noise. And it is read 20 times a second
+ * only until 25 s after a start, then twice a second until a minute after the stop and about a cut
+ * of the network, and every other second in rests: the slowest that leat does not take for a
+ * silence. Thread-confined.
  */
 final class MachineDays {
 

@@ -178,7 +178,8 @@ class OrdinaryDaysTest {
         for (int seed = 1; seed <= Gear.of(2, 10); seed++) {
             Plays play = Plays.of(30 + 3 * seed, 100, seed).run(20, 80).run(84, 130).run(200, 240);
 
-            Told told = play.feed(300).from(tapes).wiring(wiring).published().noise(0.6, seed).told();
+            Told told =
+                    play.feed(300).from(tapes).wiring(wiring).published().noise(0.6, seed).told();
 
             assertThat(told.raised()).as("seed %d", seed).isEmpty();
             assertThat(told.verdicts.get(0).outcome()).as("seed %d", seed).isEqualTo(Outcome.GOOD);

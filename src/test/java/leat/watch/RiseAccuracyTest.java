@@ -25,9 +25,7 @@ class RiseAccuracyTest {
     static List<String> steady() {
         return Gear.everyNth(
                 4,
-                RiseAccuracyTable.names().stream()
-                        .filter(name -> !name.equals(UNSTEADY))
-                        .toList());
+                RiseAccuracyTable.names().stream().filter(name -> !name.equals(UNSTEADY)).toList());
     }
 
     @ParameterizedTest

@@ -86,8 +86,7 @@ class WatchLawsTest {
             byte[] state = first.snapshot();
             Watch second = Watch.restore(line.settings(), state);
             assertThat(second.snapshot()).as("cut at input %d", cut).isEqualTo(state);
-            inputs.subList(cut, inputs.size())
-                    .forEach(input -> second.feed(input, outcomes::add));
+            inputs.subList(cut, inputs.size()).forEach(input -> second.feed(input, outcomes::add));
             assertThat(outcomes).as("cut at input %d", cut).isEqualTo(whole);
         }
     }

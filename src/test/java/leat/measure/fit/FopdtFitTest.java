@@ -46,10 +46,7 @@ class FopdtFitTest {
 
         assertThat(coverage.shares().values())
                 .describedAs("seed %d: %s", SEED, coverage.shares())
-                .allSatisfy(
-                        share ->
-                                assertThat(share)
-                                        .isBetween(0.92 - Gear.slack(), Gear.most()));
+                .allSatisfy(share -> assertThat(share).isBetween(0.92 - Gear.slack(), Gear.most()));
         assertThat(coverage.refusedShare()).isLessThan(rateHz < 2 ? 0.06 : 0.001);
     }
 
@@ -70,10 +67,7 @@ class FopdtFitTest {
 
         assertThat(coverage.shares().values())
                 .describedAs("seed %d: %s", SEED, coverage.shares())
-                .allSatisfy(
-                        share ->
-                                assertThat(share)
-                                        .isBetween(0.92 - Gear.slack(), Gear.most()));
+                .allSatisfy(share -> assertThat(share).isBetween(0.92 - Gear.slack(), Gear.most()));
     }
 
     @Test
