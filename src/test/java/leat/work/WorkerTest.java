@@ -279,7 +279,8 @@ class WorkerTest {
 
         self[0].start();
 
-        await().until(() -> self[0].end());
+        await().until(() -> self[0].isClosing());
+        assertThat(self[0].end()).isTrue();
         assertThat(steps).hasValue(1);
     }
 
