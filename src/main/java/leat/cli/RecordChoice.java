@@ -186,7 +186,8 @@ final class RecordChoice {
         Duration asked = length.time == null ? ofDays(length) : ofWords(length.time);
         if (asked.isZero() || asked.isNegative() || asked.compareTo(LONGEST) > 0) {
             throw new Trouble.Expected(
-                    ExitCode.WRONG, "A recording is longer than nothing and at most ten years long.");
+                    ExitCode.WRONG,
+                    "A recording is longer than nothing and at most ten years long.");
         }
         return asked;
     }

@@ -238,7 +238,8 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {
-            throw new Trouble.Expected(ExitCode.FAILED, report + ": the page cannot be written: " + e);
+            throw new Trouble.Expected(
+                    ExitCode.FAILED, report + ": the page cannot be written: " + e);
         }
         spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
     }

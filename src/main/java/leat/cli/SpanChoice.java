@@ -61,7 +61,8 @@ final class SpanChoice {
     StoredSpan between(StoreReader reader, ZoneId zone) {
         if (machine == null || since == null) {
             throw new Trouble.Expected(
-                    ExitCode.WRONG, "Say which machine and since when: --machine NAME --since TIME");
+                    ExitCode.WRONG,
+                    "Say which machine and since when: --machine NAME --since TIME");
         }
         if (!reader.machines().contains(machine)) {
             throw new Trouble.Expected(
