@@ -297,8 +297,6 @@ public final class AlarmBook implements Findings {
     }
 
     /** What happens to an alarm without its condition changing. */
-    record Act(AlarmEvent event, long atMicros, String by, String why) {}
-
     private void act(Alarm alarm, Optional<Shelf> shelf, Act act) {
         String key = key(alarm.finding().rule(), alarm.finding().channel());
         put(key, alarm, alarm.handled(alarm.life().after(act.event()), shelf), act);

@@ -15,7 +15,7 @@ final class Hands {
     /** Carries out what is allowed. */
     @FunctionalInterface
     interface Doing {
-        void act(Alarm alarm, Optional<Shelf> shelf, AlarmBook.Act act);
+        void act(Alarm alarm, Optional<Shelf> shelf, Act act);
     }
 
     /**
@@ -130,7 +130,7 @@ final class Hands {
 
     private Optional<String> done(
             Alarm alarm, Optional<Shelf> shelf, AlarmEvent event, Instruction by, String why) {
-        doing.act(alarm, shelf, new AlarmBook.Act(event, by.atMicros(), by.by(), why));
+        doing.act(alarm, shelf, new Act(event, by.atMicros(), by.by(), why));
         return Optional.empty();
     }
 
