@@ -25,6 +25,10 @@ final class Supply {
     private final Drift drift;
     private final Drift wander;
     private Approach share = Approach.standing(1);
+    private Dip dip = new Dip(Long.MIN_VALUE, 0, 0, 0);
+
+    /** The dip of a stretch of time: when in it, for how long, how deep. */
+    private record Dip(long number, double onset, double length, double depthPsi) {}
 
     Supply(LineSettings settings, Chance chance) {
         pressure = settings.supplyPsi() * Units.PSI;
@@ -52,15 +56,22 @@ final class Supply {
         }
         double stretch = SECONDS_PER_HOUR / house.dipsPerHour();
         long number = (long) Math.floor(now / stretch);
+        if (number != dip.number()) {
+            dip = drawn(number, stretch);
+        }
         double into = now - number * stretch;
+        double down = Smooth.step((into - dip.onset()) / DIP_EDGE_SECONDS);
+        double up = Smooth.step((into - dip.onset() - dip.length()) / DIP_EDGE_SECONDS);
+        return dip.depthPsi() * (down - up);
+    }
+
+    private Dip drawn(long number, double stretch) {
         double drawn = chance.draw(Chance.Stream.DIP_LENGTH, number, LEAST_SHARE, MOST_SHARE);
         double length = Math.min(house.dipSeconds() * drawn, stretch / 2);
         double room = stretch - length - 2 * DIP_EDGE_SECONDS;
         double onset = chance.draw(Chance.Stream.DIP_ONSET, number) * room;
         double depth =
                 house.dipPsi() * chance.draw(Chance.Stream.DIP_DEPTH, number, LEAST_SHARE, 1);
-        double down = Smooth.step((into - onset) / DIP_EDGE_SECONDS);
-        double up = Smooth.step((into - onset - length) / DIP_EDGE_SECONDS);
-        return depth * (down - up);
+        return new Dip(number, onset, length, depth);
     }
 }

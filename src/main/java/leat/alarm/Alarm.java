@@ -138,7 +138,7 @@ record Alarm(
         return one.isAtLeast(other) ? one : other;
     }
 
-    AlarmNotes notes(AlarmBook.Act act) {
+    AlarmNotes notes(Act act) {
         return new AlarmNotes(
                 life.own(),
                 count,

@@ -293,28 +293,6 @@ public final class AlarmBook implements Findings {
     }
 
     /** What happens to an alarm without its condition changing. */
-    record Act(
-            AlarmEvent event, long atMicros, String by, String why, Optional<Reason> reason) {
-
-        static Act of(AlarmEvent event, long atMicros) {
-            return new Act(event, atMicros, "", "", Optional.empty());
-        }
-
-        static Act because(Reason reason, AlarmEvent event, long atMicros) {
-            return new Act(event, atMicros, "", "", Optional.of(reason));
-        }
-
-        static Act by(Instruction instruction, AlarmEvent event, String why) {
-            return new Act(
-                    event, instruction.atMicros(), instruction.by(), why, Optional.empty());
-        }
-
-        /** Because work on the machine began or ended. */
-        static Act by(ServiceChange change, AlarmEvent event) {
-            return new Act(event, change.atMicros(), change.by(), change.why(), change.reason());
-        }
-    }
-
     private void act(Alarm alarm, Optional<Shelf> shelf, Act act) {
         String key = key(alarm.finding().rule(), alarm.finding().channel());
         put(key, alarm, alarm.handled(alarm.life().after(act.event()), shelf), act);

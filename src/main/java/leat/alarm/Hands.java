@@ -13,7 +13,7 @@ final class Hands {
     /** Carries out what is allowed. */
     @FunctionalInterface
     interface Doing {
-        void act(Alarm alarm, Optional<Shelf> shelf, AlarmBook.Act act);
+        void act(Alarm alarm, Optional<Shelf> shelf, Act act);
     }
 
     /**
@@ -111,7 +111,7 @@ final class Hands {
 
     private Optional<Refusal> done(
             Alarm alarm, Optional<Shelf> shelf, AlarmEvent event, Instruction by, String why) {
-        doing.act(alarm, shelf, AlarmBook.Act.by(by, event, why));
+        doing.act(alarm, shelf, Act.by(by, event, why));
         return Optional.empty();
     }
 

@@ -87,9 +87,9 @@ public final class Transitions {
                                     RESET, NORMAL)));
 
     /**
-     * Under a hold: conditions come and go and are recorded. What nobody is called for waits for
-     * nobody, so an alarm that is raised here counts as acknowledged until the hold ends; what
-     * waited for somebody before goes on waiting.
+     * Under a hold leat records how the condition comes and goes, and calls nobody. An alarm that is
+     * raised under a hold counts as acknowledged until the hold ends. An alarm that waited for an
+     * acknowledgement before the hold goes on waiting.
      */
     private static final Map<AlarmState, Map<AlarmEvent, AlarmState>> HELD =
             new EnumMap<>(
@@ -121,7 +121,7 @@ public final class Transitions {
                             LATCHED_ACKNOWLEDGED,
                             Map.of(RAISED, ACKNOWLEDGED, CHATTERING, ACKNOWLEDGED)));
 
-    /** When the last hold ends: what is active is called out, whoever had seen it before. */
+    /** The last hold ends: an active alarm calls again, even if it was acknowledged before. */
     private static final Map<AlarmState, AlarmState> FREED =
             new EnumMap<>(
                     Map.of(
@@ -132,7 +132,7 @@ public final class Transitions {
                             LATCHED_UNACKNOWLEDGED, LATCHED_UNACKNOWLEDGED,
                             LATCHED_ACKNOWLEDGED, LATCHED_ACKNOWLEDGED));
 
-    /** Legal always; one that is there already is renewed. */
+    /** Events that begin a hold. They are always legal; a hold that is on already is renewed. */
     private static final Map<AlarmEvent, Hold> BEGINS =
             new EnumMap<>(
                     Map.of(
@@ -143,7 +143,7 @@ public final class Transitions {
                             REMOVED,
                             Hold.OUT_OF_SERVICE));
 
-    /** Legal only while that hold is there. */
+    /** Events that end a hold. Each is legal only while its hold is on. */
     private static final Map<AlarmEvent, Hold> ENDS =
             new EnumMap<>(
                     Map.of(

@@ -56,7 +56,7 @@ final class AlarmOrder {
         PrintWriter out = spec.commandLine().getOut();
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
             List<Found> found = requests(spec, asking.requests(box, chosen), question);
-            int code = found.size() == alarms.size() ? Main.DONE : Main.WRONG;
+            int code = found.size() == alarms.size() ? ExitCode.DONE : ExitCode.WRONG;
             for (Found each : found) {
                 InstructionFate fate = Asking.leave(box, each.request());
                 boolean refused = fate.state() == InstructionFate.State.REFUSED;

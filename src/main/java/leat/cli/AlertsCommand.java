@@ -86,7 +86,7 @@ final class AlertsCommand implements Callable<Integer> {
             if (health) {
                 HealthSheet sheet = HealthSheet.of(reader, chosen.shown(), since);
                 out.println(asJson ? sheet.json() : sheet.text());
-                return Main.DONE;
+                return ExitCode.DONE;
             }
             List<StoredAlarm> alarms = alarms(reader);
             List<MachineInService> serviced = reader.inService();
@@ -97,7 +97,7 @@ final class AlertsCommand implements Callable<Integer> {
                 serviced.forEach(s -> out.println(words(s, chosen.shown())));
             }
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private void show(PrintWriter out, List<StoredAlarm> alarms, Shown shown) {
@@ -132,7 +132,7 @@ final class AlertsCommand implements Callable<Integer> {
                             .orElseThrow(
                                     () ->
                                             new Trouble.Expected(
-                                                    Main.WRONG,
+                                                    ExitCode.WRONG,
                                                     "There is no alarm " + history + "."));
             return reader.alarmHistory(alarm.change().alarmId());
         }

@@ -50,15 +50,12 @@ final class BacktestCommand implements Callable<Integer> {
 
     @Spec private CommandSpec spec;
 
-    /** A plan and what came of it. */
-    record Judged(BacktestPlan plan, Backtest result) {}
-
     @Override
     public Integer call() {
         Map<Limit, Double> changes = changes();
         SiteChoice.Chosen chosen = site.chosen();
         ZoneId zone = chosen.shown().zone();
-        List<Judged> judged = new ArrayList<>();
+        List<JudgedAnew> judged = new ArrayList<>();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             List<BacktestPlan> plans = new ArrayList<>();
             for (StoredSpan past : spans(reader, zone)) {
@@ -68,7 +65,7 @@ final class BacktestCommand implements Callable<Integer> {
                 plans.forEach(plan -> judged.add(judged(plan, progress)));
             }
         }
-        List<Backtest> results = judged.stream().map(Judged::result).toList();
+        List<Backtest> results = judged.stream().map(JudgedAnew::result).toList();
         List<RouteCalls> routes =
                 chosen.site().map(known -> RouteCalls.of(known, results)).orElse(List.of());
         PrintWriter out = spec.commandLine().getOut();
@@ -79,7 +76,7 @@ final class BacktestCommand implements Callable<Integer> {
                     new BacktestTable(chosen.shown(), changes)
                             .of(judged, routes, span.sinceMicros(zone)));
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private Map<Limit, Double> changes() {
@@ -135,7 +132,7 @@ final class BacktestCommand implements Callable<Integer> {
         }
     }
 
-    private static Judged judged(BacktestPlan plan, Progress progress) {
+    private static JudgedAnew judged(BacktestPlan plan, Progress progress) {
         long done = plan.span().afterSeq();
         long inputs = plan.span().toSeq() - done;
         List<Backtest.Stretch> watched = new ArrayList<>();
@@ -146,10 +143,10 @@ final class BacktestCommand implements Callable<Integer> {
                             stretch.after(),
                             progress.of(plan.machine(), inputs, stretch.past())));
         }
-        return new Judged(plan, Backtest.of(watched));
+        return new JudgedAnew(plan, Backtest.of(watched));
     }
 
     private static Trouble.Expected wrong(String message) {
-        return new Trouble.Expected(Main.WRONG, message);
+        return new Trouble.Expected(ExitCode.WRONG, message);
     }
 }

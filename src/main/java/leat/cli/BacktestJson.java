@@ -87,11 +87,11 @@ final class BacktestJson {
     }
 
     static String of(
-            List<BacktestCommand.Judged> judged,
+            List<JudgedAnew> judged,
             List<RouteCalls> routes,
             Map<Limit, Double> changes,
             ZoneId zone) {
-        List<Backtest> all = judged.stream().map(BacktestCommand.Judged::result).toList();
+        List<Backtest> all = judged.stream().map(JudgedAnew::result).toList();
         return Json.print(
                 new Told(
                         zone.getId(),
@@ -109,7 +109,7 @@ final class BacktestJson {
                         routes.stream().map(Route::of).toList()));
     }
 
-    private static Machine machine(BacktestCommand.Judged judged, ZoneId zone) {
+    private static Machine machine(JudgedAnew judged, ZoneId zone) {
         Backtest backtest = judged.result();
         return new Machine(
                 backtest.machine(),

@@ -41,9 +41,9 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
      * @param routes how often each would have called; empty where no site is known
      * @param sinceMicros from when on it was asked for
      */
-    String of(List<BacktestCommand.Judged> judged, List<RouteCalls> routes, long sinceMicros) {
+    String of(List<JudgedAnew> judged, List<RouteCalls> routes, long sinceMicros) {
         StringBuilder text = new StringBuilder();
-        for (BacktestCommand.Judged machine : judged) {
+        for (JudgedAnew machine : judged) {
             if (text.length() > 0) {
                 text.append(LINE_END);
             }
@@ -52,7 +52,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
         if (judged.size() > 1) {
             text.append(LINE_END).append("All ").append(judged.size()).append(" machines");
             text.append(LINE_END);
-            List<Backtest> all = judged.stream().map(BacktestCommand.Judged::result).toList();
+            List<Backtest> all = judged.stream().map(JudgedAnew::result).toList();
             weeks(text, all);
         }
         if (!routes.isEmpty()) {

@@ -62,7 +62,7 @@ final class BaselineCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Refused, InterruptedException {
         if (!learn && why != null) {
-            throw new Trouble.Expected(Main.WRONG, "--why goes with --learn.");
+            throw new Trouble.Expected(ExitCode.WRONG, "--why goes with --learn.");
         }
         return learn ? learn() : show(asking.site());
     }
@@ -70,7 +70,7 @@ final class BaselineCommand implements Callable<Integer> {
     private int learn() throws Refused, InterruptedException {
         if (machine == null || why == null) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "Say which machine and why: leat baseline --machine NAME --learn --why TEXT");
         }
         return asking.ask(
@@ -85,7 +85,7 @@ final class BaselineCommand implements Callable<Integer> {
             List<String> machines = reader.machines();
             if (machine != null && !machines.contains(machine)) {
                 throw new Trouble.Expected(
-                        Main.WRONG,
+                        ExitCode.WRONG,
                         "There is no machine " + machine + "; known are " + machines + ".");
             }
             List<Known> all =
@@ -101,7 +101,7 @@ final class BaselineCommand implements Callable<Integer> {
                 all.forEach(known -> print(known, chosen.shown(), out));
             }
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private static Known known(StoreReader reader, String name) {

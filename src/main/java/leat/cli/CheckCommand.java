@@ -34,7 +34,7 @@ final class CheckCommand implements Callable<Integer> {
                 .forEach(warning -> spec.commandLine().getErr().println("warning: " + warning));
         if (loaded.site().isEmpty()) {
             spec.commandLine().getErr().println(SiteChoice.listed(loaded));
-            return Main.WRONG;
+            return ExitCode.WRONG;
         }
         Site site = loaded.site().get();
         spec.commandLine().getOut().println(PlainText.harmless(file + " is in order."));
@@ -48,6 +48,6 @@ final class CheckCommand implements Callable<Integer> {
                                     .map(c -> c.channel().key() + " from " + c.connection())
                                     .toList());
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 }

@@ -167,7 +167,7 @@ final class DemoCommand implements Callable<Integer> {
         if (seen.equals(EnumSet.allOf(Grade.class)) && healthyIsGood) {
             out.println(
                     "The demo went as it should: ADVISORY, WARNING and CRITICAL seen, the healthy start good.");
-            return Main.DONE;
+            return ExitCode.DONE;
         }
         out.println(
                 "The demo did not go as it should: seen "
@@ -175,6 +175,6 @@ final class DemoCommand implements Callable<Integer> {
                         + ", healthy start good: "
                         + healthyIsGood
                         + ".");
-        return Main.FAILED;
+        return ExitCode.FAILED;
     }
 }

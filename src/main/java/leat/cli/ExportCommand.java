@@ -66,13 +66,13 @@ final class ExportCommand implements Callable<Integer> {
     public Integer call() throws IOException {
         if (number == null && !span.isGiven()) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "Say what: leat export NUMBER (see leat startups), or leat export --machine NAME"
                             + " --since TIME");
         }
         if (Files.exists(out) && !force) {
             throw new Trouble.Expected(
-                    Main.FAILED, out + " is there already; --force writes over it.");
+                    ExitCode.FAILED, out + " is there already; --force writes over it.");
         }
         SiteChoice.Chosen chosen = site.chosen();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
@@ -80,7 +80,7 @@ final class ExportCommand implements Callable<Integer> {
             RecordingHead head = head(reader, past, chosen);
             write(past, head);
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private StoredSpan past(StoreReader reader, SiteChoice.Chosen chosen) {
@@ -92,7 +92,7 @@ final class ExportCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         new Trouble.Expected(
-                                                Main.WRONG,
+                                                ExitCode.WRONG,
                                                 "'"
                                                         + number
                                                         + "' is no number of a startup, such as"
@@ -107,7 +107,7 @@ final class ExportCommand implements Callable<Integer> {
         Optional<Site> then = SiteFile.archived(text).site().or(chosen::site);
         ZoneId zone = then.map(Site::zone).orElse(chosen.shown().zone());
         return new RecordingHead(
-                Main.Version.text(),
+                Version.text(),
                 then.map(Site::name).orElse(""),
                 past.machine(),
                 zone,

@@ -62,7 +62,8 @@ final class JournalCommand implements Callable<Integer> {
 
     private int add() throws Refused, InterruptedException {
         if (machine == null) {
-            throw new Trouble.Expected(Main.WRONG, "Say which machine: leat journal MACHINE TEXT");
+            throw new Trouble.Expected(
+                    ExitCode.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
         Order.Entry entry = serviced ? Order.Entry.SERVICED : Order.Entry.NOTE;
         return asking.ask(
@@ -83,7 +84,7 @@ final class JournalCommand implements Callable<Integer> {
                 out.print(table(lines, chosen.shown()));
             }
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private static TextTable table(List<JournalLine> lines, Shown shown) {

@@ -107,7 +107,7 @@ record Judging(
                 .orElseThrow(
                         () ->
                                 new Trouble.Expected(
-                                        Main.WRONG,
+                                        ExitCode.WRONG,
                                         "Say which machine's limits: --machine "
                                                 + String.join(
                                                         " or --machine ",

@@ -5,7 +5,6 @@ import java.nio.charset.StandardCharsets;
 import org.slf4j.bridge.SLF4JBridgeHandler;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
@@ -14,7 +13,7 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "leat",
         mixinStandardHelpOptions = true,
-        versionProvider = Main.Version.class,
+        versionProvider = Version.class,
         description = {
             "Watches the low-pressure feed water of waterjet intensifier pumps: judges each startup, the"
                     + " steady state and the rest state, and tells maintenance before the machine trips.",
@@ -51,10 +50,6 @@ import picocli.CommandLine.Spec;
         })
 public final class Main implements Runnable {
 
-    static final int DONE = 0;
-    static final int FAILED = 1;
-    static final int WRONG = 2;
-
     @Spec private CommandSpec spec;
 
     @Override
@@ -81,19 +76,5 @@ public final class Main implements Runnable {
                         .execute(arguments);
         out.flush();
         return code;
-    }
-
-    /** The version that the build wrote into the jar. */
-    static final class Version implements IVersionProvider {
-
-        @Override
-        public String[] getVersion() {
-            return new String[] {"leat " + text()};
-        }
-
-        static String text() {
-            String version = Main.class.getPackage().getImplementationVersion();
-            return version == null ? "unpackaged" : version;
-        }
     }
 }

@@ -96,7 +96,7 @@ final class MeasureCommand implements Callable<Integer> {
         try {
             if (leat.waitFor(WARM_UP_SECONDS, TimeUnit.SECONDS)) {
                 throw new Trouble.Expected(
-                        Main.FAILED, "leat ended early; see " + folder.resolve("leat.log"));
+                        ExitCode.FAILED, "leat ended early; see " + folder.resolve("leat.log"));
             }
             ProcessUse before = ProcessUse.of(leat.pid());
             ProcessUse farmBefore = ProcessUse.of(farm.pid());
@@ -116,7 +116,7 @@ final class MeasureCommand implements Callable<Integer> {
                     100 * farmBefore.shareUntil(farmAfter));
             row(out, "memory of leat (RSS, peak)", "%.0f MB", after.peakBytes() / 1e6);
             row(out, "time to end after SIGTERM", "%.2f s", endSeconds);
-            return Main.DONE;
+            return ExitCode.DONE;
         } finally {
             leat.destroy();
         }

@@ -104,7 +104,7 @@ final class RecordChoice {
         for (Path target : new Path[] {file, truth}) {
             if (Files.exists(target) && !force) {
                 throw new Trouble.Expected(
-                        Main.FAILED, target + " is there already; --force writes over it.");
+                        ExitCode.FAILED, target + " is there already; --force writes over it.");
             }
         }
         PrintWriter out = spec.commandLine().getOut();
@@ -123,7 +123,7 @@ final class RecordChoice {
                                 return !givenUp.get();
                             });
             done.ifPresent(written -> conclude(out, plan, written, truth));
-            return done.isPresent() ? Main.DONE : Main.FAILED;
+            return done.isPresent() ? ExitCode.DONE : ExitCode.FAILED;
         } finally {
             over.countDown();
             unhook(hook);
@@ -175,7 +175,7 @@ final class RecordChoice {
         try {
             return new Plan(scenario, which, begin(), howLong(scenario), rate, rest);
         } catch (IllegalArgumentException e) {
-            throw new Trouble.Expected(Main.WRONG, "leat simulate: " + e.getMessage());
+            throw new Trouble.Expected(ExitCode.WRONG, "leat simulate: " + e.getMessage());
         }
     }
 
@@ -186,7 +186,8 @@ final class RecordChoice {
         Duration asked = length.time == null ? ofDays(length) : ofWords(length.time);
         if (asked.isZero() || asked.isNegative() || asked.compareTo(LONGEST) > 0) {
             throw new Trouble.Expected(
-                    Main.WRONG, "A recording is longer than nothing and at most ten years long.");
+                    ExitCode.WRONG,
+                    "A recording is longer than nothing and at most ten years long.");
         }
         return asked;
     }
@@ -202,7 +203,7 @@ final class RecordChoice {
                 .orElseThrow(
                         () ->
                                 new Trouble.Expected(
-                                        Main.WRONG,
+                                        ExitCode.WRONG,
                                         "--for: '"
                                                 + words
                                                 + "' is no length of time. Allowed are such as 90s,"
@@ -217,7 +218,7 @@ final class RecordChoice {
             return LocalDateTime.parse(from.strip().replace(' ', 'T').replaceAll("[Zz]$", ""));
         } catch (DateTimeException e) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "--from: '"
                             + from
                             + "' is no time. Allowed are such as 2026-01-05T07:00, UTC.");

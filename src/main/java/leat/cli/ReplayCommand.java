@@ -108,7 +108,7 @@ final class ReplayCommand implements Callable<Integer> {
     public Integer call() {
         if (what == null && !span.isGiven()) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "Say what: leat replay FILE.csv, leat replay NUMBER (see leat startups), or"
                             + " leat replay --machine NAME --since TIME");
         }
@@ -154,7 +154,7 @@ final class ReplayCommand implements Callable<Integer> {
                 }
             }
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private int stored(Optional<StartupNumber> number) {
@@ -187,7 +187,7 @@ final class ReplayCommand implements Callable<Integer> {
                         judged.baseline().flatMap(own -> typical(past, own, judging)));
             }
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     /** A replay of one startup does not know the starts before it. */
@@ -239,7 +239,8 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {
-            throw new Trouble.Expected(Main.FAILED, report + ": the page cannot be written: " + e);
+            throw new Trouble.Expected(
+                    ExitCode.FAILED, report + ": the page cannot be written: " + e);
         }
         spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
     }
@@ -248,7 +249,7 @@ final class ReplayCommand implements Callable<Integer> {
     private JudgedStartup judged(Replayed replayed) {
         if (replayed.startups().size() < which) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "No page: there are "
                             + replayed.startups().size()
                             + " startups in it, not "
@@ -283,7 +284,7 @@ final class ReplayCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         new Trouble.Expected(
-                                                Main.WRONG,
+                                                ExitCode.WRONG,
                                                 "--against: '"
                                                         + against
                                                         + "' is no startup number."))
@@ -312,7 +313,7 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             return ColumnNames.of(columns);
         } catch (IllegalArgumentException e) {
-            throw new Trouble.Expected(Main.WRONG, "--column: " + e.getMessage());
+            throw new Trouble.Expected(ExitCode.WRONG, "--column: " + e.getMessage());
         }
     }
 
@@ -321,7 +322,7 @@ final class ReplayCommand implements Callable<Integer> {
             return ZoneId.of(name);
         } catch (DateTimeException e) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "--zone: '"
                             + name
                             + "' is no time zone. Allowed are names such as"

@@ -53,11 +53,11 @@ final class RunCommand implements Callable<Integer> {
         Runtime.getRuntime().addShutdownHook(closing);
         daemon.start();
         ended.await();
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     static Daemon daemon(Site site) {
-        return new Daemon(site, Main.Version.text(), RunCommand::archived);
+        return new Daemon(site, Version.text(), RunCommand::archived);
     }
 
     /** An earlier configuration, read without its secrets: only its limits and channels matter. */

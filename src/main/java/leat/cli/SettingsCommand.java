@@ -45,19 +45,19 @@ final class SettingsCommand implements Callable<Integer> {
                         : all.stream().filter(each -> each.isAskedForBy(group)).toList();
         if (groups.isEmpty()) {
             String answer = "There is no group " + group + " of settings. " + known(all);
-            throw new Trouble.Expected(Main.WRONG, SettingsSheet.folded("", answer));
+            throw new Trouble.Expected(ExitCode.WRONG, SettingsSheet.folded("", answer));
         }
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {
             out.println(json(groups));
-            return Main.DONE;
+            return ExitCode.DONE;
         }
         out.print(SettingsSheet.text(groups));
         if (group == null) {
             out.println();
             out.print(SettingsSheet.folded("", "One group: leat settings GROUP. " + known(all)));
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private static String known(List<SettingsGroup> groups) {

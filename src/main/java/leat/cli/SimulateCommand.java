@@ -88,7 +88,7 @@ final class SimulateCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         if (scenario == null) {
             out.print(asJson ? ScenarioList.json() : ScenarioList.text());
-            return Main.DONE;
+            return ExitCode.DONE;
         }
         refuseWhatDoesNotFit();
         Optional<Scenario> own = ownFile();
@@ -97,7 +97,7 @@ final class SimulateCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         new Trouble.Expected(
-                                                Main.WRONG,
+                                                ExitCode.WRONG,
                                                 "There is no scenario "
                                                         + scenario
                                                         + "; there are "
@@ -107,13 +107,13 @@ final class SimulateCommand implements Callable<Integer> {
             return recording.write(seeded, spec);
         }
         play(seeded, out);
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private void refuseWhatDoesNotFit() {
         if (!recording.isAsked() && recording.hasMore()) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "--weeks, --days, --for, --rate, --rest-rate, --machine, --from and --force go with"
                             + " --record FILE.csv");
         }
@@ -124,7 +124,7 @@ final class SimulateCommand implements Callable<Integer> {
                         || spec.commandLine().getParseResult().hasMatchedOption("--port");
         if (recording.isAsked() && onWire) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "--record writes a file and opens nothing: leave out --port, --mqtt, --write-site"
                             + " and --stay");
         }
@@ -139,7 +139,7 @@ final class SimulateCommand implements Callable<Integer> {
             return Optional.of(ScenarioLoader.load(Path.of(scenario)));
         } catch (ScenarioException e) {
             String problems = String.join(System.lineSeparator(), e.problems());
-            throw new Trouble.Expected(Main.WRONG, problems);
+            throw new Trouble.Expected(ExitCode.WRONG, problems);
         }
     }
 
@@ -182,7 +182,7 @@ final class SimulateCommand implements Callable<Integer> {
             return new ModbusPanel("cabinet-1", port, chosen);
         } catch (IOException e) {
             throw new Trouble.Expected(
-                    Main.FAILED,
+                    ExitCode.FAILED,
                     "Port "
                             + port
                             + " cannot be opened ("

@@ -51,7 +51,7 @@ final class SpanChoice {
                 .orElseThrow(
                         () ->
                                 new Trouble.Expected(
-                                        Main.FAILED,
+                                        ExitCode.FAILED,
                                         "The readings of "
                                                 + startup.name()
                                                 + " are no longer kept; see store.keep_samples in"
@@ -61,23 +61,24 @@ final class SpanChoice {
     StoredSpan between(StoreReader reader, ZoneId zone) {
         if (machine == null || since == null) {
             throw new Trouble.Expected(
-                    Main.WRONG, "Say which machine and since when: --machine NAME --since TIME");
+                    ExitCode.WRONG,
+                    "Say which machine and since when: --machine NAME --since TIME");
         }
         if (!reader.machines().contains(machine)) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     "There is no machine " + machine + "; known are " + reader.machines() + ".");
         }
         long from = sinceMicros(zone);
         long to = untilMicros(zone);
         if (from >= to) {
-            throw new Trouble.Expected(Main.WRONG, "--since must lie before --until.");
+            throw new Trouble.Expected(ExitCode.WRONG, "--since must lie before --until.");
         }
         return StoredSpan.between(reader, machine, from, to)
                 .orElseThrow(
                         () ->
                                 new Trouble.Expected(
-                                        Main.WRONG,
+                                        ExitCode.WRONG,
                                         "Nothing is stored of " + machine + " in that time."));
     }
 }

@@ -35,7 +35,7 @@ record StartupNumber(Optional<String> machine, long number) {
                 .orElseThrow(
                         () ->
                                 new Trouble.Expected(
-                                        Main.WRONG,
+                                        ExitCode.WRONG,
                                         "There is no startup "
                                                 + name
                                                 + "/"
@@ -47,7 +47,7 @@ record StartupNumber(Optional<String> machine, long number) {
         List<String> machines = reader.machines();
         if (machines.size() != 1) {
             throw new Trouble.Expected(
-                    Main.WRONG,
+                    ExitCode.WRONG,
                     machines.isEmpty()
                             ? "There is no startup in the store yet."
                             : "Say of which machine: "

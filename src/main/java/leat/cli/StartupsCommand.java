@@ -82,11 +82,11 @@ final class StartupsCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (asJson && asCsv) {
-            throw new Trouble.Expected(Main.WRONG, "Say one of --json and --csv, not both.");
+            throw new Trouble.Expected(ExitCode.WRONG, "Say one of --json and --csv, not both.");
         }
         if (slowest != null && limit != null) {
             throw new Trouble.Expected(
-                    Main.WRONG, "--slowest N says how many already: leave --limit out.");
+                    ExitCode.WRONG, "--slowest N says how many already: leave --limit out.");
         }
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
@@ -108,7 +108,7 @@ final class StartupsCommand implements Callable<Integer> {
                 below(startups.size(), out);
             }
         }
-        return Main.DONE;
+        return ExitCode.DONE;
     }
 
     private boolean isFiltered() {
@@ -123,7 +123,7 @@ final class StartupsCommand implements Callable<Integer> {
                 .ifPresent(
                         name -> {
                             throw new Trouble.Expected(
-                                    Main.WRONG,
+                                    ExitCode.WRONG,
                                     "There is no machine " + name + "; known are " + stored + ".");
                         });
     }
@@ -146,7 +146,7 @@ final class StartupsCommand implements Callable<Integer> {
         long from = span.sinceMicros(zone);
         long to = span.untilMicros(zone);
         if (from >= to) {
-            throw new Trouble.Expected(Main.WRONG, "--since must lie before --until.");
+            throw new Trouble.Expected(ExitCode.WRONG, "--since must lie before --until.");
         }
         StartupQuery query =
                 StartupQuery.newest(slowest == null ? atMost() : slowest).between(from, to);

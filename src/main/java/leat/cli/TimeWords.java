@@ -48,7 +48,7 @@ record TimeWords(ZoneId zone, Instant now) {
                         .orElseThrow(
                                 () ->
                                         new Trouble.Expected(
-                                                Main.WRONG,
+                                                ExitCode.WRONG,
                                                 option
                                                         + ": '"
                                                         + words

@@ -32,23 +32,23 @@ final class Trouble implements IExecutionExceptionHandler {
             return say(command, expected.getMessage(), expected.code);
         }
         if (exception instanceof Refused refused) {
-            return say(command, sentence(refused), Main.WRONG);
+            return say(command, sentence(refused), ExitCode.WRONG);
         }
         if (exception instanceof RecordingException) {
-            return say(command, exception.getMessage(), Main.WRONG);
+            return say(command, exception.getMessage(), ExitCode.WRONG);
         }
         if (exception instanceof StoreException) {
-            return say(command, "leat: " + exception.getMessage(), Main.FAILED);
+            return say(command, "leat: " + exception.getMessage(), ExitCode.FAILED);
         }
         if (exception instanceof InvalidPathException) {
             return say(
                     command,
                     "leat: there can be no such file: " + exception.getMessage(),
-                    Main.WRONG);
+                    ExitCode.WRONG);
         }
         if (exception instanceof IOException || exception instanceof UncheckedIOException) {
             String advice = ". Check the path, the rights and the room on the disk.";
-            return say(command, "leat: " + exception + advice, Main.FAILED);
+            return say(command, "leat: " + exception + advice, ExitCode.FAILED);
         }
         throw exception;
     }

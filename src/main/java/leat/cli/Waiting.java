@@ -37,6 +37,6 @@ final class Waiting {
     }
 
     static int code(InstructionFate fate) {
-        return fate.state() == InstructionFate.State.REFUSED ? Main.FAILED : Main.DONE;
+        return fate.state() == InstructionFate.State.REFUSED ? ExitCode.FAILED : ExitCode.DONE;
     }
 }

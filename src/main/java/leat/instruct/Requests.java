@@ -13,11 +13,11 @@ import leat.signal.Order.Entry;
 import leat.store.InstructionBox;
 
 /**
- * What one person may ask of leat, on the command line or by MQTT, and every check that both make:
- * each method refuses what could never be followed, or gives a request that can be left. Whether
- * the alarm is in a state for it is for the watch to say when it takes it up.
+ * Makes requests of what one person asks, on the command line or by MQTT. Each method checks what
+ * can be checked beforehand, such as the name of the alarm or the length of a shelf, and refuses
+ * what leat could never follow. The watch decides later whether the alarm is in a state for it.
  *
- * <p>Nothing is left here. As thread-confined as its box.
+ * <p>A request is only made here, not stored. As thread-confined as its box.
  */
 public final class Requests {
 
@@ -34,8 +34,8 @@ public final class Requests {
 
     /**
      * @param box of the store that knows the alarms; borrowed
-     * @param machines those of the site; empty where no configuration is at hand, then the store
-     *     says which there are, and how long an alarm may be shelved is left to the watch
+     * @param machines those of the site. Empty where no configuration is at hand: then the store
+     *     says which machines there are, and the watch says how long an alarm may be shelved
      * @param by who asks, for the history
      * @param nowMicros when, microseconds UTC
      * @throws Refused when {@code by} is nobody, or no name
@@ -53,7 +53,7 @@ public final class Requests {
     }
 
     /**
-     * Something that needs no more words than the alarm.
+     * An order that names an alarm and nothing else: acknowledge, reset, unshelve.
      *
      * @param alarm its number or its id, here and below
      * @param order made from the alarm's id
@@ -69,7 +69,7 @@ public final class Requests {
     }
 
     /**
-     * Nobody is to be called for the alarm for a while.
+     * Shelves an alarm: nobody is called for it until the time is over.
      *
      * @param time how long from now, as {@link LengthOfTime} reads it
      */
@@ -93,7 +93,7 @@ public final class Requests {
     }
 
     /**
-     * The alarm itself goes out of service until somebody puts it back, or is put back.
+     * Takes an alarm out of service, or puts it back.
      *
      * @param out false puts it back
      * @param why the reason; empty for putting it back, of which no reason is kept
@@ -110,7 +110,7 @@ public final class Requests {
     }
 
     /**
-     * Somebody works on the machine, or no longer does.
+     * Begins or ends work on the machine.
      *
      * @param turn {@code on} or {@code off}
      * @param text what is done, for the journal; may be empty
@@ -120,7 +120,7 @@ public final class Requests {
     }
 
     /**
-     * Something was done to the machine.
+     * Notes what was done to the machine.
      *
      * @param text never blank for a note, and for what is to be learned anew
      */
@@ -147,7 +147,7 @@ public final class Requests {
         return request(machine, new Order.Journal(entry, text));
     }
 
-    /** Said here too, because a leat that is down could only say so when nobody looks any more. */
+    /** The watch checks this as well. If leat is down, its answer would come when nobody looks. */
     private void requireShortEnough(String machine, Duration duration) throws Refused {
         for (MachineSettings settings : machines) {
             if (settings.name().equals(machine) && duration.compareTo(settings.longestHold()) > 0) {
@@ -186,7 +186,7 @@ public final class Requests {
         requireKeepable("the reason", why, LONGEST_TEXT);
     }
 
-    /** What is refused is never cut or mended instead: nothing that was said gets lost unsaid. */
+    /** A text that is too long is refused, never cut: the person shortens it and loses nothing. */
     private static void requireKeepable(String what, String text, int longest) throws Refused {
         if (text.length() > longest) {
             throw new Refused(

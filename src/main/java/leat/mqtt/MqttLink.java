@@ -40,7 +40,7 @@ public final class MqttLink implements AutoCloseable {
         void arrived(String topic, byte[] payload, boolean retained);
     }
 
-    static final Logger LOG = LoggerFactory.getLogger(MqttLink.class);
+    private static final Logger LOG = LoggerFactory.getLogger(MqttLink.class);
 
     private static final Duration FIRST_PAUSE = Duration.ofSeconds(1);
     private static final Duration CONNECT_BOUND = Duration.ofSeconds(5);

@@ -23,6 +23,8 @@ import org.eclipse.paho.client.mqttv3.MqttException;
 import org.eclipse.paho.client.mqttv3.MqttMessage;
 import org.eclipse.paho.client.mqttv3.internal.NetworkModule;
 import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * One connection from its making to its end, over one client object of the library that is never
@@ -43,6 +45,7 @@ final class Session {
         void lost();
     }
 
+    private static final Logger LOG = LoggerFactory.getLogger(Session.class);
     private static final int MAX_INFLIGHT = 100;
     private static final int REFUSED = 0x80;
     private static final long REASON_NANOS = 1_000_000_000;
@@ -167,12 +170,12 @@ final class Session {
         try {
             client.disconnectForcibly(0, 1, false);
         } catch (MqttException | RuntimeException e) {
-            MqttLink.LOG.debug("{}: ending the connection", endpoint, e);
+            LOG.debug("{}: ending the connection", endpoint, e);
         }
         try {
             client.close(true);
         } catch (MqttException | RuntimeException e) {
-            MqttLink.LOG.debug("{}: closing the client", endpoint, e);
+            LOG.debug("{}: closing the client", endpoint, e);
         }
         if (interrupted) {
             Thread.currentThread().interrupt();

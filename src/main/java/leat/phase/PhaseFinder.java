@@ -79,14 +79,14 @@ public final class PhaseFinder {
         return movedMicros;
     }
 
-    /** The boosted pressure's seconds since the phase's sort of signal last broke. */
+    /** The boosted pressure's means of each second since the line was last blind or a stop began. */
     public SecondMeans boostedSeconds() {
         return boostedSeconds;
     }
 
     /**
-     * True when the boosted pressure of the last second is a climb above the lowest level before or
-     * at the start, or higher than a standing booster could let through.
+     * Whether the booster has lifted the pressure. It has when the mean of the last second lies
+     * well above the lowest level at the start, or above what flows through a standing booster.
      */
     public boolean hasClimbed() {
         double level = gauges.boosted().secondMean();
@@ -135,10 +135,10 @@ public final class PhaseFinder {
     }
 
     /**
-     * A second has passed and the gauges have let go of what is too old.
+     * A second has passed. The gauges have already dropped readings that are too old.
      *
-     * @param riseDeadlineMicros time after the start at which a climb counts as over, reached or
-     *     not
+     * @param riseDeadlineMicros the longest climb; after it the line counts as steady, even far
+     *     below its level
      */
     public void tick(long atMicros, long riseDeadlineMicros) {
         if (!signs.seeBothPressures(atMicros)) {
@@ -161,7 +161,7 @@ public final class PhaseFinder {
         }
     }
 
-    /** Both pressures can no longer be judged. */
+    /** A gauge has fallen silent or reads nonsense: no phase can be told until both are back. */
     public void loseSight(long atMicros, PhaseReason reason) {
         if (phase == Phase.BLIND) {
             return;
@@ -173,7 +173,7 @@ public final class PhaseFinder {
     }
 
     /**
-     * Event time has jumped: what was seen before says nothing of now.
+     * The clock was set: no earlier moment can be compared with a later one.
      *
      * @param fromMicros the end of the time before the jump
      */
@@ -275,7 +275,7 @@ public final class PhaseFinder {
         }
     }
 
-    /** Without a run signal: what looked like a start was none. */
+    /** What looked like a start was none. Only pressures can mislead so, a run signal cannot. */
     private void wasNoStart(long atMicros, PhaseReason reason) {
         stopMicros = atMicros;
         rest(atMicros, reason);
@@ -306,14 +306,14 @@ public final class PhaseFinder {
         }
     }
 
-    /** Without a run signal: a lower level that is still a boost is no stop. */
+    /** A level that fell but is still boosted is no stop: 100 psi that became 70 over 40. */
     private boolean hasStopped(long atMicros, double boostedPsi) {
         return signs.pressuresDecide()
                 && !signs.isBoost(boostedPsi, gauges.inlet().latest())
                 && !isStarved(atMicros);
     }
 
-    /** An inlet that has collapsed too: the booster runs dry rather than stopped. */
+    /** The booster runs dry: the inlet broke down together with the boosted pressure. */
     private boolean isStarved(long atMicros) {
         return gauges.inlet().latest() < settings.starvedPsi()
                 && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;

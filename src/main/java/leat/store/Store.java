@@ -18,15 +18,15 @@ public final class Store implements AutoCloseable {
     private static final long PRUNED_TICKS = 300;
 
     /**
-     * But at least so many of each machine, so that one call in ten seconds keeps up with any
-     * number.
+     * The least seconds of each machine per call. One call each ten seconds then deletes as fast as
+     * any number of machines writes.
      */
     private static final long LEAST_TICKS = 20;
 
     /**
-     * What was delivered or given up long ago; alarms that stand keep their messages, which say who
-     * was told. A folded message stays until another one stands for it, and that one as long as any
-     * message is folded into it, or it would be told again.
+     * Deletes messages that were delivered or given up long ago. An alarm that stands keeps its
+     * messages: they say who was told. A message that waits to be folded stays until another tells
+     * it. The message that tells it stays as long, or leat would tell it again.
      */
     private static final String OLD_MESSAGES =
             """
@@ -124,7 +124,7 @@ public final class Store implements AutoCloseable {
     }
 
     /**
-     * Writes all of the batch, or nothing of it. The batch is left as it is.
+     * Writes the whole batch or nothing of it, and does not change the batch.
      *
      * @throws StoreException.Full when the disk is full; the same batch can be committed later
      */
@@ -135,9 +135,8 @@ public final class Store implements AutoCloseable {
     }
 
     /**
-     * Deletes old inputs, the samples among them, and messages that were delivered before then,
-     * oldest first, a bounded slice a call. Episodes, alarms and journal stay, and so does
-     * everything that the oldest snapshot of a machine needs to be taken up from.
+     * Deletes the oldest inputs and delivered messages, a bounded slice a call. Outcomes, alarms and
+     * journal stay. Inputs after a machine's oldest snapshot stay too: a restart needs them.
      *
      * @param olderThanMicros event time, microseconds UTC; inputs of younger seconds stay
      * @return rows deleted; 0 when there is nothing left to delete
@@ -207,7 +206,7 @@ public final class Store implements AutoCloseable {
         return db.checkpoint();
     }
 
-    /** Size of the write-ahead log. One that keeps growing means a reader that does not let go. */
+    /** Size of the write-ahead log, bytes. It keeps growing while a reader holds an old view. */
     public long walBytes() {
         return db.wal().toFile().length();
     }

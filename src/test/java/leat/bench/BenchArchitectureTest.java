@@ -7,19 +7,15 @@ import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.sli
 import com.tngtech.archunit.base.DescribedPredicate;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
-import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
-import org.junit.jupiter.api.Test;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
 
+@AnalyzeClasses(packages = "leat", importOptions = ImportOption.DoNotIncludeTests.class)
 class BenchArchitectureTest {
 
-    private final JavaClasses all =
-            new ClassFileImporter()
-                    .withImportOption(new ImportOption.DoNotIncludeTests())
-                    .importPackages("leat");
-
-    @Test
-    void the_bench_shares_no_code_with_leat() {
+    @ArchTest
+    static void the_bench_shares_no_code_with_leat(JavaClasses all) {
         DescribedPredicate<JavaClass> ofLeatItself =
                 JavaClass.Predicates.resideInAPackage("leat..")
                         .and(
@@ -34,8 +30,8 @@ class BenchArchitectureTest {
                 .check(all);
     }
 
-    @Test
-    void only_the_command_line_starts_a_bench() {
+    @ArchTest
+    static void only_the_command_line_starts_a_bench(JavaClasses all) {
         classes()
                 .that()
                 .resideInAPackage("leat.bench..")
@@ -45,8 +41,8 @@ class BenchArchitectureTest {
                 .check(all);
     }
 
-    @Test
-    void model_and_scenarios_know_neither_wire_nor_thread() {
+    @ArchTest
+    static void model_and_scenarios_know_neither_wire_nor_thread(JavaClasses all) {
         noClasses()
                 .that()
                 .resideInAnyPackage(
@@ -67,8 +63,8 @@ class BenchArchitectureTest {
                 .check(all);
     }
 
-    @Test
-    void packages_of_the_bench_form_no_cycle() {
+    @ArchTest
+    static void packages_of_the_bench_form_no_cycle(JavaClasses all) {
         slices().matching("leat.bench.(*)..").should().beFreeOfCycles().check(all);
     }
 }

@@ -52,7 +52,7 @@ class SettingsCommandTest {
     void an_unknown_group_is_wrong_and_the_groups_are_named() {
         Ran ran = Ran.leat("settings", "pumps");
 
-        assertThat(ran.code()).isEqualTo(Main.WRONG);
+        assertThat(ran.code()).isEqualTo(ExitCode.WRONG);
         assertThat(ran.out()).isEmpty();
         assertThat(ran.err()).contains("There is no group pumps", "limits.rise");
     }

@@ -9,10 +9,10 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import leat.Gear;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
-import leat.bench.scenario.ScenarioRun;
 import leat.bench.sensor.Loop;
 import leat.bench.sensor.Loops;
 import leat.rule.Limit;
@@ -65,7 +65,7 @@ final class BenchFeed {
         }
     }
 
-    private static final int BASE_HZ = 20;
+    static final int BASE_HZ = 20;
     private static final long STEP = 1_000_000 / BASE_HZ;
     private static final Conversion PRESSURE = pressure(Loop.USUAL);
     private static final Conversion CONTACT = new Contact(false);
@@ -74,6 +74,7 @@ final class BenchFeed {
     private String machine;
     private Wiring wiring = Wiring.PRESSURES;
     private Duration length;
+    private Optional<Tapes> tapes = Optional.empty();
     private int every = 1;
     private int boostedOffset;
     private boolean contactsOnChange;
@@ -99,6 +100,12 @@ final class BenchFeed {
 
     BenchFeed wiring(Wiring wired) {
         wiring = wired;
+        return this;
+    }
+
+    /** Taken from what was played before of the same scenario and machine, if it was. */
+    BenchFeed from(Tapes played) {
+        tapes = Optional.of(played);
         return this;
     }
 
@@ -156,13 +163,15 @@ final class BenchFeed {
         Loops loops = scenario.machines().get(index).transducers().loops();
         Conversion inlet = pressure(loops.inlet());
         Conversion boosted = pressure(loops.boosted());
-        ScenarioRun run = new ScenarioRun(scenario, BASE_HZ);
+        Supplier<Sample> samples =
+                tapes.map(played -> played.play(scenario, machine))
+                        .orElseGet(() -> Tapes.solved(scenario, machine));
         Random random = new Random(seed);
         long number = 0;
         long last = START;
         Sample before = null;
-        while (run.nextMicros() * 1000 < length.toNanos()) {
-            Sample sample = run.next().get(index);
+        while (number * STEP * 1000 < length.toNanos()) {
+            Sample sample = samples.get();
             long at = START + sample.micros();
             while (!journal.isEmpty() && START + journal.firstKey() <= at) {
                 consumer.accept(

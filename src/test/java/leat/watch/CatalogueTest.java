@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Stream;
 import leat.Gear;
 import leat.alarm.AlarmChange;
 import leat.bench.scenario.Catalogue;
@@ -14,11 +13,13 @@ import leat.rule.StartupVerdict;
 import leat.signal.Order;
 import leat.watch.BenchFeed.Wiring;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Every scenario of the bench, as it is wired and sampled in the field, calls what it must. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class CatalogueTest {
 
     private static final Map<String, List<String>> EXPECTED =
@@ -62,7 +63,7 @@ class CatalogueTest {
                     Map.entry("slow-publisher jet-1", List.of()));
 
     /** One play of so many; prime to the ways of wiring and sampling, so that each has its turn. */
-    private static final int BY_DAY = 5;
+    private static final int BY_DAY = 7;
 
     private enum Sampling {
         POLLED_AT_20_HZ,
@@ -84,21 +85,20 @@ class CatalogueTest {
         return Catalogue.all().stream().filter(scenario -> !scenario.isLong()).toList();
     }
 
-    static Stream<Arguments> plays() {
+    private final Tapes tapes = new Tapes();
+
+    static List<Arguments> plays() {
         List<Arguments> plays = new ArrayList<>();
-        int all = 0;
         for (Scenario scenario : shortOnes()) {
             for (String machine : scenario.machineNames()) {
                 for (Wiring wiring : Wiring.values()) {
                     for (Sampling sampling : Sampling.values()) {
-                        if (Gear.isThorough() || all++ % BY_DAY == 0) {
-                            plays.add(Arguments.of(scenario.name(), machine, wiring, sampling));
-                        }
+                        plays.add(Arguments.of(scenario.name(), machine, wiring, sampling));
                     }
                 }
             }
         }
-        return plays.stream();
+        return Gear.everyNth(BY_DAY, plays);
     }
 
     @ParameterizedTest(name = "{0} {1} {2} {3}")
@@ -111,7 +111,8 @@ class CatalogueTest {
                 sampling.feed(scenario)
                         .machine(machine)
                         .wiring(wiring)
-                        .length(scenario.duration().multipliedBy(laps));
+                        .length(scenario.duration().multipliedBy(laps))
+                        .from(tapes);
 
         Told told = feed.told();
 
@@ -128,7 +129,12 @@ class CatalogueTest {
     void air_after_a_service_in_the_journal_is_noted_and_raises_nothing(Wiring wiring) {
         Scenario air = Catalogue.find("air-after-service").orElseThrow();
 
-        Told told = BenchFeed.of(air).wiring(wiring).journal(0, Order.Entry.SERVICED).told();
+        Told told =
+                BenchFeed.of(air)
+                        .wiring(wiring)
+                        .journal(0, Order.Entry.SERVICED)
+                        .from(tapes)
+                        .told();
 
         assertThat(told.raised()).isEmpty();
         assertThat(told.verdicts)

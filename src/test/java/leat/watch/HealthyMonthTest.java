@@ -258,7 +258,8 @@ class HealthyMonthTest {
     void the_figures_agree_too_on_a_day_with_a_flood() throws Exception {
         List<SoundMachine> machines = new ArrayList<>(SoundMachine.site(3, 1));
         machines.add(weak("jet-4"));
-        MonthPlan trouble = MonthPlan.month(1).only(WEDNESDAY, Duration.ofSeconds(20));
+        MonthPlan trouble =
+                new MonthPlan(WEDNESDAY, 1, 0, 1, Gear.of(1, 6), 3, Duration.ofSeconds(20));
 
         MonthFigures day = SiteMonth.play(folder, machines, trouble);
 
@@ -316,8 +317,9 @@ class HealthyMonthTest {
         int seconds = 90 * 60;
         try (SiteRun atOnce = run("at-once", machine, SiteMonth.UNUSED_PORT, SIX);
                 SiteRun oneByOne = run("one-by-one", machine, SiteMonth.UNUSED_PORT, SIX)) {
-            Map<String, Deque<Input>> forOne = Map.of("jet-1", inputs(atOnce, machine));
-            Map<String, Deque<Input>> forOther = Map.of("jet-1", inputs(oneByOne, machine));
+            Deque<Input> inputs = inputs(atOnce, machine);
+            Map<String, Deque<Input>> forOne = Map.of("jet-1", new ArrayDeque<>(inputs));
+            Map<String, Deque<Input>> forOther = Map.of("jet-1", inputs);
 
             for (int i = 0; i < seconds / 300; i++) {
                 atOnce.pass(forOne, Duration.ofSeconds(300));
@@ -342,7 +344,8 @@ class HealthyMonthTest {
 
     /** Half a day of twelve starts, from six o'clock. */
     private static Deque<Input> inputs(SiteRun run, SoundMachine machine) {
-        MonthPlan plan = new MonthPlan(WEDNESDAY, 1, 0, 1, 12, 5, Duration.ofMillis(3_500));
+        MonthPlan plan =
+                new MonthPlan(WEDNESDAY, 1, 0, 1, 12, Gear.of(2, 5), Duration.ofMillis(3_500));
         Deque<Input> inputs =
                 new ArrayDeque<>(
                         new MachineDays(machine, SiteMonth.conversions(run, machine), plan).next());

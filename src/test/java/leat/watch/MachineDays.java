@@ -10,6 +10,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import leat.Gear;
 import leat.bench.line.Fault;
 import leat.bench.line.LineState;
 import leat.bench.line.LumpedLine;
@@ -25,10 +26,11 @@ import leat.signal.Input;
  * converter, through the scaling of the site.
  *
  * <p>Two things save time. The line is solved from five seconds before a start until a minute after
- * the stop; in between it stands, and the inlet gauge shows an hour of the house's water over and
- * over, under new noise. And it is read 20 times a second only until 25 s after a start, then twice
- * a second until a minute after the stop and about a cut of the network, and every other second in
- * rests: the slowest that leat does not take for a silence. Thread-confined.
+ * the stop; in between it stands, and the inlet gauge shows an hour of the house's water (ten
+ * minutes in the everyday gear) over and over, under new noise. And it is read 20 times a second
+ * only until 25 s after a start, then twice a second until a minute after the stop and about a cut
+ * of the network, and every other second in rests: the slowest that leat does not take for a
+ * silence. Thread-confined.
  */
 final class MachineDays {
 
@@ -39,7 +41,7 @@ final class MachineDays {
     private static final long SOLVED_BEFORE_START = 5 * SECOND;
     private static final long FAST_AFTER_START = 25 * SECOND;
     private static final long SOLVED_AFTER_STOP = 60 * SECOND;
-    private static final int HOUSE_SECONDS = 3_600;
+    private static final int HOUSE_SECONDS = Gear.of(600, 3_600);
 
     /** Trapped water leaves a line of which no valve is quite tight. */
     private static final double TRAPPED_SECONDS = 7_200;

@@ -75,7 +75,7 @@ record MonthPlan(
     /** A plug that is put in again: short enough to be no silence. */
     private static final Duration SHORT_CUT = Duration.ofMillis(3_500);
 
-    private static final int STARTS_A_DAY = 6;
+    private static final int STARTS_A_DAY = Gear.of(3, 6);
     private static final double RUN_MINUTES = 3;
 
     /** From the switching on to the switching off. */
@@ -101,11 +101,6 @@ record MonthPlan(
     /** Likewise with another number of days in which leat is never switched off. */
     MonthPlan byNight(int otherNights) {
         return new MonthPlan(first, days, otherNights, seed, startsADay, runMinutes, cut);
-    }
-
-    /** One working day of it, on which the network is away for so long, whatever the week. */
-    MonthPlan only(LocalDate day, Duration otherCut) {
-        return new MonthPlan(day, 1, 0, seed, startsADay, runMinutes, otherCut);
     }
 
     static long micros(LocalDate day, LocalTime time) {

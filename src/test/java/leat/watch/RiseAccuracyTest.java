@@ -23,7 +23,9 @@ class RiseAccuracyTest {
     private static final String UNSTEADY = "coupling-slips";
 
     static List<String> steady() {
-        return RiseAccuracyTable.names().stream().filter(name -> !name.equals(UNSTEADY)).toList();
+        return Gear.everyNth(
+                4,
+                RiseAccuracyTable.names().stream().filter(name -> !name.equals(UNSTEADY)).toList());
     }
 
     @ParameterizedTest
@@ -51,11 +53,11 @@ class RiseAccuracyTest {
 
     @Test
     void of_a_slipping_coupling_the_level_is_near_the_truth_all_the_same() {
-        List<Off> offs = RiseAccuracyTable.offs(UNSTEADY, Gear.of(4, 8), Sampling.AT_20_HZ);
+        List<Off> offs = RiseAccuracyTable.offs(UNSTEADY, Gear.of(3, 8), Sampling.AT_20_HZ);
 
-        assertThat(offs).hasSize(Gear.of(4, 8));
+        assertThat(offs).hasSize(Gear.of(3, 8));
         assertThat(offs.stream().filter(off -> !Double.isNaN(off.topOff())))
-                .hasSizeGreaterThan(Gear.of(2, 4))
+                .hasSizeGreaterThan(Gear.of(1, 4))
                 .allMatch(off -> Math.abs(off.topOff()) < 1.5);
     }
 }

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
-import leat.measure.Startup;
 import leat.phase.Phase;
 import leat.report.Json;
 import leat.rule.Grade;
@@ -22,11 +21,15 @@ import leat.signal.SourceBack;
 import leat.signal.SourceLost;
 import leat.watch.BenchFeed.Wiring;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** Faults that come, go and mix; each calls what it is and nothing that only follows from it. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class TroubleTest {
+
+    private final Tapes tapes = new Tapes();
 
     @ParameterizedTest
     @EnumSource(
@@ -35,7 +38,7 @@ class TroubleTest {
     void a_booster_that_fails_in_mid_run_is_critical_within_seconds(Wiring wiring) {
         Plays play = Plays.usual(4).start(5).strike(50, Fault.NOT_TURNING, 1).stop(120);
 
-        Told told = play.feed(160).wiring(wiring).told();
+        Told told = play.feed(160).from(tapes).wiring(wiring).told();
 
         assertThat(told.raised()).containsExactly("ratio CRITICAL");
         assertThat(told.alarms.get(0).atMicros() - BenchFeed.START).isLessThan(65_000_000);
@@ -60,7 +63,7 @@ class TroubleTest {
     void a_valve_that_begins_to_leak_at_rest_is_no_start(Wiring wiring) {
         Plays play = Plays.usual(6).run(5, 50).strike(90, Fault.LEAKING_VALVE, 0.6);
 
-        Told told = play.feed(160).wiring(wiring).told();
+        Told told = play.feed(160).from(tapes).wiring(wiring).told();
 
         assertThat(told.raised()).containsExactly("rest ADVISORY");
         assertThat(told.startups).hasSize(1);
@@ -73,7 +76,7 @@ class TroubleTest {
     void a_level_that_a_slipping_coupling_shakes_has_risen_all_the_same(Wiring wiring) {
         Plays play = Plays.usual(31).strike(0, Fault.COUPLING_SLIPS, 0.7).run(10, 90);
 
-        Told told = play.feed(150).wiring(wiring).told();
+        Told told = play.feed(150).from(tapes).wiring(wiring).told();
 
         assertThat(told.raised()).containsExactly("ratio WARNING", "level-low WARNING");
     }
@@ -84,7 +87,7 @@ class TroubleTest {
         Plays play = Plays.usual(6).strike(0, Fault.WATER_SHUT, 1).run(5, 80);
         play.repair(100, Fault.WATER_SHUT).run(120, 180);
 
-        Told told = play.feed(220).wiring(wiring).told();
+        Told told = play.feed(220).from(tapes).wiring(wiring).told();
 
         assertThat(told.raised()).containsExactly("inlet CRITICAL");
         assertThat(told.alarms)
@@ -98,7 +101,7 @@ class TroubleTest {
         Plays play = Plays.usual(6).strike(0, Fault.WATER_SHUT, 1).run(5, 180);
         play.repair(80, Fault.WATER_SHUT);
 
-        Told told = play.feed(220).wiring(wiring).told();
+        Told told = play.feed(220).from(tapes).wiring(wiring).told();
 
         assertThat(told.raised()).containsExactly("inlet CRITICAL");
         assertThat(told.alarms)

