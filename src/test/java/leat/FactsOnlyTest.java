@@ -139,7 +139,11 @@ class FactsOnlyTest {
     /** The type of a file and all inside it. */
     private static List<Class<?>> types(Path file) {
         String name =
-                SOURCES.getParent().relativize(file).toString().replace(".java", "").replace('/', '.');
+                SOURCES.getParent()
+                        .relativize(file)
+                        .toString()
+                        .replace(".java", "")
+                        .replace('/', '.');
         try {
             List<Class<?>> types = new ArrayList<>(List.of(Class.forName(name)));
             for (int i = 0; i < types.size(); i++) {

@@ -12,6 +12,7 @@ import leat.bench.scenario.Scenario;
 import leat.measure.Absence;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.report.Json;
 import leat.watch.BenchFeed.Wiring;
 
 /**
@@ -44,7 +45,7 @@ final class FitTable {
 
     /** Why a start has no first-order curve; empty when it has one. */
     static String why(Startup start) {
-        return start.figure(Measurand.TIME_CONSTANT).absence().map(Absence::key).orElse("");
+        return start.figure(Measurand.TIME_CONSTANT).absence().map(Json.IN_PSI::absence).orElse("");
     }
 
     /** Whether it has one, or a remark says why not. */

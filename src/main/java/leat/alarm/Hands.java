@@ -66,10 +66,8 @@ final class Hands {
         return switch (alarm.life().own()) {
             case LATCHED_ACKNOWLEDGED ->
                     done(alarm, alarm.shelf(), AlarmEvent.RESET, instruction, "");
-            case LATCHED_UNACKNOWLEDGED ->
-                    not(Refusal.Obstacle.ACKNOWLEDGE_FIRST, alarm);
-            case UNACKNOWLEDGED, ACKNOWLEDGED ->
-                    not(Refusal.Obstacle.CONDITION_HOLDS, alarm);
+            case LATCHED_UNACKNOWLEDGED -> not(Refusal.Obstacle.ACKNOWLEDGE_FIRST, alarm);
+            case UNACKNOWLEDGED, ACKNOWLEDGED -> not(Refusal.Obstacle.CONDITION_HOLDS, alarm);
             case NORMAL, RETURNED_UNACKNOWLEDGED, SHELVED, SUPPRESSED, OUT_OF_SERVICE ->
                     not(Refusal.Obstacle.NOT_LATCHED, alarm);
         };

@@ -31,7 +31,7 @@ final class Waiting {
         return switch (fate.state()) {
             case TAKEN -> "done.";
             case WAITING -> "it is written down; leat is not running and takes it up when it does.";
-            case REFUSED -> 
+            case REFUSED ->
                     "refused: " + fate.reason().map(AlarmWords.ENGLISH::refusal).orElse("") + ".";
         };
     }

@@ -50,8 +50,7 @@ final class FigureJson {
         public Figure deserialize(JsonParser in, DeserializationContext context)
                 throws IOException {
             if (in.hasToken(JsonToken.VALUE_STRING)) {
-                return Figure.absent(
-                        Absence.byKey(in.getText()).orElse(Absence.REASON_NOT_KNOWN));
+                return Figure.absent(Absence.byKey(in.getText()).orElse(Absence.REASON_NOT_KNOWN));
             }
             double[] numbers = in.readValueAs(double[].class);
             return numbers.length == 1 ? Figure.of(numbers[0]) : Figure.of(numbers[0], numbers[1]);

@@ -15,7 +15,6 @@ final class Climb {
     private static final double DIP_MEAN_SECONDS = 0.3;
     private static final double SETTLED_FOR_SECONDS = 0.5;
 
-
     private final Stretch curve;
     private final Stretch supply;
     private final RiseSamples samples;
@@ -80,7 +79,8 @@ final class Climb {
                 base.isPresent() && top.isPresent()
                         ? rise(base, top, levels)
                         : absent(base.isPresent() ? top : base);
-        return new Startup(startedAtMicros, atMicros, whole(Absence.TOO_FEW_READINGS), remarks, true);
+        return new Startup(
+                startedAtMicros, atMicros, whole(Absence.TOO_FEW_READINGS), remarks, true);
     }
 
     /**
@@ -93,7 +93,11 @@ final class Climb {
         putInlet(end >= ClimbLevels.TOP_SECONDS ? inletAtEnd() : Figure.absent(because));
         figures.put(Measurand.DEAD, dead());
         return new Startup(
-                startedAtMicros, atMicros, whole(because), List.of(ClimbRemark.noCurve(because)), false);
+                startedAtMicros,
+                atMicros,
+                whole(because),
+                List.of(ClimbRemark.noCurve(because)),
+                false);
     }
 
     /** Every measurand; those that nothing was said of are absent. */

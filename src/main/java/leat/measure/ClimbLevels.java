@@ -38,7 +38,9 @@ record ClimbLevels(
     /** Of a pressure that moved before the start, its lowest point or the last moment. */
     Figure base() {
         double before = zero - JUST_BEFORE;
-        Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, Absence.NOTHING_BEFORE_START);
+        Figure early =
+                curve.median(
+                        zero - BASE_SECONDS, zero - LAST_SECONDS, Absence.NOTHING_BEFORE_START);
         Figure late = curve.median(zero - LAST_SECONDS, before, Absence.NOTHING_BEFORE_START);
         double fallen = early.isPresent() && late.isPresent() ? early.get() - late.get() : 0;
         if (fallen > MOVING_PSI) {
@@ -66,7 +68,9 @@ record ClimbLevels(
     /** Under strokes where they have begun. */
     Figure top() {
         Figure loaded = states.loaded();
-        return loaded.isPresent() ? loaded : median(curve, end - TOP_SECONDS, end, noise, Absence.NO_READING_AT_TOP);
+        return loaded.isPresent()
+                ? loaded
+                : median(curve, end - TOP_SECONDS, end, noise, Absence.NO_READING_AT_TOP);
     }
 
     /** Median of the pressures from second to second with its doubt. */

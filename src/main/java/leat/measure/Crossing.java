@@ -13,7 +13,6 @@ package leat.measure;
 record Crossing(
         double second, double slope, double noiseSeconds, double averagedSeconds, int index) {
 
-
     /** No wider average against noise than this share of the 10 to 90 % duration to a side. */
     private static final double MOST_SMOOTHED = 0.08;
 

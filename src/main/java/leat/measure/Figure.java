@@ -16,8 +16,7 @@ import java.util.OptionalDouble;
  *     noise leave open, not an error of the transducer itself. Empty when absent or not known
  * @param absence why there is none; empty when the value is there
  */
-public record Figure(
-        OptionalDouble value, OptionalDouble uncertainty, Optional<Absence> absence) {
+public record Figure(OptionalDouble value, OptionalDouble uncertainty, Optional<Absence> absence) {
 
     /** Standard deviations to either side that hold 95 % of a normal distribution. */
     static final double NORMAL_95 = 1.959964;
@@ -48,7 +47,8 @@ public record Figure(
 
     /** A number that is true within so much to either side, in about 95 % of all cases. */
     public static Figure of(double value, double uncertainty) {
-        return new Figure(OptionalDouble.of(value), OptionalDouble.of(uncertainty), Optional.empty());
+        return new Figure(
+                OptionalDouble.of(value), OptionalDouble.of(uncertainty), Optional.empty());
     }
 
     public static Figure absent(Absence because) {

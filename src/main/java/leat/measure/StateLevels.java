@@ -56,7 +56,6 @@ record StateLevels(
     /** Sampled more slowly than this, strokes of about 1 Hz may hide in what looks like noise. */
     private static final double SLOW_SECONDS = 0.125;
 
-
     /**
      * Finds the levels.
      *

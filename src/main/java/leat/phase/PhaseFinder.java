@@ -79,7 +79,9 @@ public final class PhaseFinder {
         return movedMicros;
     }
 
-    /** The boosted pressure's means of each second since the line was last blind or a stop began. */
+    /**
+     * The boosted pressure's means of each second since the line was last blind or a stop began.
+     */
     public SecondMeans boostedSeconds() {
         return boostedSeconds;
     }
@@ -106,10 +108,7 @@ public final class PhaseFinder {
             case RISE -> {
                 basePsi = Math.min(basePsi, gauges.boosted().secondMean());
                 if (collapse.shows(atMicros, psi) && signs.pressuresDecide()) {
-                    stop(
-                            collapse.sinceMicros(),
-                            atMicros,
-                            PhaseReason.BROKE_DOWN_CLIMBING);
+                    stop(collapse.sinceMicros(), atMicros, PhaseReason.BROKE_DOWN_CLIMBING);
                 }
             }
             case STEADY -> {

@@ -126,9 +126,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                                         spell))
                                 .toList(),
                         replayed.alarms().stream().map(this::alarm).toList(),
-                        replayed.phases().stream()
-                                .map(this::phase)
-                                .toList(),
+                        replayed.phases().stream().map(this::phase).toList(),
                         replayed.refused().stream().map(AlarmWords.ENGLISH::refusal).toList()));
     }
 

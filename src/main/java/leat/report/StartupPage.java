@@ -70,7 +70,11 @@ public final class StartupPage {
         page.append("<p class=\"verdict ")
                 .append(colour(view.verdict().outcome()))
                 .append("\">")
-                .append(escape(words(view.verdict().outcome()) + ": " + Json.IN_PSI.note(view.verdict())))
+                .append(
+                        escape(
+                                words(view.verdict().outcome())
+                                        + ": "
+                                        + Json.IN_PSI.note(view.verdict())))
                 .append("</p>\n");
         weakness();
         view.typical()
@@ -155,7 +159,9 @@ public final class StartupPage {
         }
         page.append("</table></div>\n");
         for (ClimbRemark remark : view.startup().remarks()) {
-            page.append("<p class=\"soft\">").append(escape(Json.IN_PSI.climb(remark))).append("</p>\n");
+            page.append("<p class=\"soft\">")
+                    .append(escape(Json.IN_PSI.climb(remark)))
+                    .append("</p>\n");
         }
     }
 

@@ -155,17 +155,10 @@ final class RiseJudge implements Judge {
         double seconds = (startup.measuredAtMicros() - startup.startedAtMicros()) / 1e6;
         Remark notRisen = Remark.of(Remark.Kind.NOT_RISEN, seconds);
         if (isStarved(startup)) {
-            return StartupVerdict.of(
-                    Outcome.NOT_RISEN, notRisen, Remark.of(Remark.Kind.STARVED));
+            return StartupVerdict.of(Outcome.NOT_RISEN, notRisen, Remark.of(Remark.Kind.STARVED));
         }
         remember(true);
-        raise(
-                startup,
-                Grade.CRITICAL,
-                seconds,
-                limits.get(deadline),
-                List.of(notRisen),
-                findings);
+        raise(startup, Grade.CRITICAL, seconds, limits.get(deadline), List.of(notRisen), findings);
         return StartupVerdict.of(Outcome.NOT_RISEN, notRisen);
     }
 

@@ -92,8 +92,7 @@ public final class RuleBook {
     public StartupVerdict judge(Startup startup) {
         if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
             return StartupVerdict.of(
-                    StartupVerdict.Outcome.NOT_JUDGED,
-                    Remark.of(Remark.Kind.READING_STUCK));
+                    StartupVerdict.Outcome.NOT_JUDGED, Remark.of(Remark.Kind.READING_STUCK));
         }
         Optional<Baseline> baseline = learner.baseline();
         StartupVerdict verdict = rise.judge(startup, baseline, standing);

@@ -45,7 +45,6 @@ public record StartupVerdict(Outcome outcome, List<Remark> remarks) {
 
     /** The same with further remarks. */
     StartupVerdict with(List<Remark> more) {
-        return new StartupVerdict(
-                outcome, Stream.concat(remarks.stream(), more.stream()).toList());
+        return new StartupVerdict(outcome, Stream.concat(remarks.stream(), more.stream()).toList());
     }
 }

@@ -217,7 +217,7 @@ final class Engine implements DeliveryMarks {
         long now = clock.nowMicros();
         for (MachineInService serviced : desk.inService()) {
             if (serviced.machine().equals(machine.name())) {
-                ServiceChange end = 
+                ServiceChange end =
                         new ServiceChange(
                                 now, false, now, "leat", "", Optional.of(Reason.WITHOUT_PAST));
                 said(machine, machine.seq(), new Outcome.ServiceChanged(end));
@@ -237,8 +237,7 @@ final class Engine implements DeliveryMarks {
             Watched machine = machines.get(waiting.machine());
             long now = clock.nowMicros();
             if (machine == null) {
-                batch.refused(
-                        waiting.number(), now, new Refusal.NoSuchMachine(waiting.machine()));
+                batch.refused(waiting.number(), now, new Refusal.NoSuchMachine(waiting.machine()));
             } else {
                 Instruction instruction = waiting.takenUp(now);
                 feed(machine, instruction);

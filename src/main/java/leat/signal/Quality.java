@@ -17,8 +17,7 @@ public enum Quality {
     /** At or below 3.6 mA: broken wire, unplugged connector or no loop supply. */
     LOOP_BROKEN(10, Trust.BAD),
     /** At or above 21.0 mA: short circuit or failed transmitter. */
-    LOOP_SHORTED(
-            11, Trust.BAD),
+    LOOP_SHORTED(11, Trust.BAD),
     /** A number that no gauge pressure in this line can have. */
     OUT_OF_RANGE(12, Trust.BAD),
     /** Not a number, or so tiny that only a wrong word order explains it. */

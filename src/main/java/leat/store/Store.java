@@ -135,8 +135,8 @@ public final class Store implements AutoCloseable {
     }
 
     /**
-     * Deletes the oldest inputs and delivered messages, a bounded slice a call. Outcomes, alarms and
-     * journal stay. Inputs after a machine's oldest snapshot stay too: a restart needs them.
+     * Deletes the oldest inputs and delivered messages, a bounded slice a call. Outcomes, alarms
+     * and journal stay. Inputs after a machine's oldest snapshot stay too: a restart needs them.
      *
      * @param olderThanMicros event time, microseconds UTC; inputs of younger seconds stay
      * @return rows deleted; 0 when there is nothing left to delete

@@ -130,9 +130,13 @@ class HoldTest {
                                 + " site.yaml)");
         assertThat(shelve(0, 0, id())).isEqualTo("the time for which it was to be shelved is over");
         assertThat(shelve(0, 1, "x")).contains("the alarm x is over, or there was none");
-        assertThat(book.follow(new Instruction(at(1), "kim", new Order.Unshelve(id()))).map(AlarmWords.ENGLISH::refusal))
+        assertThat(
+                        book.follow(new Instruction(at(1), "kim", new Order.Unshelve(id())))
+                                .map(AlarmWords.ENGLISH::refusal))
                 .contains("it is unacknowledged, not shelved");
-        assertThat(book.follow(new Instruction(at(1), "kim", new Order.Restore(id()))).map(AlarmWords.ENGLISH::refusal))
+        assertThat(
+                        book.follow(new Instruction(at(1), "kim", new Order.Restore(id())))
+                                .map(AlarmWords.ENGLISH::refusal))
                 .contains("it is unacknowledged, not out of service");
         assertThat(changes).hasSize(1);
     }
@@ -142,7 +146,9 @@ class HoldTest {
         found(Grade.WARNING, 0);
         shelve(10, 8, id());
 
-        assertThat(book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id()))).map(AlarmWords.ENGLISH::refusal))
+        assertThat(
+                        book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id())))
+                                .map(AlarmWords.ENGLISH::refusal))
                 .contains("it is shelved, nobody is called for it");
     }
 
@@ -182,7 +188,8 @@ class HoldTest {
 
         cleared(10);
         assertThat(last().to()).isEqualTo(AlarmState.LATCHED_UNACKNOWLEDGED);
-        assertThat(book.follow(reset).map(AlarmWords.ENGLISH::refusal)).contains("nobody has acknowledged it: acknowledge it first");
+        assertThat(book.follow(reset).map(AlarmWords.ENGLISH::refusal))
+                .contains("nobody has acknowledged it: acknowledge it first");
         book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id())));
         assertThat(last().to()).isEqualTo(AlarmState.LATCHED_ACKNOWLEDGED);
         assertThat(book.follow(reset)).isEmpty();

@@ -91,17 +91,14 @@ class CommandsTest {
                         Map.entry(Measurand.START_TO_90, Figure.of(1.4)),
                         Map.entry(Measurand.OVERSHOOT, Figure.of(2)),
                         Map.entry(Measurand.RATIO, Figure.of(1.81)),
-                        Map.entry(
-                                Measurand.TIME_TO_DOUBLE,
-                                Figure.absent(Absence.NOT_DOUBLED))),
+                        Map.entry(Measurand.TIME_TO_DOUBLE, Figure.absent(Absence.NOT_DOUBLED))),
                 List.of(new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty())),
                 true);
     }
 
     private static StartupVerdict verdict() {
         return new StartupVerdict(
-                StartupVerdict.Outcome.GOOD,
-                List.of(Remark.of(Remark.Kind.RISE_NOW, 1.25, 3)));
+                StartupVerdict.Outcome.GOOD, List.of(Remark.of(Remark.Kind.RISE_NOW, 1.25, 3)));
     }
 
     private static AlarmChange weakBoost() {
@@ -192,7 +189,12 @@ class CommandsTest {
                             3,
                             new Outcome.ServiceChanged(
                                     new ServiceChange(
-                                            SIX, true, SIX + 86_400_000_000L, "kim", "new\nseal", Optional.empty())),
+                                            SIX,
+                                            true,
+                                            SIX + 86_400_000_000L,
+                                            "kim",
+                                            "new\nseal",
+                                            Optional.empty())),
                             hash);
                 });
     }

@@ -193,7 +193,12 @@ class HostileTextTest {
 
     private static ServiceChange serviced() {
         return new ServiceChange(
-                SIX, true, SIX + 86_400_000_000L, HostileText.ALL, HostileText.ALL, Optional.empty());
+                SIX,
+                true,
+                SIX + 86_400_000_000L,
+                HostileText.ALL,
+                HostileText.ALL,
+                Optional.empty());
     }
 
     @ParameterizedTest

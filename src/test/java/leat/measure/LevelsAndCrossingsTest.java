@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
-import leat.measure.Absence;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
@@ -74,16 +73,14 @@ class LevelsAndCrossingsTest {
                 MeasuredClimb.of(
                         new AnalyticClimb(1).noisy(2).sampled(10).levels(0, 50).firstOrder(0.5));
 
-        assertThat(climb.settling(1).absentBecause())
-                .isEqualTo(Absence.NOISE_WIDER_THAN_BAND);
+        assertThat(climb.settling(1).absentBecause()).isEqualTo(Absence.NOISE_WIDER_THAN_BAND);
     }
 
     @Test
     void a_pressure_that_leaves_too_little_time_at_its_level_has_no_settling() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).firstOrder(0.5).lasting(8));
 
-        assertThat(climb.settling(60).absentBecause())
-                .isEqualTo(Absence.LEVEL_TOO_SHORT);
+        assertThat(climb.settling(60).absentBecause()).isEqualTo(Absence.LEVEL_TOO_SHORT);
     }
 
     @Test
@@ -97,8 +94,7 @@ class LevelsAndCrossingsTest {
     void a_climb_from_above_the_pressure_has_no_time() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).levels(80, 40));
 
-        assertThat(climb.after10(75).absentBecause())
-                .isEqualTo(Absence.BEGAN_ABOVE);
+        assertThat(climb.after10(75).absentBecause()).isEqualTo(Absence.BEGAN_ABOVE);
     }
 
     @Test
@@ -128,7 +124,8 @@ class LevelsAndCrossingsTest {
     void a_record_that_ends_soon_after_the_climb_has_no_level_of_its_last_seconds() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.3).lasting(2));
 
-        assertThat(climb.levels().loaded().absentBecause()).isEqualTo(Absence.TOO_SHORT_AFTER_CLIMB);
+        assertThat(climb.levels().loaded().absentBecause())
+                .isEqualTo(Absence.TOO_SHORT_AFTER_CLIMB);
     }
 
     @Test

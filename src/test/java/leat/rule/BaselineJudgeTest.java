@@ -114,8 +114,7 @@ class BaselineJudgeTest {
 
         assertThat(told).isEmpty();
         assertThat(unusual)
-                .containsExactly(
-                        Remark.about(Measurand.INLET_SAG, Remark.Kind.UNUSUAL, 2, 3));
+                .containsExactly(Remark.about(Measurand.INLET_SAG, Remark.Kind.UNUSUAL, 2, 3));
     }
 
     @Test

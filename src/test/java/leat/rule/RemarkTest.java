@@ -28,7 +28,9 @@ class RemarkTest {
     void one_remark_is_one_line_whatever_a_device_reports() {
         List<Remark> remarks = Remark.reported("cut\nrisen-late\r\u001b[2J");
 
-        assertThat(remarks).extracting(Remark::about).containsExactly("cut\\nrisen-late\\r\\u{1b}[2J");
+        assertThat(remarks)
+                .extracting(Remark::about)
+                .containsExactly("cut\\nrisen-late\\r\\u{1b}[2J");
     }
 
     @Test

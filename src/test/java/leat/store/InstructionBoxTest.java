@@ -120,16 +120,13 @@ class InstructionBoxTest {
             batch.taken(good, "jet-1", 1, 10);
             batch.fed("jet-1", 2, fedLate);
             batch.taken(late, "jet-1", 2, 10);
-            batch.said(
-                    "jet-1",
-                    2,
-                    new Outcome.InstructionRefused(fedLate, ACKNOWLEDGED),
-                    "hash");
+            batch.said("jet-1", 2, new Outcome.InstructionRefused(fedLate, ACKNOWLEDGED), "hash");
             batch.refused(lost, 10, NO_MACHINE);
 
             store.commit(batch);
 
-            assertThat(box.fate(good)).isEqualTo(new InstructionFate(State.TAKEN, Optional.empty()));
+            assertThat(box.fate(good))
+                    .isEqualTo(new InstructionFate(State.TAKEN, Optional.empty()));
             assertThat(box.fate(late))
                     .isEqualTo(new InstructionFate(State.REFUSED, Optional.of(ACKNOWLEDGED)));
             assertThat(box.fate(lost))

@@ -141,7 +141,8 @@ final class RandomStory {
                 default ->
                         all.add(
                                 new Outcome.InstructionRefused(
-                                        random.nextBoolean() ? journal() : aboutAlarm(), refusal()));
+                                        random.nextBoolean() ? journal() : aboutAlarm(),
+                                        refusal()));
             }
         }
         return all;
@@ -149,7 +150,11 @@ final class RandomStory {
 
     private Outcome phaseChange() {
         return new Outcome.PhaseChanged(
-                new PhaseChange(any(Phase.values()), any(Phase.values()), micros, any(PhaseReason.values())));
+                new PhaseChange(
+                        any(Phase.values()),
+                        any(Phase.values()),
+                        micros,
+                        any(PhaseReason.values())));
     }
 
     Outcome startup() {
@@ -166,8 +171,7 @@ final class RandomStory {
     private List<ClimbRemark> climbRemarks() {
         return List.of(
                 new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty()),
-                new ClimbRemark(
-                        ClimbRemark.Kind.NO_CURVE, Optional.of(any(Absence.values()))));
+                new ClimbRemark(ClimbRemark.Kind.NO_CURVE, Optional.of(any(Absence.values()))));
     }
 
     private Outcome steady() {
@@ -272,7 +276,12 @@ final class RandomStory {
     private Outcome service() {
         return new Outcome.ServiceChanged(
                 new ServiceChange(
-                        micros, random.nextBoolean(), micros + 1_000_000, words(), words(), reason()));
+                        micros,
+                        random.nextBoolean(),
+                        micros + 1_000_000,
+                        words(),
+                        words(),
+                        reason()));
     }
 
     Finding finding() {

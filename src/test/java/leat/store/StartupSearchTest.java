@@ -123,7 +123,13 @@ class StartupSearchTest {
                                 at,
                                 finding(at),
                                 "Kim",
-                                new AlarmNotes(own, 1, false, OptionalLong.empty(), "on order", Optional.empty()))));
+                                new AlarmNotes(
+                                        own,
+                                        1,
+                                        false,
+                                        OptionalLong.empty(),
+                                        "on order",
+                                        Optional.empty()))));
     }
 
     private static Finding finding(long at) {

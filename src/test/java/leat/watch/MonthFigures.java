@@ -117,7 +117,8 @@ record MonthFigures(
                                                         s ->
                                                                 s.verdict().outcome()
                                                                         + " "
-                                                                        + Json.IN_PSI.note(s.verdict()))
+                                                                        + Json.IN_PSI.note(
+                                                                                s.verdict()))
                                                 .filter(words -> !words.startsWith("GOOD"))
                                                 .toList())));
         return text.toString();

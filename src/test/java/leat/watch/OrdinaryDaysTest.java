@@ -117,8 +117,7 @@ class OrdinaryDaysTest {
                         Outcome.NOT_JUDGED,
                         Outcome.GOOD,
                         Outcome.GOOD);
-        assertThat(told.note(1))
-                .isEqualTo("not judged: cut short: the run signal went off");
+        assertThat(told.note(1)).isEqualTo("not judged: cut short: the run signal went off");
         assertThat(told.startups.get(1).riseSeconds().absentBecause()).isEqualTo(Absence.CUT_SHORT);
         assertThat(told.raised()).isEmpty();
     }

@@ -26,8 +26,6 @@ public final class FopdtFit {
     static final double LONGEST_GAP_SECONDS = 0.5;
     static final double GAP_INTERVALS = 4;
 
-
-
     /** With fewer readings on the curved part, delay and time constant cannot be told apart. */
     private static final int LEAST_INSIDE = 2;
 

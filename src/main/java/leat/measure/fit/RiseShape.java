@@ -19,7 +19,6 @@ public record RiseShape(
 
     private static final double BY_CHANCE = 0.001;
 
-
     /** Fits the first order, and where that leaves a shape over also the second; base free. */
     public static RiseShape of(RiseSamples samples) {
         Attempt<FopdtFit> first = FopdtFit.withBase(samples);

@@ -135,9 +135,12 @@ class SecondOrderFitTest {
 
         RiseSamples cut = TrueRise.samples(whole).around(0, 4.5);
 
-        assertThat(SecondOrderFit.withBase(constant).absentBecause()).isEqualTo(Absence.ROSE_TOO_LITTLE);
-        assertThat(SecondOrderFit.withBase(falling).absentBecause()).isEqualTo(Absence.ROSE_TOO_LITTLE);
-        assertThat(SecondOrderFit.withBase(empty).absentBecause()).isEqualTo(Absence.FEWER_THAN_SEVEN);
+        assertThat(SecondOrderFit.withBase(constant).absentBecause())
+                .isEqualTo(Absence.ROSE_TOO_LITTLE);
+        assertThat(SecondOrderFit.withBase(falling).absentBecause())
+                .isEqualTo(Absence.ROSE_TOO_LITTLE);
+        assertThat(SecondOrderFit.withBase(empty).absentBecause())
+                .isEqualTo(Absence.FEWER_THAN_SEVEN);
         assertThat(SecondOrderFit.withBase(cut).isPresent()).isFalse();
     }
 
