@@ -87,9 +87,9 @@ public final class Transitions {
                                     RESET, NORMAL)));
 
     /**
-     * Under a hold leat records how the condition comes and goes, and calls nobody. An alarm that is
-     * raised under a hold counts as acknowledged until the hold ends. An alarm that waited for an
-     * acknowledgement before the hold goes on waiting.
+     * Under a hold leat records how the condition comes and goes, and calls nobody. An alarm that
+     * is raised under a hold counts as acknowledged until the hold ends. An alarm that waited for
+     * an acknowledgement before the hold goes on waiting.
      */
     private static final Map<AlarmState, Map<AlarmEvent, AlarmState>> HELD =
             new EnumMap<>(

@@ -24,14 +24,14 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
      */
     static Ripple of(Stretch steady, Noise noise) {
         if (steady.size() < LEAST_SAMPLES
-                || steady.spanSeconds() * Repeat.FASTEST_HZ < Repeat.LEAST_PERIODS) {
+                || steady.spanSeconds() * StrokeRate.FASTEST_HZ < StrokeRate.LEAST_PERIODS) {
             return absent("too short for three strokes");
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE > 1) {
             return absent("sampled too slowly for strokes");
         }
         Stretch clean = steady.cleaned(noise);
-        double rough = Repeat.hertz(clean);
+        double rough = StrokeRate.hertz(clean);
         if (rough == 0) {
             return absent("no strokes above the noise");
         }
@@ -40,7 +40,7 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
         if (!(wave.explainedRatio(line) > LEAST_RATIO)) {
             return absent("no strokes above the noise");
         }
-        if (steady.spanSeconds() * wave.hertz() < Repeat.LEAST_PERIODS) {
+        if (steady.spanSeconds() * wave.hertz() < StrokeRate.LEAST_PERIODS) {
             return absent("too short for three strokes");
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE * wave.hertz() > 1) {
@@ -56,7 +56,7 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
     private static Waveform fastest(Stretch clean, double roughHz, Waveform line) {
         Waveform wave = Waveform.around(clean, roughHz);
         for (int times = 3; times >= 2; times--) {
-            if (times * wave.hertz() <= Repeat.FASTEST_HZ
+            if (times * wave.hertz() <= StrokeRate.FASTEST_HZ
                     && times * wave.hertz() * LEAST_SAMPLES_PER_STROKE * clean.interval() <= 1) {
                 Waveform faster = Waveform.around(clean, times * wave.hertz());
                 if (faster.explained(line) > AS_GOOD * wave.explained(line)) {

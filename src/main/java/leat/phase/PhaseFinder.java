@@ -79,7 +79,9 @@ public final class PhaseFinder {
         return movedMicros;
     }
 
-    /** The boosted pressure's means of each second since the line was last blind or a stop began. */
+    /**
+     * The boosted pressure's means of each second since the line was last blind or a stop began.
+     */
     public SecondMeans boostedSeconds() {
         return boostedSeconds;
     }

@@ -16,7 +16,7 @@ import leat.signal.Reading;
  * The line at hand, taken apart as the library finds its cells. One object is filled again for each
  * line, so that a long file makes no garbage but its readings. Thread-confined.
  */
-final class Row extends CsvCallbackHandler<Row> {
+final class CsvLine extends CsvCallbackHandler<CsvLine> {
 
     /** What a line is. */
     enum Kind {
@@ -50,7 +50,7 @@ final class Row extends CsvCallbackHandler<Row> {
     private String text = "";
     private long outOfRange;
 
-    Row(FileStart start, ColumnNames names, ZoneId zone) {
+    CsvLine(FileStart start, ColumnNames names, ZoneId zone) {
         isOwn = start.isOwn();
         headerLine = start.headerLine();
         this.names = names;
@@ -170,7 +170,7 @@ final class Row extends CsvCallbackHandler<Row> {
     }
 
     @Override
-    protected Row buildRecord() {
+    protected CsvLine buildRecord() {
         if (kind == Kind.HEADER) {
             if (line < headerLine) {
                 header.clear(); // a line that only names the separator
