@@ -119,7 +119,7 @@ final class OutboxTable {
                         row.word(Grade.class),
                         row.number(),
                         row.text(),
-                        row.word(Message.Kind.class),
+                        row.word(Message.Purpose.class),
                         row.text(),
                         row.text(),
                         row.text(),

@@ -357,7 +357,7 @@ class StoreReaderTest {
                 Grade.CRITICAL,
                 9,
                 "t",
-                Message.Kind.CALL,
+                Message.Purpose.CALL,
                 "raised",
                 "s",
                 "stop the booster",

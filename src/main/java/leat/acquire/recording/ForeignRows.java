@@ -26,7 +26,7 @@ final class ForeignRows {
         long count = 0;
         long last = Long.MIN_VALUE;
         while (Lines.next(lines)) {
-            if (row.kind() == CsvLine.Kind.DATA) {
+            if (row.kind() == CsvLine.Content.DATA) {
                 row.requireTime();
                 requireForward(row.atMicros(), last);
                 last = row.atMicros();

@@ -126,9 +126,9 @@ public final class Recording {
         try (CsvReader<CsvLine> rows = csv(row, Files.newInputStream(file))) {
             Iterator<CsvLine> lines = rows.iterator();
             while (Lines.next(lines)) {
-                if (row.kind() == CsvLine.Kind.COMMENT && start.isOwn()) {
+                if (row.kind() == CsvLine.Content.COMMENT && start.isOwn()) {
                     head.take(row.text());
-                } else if (row.kind() == CsvLine.Kind.HEADER) {
+                } else if (row.kind() == CsvLine.Content.HEADER) {
                     return row.layout();
                 }
             }
@@ -167,9 +167,9 @@ public final class Recording {
         HeadLines end = new HeadLines();
         Iterator<CsvLine> lines = rows.iterator();
         while (Lines.next(lines)) {
-            if (row.kind() == CsvLine.Kind.COMMENT) {
+            if (row.kind() == CsvLine.Content.COMMENT) {
                 end.take(row.text());
-            } else if (row.kind() == CsvLine.Kind.DATA) {
+            } else if (row.kind() == CsvLine.Content.DATA) {
                 requireWhole(row);
                 row.feed(into);
                 if (!row.text().isEmpty()) {
