@@ -37,7 +37,7 @@ final class CsvRows {
         buffer.append("time,inlet_psi,boosted_psi,filtered_psi,running,valve\n");
     }
 
-    void write(Row row) throws IOException {
+    void write(LoggedSample row) throws IOException {
         time(zeroMicros + row.micros());
         psi(row.inletPsi());
         psi(row.boostedPsi());

@@ -98,7 +98,7 @@ public final class Recorder {
                 if (sample.micros() == 0) {
                     meter.before(sample.truth());
                 }
-                Row row = Row.of(sample);
+                LoggedSample row = LoggedSample.of(sample);
                 if (all) {
                     rows.write(row);
                 } else {

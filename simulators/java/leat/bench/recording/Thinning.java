@@ -16,12 +16,12 @@ final class Thinning {
     /** Takes what is kept. */
     @FunctionalInterface
     interface Sink {
-        void take(Row row) throws IOException;
+        void take(LoggedSample row) throws IOException;
     }
 
     private final Sink sink;
     private final long restMicros;
-    private final Deque<Row> held = new ArrayDeque<>();
+    private final Deque<LoggedSample> held = new ArrayDeque<>();
     private long fullUntil;
     private long keptMicros = Long.MIN_VALUE / 2;
 
@@ -35,7 +35,7 @@ final class Thinning {
         restMicros = Math.round(1e6 / restHz);
     }
 
-    void add(Row row) throws IOException {
+    void add(LoggedSample row) throws IOException {
         held.addLast(row);
         if (row.running() || row.valveOpen()) {
             while (!held.isEmpty()) {
@@ -48,13 +48,13 @@ final class Thinning {
         }
     }
 
-    private void thin(Row row) throws IOException {
+    private void thin(LoggedSample row) throws IOException {
         if (row.micros() <= fullUntil || row.micros() - keptMicros >= restMicros) {
             keep(row);
         }
     }
 
-    private void keep(Row row) throws IOException {
+    private void keep(LoggedSample row) throws IOException {
         keptMicros = row.micros();
         sink.take(row);
     }

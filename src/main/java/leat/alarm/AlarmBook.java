@@ -24,7 +24,7 @@ import leat.wire.State;
 
 /**
  * The alarms of one machine, one per rule and channel: what conditions and time do to them. What
- * people do to them is in {@link Hands}. Thread-confined to its watch.
+ * people do to them is in {@link AlarmOrders}. Thread-confined to its watch.
  */
 public final class AlarmBook implements Findings {
 
@@ -39,7 +39,7 @@ public final class AlarmBook implements Findings {
     /** Ordered by key, so that a state written down twice is the same bytes. */
     private Map<String, Alarm> byKey = new TreeMap<>();
 
-    private final Hands hands;
+    private final AlarmOrders hands;
     private boolean pressuresSuppressed;
     private long occurrences;
 
@@ -53,7 +53,7 @@ public final class AlarmBook implements Findings {
         this.limits = limits;
         this.changes = changes;
         measure = Chatter.Measure.of(limits);
-        hands = new Hands(limits.micros(Limit.ALARM_LONGEST_HOLD), this::act);
+        hands = new AlarmOrders(limits.micros(Limit.ALARM_LONGEST_HOLD), this::act);
     }
 
     @Override

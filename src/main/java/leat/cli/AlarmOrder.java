@@ -83,7 +83,9 @@ final class AlarmOrder {
                 if (!e.isAbsent()) {
                     throw e;
                 }
-                spec.commandLine().getErr().println(Trouble.sentence(e) + " See: leat alerts");
+                spec.commandLine()
+                        .getErr()
+                        .println(CommandFailure.sentence(e) + " See: leat alerts");
             }
         }
         return found;

@@ -131,7 +131,7 @@ final class AlertsCommand implements Callable<Integer> {
                     reader.alarm(history)
                             .orElseThrow(
                                     () ->
-                                            new Trouble.Expected(
+                                            new CommandFailure.Expected(
                                                     ExitCode.WRONG,
                                                     "There is no alarm " + history + "."));
             return reader.alarmHistory(alarm.change().alarmId());

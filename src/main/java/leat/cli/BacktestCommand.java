@@ -146,7 +146,7 @@ final class BacktestCommand implements Callable<Integer> {
         return new JudgedAnew(plan, Backtest.of(watched));
     }
 
-    private static Trouble.Expected wrong(String message) {
-        return new Trouble.Expected(ExitCode.WRONG, message);
+    private static CommandFailure.Expected wrong(String message) {
+        return new CommandFailure.Expected(ExitCode.WRONG, message);
     }
 }

@@ -56,7 +56,7 @@ final class BacktestJson {
     /** One call, before and after. */
     record Change(
             String machine,
-            Backtest.Kind kind,
+            Backtest.Effect kind,
             Rule rule,
             Channel channel,
             Optional<Call> before,

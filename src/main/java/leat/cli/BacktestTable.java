@@ -156,7 +156,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
                         "alarm",
                         "measured then (limit)");
         for (Backtest.Change change : backtest.changes()) {
-            if (change.kind() != Backtest.Kind.SAME) {
+            if (change.kind() != Backtest.Effect.SAME) {
                 Finding finding = change.either().gravest();
                 FindingWords words = shown.findings();
                 table.row(
@@ -178,7 +178,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
         text.append(LINE_END);
     }
 
-    private static String word(Backtest.Kind kind) {
+    private static String word(Backtest.Effect kind) {
         return switch (kind) {
             case SAME -> "same";
             case MOVED -> "moved";
@@ -191,13 +191,13 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
         return String.format(
                 Locale.ROOT,
                 "%d new, %d gone, %d moved, %d the same.",
-                count(backtest, Backtest.Kind.NEW),
-                count(backtest, Backtest.Kind.GONE),
-                count(backtest, Backtest.Kind.MOVED),
-                count(backtest, Backtest.Kind.SAME));
+                count(backtest, Backtest.Effect.NEW),
+                count(backtest, Backtest.Effect.GONE),
+                count(backtest, Backtest.Effect.MOVED),
+                count(backtest, Backtest.Effect.SAME));
     }
 
-    private static long count(Backtest backtest, Backtest.Kind kind) {
+    private static long count(Backtest backtest, Backtest.Effect kind) {
         return backtest.changes().stream().filter(c -> c.kind() == kind).count();
     }
 

@@ -62,14 +62,14 @@ final class BaselineCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Refused, InterruptedException {
         if (!learn && why != null) {
-            throw new Trouble.Expected(ExitCode.WRONG, "--why goes with --learn.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "--why goes with --learn.");
         }
         return learn ? learn() : show(asking.site());
     }
 
     private int learn() throws Refused, InterruptedException {
         if (machine == null || why == null) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "Say which machine and why: leat baseline --machine NAME --learn --why TEXT");
         }
@@ -84,7 +84,7 @@ final class BaselineCommand implements Callable<Integer> {
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             List<String> machines = reader.machines();
             if (machine != null && !machines.contains(machine)) {
-                throw new Trouble.Expected(
+                throw new CommandFailure.Expected(
                         ExitCode.WRONG,
                         "There is no machine " + machine + "; known are " + machines + ".");
             }

@@ -65,13 +65,13 @@ final class ExportCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         if (number == null && !span.isGiven()) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "Say what: leat export NUMBER (see leat startups), or leat export --machine NAME"
                             + " --since TIME");
         }
         if (Files.exists(out) && !force) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.FAILED, out + " is there already; --force writes over it.");
         }
         SiteChoice.Chosen chosen = site.chosen();
@@ -91,7 +91,7 @@ final class ExportCommand implements Callable<Integer> {
                 StartupNumber.of(number)
                         .orElseThrow(
                                 () ->
-                                        new Trouble.Expected(
+                                        new CommandFailure.Expected(
                                                 ExitCode.WRONG,
                                                 "'"
                                                         + number

@@ -62,7 +62,7 @@ final class JournalCommand implements Callable<Integer> {
 
     private int add() throws Refused, InterruptedException {
         if (machine == null) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
         Order.Entry entry = serviced ? Order.Entry.SERVICED : Order.Entry.NOTE;

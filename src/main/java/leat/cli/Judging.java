@@ -106,7 +106,7 @@ record Judging(
         return name.flatMap(site::machine)
                 .orElseThrow(
                         () ->
-                                new Trouble.Expected(
+                                new CommandFailure.Expected(
                                         ExitCode.WRONG,
                                         "Say which machine's limits: --machine "
                                                 + String.join(

@@ -71,7 +71,7 @@ public final class Main implements Runnable {
                 new CommandLine(new Main())
                         .setOut(out)
                         .setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8))
-                        .setExecutionExceptionHandler(new Trouble())
+                        .setExecutionExceptionHandler(new CommandFailure())
                         .setUsageHelpAutoWidth(true)
                         .execute(arguments);
         out.flush();

@@ -103,7 +103,7 @@ final class RecordChoice {
         Path truth = Recorder.truthBeside(file);
         for (Path target : new Path[] {file, truth}) {
             if (Files.exists(target) && !force) {
-                throw new Trouble.Expected(
+                throw new CommandFailure.Expected(
                         ExitCode.FAILED, target + " is there already; --force writes over it.");
             }
         }
@@ -175,7 +175,7 @@ final class RecordChoice {
         try {
             return new Plan(scenario, which, begin(), howLong(scenario), rate, rest);
         } catch (IllegalArgumentException e) {
-            throw new Trouble.Expected(ExitCode.WRONG, "leat simulate: " + e.getMessage());
+            throw new CommandFailure.Expected(ExitCode.WRONG, "leat simulate: " + e.getMessage());
         }
     }
 
@@ -185,7 +185,7 @@ final class RecordChoice {
         }
         Duration asked = length.time == null ? ofDays(length) : ofWords(length.time);
         if (asked.isZero() || asked.isNegative() || asked.compareTo(LONGEST) > 0) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "A recording is longer than nothing and at most ten years long.");
         }
@@ -202,7 +202,7 @@ final class RecordChoice {
         return LengthOfTime.read(words)
                 .orElseThrow(
                         () ->
-                                new Trouble.Expected(
+                                new CommandFailure.Expected(
                                         ExitCode.WRONG,
                                         "--for: '"
                                                 + words
@@ -217,7 +217,7 @@ final class RecordChoice {
         try {
             return LocalDateTime.parse(from.strip().replace(' ', 'T').replaceAll("[Zz]$", ""));
         } catch (DateTimeException e) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "--from: '"
                             + from

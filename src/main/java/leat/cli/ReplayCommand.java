@@ -107,7 +107,7 @@ final class ReplayCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (what == null && !span.isGiven()) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "Say what: leat replay FILE.csv, leat replay NUMBER (see leat startups), or"
                             + " leat replay --machine NAME --since TIME");
@@ -239,7 +239,7 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.FAILED, report + ": the page cannot be written: " + e);
         }
         spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
@@ -248,7 +248,7 @@ final class ReplayCommand implements Callable<Integer> {
     /** The startup that the page is about. */
     private JudgedStartup judged(Replayed replayed) {
         if (replayed.startups().size() < which) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "No page: there are "
                             + replayed.startups().size()
@@ -283,7 +283,7 @@ final class ReplayCommand implements Callable<Integer> {
                 StartupNumber.of(against)
                         .orElseThrow(
                                 () ->
-                                        new Trouble.Expected(
+                                        new CommandFailure.Expected(
                                                 ExitCode.WRONG,
                                                 "--against: '"
                                                         + against
@@ -313,7 +313,7 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             return ColumnNames.of(columns);
         } catch (IllegalArgumentException e) {
-            throw new Trouble.Expected(ExitCode.WRONG, "--column: " + e.getMessage());
+            throw new CommandFailure.Expected(ExitCode.WRONG, "--column: " + e.getMessage());
         }
     }
 
@@ -321,7 +321,7 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             return ZoneId.of(name);
         } catch (DateTimeException e) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "--zone: '"
                             + name

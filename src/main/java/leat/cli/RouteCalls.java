@@ -110,7 +110,7 @@ record RouteCalls(String route, Count before, Count after) {
     }
 
     private static void count(Notification message, Map<String, Count> counts) {
-        if (message.about().kind() == Message.Kind.CALL && message.foldedInto().isEmpty()) {
+        if (message.about().kind() == Message.Purpose.CALL && message.foldedInto().isEmpty()) {
             counts.put(
                     message.route(),
                     counts.getOrDefault(message.route(), Count.NONE).and(message.about().grade()));

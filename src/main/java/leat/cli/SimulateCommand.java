@@ -96,7 +96,7 @@ final class SimulateCommand implements Callable<Integer> {
                 own.or(() -> Catalogue.find(scenario))
                         .orElseThrow(
                                 () ->
-                                        new Trouble.Expected(
+                                        new CommandFailure.Expected(
                                                 ExitCode.WRONG,
                                                 "There is no scenario "
                                                         + scenario
@@ -112,7 +112,7 @@ final class SimulateCommand implements Callable<Integer> {
 
     private void refuseWhatDoesNotFit() {
         if (!recording.isAsked() && recording.hasMore()) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "--weeks, --days, --for, --rate, --rest-rate, --machine, --from and --force go with"
                             + " --record FILE.csv");
@@ -123,7 +123,7 @@ final class SimulateCommand implements Callable<Integer> {
                         || stay
                         || spec.commandLine().getParseResult().hasMatchedOption("--port");
         if (recording.isAsked() && onWire) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "--record writes a file and opens nothing: leave out --port, --mqtt, --write-site"
                             + " and --stay");
@@ -139,7 +139,7 @@ final class SimulateCommand implements Callable<Integer> {
             return Optional.of(ScenarioLoader.load(Path.of(scenario)));
         } catch (ScenarioException e) {
             String problems = String.join(System.lineSeparator(), e.problems());
-            throw new Trouble.Expected(ExitCode.WRONG, problems);
+            throw new CommandFailure.Expected(ExitCode.WRONG, problems);
         }
     }
 
@@ -181,7 +181,7 @@ final class SimulateCommand implements Callable<Integer> {
         try {
             return new ModbusPanel("cabinet-1", port, chosen);
         } catch (IOException e) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.FAILED,
                     "Port "
                             + port

@@ -60,7 +60,7 @@ final class SiteChoice {
     static LoadedSite loaded(Path file) {
         LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)));
         if (loaded.site().isEmpty()) {
-            throw new Trouble.Expected(ExitCode.WRONG, listed(loaded));
+            throw new CommandFailure.Expected(ExitCode.WRONG, listed(loaded));
         }
         return loaded;
     }

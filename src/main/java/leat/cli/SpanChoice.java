@@ -50,7 +50,7 @@ final class SpanChoice {
         return StoredSpan.of(reader, startup)
                 .orElseThrow(
                         () ->
-                                new Trouble.Expected(
+                                new CommandFailure.Expected(
                                         ExitCode.FAILED,
                                         "The readings of "
                                                 + startup.name()
@@ -60,24 +60,24 @@ final class SpanChoice {
 
     StoredSpan between(StoreReader reader, ZoneId zone) {
         if (machine == null || since == null) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "Say which machine and since when: --machine NAME --since TIME");
         }
         if (!reader.machines().contains(machine)) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     "There is no machine " + machine + "; known are " + reader.machines() + ".");
         }
         long from = sinceMicros(zone);
         long to = untilMicros(zone);
         if (from >= to) {
-            throw new Trouble.Expected(ExitCode.WRONG, "--since must lie before --until.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "--since must lie before --until.");
         }
         return StoredSpan.between(reader, machine, from, to)
                 .orElseThrow(
                         () ->
-                                new Trouble.Expected(
+                                new CommandFailure.Expected(
                                         ExitCode.WRONG,
                                         "Nothing is stored of " + machine + " in that time."));
     }

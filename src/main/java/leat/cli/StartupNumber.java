@@ -34,7 +34,7 @@ record StartupNumber(Optional<String> machine, long number) {
         return reader.startup(name, number)
                 .orElseThrow(
                         () ->
-                                new Trouble.Expected(
+                                new CommandFailure.Expected(
                                         ExitCode.WRONG,
                                         "There is no startup "
                                                 + name
@@ -46,7 +46,7 @@ record StartupNumber(Optional<String> machine, long number) {
     private String onlyMachine(StoreReader reader) {
         List<String> machines = reader.machines();
         if (machines.size() != 1) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG,
                     machines.isEmpty()
                             ? "There is no startup in the store yet."

@@ -82,10 +82,11 @@ final class StartupsCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (asJson && asCsv) {
-            throw new Trouble.Expected(ExitCode.WRONG, "Say one of --json and --csv, not both.");
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG, "Say one of --json and --csv, not both.");
         }
         if (slowest != null && limit != null) {
-            throw new Trouble.Expected(
+            throw new CommandFailure.Expected(
                     ExitCode.WRONG, "--slowest N says how many already: leave --limit out.");
         }
         SiteChoice.Chosen chosen = site.chosen();
@@ -122,7 +123,7 @@ final class StartupsCommand implements Callable<Integer> {
                 .filter(name -> now.flatMap(s -> s.machine(name)).isEmpty())
                 .ifPresent(
                         name -> {
-                            throw new Trouble.Expected(
+                            throw new CommandFailure.Expected(
                                     ExitCode.WRONG,
                                     "There is no machine " + name + "; known are " + stored + ".");
                         });
@@ -146,7 +147,7 @@ final class StartupsCommand implements Callable<Integer> {
         long from = span.sinceMicros(zone);
         long to = span.untilMicros(zone);
         if (from >= to) {
-            throw new Trouble.Expected(ExitCode.WRONG, "--since must lie before --until.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "--since must lie before --until.");
         }
         StartupQuery query =
                 StartupQuery.newest(slowest == null ? atMost() : slowest).between(from, to);

@@ -47,7 +47,7 @@ record TimeWords(ZoneId zone, Instant now) {
                                                                 .toInstant()))
                         .orElseThrow(
                                 () ->
-                                        new Trouble.Expected(
+                                        new CommandFailure.Expected(
                                                 ExitCode.WRONG,
                                                 option
                                                         + ": '"

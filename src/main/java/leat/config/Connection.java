@@ -12,7 +12,7 @@ import java.util.Optional;
  * @param kind what kind it is
  * @param settings what was read; empty when it is not well written
  */
-record Connection(String name, Cursor at, Kind kind, Optional<ConnectionSettings> settings) {
+record Connection(String name, Cursor at, Protocol kind, Optional<ConnectionSettings> settings) {
 
     Connection {
         requireNonNull(name, "name");
@@ -27,7 +27,7 @@ record Connection(String name, Cursor at, Kind kind, Optional<ConnectionSettings
     }
 
     /** What kind of connection it is. */
-    enum Kind {
+    enum Protocol {
         MODBUS_TCP("a Modbus TCP device"),
         MQTT("an MQTT broker"),
         /** Reported already; nothing more is said about those who refer to it. */
@@ -35,7 +35,7 @@ record Connection(String name, Cursor at, Kind kind, Optional<ConnectionSettings
 
         private final String words;
 
-        Kind(String words) {
+        Protocol(String words) {
             this.words = words;
         }
 

@@ -92,13 +92,13 @@ final class ConnectionReader {
         Optional<Cursor> modbus = kinds.at("modbus_tcp");
         Optional<Cursor> mqtt = kinds.at("mqtt");
         if (modbus.isPresent() == mqtt.isPresent()) {
-            return new Connection(name, at, Connection.Kind.UNCLEAR, Optional.empty());
+            return new Connection(name, at, Connection.Protocol.UNCLEAR, Optional.empty());
         }
         if (modbus.isPresent()) {
             return new Connection(
-                    name, at, Connection.Kind.MODBUS_TCP, modbusTcp(name, modbus.get()));
+                    name, at, Connection.Protocol.MODBUS_TCP, modbusTcp(name, modbus.get()));
         }
-        return new Connection(name, at, Connection.Kind.MQTT, mqtt(name, mqtt.get()));
+        return new Connection(name, at, Connection.Protocol.MQTT, mqtt(name, mqtt.get()));
     }
 
     private static Optional<ConnectionSettings> modbusTcp(String name, Cursor at) {

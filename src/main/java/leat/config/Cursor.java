@@ -22,16 +22,16 @@ final class Cursor {
     private final Node node;
     private final String path;
     private final Spot keySpot;
-    private final Findings findings;
+    private final Problems findings;
 
-    private Cursor(Node node, String path, Spot keySpot, Findings findings) {
+    private Cursor(Node node, String path, Spot keySpot, Problems findings) {
         this.node = node;
         this.path = path;
         this.keySpot = keySpot;
         this.findings = findings;
     }
 
-    static Cursor root(Node node, Findings findings) {
+    static Cursor root(Node node, Problems findings) {
         return new Cursor(node, "", Spot.START, findings);
     }
 

@@ -45,7 +45,7 @@ public final class LimitWords {
         StringBuilder yaml = new StringBuilder();
         groups.forEach(
                 (group, keys) -> yaml.append(group).append(": { ").append(keys).append(" }\n"));
-        Findings findings = new Findings("--set");
+        Problems findings = new Problems("--set");
         Optional<Cursor> root = YamlText.parse(yaml.toString(), findings);
         GivenLimits given = root.map(LimitsReader::readUnchecked).orElse(GivenLimits.NONE);
         if (!findings.isClean()) {

@@ -98,7 +98,7 @@ final class RouteReader {
 
     private void mustBeBroker(Cursor at, String target) {
         Optional<Connection> connection = connections.refer(at, target);
-        if (connection.isPresent() && connection.get().kind() == Connection.Kind.MODBUS_TCP) {
+        if (connection.isPresent() && connection.get().kind() == Connection.Protocol.MODBUS_TCP) {
             at.wrong(
                     target + " is " + connection.get().kind().words(),
                     "the name of an MQTT connection");

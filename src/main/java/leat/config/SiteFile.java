@@ -29,7 +29,7 @@ public final class SiteFile {
     public static LoadedSite load(Path file, Function<String, Optional<String>> environment) {
         requireNonNull(file, "file");
         requireNonNull(environment, "environment");
-        Findings findings = new Findings(file.toString());
+        Problems findings = new Problems(file.toString());
         Path folder =
                 Optional.ofNullable(file.toAbsolutePath().getParent())
                         .orElse(file.toAbsolutePath());
@@ -49,20 +49,20 @@ public final class SiteFile {
     public static LoadedSite archived(String text) {
         requireNonNull(text, "text");
         SiteReader reader = new SiteReader(Path.of(""), SecretReader.fetchingNone());
-        return read(text, reader, new Findings("archived configuration"));
+        return read(text, reader, new Problems("archived configuration"));
     }
 
-    private static LoadedSite read(String text, SiteReader reader, Findings findings) {
+    private static LoadedSite read(String text, SiteReader reader, Problems findings) {
         return result(
                 YamlText.parse(text, findings).flatMap(root -> reader.read(root, text)), findings);
     }
 
-    private static LoadedSite result(Optional<Site> site, Findings findings) {
+    private static LoadedSite result(Optional<Site> site, Problems findings) {
         Optional<Site> clean = site.filter(s -> findings.isClean());
         return new LoadedSite(clean, findings.problems(), findings.warnings());
     }
 
-    private static Optional<byte[]> bytes(Path file, Findings findings) {
+    private static Optional<byte[]> bytes(Path file, Problems findings) {
         try {
             if (Files.isDirectory(file)) {
                 findings.unusable("this is a folder", "name the file in it");

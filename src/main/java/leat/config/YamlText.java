@@ -37,7 +37,7 @@ final class YamlText {
     private YamlText() {}
 
     /** UTF-8 only; reports the first byte that is not. */
-    static Optional<String> decode(byte[] bytes, Findings findings) {
+    static Optional<String> decode(byte[] bytes, Problems findings) {
         CharsetDecoder decoder =
                 StandardCharsets.UTF_8
                         .newDecoder()
@@ -70,7 +70,7 @@ final class YamlText {
     }
 
     /** The one document of the text; reports what is not YAML, and a text that holds nothing. */
-    static Optional<Cursor> parse(String text, Findings findings) {
+    static Optional<Cursor> parse(String text, Problems findings) {
         LoadSettings settings =
                 LoadSettings.builder().setUseMarks(true).setParseComments(false).build();
         try {
@@ -111,7 +111,7 @@ final class YamlText {
         return Math.max(0, Math.min(e.getPosition(), text.codePointCount(0, text.length())));
     }
 
-    private static boolean tooDeep(String text, LoadSettings settings, Findings findings) {
+    private static boolean tooDeep(String text, LoadSettings settings, Problems findings) {
         Iterator<Event> events = new Parse(settings).parseString(text).iterator();
         int depth = 0;
         while (events.hasNext()) {
@@ -134,7 +134,7 @@ final class YamlText {
         };
     }
 
-    private static void malformed(String text, MarkedYamlEngineException e, Findings findings) {
+    private static void malformed(String text, MarkedYamlEngineException e, Problems findings) {
         Spot spot = Spot.of(e.getProblemMark().or(e::getContextMark));
         int tabs = tabs(text, findings);
         String problem = String.valueOf(e.getProblem());
@@ -157,7 +157,7 @@ final class YamlText {
     }
 
     /** Reports every line that is indented with a tab, for there are rarely only one. */
-    private static int tabs(String text, Findings findings) {
+    private static int tabs(String text, Problems findings) {
         int line = 0;
         int found = 0;
         for (String each : text.lines().toList()) {

@@ -5,7 +5,7 @@
  * <p>Each setting is declared once, as a {@code Key} with its {@code Form}, beside the reader that
  * uses it; {@code Block}, {@code Named} and {@code Pair} put keys together. The loader reads by
  * these declarations, and {@code SettingsReference} and {@code SiteSchema} are made from them. A
- * {@code Cursor} is one value with its path and its place, and reports to {@code Findings}. Readers
+ * {@code Cursor} is one value with its path and its place, and reports to {@code Problems}. Readers
  * go on after a mistake, so that all are found; what they return counts only if nothing was
  * reported.
  *

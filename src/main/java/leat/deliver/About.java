@@ -15,7 +15,7 @@ public sealed interface About permits Changed, Again, More, Digest, Undelivered,
     }
 
     /** What it wants of its reader. */
-    Message.Kind kind();
+    Message.Purpose kind();
 
     /** What happened, in the word of the JSON. */
     String event();

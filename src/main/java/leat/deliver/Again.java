@@ -35,8 +35,8 @@ record Again(String machine, AlarmChange latest, StandingAlarm.Since since, long
     }
 
     @Override
-    public Message.Kind kind() {
-        return Message.Kind.CALL;
+    public Message.Purpose kind() {
+        return Message.Purpose.CALL;
     }
 
     @Override

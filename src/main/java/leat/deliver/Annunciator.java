@@ -211,7 +211,7 @@ public final class Annunciator {
     void givenUp(Occasion.GivenUp givenUp, Consumer<Notification> into) {
         Map<String, List<Message>> byMachine =
                 givenUp.messages().stream()
-                        .filter(message -> message.kind() != Message.Kind.NOTICE)
+                        .filter(message -> message.kind() != Message.Purpose.NOTICE)
                         .collect(
                                 Collectors.groupingBy(
                                         Message::machine, LinkedHashMap::new, Collectors.toList()));

@@ -36,8 +36,8 @@ public record Changed(String machine, AlarmChange change) implements Occasion, A
     }
 
     @Override
-    public Message.Kind kind() {
-        return change.isCall() ? Message.Kind.CALL : Message.Kind.NEWS;
+    public Message.Purpose kind() {
+        return change.isCall() ? Message.Purpose.CALL : Message.Purpose.NEWS;
     }
 
     @Override

@@ -29,8 +29,8 @@ record Day(LocalDate date, List<MachineDay> days) implements About {
     }
 
     @Override
-    public Message.Kind kind() {
-        return Message.Kind.NOTICE;
+    public Message.Purpose kind() {
+        return Message.Purpose.NOTICE;
     }
 
     @Override

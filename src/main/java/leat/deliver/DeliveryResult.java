@@ -11,10 +11,10 @@ import java.time.Duration;
  * @param reason why not, in plain words with the endpoint; empty when delivered
  * @param pause how long the other side asks to be left alone; zero when it did not say
  */
-public record DeliveryResult(Kind kind, String reason, Duration pause) {
+public record DeliveryResult(Answer kind, String reason, Duration pause) {
 
     /** What can come of an attempt. */
-    public enum Kind {
+    public enum Answer {
         /** The other side has taken the message over. */
         DELIVERED,
         /** Not this time: the message stays owed and is tried again. */
@@ -24,13 +24,13 @@ public record DeliveryResult(Kind kind, String reason, Duration pause) {
     }
 
     public static final DeliveryResult DELIVERED =
-            new DeliveryResult(Kind.DELIVERED, "", Duration.ZERO);
+            new DeliveryResult(Answer.DELIVERED, "", Duration.ZERO);
 
     public DeliveryResult {
         requireNonNull(kind, "kind");
         requireNonNull(reason, "reason");
         requireNonNull(pause, "pause");
-        if ((kind == Kind.DELIVERED) != reason.isEmpty()) {
+        if ((kind == Answer.DELIVERED) != reason.isEmpty()) {
             throw new IllegalArgumentException("a reason is given when, and only when, it failed");
         }
     }
@@ -42,15 +42,15 @@ public record DeliveryResult(Kind kind, String reason, Duration pause) {
 
     /** Not this time, and not before {@code pause} is over. */
     public static DeliveryResult notNow(String reason, Duration pause) {
-        return new DeliveryResult(Kind.NOT_NOW, reason, pause);
+        return new DeliveryResult(Answer.NOT_NOW, reason, pause);
     }
 
     /** For good: only for what is wrong with this message, never for a wrong setting. */
     public static DeliveryResult refused(String reason) {
-        return new DeliveryResult(Kind.REFUSED, reason, Duration.ZERO);
+        return new DeliveryResult(Answer.REFUSED, reason, Duration.ZERO);
     }
 
     public boolean delivered() {
-        return kind == Kind.DELIVERED;
+        return kind == Answer.DELIVERED;
     }
 }

@@ -46,7 +46,7 @@ record Digest(LocalDate date, List<Entry> entries, long before) implements About
         /** The last call, if there was one. */
         Optional<Changed> call() {
             return changes.stream()
-                    .filter(changed -> changed.kind() == Message.Kind.CALL)
+                    .filter(changed -> changed.kind() == Message.Purpose.CALL)
                     .reduce((earlier, later) -> later);
         }
     }
@@ -86,8 +86,8 @@ record Digest(LocalDate date, List<Entry> entries, long before) implements About
      * Nobody has to go anywhere for it, but the other routes are told when it cannot be delivered.
      */
     @Override
-    public Message.Kind kind() {
-        return Message.Kind.NEWS;
+    public Message.Purpose kind() {
+        return Message.Purpose.NEWS;
     }
 
     @Override

@@ -97,7 +97,7 @@ final class Flood {
         Grade grade = message.about().grade();
         if (count.isMore(again, atMost) && grade != Grade.CRITICAL) {
             String id = count.id().isEmpty() ? unused(stream) : count.id();
-            boolean isCall = message.about().kind() == Message.Kind.CALL;
+            boolean isCall = message.about().kind() == Message.Purpose.CALL;
             count = count.folds(id, new More.Part(message.id(), grade, isCall));
             into = Optional.of(id);
         }

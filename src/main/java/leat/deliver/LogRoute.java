@@ -33,7 +33,7 @@ public final class LogRoute implements Route {
 
     @Override
     public DeliveryResult deliver(Message message) {
-        boolean calls = message.kind() != Message.Kind.NEWS;
+        boolean calls = message.kind() != Message.Purpose.NEWS;
         if (calls && message.grade() == Grade.CRITICAL) {
             MESSAGES.error("{}", message.text());
         } else if (calls && message.grade() == Grade.WARNING) {

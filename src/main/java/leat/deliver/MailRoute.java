@@ -83,7 +83,7 @@ public final class MailRoute implements Route {
                     talk.get(settings.timeout().toMillis(), TimeUnit.MILLISECONDS);
             receivers.note(failure);
             DeliveryResult result = receivers.result(endpoint);
-            if (result.kind() != DeliveryResult.Kind.NOT_NOW) {
+            if (result.kind() != DeliveryResult.Answer.NOT_NOW) {
                 receivers = new MailReceivers("", settings.to());
             }
             return result;

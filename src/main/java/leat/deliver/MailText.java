@@ -69,7 +69,7 @@ final class MailText {
                 mail.setHeader("References", root);
             }
         }
-        if (message.kind() == Message.Kind.CALL && message.grade() == Grade.CRITICAL) {
+        if (message.kind() == Message.Purpose.CALL && message.grade() == Grade.CRITICAL) {
             mail.setHeader("Importance", "high");
         }
         String text = harmlessLines(message.text());

@@ -38,8 +38,8 @@ record More(String machine, List<Part> parts) implements About {
 
     /** A call, so that the other routes are told when it cannot be delivered. */
     @Override
-    public Message.Kind kind() {
-        return Message.Kind.CALL;
+    public Message.Purpose kind() {
+        return Message.Purpose.CALL;
     }
 
     @Override

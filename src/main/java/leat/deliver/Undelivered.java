@@ -37,8 +37,8 @@ record Undelivered(String machine, List<Message> lost, String reason) implements
     }
 
     @Override
-    public Message.Kind kind() {
-        return Message.Kind.NOTICE;
+    public Message.Purpose kind() {
+        return Message.Purpose.NOTICE;
     }
 
     @Override

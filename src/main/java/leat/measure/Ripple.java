@@ -24,14 +24,14 @@ record Ripple(Figure sdPsi, Figure frequencyHz) {
      */
     static Ripple of(Stretch steady, Noise noise) {
         if (steady.size() < LEAST_SAMPLES
-                || steady.spanSeconds() * Repeat.FASTEST_HZ < Repeat.LEAST_PERIODS) {
+                || steady.spanSeconds() * StrokeRate.FASTEST_HZ < StrokeRate.LEAST_PERIODS) {
             return absent(Absence.TOO_SHORT_FOR_STROKES);
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE > 1) {
             return absent(Absence.TOO_SLOW_FOR_STROKES);
         }
         Stretch clean = steady.cleaned(noise);
-        double rough = Repeat.hertz(clean);
+        double rough = StrokeRate.hertz(clean);
         if (rough == 0) {
             return absent(Absence.NO_STROKES);
         }
@@ -40,7 +40,7 @@ record Ripple(Figure sdPsi, Figure frequencyHz) {
         if (!(wave.explainedRatio(line) > LEAST_RATIO)) {
             return absent(Absence.NO_STROKES);
         }
-        if (steady.spanSeconds() * wave.hertz() < Repeat.LEAST_PERIODS) {
+        if (steady.spanSeconds() * wave.hertz() < StrokeRate.LEAST_PERIODS) {
             return absent(Absence.TOO_SHORT_FOR_STROKES);
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE * wave.hertz() > 1) {
@@ -56,7 +56,7 @@ record Ripple(Figure sdPsi, Figure frequencyHz) {
     private static Waveform fastest(Stretch clean, double roughHz, Waveform line) {
         Waveform wave = Waveform.around(clean, roughHz);
         for (int times = 3; times >= 2; times--) {
-            if (times * wave.hertz() <= Repeat.FASTEST_HZ
+            if (times * wave.hertz() <= StrokeRate.FASTEST_HZ
                     && times * wave.hertz() * LEAST_SAMPLES_PER_STROKE * clean.interval() <= 1) {
                 Waveform faster = Waveform.around(clean, times * wave.hertz());
                 if (faster.explained(line) > AS_GOOD * wave.explained(line)) {

@@ -50,7 +50,7 @@ public record Backtest(
     }
 
     /** What became of a call. */
-    public enum Kind {
+    public enum Effect {
         SAME,
         /** Raised at another time, or with another grade. */
         MOVED,
@@ -65,7 +65,7 @@ public record Backtest(
      * @param before as it is; empty for a new one
      * @param after as it would be; empty for one that is gone
      */
-    public record Change(Kind kind, Optional<AlarmCall> before, Optional<AlarmCall> after) {
+    public record Change(Effect kind, Optional<AlarmCall> before, Optional<AlarmCall> after) {
 
         public Change {
             requireNonNull(kind, "kind");
@@ -172,10 +172,10 @@ public record Backtest(
             }
             if (!next.isEmpty() && next.peek().overlaps(was)) {
                 AlarmCall same = next.remove();
-                Kind kind = isUnmoved(was, same) ? Kind.SAME : Kind.MOVED;
+                Effect kind = isUnmoved(was, same) ? Effect.SAME : Effect.MOVED;
                 changes.add(new Change(kind, Optional.of(was), Optional.of(same)));
             } else {
-                changes.add(new Change(Kind.GONE, Optional.of(was), Optional.empty()));
+                changes.add(new Change(Effect.GONE, Optional.of(was), Optional.empty()));
             }
         }
         would.values().forEach(rest -> rest.forEach(call -> changes.add(came(call))));
@@ -184,7 +184,7 @@ public record Backtest(
     }
 
     private static Change came(AlarmCall call) {
-        return new Change(Kind.NEW, Optional.empty(), Optional.of(call));
+        return new Change(Effect.NEW, Optional.empty(), Optional.of(call));
     }
 
     private static boolean isUnmoved(AlarmCall a, AlarmCall b) {

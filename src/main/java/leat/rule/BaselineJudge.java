@@ -21,8 +21,8 @@ import leat.wire.State;
 final class BaselineJudge {
 
     private final Limits limits;
-    private final Map<Mark, Long> running = new EnumMap<>(Mark.class);
-    private final Map<Mark, Long> sinceMicros = new EnumMap<>(Mark.class);
+    private final Map<Deviation, Long> running = new EnumMap<>(Deviation.class);
+    private final Map<Deviation, Long> sinceMicros = new EnumMap<>(Deviation.class);
     private Optional<Grade> standing = Optional.empty();
 
     BaselineJudge(Limits limits) {
@@ -31,7 +31,7 @@ final class BaselineJudge {
     }
 
     private void forget() {
-        for (Mark mark : Mark.values()) {
+        for (Deviation mark : Deviation.values()) {
             running.put(mark, 0L);
             sinceMicros.put(mark, 0L);
         }
@@ -54,13 +54,14 @@ final class BaselineJudge {
      * @param findings told when the rule's grade changes
      * @return in what it differs; empty when it does not
      */
-    List<Remark> judge(Startup startup, Baseline baseline, Standing findings) {
+    List<Remark> judge(Startup startup, Baseline baseline, CriticalFindings findings) {
         if (!startup.risen() || findings.isExplained(Rule.BASELINE)) {
             return List.of();
         }
-        List<Mark> on = Stream.of(Mark.values()).filter(m -> look(m, startup, baseline)).toList();
+        List<Deviation> on =
+                Stream.of(Deviation.values()).filter(m -> look(m, startup, baseline)).toList();
         long needed = Math.round(limits.get(Limit.BASELINE_STARTS_RUNNING));
-        List<Mark> enough = on.stream().filter(m -> running.get(m) >= needed).toList();
+        List<Deviation> enough = on.stream().filter(m -> running.get(m) >= needed).toList();
         if (!enough.isEmpty()) {
             raise(enough, startup, baseline, findings);
         } else if (on.isEmpty() && running.values().stream().allMatch(run -> run < needed)) {
@@ -75,7 +76,7 @@ final class BaselineJudge {
     }
 
     /** Counts one mark; true when the start differs in that way. */
-    private boolean look(Mark mark, Startup startup, Baseline baseline) {
+    private boolean look(Deviation mark, Startup startup, Baseline baseline) {
         Optional<Boolean> on = mark.isOn(startup, baseline, limits);
         if (on.isEmpty()) {
             return false;
@@ -90,9 +91,9 @@ final class BaselineJudge {
         return true;
     }
 
-    private List<Remark> unusual(List<Mark> on, long needed) {
+    private List<Remark> unusual(List<Deviation> on, long needed) {
         return on.stream()
-                .map(Mark::measurand)
+                .map(Deviation::measurand)
                 .distinct()
                 .map(m -> Remark.about(m, Remark.Kind.UNUSUAL, longestRunOf(m), needed))
                 .toList();
@@ -106,8 +107,9 @@ final class BaselineJudge {
                 .orElse(0);
     }
 
-    private void raise(List<Mark> enough, Startup startup, Baseline baseline, Findings findings) {
-        Mark gravest = enough.get(0);
+    private void raise(
+            List<Deviation> enough, Startup startup, Baseline baseline, Findings findings) {
+        Deviation gravest = enough.get(0);
         if (standing.equals(Optional.of(gravest.grade()))) {
             return;
         }
@@ -129,10 +131,10 @@ final class BaselineJudge {
                         remarks(enough, startup, baseline)));
     }
 
-    private List<Remark> remarks(List<Mark> enough, Startup startup, Baseline baseline) {
+    private List<Remark> remarks(List<Deviation> enough, Startup startup, Baseline baseline) {
         List<Remark> remarks = new ArrayList<>();
         enough.stream()
-                .filter(m -> m != Mark.TOP_ADVISORY || !enough.contains(Mark.TOP_WARNING))
+                .filter(m -> m != Deviation.TOP_ADVISORY || !enough.contains(Deviation.TOP_WARNING))
                 .forEach(mark -> remarks.add(mark.remark(startup, baseline)));
         long starts = running.get(enough.get(0));
         remarks.add(Remark.of(Remark.Kind.STARTS_RUNNING, starts, baseline.count()));
@@ -154,8 +156,8 @@ final class BaselineJudge {
     }
 
     void keep(State state) {
-        running.putAll(state.keep("running", Mark.class, Long.class, running));
-        sinceMicros.putAll(state.keep("sinceMicros", Mark.class, Long.class, sinceMicros));
+        running.putAll(state.keep("running", Deviation.class, Long.class, running));
+        sinceMicros.putAll(state.keep("sinceMicros", Deviation.class, Long.class, sinceMicros));
         standing = state.keep("standing", Grade.class, standing);
     }
 }

@@ -10,13 +10,13 @@ import leat.wire.State;
 final class InletJudge implements Judge {
 
     private final long armMicros;
-    private final Bars bars;
+    private final GradedLimits bars;
 
     InletJudge(Limits limits) {
         armMicros = limits.micros(Limit.INLET_ARM);
         long delay = limits.micros(Limit.INLET_DELAY);
         bars =
-                new Bars(
+                new GradedLimits(
                         Rule.INLET,
                         Channel.INLET,
                         Quantity.PRESSURE_PSI,
@@ -30,9 +30,9 @@ final class InletJudge implements Judge {
                                 bar(Grade.ADVISORY, Limit.INLET_ADVISORY, limits, delay)));
     }
 
-    private static Bar bar(Grade grade, Limit limit, Limits limits, long delayMicros) {
+    private static GradedLimit bar(Grade grade, Limit limit, Limits limits, long delayMicros) {
         double psi = limits.get(limit);
-        return Bar.atLeast(
+        return GradedLimit.atLeast(
                 grade,
                 psi,
                 psi + limits.get(Limit.INLET_DEADBAND),
@@ -41,7 +41,7 @@ final class InletJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Standing findings) {
+    public void tick(Situation situation, CriticalFindings findings) {
         if (!situation.hasRunFor(armMicros)) {
             pause();
             return;

@@ -10,7 +10,7 @@ interface Judge {
     /** The channels whose readings it rests on. */
     Set<Channel> restsOn();
 
-    void tick(Situation situation, Standing findings);
+    void tick(Situation situation, CriticalFindings findings);
 
     /** Nothing can be judged now: delays start afresh, what stands stays. */
     void pause();

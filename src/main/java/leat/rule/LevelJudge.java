@@ -13,14 +13,14 @@ import leat.wire.State;
 final class LevelJudge implements Judge {
 
     private final long armMicros;
-    private final Bars low;
-    private final Bars high;
+    private final GradedLimits low;
+    private final GradedLimits high;
 
     LevelJudge(Limits limits) {
         armMicros = limits.micros(Limit.LEVEL_ARM);
         long off = limits.micros(Limit.LEVEL_OFF_DELAY);
         low =
-                new Bars(
+                new GradedLimits(
                         Rule.LEVEL_LOW,
                         Channel.BOOSTED,
                         Quantity.PRESSURE_PSI,
@@ -28,7 +28,7 @@ final class LevelJudge implements Judge {
                                 low(Grade.WARNING, Limit.LEVEL_WARNING, limits, off),
                                 low(Grade.ADVISORY, Limit.LEVEL_ADVISORY, limits, off)));
         high =
-                new Bars(
+                new GradedLimits(
                         Rule.LEVEL_HIGH,
                         Channel.BOOSTED,
                         Quantity.PRESSURE_PSI,
@@ -37,9 +37,9 @@ final class LevelJudge implements Judge {
                                 high(Grade.ADVISORY, Limit.LEVEL_HIGH_ADVISORY, limits, off)));
     }
 
-    private static Bar low(Grade grade, Limit limit, Limits limits, long off) {
+    private static GradedLimit low(Grade grade, Limit limit, Limits limits, long off) {
         double psi = limits.get(limit);
-        return Bar.atLeast(
+        return GradedLimit.atLeast(
                 grade,
                 psi,
                 psi + limits.get(Limit.LEVEL_DEADBAND),
@@ -47,9 +47,9 @@ final class LevelJudge implements Judge {
                 off);
     }
 
-    private static Bar high(Grade grade, Limit limit, Limits limits, long off) {
+    private static GradedLimit high(Grade grade, Limit limit, Limits limits, long off) {
         double psi = limits.get(limit);
-        return Bar.atMost(
+        return GradedLimit.atMost(
                 grade,
                 psi,
                 psi - limits.get(Limit.LEVEL_HIGH_DEADBAND),
@@ -58,7 +58,7 @@ final class LevelJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Standing findings) {
+    public void tick(Situation situation, CriticalFindings findings) {
         if (!situation.isSteadyFor(armMicros)) {
             pause();
             return;

@@ -16,9 +16,9 @@ final class RatioJudge implements Judge {
     private final double enoughPsi;
     private final double enoughClearPsi;
     private final long armMicros;
-    private final Bar critical;
-    private final Bar warning;
-    private final Bars bars;
+    private final GradedLimit critical;
+    private final GradedLimit warning;
+    private final GradedLimits bars;
 
     RatioJudge(Limits limits) {
         minInletPsi = limits.get(Limit.RATIO_MIN_INLET);
@@ -27,24 +27,26 @@ final class RatioJudge implements Judge {
         armMicros = limits.micros(Limit.RATIO_ARM);
         long off = limits.micros(Limit.RATIO_OFF_DELAY);
         critical =
-                Bar.atLeast(
+                GradedLimit.atLeast(
                         Grade.CRITICAL,
                         limits.get(Limit.RATIO_CRITICAL),
                         limits.get(Limit.RATIO_CRITICAL_CLEAR),
                         limits.micros(Limit.RATIO_CRITICAL_DELAY),
                         off);
         warning =
-                Bar.atLeast(
+                GradedLimit.atLeast(
                         Grade.WARNING,
                         limits.get(Limit.RATIO_WARNING),
                         limits.get(Limit.RATIO_WARNING_CLEAR),
                         limits.micros(Limit.RATIO_WARNING_DELAY),
                         off);
-        bars = new Bars(Rule.RATIO, Channel.BOOSTED, Quantity.RATIO, List.of(critical, warning));
+        bars =
+                new GradedLimits(
+                        Rule.RATIO, Channel.BOOSTED, Quantity.RATIO, List.of(critical, warning));
     }
 
     @Override
-    public void tick(Situation situation, Standing findings) {
+    public void tick(Situation situation, CriticalFindings findings) {
         double inlet = situation.gauges().inlet().fiveSecondMean();
         if (!situation.isSteadyFor(armMicros)
                 || inlet < minInletPsi
@@ -54,7 +56,7 @@ final class RatioJudge implements Judge {
         }
         double boosted = situation.gauges().boosted().fiveSecondMean();
         double ratio = boosted / inlet;
-        for (Bar bar : List.of(critical, warning)) {
+        for (GradedLimit bar : List.of(critical, warning)) {
             bar.latch()
                     .look(
                             situation.atMicros(),
@@ -64,7 +66,7 @@ final class RatioJudge implements Judge {
         bars.tell(
                 situation,
                 ratio,
-                Bars.NOTHING,
+                GradedLimits.NOTHING,
                 () -> List.of(Remark.of(Remark.Kind.RATIO_NOW, ratio)),
                 findings);
     }

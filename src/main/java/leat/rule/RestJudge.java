@@ -26,9 +26,9 @@ final class RestJudge implements Judge {
     private final double share;
     private final double boost;
     private final double boostClear;
-    private final Bar leaksThrough;
-    private final Bar pressureLeft;
-    private final Bars bars;
+    private final GradedLimit leaksThrough;
+    private final GradedLimit pressureLeft;
+    private final GradedLimits bars;
 
     RestJudge(Limits limits) {
         bleeds = limits.isSet(Limit.REST_BLEEDS);
@@ -42,10 +42,10 @@ final class RestJudge implements Judge {
         double clear = limits.get(Limit.REST_CLEAR);
         long on = limits.micros(Limit.REST_DELAY);
         long off = limits.micros(Limit.REST_OFF_DELAY);
-        leaksThrough = Bar.atMost(Grade.WARNING, psi, clear, on, off);
-        pressureLeft = Bar.atMost(Grade.ADVISORY, psi, clear, on, off);
+        leaksThrough = GradedLimit.atMost(Grade.WARNING, psi, clear, on, off);
+        pressureLeft = GradedLimit.atMost(Grade.ADVISORY, psi, clear, on, off);
         bars =
-                new Bars(
+                new GradedLimits(
                         Rule.REST,
                         Channel.BOOSTED,
                         Quantity.PRESSURE_PSI,
@@ -53,7 +53,7 @@ final class RestJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Standing findings) {
+    public void tick(Situation situation, CriticalFindings findings) {
         double boosted = situation.gauges().boosted().secondMean();
         if (!bleeds) {
             letGo(situation, boosted, findings);
@@ -78,10 +78,15 @@ final class RestJudge implements Judge {
                         || boosted > boostClear * inlet;
         look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
         look(pressureLeft, situation, stands, gone);
-        bars.tell(situation, boosted, () -> doubt(situation, nearInlet), Bars.NOTHING, findings);
+        bars.tell(
+                situation,
+                boosted,
+                () -> doubt(situation, nearInlet),
+                GradedLimits.NOTHING,
+                findings);
     }
 
-    private static void look(Bar bar, Situation situation, boolean bad, boolean good) {
+    private static void look(GradedLimit bar, Situation situation, boolean bad, boolean good) {
         bar.latch().look(situation.atMicros(), bad, good);
     }
 
@@ -92,7 +97,7 @@ final class RestJudge implements Judge {
         bars.tell(
                 situation,
                 boosted,
-                Bars.NOTHING,
+                GradedLimits.NOTHING,
                 () -> List.of(Remark.of(Remark.Kind.NO_BLEED)),
                 findings);
     }

@@ -212,7 +212,7 @@ final class RiseJudge implements Judge {
 
     /** A pressure that had not risen in time may have risen since: nobody need stop it then. */
     @Override
-    public void tick(Situation situation, Standing findings) {
+    public void tick(Situation situation, CriticalFindings findings) {
         long judged = Math.max(deadlineMicros(), JUDGED_MICROS);
         if (!situation.isSteadyFor(judged) || !standing.equals(Optional.of(Grade.CRITICAL))) {
             late.look(situation.atMicros(), false, true);
@@ -245,8 +245,8 @@ final class RiseJudge implements Judge {
                         (late.activeSince() - situation.startMicros()) / 1e6,
                         limits.get(Limit.RISE_CRITICAL),
                         Sense.AT_MOST,
-                        Bars.gaugeNow(situation, Channel.INLET),
-                        Bars.gaugeNow(situation, Channel.BOOSTED),
+                        GradedLimits.gaugeNow(situation, Channel.INLET),
+                        GradedLimits.gaugeNow(situation, Channel.BOOSTED),
                         List.of(Remark.of(Remark.Kind.RISEN_LATE))));
     }
 
@@ -261,9 +261,9 @@ final class RiseJudge implements Judge {
                 Rule.RISE,
                 Channel.BOOSTED,
                 situation.atMicros(),
-                Bars.gaugeNow(situation, Channel.INLET),
-                Bars.gaugeNow(situation, Channel.BOOSTED),
-                Bars.AFRESH);
+                GradedLimits.gaugeNow(situation, Channel.INLET),
+                GradedLimits.gaugeNow(situation, Channel.BOOSTED),
+                GradedLimits.AFRESH);
     }
 
     @Override

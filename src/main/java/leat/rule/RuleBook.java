@@ -13,7 +13,7 @@ import leat.wire.State;
 /** Every rule that a machine is judged by. Thread-confined to its watch. */
 public final class RuleBook {
 
-    private final Standing standing;
+    private final CriticalFindings standing;
     private final RiseJudge rise;
     private final Learner learner;
     private final BaselineJudge own;
@@ -33,7 +33,7 @@ public final class RuleBook {
             Optional<Baseline> baseline,
             Findings findings,
             Lessons lessons) {
-        standing = new Standing(findings);
+        standing = new CriticalFindings(findings);
         rise = new RiseJudge(limits);
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);

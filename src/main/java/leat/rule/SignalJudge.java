@@ -23,32 +23,35 @@ final class SignalJudge implements Judge {
     private static final double BOOSTED_STOP_PSI = -2;
 
     private final Channel channel;
-    private final Bar missingBar;
-    private final Bars missing;
+    private final GradedLimit missingBar;
+    private final GradedLimits missing;
     private long tickMicros = Gauge.NEVER;
     private long watchedMicros = Gauge.NEVER;
-    private final Bar badBar;
-    private final Bars bad;
+    private final GradedLimit badBar;
+    private final GradedLimits bad;
     private final Stuck stuck;
-    private final Bar stuckBar;
-    private final Bars stuckBars;
+    private final GradedLimit stuckBar;
+    private final GradedLimits stuckBars;
 
     SignalJudge(Channel channel, Limits limits) {
         this.channel = channel;
         missingBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
         missing =
-                new Bars(Rule.SIGNAL_MISSING, channel, Quantity.TIME_SECONDS, List.of(missingBar));
+                new GradedLimits(
+                        Rule.SIGNAL_MISSING, channel, Quantity.TIME_SECONDS, List.of(missingBar));
         badBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
-        bad = new Bars(Rule.SIGNAL_BAD, channel, Quantity.TIME_SECONDS, List.of(badBar));
+        bad = new GradedLimits(Rule.SIGNAL_BAD, channel, Quantity.TIME_SECONDS, List.of(badBar));
         stuck = new Stuck(channel == Channel.INLET ? INLET_STOP_PSI : BOOSTED_STOP_PSI, limits);
         stuckBar = warning(Limit.SIGNAL_STUCK, 0, limits);
-        stuckBars = new Bars(Rule.SIGNAL_STUCK, channel, Quantity.TIME_SECONDS, List.of(stuckBar));
+        stuckBars =
+                new GradedLimits(
+                        Rule.SIGNAL_STUCK, channel, Quantity.TIME_SECONDS, List.of(stuckBar));
     }
 
-    private static Bar warning(Limit limit, long onMicros, Limits limits) {
+    private static GradedLimit warning(Limit limit, long onMicros, Limits limits) {
         double seconds = limits.get(limit);
         long off = limits.micros(Limit.SIGNAL_OFF_DELAY);
-        return Bar.atMost(Grade.WARNING, seconds, seconds, onMicros, off);
+        return GradedLimit.atMost(Grade.WARNING, seconds, seconds, onMicros, off);
     }
 
     /** This channel was read. */
@@ -86,7 +89,7 @@ final class SignalJudge implements Judge {
     }
 
     @Override
-    public void tick(Situation situation, Standing findings) {
+    public void tick(Situation situation, CriticalFindings findings) {
         if (tickMicros == Gauge.NEVER
                 || situation.atMicros() - tickMicros > MOST_BETWEEN_TICKS_MICROS) {
             watchedMicros = situation.atMicros();
@@ -102,7 +105,7 @@ final class SignalJudge implements Judge {
 
     private void tickMissing(Situation situation, Gauge gauge, Findings findings) {
         long since = Gauge.NEVER;
-        Supplier<List<Remark>> why = Bars.NOTHING;
+        Supplier<List<Remark>> why = GradedLimits.NOTHING;
         if (gauge.isLost()) {
             since = Math.min(gauge.lostSinceMicros(), latestOr(gauge, gauge.lostSinceMicros()));
             why = () -> Remark.reported(gauge.lostReason());
@@ -114,7 +117,7 @@ final class SignalJudge implements Judge {
         long silent = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
         boolean speaks = !gauge.isLost() && silent < missingBar.latch().onMicros();
         missingBar.latch().look(situation.atMicros(), since, speaks);
-        missing.tell(situation, silent / 1e6, why, Bars.NOTHING, findings);
+        missing.tell(situation, silent / 1e6, why, GradedLimits.NOTHING, findings);
     }
 
     private static long latestOr(Gauge gauge, long other) {
@@ -130,7 +133,7 @@ final class SignalJudge implements Judge {
                 situation,
                 lasted / 1e6,
                 () -> List.of(Remark.about(gauge.badQuality())),
-                Bars.NOTHING,
+                GradedLimits.NOTHING,
                 findings);
     }
 
@@ -146,7 +149,7 @@ final class SignalJudge implements Judge {
                 situation,
                 stuck.stillMicros(now) / 1e6,
                 () -> List.of(Remark.of(Remark.Kind.STANDS_STILL)),
-                Bars.NOTHING,
+                GradedLimits.NOTHING,
                 findings);
     }
 

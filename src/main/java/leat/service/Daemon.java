@@ -47,7 +47,7 @@ public final class Daemon implements AutoCloseable {
     private final EventClock clock;
     private final Inbox inbox;
     private final Store store;
-    private final Desk desk;
+    private final InstructionInbox desk;
     private final List<Watched> machines;
     private final OwedMessages messages;
     private final Engine engine;
@@ -87,7 +87,7 @@ public final class Daemon implements AutoCloseable {
         Path file = site.store().file();
         store = Store.open(file);
         StoreReader reader = StoreReader.open(file);
-        desk = new Desk(reader);
+        desk = new InstructionInbox(reader);
         machines = new Resume(reader, site, archive).machines();
         messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         writeDownWhereItSetsOut();

@@ -58,7 +58,7 @@ final class Engine implements DeliveryMarks {
     private final EventClock clock;
     private final Inbox inbox;
     private final Store store;
-    private final Desk desk;
+    private final InstructionInbox desk;
     private final OwedMessages messages;
     private final String configHash;
     private final Map<String, Watched> machines = new LinkedHashMap<>();
@@ -83,7 +83,7 @@ final class Engine implements DeliveryMarks {
             EventClock clock,
             Inbox inbox,
             Store store,
-            Desk desk,
+            InstructionInbox desk,
             OwedMessages messages,
             String configHash,
             List<Watched> watched,

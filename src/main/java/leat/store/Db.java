@@ -120,7 +120,7 @@ final class Db implements AutoCloseable {
      *
      * @param arguments {@code Long} or {@code String}
      */
-    <T> List<T> list(String sql, Function<Row, T> reader, Object... arguments) {
+    <T> List<T> list(String sql, Function<ResultRow, T> reader, Object... arguments) {
         List<T> found = new ArrayList<>();
         try (PreparedStatement statement = connection.prepareStatement(sql)) {
             for (int i = 0; i < arguments.length; i++) {
@@ -129,7 +129,7 @@ final class Db implements AutoCloseable {
                         i + 1, argument instanceof String text ? Text.stored(text) : argument);
             }
             try (ResultSet answer = statement.executeQuery()) {
-                Row row = new Row(answer, trouble);
+                ResultRow row = new ResultRow(answer, trouble);
                 while (row.next()) {
                     found.add(reader.apply(row));
                 }
@@ -140,13 +140,13 @@ final class Db implements AutoCloseable {
         return found;
     }
 
-    <T> Optional<T> first(String sql, Function<Row, T> reader, Object... arguments) {
+    <T> Optional<T> first(String sql, Function<ResultRow, T> reader, Object... arguments) {
         return list(sql, reader, arguments).stream().findFirst();
     }
 
     /** The one number that {@code sql} gives; 0 for none. */
     long number(String sql, Object... arguments) {
-        return first(sql, Row::number, arguments).orElse(0L);
+        return first(sql, ResultRow::number, arguments).orElse(0L);
     }
 
     /**

@@ -97,7 +97,7 @@ final class InputTable implements Input.Receiver {
         write.text(RecordJson.write(Order.class, instruction.order())).text(instruction.by());
     }
 
-    static Input read(Row row) {
+    static Input read(ResultRow row) {
         int kind = (int) row.number();
         long atMicros = row.number();
         if (kind < TICK) {

@@ -60,7 +60,7 @@ public final class InstructionBox implements AutoCloseable {
 
     /** The machines that the store knows, in the order of their first input. */
     public List<String> machines() {
-        return db.list(StoreReader.MACHINES, Row::text);
+        return db.list(StoreReader.MACHINES, ResultRow::text);
     }
 
     /**
@@ -106,7 +106,7 @@ public final class InstructionBox implements AutoCloseable {
                 == 1;
     }
 
-    private static InstructionFate fate(Row row) {
+    private static InstructionFate fate(ResultRow row) {
         boolean waits = row.maybeNumber().isEmpty();
         String reason = row.text();
         boolean refused = !row.isNull();

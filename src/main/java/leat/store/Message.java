@@ -38,7 +38,7 @@ public record Message(
         Grade grade,
         long atMicros,
         String topic,
-        Kind kind,
+        Purpose kind,
         String event,
         String subject,
         String text,
@@ -49,7 +49,7 @@ public record Message(
     public static final String EVERY_MACHINE = "all";
 
     /** What a message wants of its reader. */
-    public enum Kind {
+    public enum Purpose {
         /** Somebody has to do something. */
         CALL,
         /** An alarm has changed; nobody has to go anywhere. */

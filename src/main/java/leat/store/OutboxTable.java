@@ -93,7 +93,7 @@ final class OutboxTable {
                         + " UNION SELECT DISTINCT route FROM outbox o WHERE "
                         + PENDING
                         + " ORDER BY route",
-                Row::text);
+                ResultRow::text);
     }
 
     static List<Owed> owed(Db db, String route, int atMost) {
@@ -107,7 +107,7 @@ final class OutboxTable {
         return owed;
     }
 
-    private static Owed message(Row row) {
+    private static Owed message(ResultRow row) {
         return new Owed(
                 row.number(),
                 row.number(),
@@ -119,7 +119,7 @@ final class OutboxTable {
                         row.word(Grade.class),
                         row.number(),
                         row.text(),
-                        row.word(Message.Kind.class),
+                        row.word(Message.Purpose.class),
                         row.text(),
                         row.text(),
                         row.text(),

@@ -35,12 +35,12 @@ final class OutcomeTable {
     }
 
     /** Kind and body; the outcome is of the type that whoever asks for its kind expects. */
-    static Outcome outcome(Row row) {
+    static Outcome outcome(ResultRow row) {
         return RecordJson.read(KINDS.type(row.text()), row.text());
     }
 
     /** The outcome of a kind, of which only the body was asked for. */
-    static <O extends Outcome> O outcome(Class<O> kind, Row row) {
+    static <O extends Outcome> O outcome(Class<O> kind, ResultRow row) {
         return RecordJson.read(kind, row.text());
     }
 

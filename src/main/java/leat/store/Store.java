@@ -145,7 +145,7 @@ public final class Store implements AutoCloseable {
         long[] deleted = {0};
         db.inOneTransaction(
                 () -> {
-                    List<Long> machines = db.list("SELECT id FROM machine", Row::number);
+                    List<Long> machines = db.list("SELECT id FROM machine", ResultRow::number);
                     long each = Math.max(LEAST_TICKS, PRUNED_TICKS / Math.max(1, machines.size()));
                     for (long machine : machines) {
                         for (long tick : oldTicks(machine, olderThanMicros, each)) {
@@ -165,7 +165,7 @@ public final class Store implements AutoCloseable {
                 WHERE machine = ? AND kind = 100 AND at_us < ? AND seq <= ?
                 ORDER BY at_us LIMIT ?
                 """,
-                Row::number,
+                ResultRow::number,
                 machine,
                 olderThanMicros,
                 lastNotNeeded,

@@ -76,7 +76,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** The machines that the store knows, in the order of their first input. */
     public List<String> machines() {
-        return db.list(MACHINES, Row::text);
+        return db.list(MACHINES, ResultRow::text);
     }
 
     /** At most two, newest first: where the first cannot be taken up, the second may. */
@@ -136,7 +136,7 @@ public final class StoreReader implements AutoCloseable {
                         SELECT seq FROM input WHERE machine = ? AND seq > ? AND at_us >= ?
                         ORDER BY seq LIMIT 1
                         """,
-                        Row::maybeNumber,
+                        ResultRow::maybeNumber,
                         id,
                         start,
                         micros)
@@ -230,7 +230,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** When leat first ran on this store, microseconds UTC; empty when it never did. */
     public OptionalLong firstRunMicros() {
-        return db.first("SELECT min(started_us) FROM run", Row::maybeNumber)
+        return db.first("SELECT min(started_us) FROM run", ResultRow::maybeNumber)
                 .orElse(OptionalLong.empty());
     }
 
@@ -371,7 +371,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** The state of the annunciator at the last commit that changed it. */
     public Optional<byte[]> annunciator() {
-        return db.first("SELECT state FROM annunciator", Row::bytes);
+        return db.first("SELECT state FROM annunciator", ResultRow::bytes);
     }
 
     /** Names of the routes to which anything is owed that has not reached them. */
@@ -404,7 +404,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** The text of the configuration with this hash. */
     public Optional<String> configText(String hash) {
-        return db.first("SELECT text FROM config WHERE hash = ?", Row::text, hash);
+        return db.first("SELECT text FROM config WHERE hash = ?", ResultRow::text, hash);
     }
 
     public StoreSummary summary() {
@@ -419,7 +419,7 @@ public final class StoreReader implements AutoCloseable {
                 db.file().toFile().length() + db.wal().toFile().length());
     }
 
-    private static StoredAlarm alarm(Row row) {
+    private static StoredAlarm alarm(ResultRow row) {
         long number = row.number();
         String machine = row.text();
         long seq = row.number();
@@ -428,7 +428,7 @@ public final class StoreReader implements AutoCloseable {
         return new StoredAlarm(number, machine, seq, said.change(), configHash);
     }
 
-    private static StoredStartup startup(Row row) {
+    private static StoredStartup startup(ResultRow row) {
         String machine = row.text();
         long number = row.number();
         long seq = row.number();

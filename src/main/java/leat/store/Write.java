@@ -6,8 +6,8 @@ import java.sql.Types;
 import java.util.OptionalLong;
 
 /**
- * A prepared statement that is filled from left to right and used again and again. {@link Row}
- * reads in the same order. Thread-confined to its connection.
+ * A prepared statement that is filled from left to right and used again and again. {@link
+ * ResultRow} reads in the same order. Thread-confined to its connection.
  */
 final class Write implements AutoCloseable {
 

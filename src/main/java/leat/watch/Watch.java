@@ -67,7 +67,7 @@ public final class Watch {
     private final AlarmBook alarms;
     private final Service service;
     private final Starts starts;
-    private final Entrance entrance = new Entrance();
+    private final Feed entrance = new Feed();
     private Consumer<Outcome> outcomes = outcome -> {};
     private long tickMicros = Gauge.NEVER;
     private long outOfOrder;
@@ -93,7 +93,11 @@ public final class Watch {
                         change -> outcomes.accept(new Outcome.ServiceChanged(change)));
         rules =
                 new RuleBook(
-                        limits, settings.wired(), settings.baseline(), alarms, new Classroom());
+                        limits,
+                        settings.wired(),
+                        settings.baseline(),
+                        alarms,
+                        new LearningOutcomes());
         starts = new Starts(limits, gauges, phases, rules, outcome -> outcomes.accept(outcome));
     }
 
@@ -132,7 +136,7 @@ public final class Watch {
     }
 
     /** Passes on what is learned of the machine. */
-    private final class Classroom implements Lessons {
+    private final class LearningOutcomes implements Lessons {
 
         @Override
         public void progressed(Learning learning) {
@@ -146,7 +150,7 @@ public final class Watch {
     }
 
     /** The different things that can be fed. */
-    private final class Entrance implements Input.Receiver {
+    private final class Feed implements Input.Receiver {
 
         @Override
         public void reading(Reading reading) {

@@ -199,7 +199,7 @@ class JsonOutputsTest {
                     "states", all(AlarmState.values(), AlarmState::key),
                     "events", all(AlarmEvent.values(), AlarmEvent::key),
                     "grades", all(Grade.values(), JsonOutputsTest::lower),
-                    "kinds", all(Backtest.Kind.values(), JsonOutputsTest::lower),
+                    "kinds", all(Backtest.Effect.values(), JsonOutputsTest::lower),
                     "sources", all(BacktestPlan.Source.values(), JsonOutputsTest::lower),
                     "causes", all(Learning.Cause.values(), JsonOutputsTest::lower),
                     "verdicts", all(StartupVerdict.Outcome.values(), JsonOutputsTest::lower),

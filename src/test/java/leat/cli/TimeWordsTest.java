@@ -40,7 +40,7 @@ class TimeWordsTest {
     @ValueSource(strings = {"", "noon", "2m", "-2h", "2026-02-30", "+999999999-01-01", "06:00"})
     void what_is_no_time_is_refused_with_what_is_allowed(String words) {
         assertThatThrownBy(() -> WORDS.micros("--until", words))
-                .isInstanceOf(Trouble.Expected.class)
+                .isInstanceOf(CommandFailure.Expected.class)
                 .hasMessageStartingWith("--until: '" + words + "' is no time. Allowed are 2h");
     }
 

@@ -38,14 +38,14 @@ final class Arrivals implements AutoCloseable {
      *
      * @param same whether what came is what the database holds
      */
-    void came(String route, String id, Predicate<Books.Row> same) {
+    void came(String route, String id, Predicate<Books.BookedMessage> same) {
         came(route, route, id, same);
     }
 
     /** Likewise at one place more of a route. */
-    void came(String place, String route, String id, Predicate<Books.Row> same) {
+    void came(String place, String route, String id, Predicate<Books.BookedMessage> same) {
         long now = RealTime.nowMicros();
-        Optional<Books.Row> row =
+        Optional<Books.BookedMessage> row =
                 books.computeIfAbsent(route, r -> new Books(database)).row(route, id);
         add(new Arrival(place, id, now, row.isPresent(), row.filter(same).isPresent()));
     }

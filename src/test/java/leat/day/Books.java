@@ -36,7 +36,7 @@ final class Books implements AutoCloseable {
      * @param because why it was given up; empty when it was not
      * @param foldedInto id of the message that tells it; empty where it stands alone
      */
-    record Row(
+    record BookedMessage(
             long number,
             String id,
             String route,
@@ -57,12 +57,12 @@ final class Books implements AutoCloseable {
         }
     }
 
-    Optional<Row> row(String route, String id) {
+    Optional<BookedMessage> row(String route, String id) {
         return rows(COLUMNS + "WHERE route = ? AND message_id = ?", route, id).stream().findAny();
     }
 
     /** Everything that was owed after a number, in order. */
-    List<Row> after(long number) {
+    List<BookedMessage> after(long number) {
         return rows(COLUMNS + "WHERE number > ? ORDER BY number", number);
     }
 
@@ -76,8 +76,8 @@ final class Books implements AutoCloseable {
                 .isEmpty();
     }
 
-    private synchronized List<Row> rows(String sql, Object... values) {
-        List<Row> rows = new ArrayList<>();
+    private synchronized List<BookedMessage> rows(String sql, Object... values) {
+        List<BookedMessage> rows = new ArrayList<>();
         try (PreparedStatement statement = connection().prepareStatement(sql)) {
             for (int i = 0; i < values.length; i++) {
                 statement.setObject(i + 1, values[i]);
@@ -85,7 +85,7 @@ final class Books implements AutoCloseable {
             try (ResultSet row = statement.executeQuery()) {
                 while (row.next()) {
                     rows.add(
-                            new Row(
+                            new BookedMessage(
                                     row.getLong(1),
                                     row.getString(2),
                                     row.getString(3),

@@ -16,7 +16,7 @@ import java.util.List;
  */
 record Bout(
         String route,
-        Trouble trouble,
+        Ailment trouble,
         long fromMicros,
         long begunMicros,
         long endedMicros,

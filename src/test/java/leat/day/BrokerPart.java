@@ -140,23 +140,23 @@ final class BrokerPart implements Part {
     @Override
     public List<Spell> spells() {
         return List.of(
-                new Spell(Trouble.KILLED, Duration.ofMillis(1200), "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(5200), "", "no answer within 5.0 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(2400), ""),
-                new Spell(Trouble.REFUSING, Duration.ofMillis(1200), "not authorized"),
+                new Spell(Ailment.KILLED, Duration.ofMillis(1200), "connection refused"),
+                new Spell(Ailment.HUNG, Duration.ofMillis(5200), "", "no answer within 5.0 s"),
+                new Spell(Ailment.SLOW, Duration.ofMillis(2400), ""),
+                new Spell(Ailment.REFUSING, Duration.ofMillis(1200), "not authorized"),
                 new Spell(
-                        Trouble.FULL,
+                        Ailment.FULL,
                         Duration.ofMillis(1200),
                         "closed the connection|connection lost"),
                 new Spell(
-                        Trouble.CERTIFICATE,
+                        Ailment.CERTIFICATE,
                         Duration.ofMillis(2000),
                         "has expired",
                         "another host name"));
     }
 
     @Override
-    public void begin(Trouble trouble) throws Exception {
+    public void begin(Ailment trouble) throws Exception {
         switch (trouble) {
             case KILLED -> kill();
             case HUNG -> cable.setMute(true);
@@ -169,14 +169,14 @@ final class BrokerPart implements Part {
     }
 
     @Override
-    public void turn(Trouble trouble) throws Exception {
-        if (trouble == Trouble.CERTIFICATE) {
+    public void turn(Ailment trouble) throws Exception {
+        if (trouble == Ailment.CERTIFICATE) {
             comeBackAs(shown.elsewhere(), everybody);
         }
     }
 
     @Override
-    public void end(Trouble trouble) throws Exception {
+    public void end(Ailment trouble) throws Exception {
         switch (trouble) {
             case HUNG -> {
                 cable.setMute(false);

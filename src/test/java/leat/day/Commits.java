@@ -51,8 +51,8 @@ final class Commits implements AutoCloseable {
         while (!closing) {
             Hour during = hour;
             long now = RealTime.nowMicros();
-            List<Books.Row> rows = books.after(last);
-            for (Books.Row row : rows) {
+            List<Books.BookedMessage> rows = books.after(last);
+            for (Books.BookedMessage row : rows) {
                 last = row.number();
                 commits.put(
                         new Arrivals.Key(row.route(), row.id()),

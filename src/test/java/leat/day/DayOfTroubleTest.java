@@ -108,7 +108,7 @@ class DayOfTroubleTest {
                     .isBetween(5L * Water.HOURS, 17L * Water.HOURS);
         }
         for (Bout bout : result.bouts()) {
-            if (bout.trouble() == Trouble.HUNG) {
+            if (bout.trouble() == Ailment.HUNG) {
                 softly.assertThat(result.repeats(bout.route()))
                         .as("repeats, without which nothing is shown of them: " + bout.route())
                         .isPositive();
@@ -121,7 +121,7 @@ class DayOfTroubleTest {
         softly.assertThat(result.bouts())
                 .extracting(Bout::trouble)
                 .as("troubles of the day")
-                .contains(Trouble.values());
+                .contains(Ailment.values());
         for (Bout bout : result.bouts()) {
             softly.assertThat(bout.unsaid()).as("unsaid by " + bout.hour()).isEmpty();
             if (bout.trouble().isComplete()) {
@@ -129,14 +129,14 @@ class DayOfTroubleTest {
                         .as("counted as delivered in spite of " + bout.hour())
                         .isEmpty();
             }
-            if (bout.trouble() == Trouble.CERTIFICATE || bout.trouble() == Trouble.KILLED) {
+            if (bout.trouble() == Ailment.CERTIFICATE || bout.trouble() == Ailment.KILLED) {
                 softly.assertThat(result.cameInSpiteOf(bout))
                         .as("came in spite of " + bout.hour())
                         .isEmpty();
             }
         }
         for (Bout bout : result.bouts()) {
-            if (bout.trouble() != Trouble.CERTIFICATE) {
+            if (bout.trouble() != Ailment.CERTIFICATE) {
                 continue;
             }
             String endpoint = ENDPOINTS.get(bout.route());

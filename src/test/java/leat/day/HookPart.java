@@ -55,21 +55,21 @@ final class HookPart implements Part {
     public List<Spell> spells() {
         Duration brief = Duration.ofMillis(1000);
         return List.of(
-                new Spell(Trouble.KILLED, brief, "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(2600), "no answer"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(1600), ""),
-                new Spell(Trouble.REFUSING, brief, "answers 403", "answers 503"),
-                new Spell(Trouble.FULL, brief, "answers 507", "answers 429"),
-                new Spell(Trouble.REFUSING_FOR_GOOD, brief, "answers 422"),
+                new Spell(Ailment.KILLED, brief, "connection refused"),
+                new Spell(Ailment.HUNG, Duration.ofMillis(2600), "no answer"),
+                new Spell(Ailment.SLOW, Duration.ofMillis(1600), ""),
+                new Spell(Ailment.REFUSING, brief, "answers 403", "answers 503"),
+                new Spell(Ailment.FULL, brief, "answers 507", "answers 429"),
+                new Spell(Ailment.REFUSING_FOR_GOOD, brief, "answers 422"),
                 new Spell(
-                        Trouble.CERTIFICATE,
+                        Ailment.CERTIFICATE,
                         Duration.ofMillis(1400),
                         "has expired",
                         "another host name"));
     }
 
     @Override
-    public void begin(Trouble trouble) throws Exception {
+    public void begin(Ailment trouble) throws Exception {
         switch (trouble) {
             case KILLED -> stop();
             case HUNG -> receiver.delay(FOR_EVER);
@@ -82,7 +82,7 @@ final class HookPart implements Part {
     }
 
     @Override
-    public void turn(Trouble trouble) throws Exception {
+    public void turn(Ailment trouble) throws Exception {
         switch (trouble) {
             case REFUSING -> receiver.answer(503, Map.of());
             case FULL -> receiver.answer(429, Map.of("Retry-After", "300"));
@@ -94,7 +94,7 @@ final class HookPart implements Part {
     }
 
     @Override
-    public void end(Trouble trouble) throws Exception {
+    public void end(Ailment trouble) throws Exception {
         switch (trouble) {
             case KILLED, HUNG, CERTIFICATE -> comeBackAs(shown.good());
             case SLOW -> receiver.delay(Duration.ZERO);

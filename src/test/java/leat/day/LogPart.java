@@ -58,17 +58,17 @@ final class LogPart implements Part {
     }
 
     @Override
-    public void begin(Trouble trouble) {
+    public void begin(Ailment trouble) {
         throw new IllegalArgumentException("it is always well");
     }
 
     @Override
-    public void turn(Trouble trouble) {
+    public void turn(Ailment trouble) {
         throw new IllegalArgumentException("it is always well");
     }
 
     @Override
-    public void end(Trouble trouble) {
+    public void end(Ailment trouble) {
         throw new IllegalArgumentException("it is always well");
     }
 

@@ -92,21 +92,21 @@ final class MailPart implements Part {
     public List<Spell> spells() {
         Duration brief = Duration.ofMillis(1000);
         return List.of(
-                new Spell(Trouble.KILLED, brief, "connection refused"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(3600), "not done within 2.0 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(2000), ""),
-                new Spell(Trouble.REFUSING, brief, "451 4.3.0 not now", "535 5.7.8"),
-                new Spell(Trouble.FULL, brief, "452 4.2.2 mailbox full"),
-                new Spell(Trouble.REFUSING_FOR_GOOD, brief, "550 5.1.1 no such person"),
+                new Spell(Ailment.KILLED, brief, "connection refused"),
+                new Spell(Ailment.HUNG, Duration.ofMillis(3600), "not done within 2.0 s"),
+                new Spell(Ailment.SLOW, Duration.ofMillis(2000), ""),
+                new Spell(Ailment.REFUSING, brief, "451 4.3.0 not now", "535 5.7.8"),
+                new Spell(Ailment.FULL, brief, "452 4.2.2 mailbox full"),
+                new Spell(Ailment.REFUSING_FOR_GOOD, brief, "550 5.1.1 no such person"),
                 new Spell(
-                        Trouble.CERTIFICATE,
+                        Ailment.CERTIFICATE,
                         Duration.ofMillis(1400),
                         "has expired",
                         "another host name"));
     }
 
     @Override
-    public void begin(Trouble trouble) throws Exception {
+    public void begin(Ailment trouble) throws Exception {
         switch (trouble) {
             case KILLED -> door.shut();
             case HUNG -> door.saysNothingFrom(".");
@@ -119,7 +119,7 @@ final class MailPart implements Part {
     }
 
     @Override
-    public void turn(Trouble trouble) throws Exception {
+    public void turn(Ailment trouble) throws Exception {
         switch (trouble) {
             case HUNG -> door.saysNothingFrom("");
             case REFUSING -> {
@@ -134,7 +134,7 @@ final class MailPart implements Part {
     }
 
     @Override
-    public void end(Trouble trouble) throws Exception {
+    public void end(Ailment trouble) throws Exception {
         switch (trouble) {
             case KILLED -> door.reopen();
             case SLOW -> door.delay(Duration.ZERO);

@@ -16,13 +16,13 @@ interface Part extends AutoCloseable {
     List<Spell> spells();
 
     /** It is well and begins to suffer. */
-    void begin(Trouble trouble) throws Exception;
+    void begin(Ailment trouble) throws Exception;
 
     /** Half of the time is over: the trouble shows another face, where it has one. */
-    void turn(Trouble trouble) throws Exception;
+    void turn(Ailment trouble) throws Exception;
 
     /** It is well again. */
-    void end(Trouble trouble) throws Exception;
+    void end(Ailment trouble) throws Exception;
 
     @Override
     void close() throws IOException;

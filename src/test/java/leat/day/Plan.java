@@ -71,7 +71,7 @@ final class Plan {
     /** Each trouble once, at the parts in turn, as far as they have it. */
     private static List<Turn> oneOfEach(List<Part> parts) {
         List<Turn> turns = new ArrayList<>();
-        for (Trouble trouble : Trouble.values()) {
+        for (Ailment trouble : Ailment.values()) {
             List<Turn> possible =
                     every(parts).stream()
                             .filter(turn -> turn.spell().trouble() == trouble)
@@ -111,7 +111,7 @@ final class Plan {
 
     private Bout suffer(Turn turn) throws Exception {
         Part part = turn.part();
-        Trouble trouble = turn.spell().trouble();
+        Ailment trouble = turn.spell().trouble();
         Duration half = turn.spell().atLeast().dividedBy(2);
         long failed = health(part).failed();
         long from = RealTime.nowMicros();

@@ -8,19 +8,23 @@ import java.util.Optional;
 import java.util.function.Predicate;
 import leat.day.Arrivals.Arrival;
 import leat.day.Arrivals.Key;
-import leat.day.Books.Row;
+import leat.day.Books.BookedMessage;
 import leat.day.Commits.Commit;
 
 /** What became of every message of a day: what was owed, when, what came, how late. Immutable. */
 final class Result {
 
-    private final List<Row> rows;
+    private final List<BookedMessage> rows;
     private final Map<Key, Commit> commits;
     private final List<Bout> bouts;
     private final List<Arrival> all;
     private final Map<Key, List<Arrival>> arrivals;
 
-    Result(List<Row> rows, Map<Key, Commit> commits, List<Bout> bouts, List<Arrival> arrivals) {
+    Result(
+            List<BookedMessage> rows,
+            Map<Key, Commit> commits,
+            List<Bout> bouts,
+            List<Arrival> arrivals) {
         this.rows = List.copyOf(rows);
         this.commits = Map.copyOf(commits);
         this.bouts = List.copyOf(bouts);
@@ -32,11 +36,11 @@ final class Result {
         return bouts;
     }
 
-    private static Key key(Row row) {
+    private static Key key(BookedMessage row) {
         return new Key(row.route(), row.id());
     }
 
-    private List<Arrival> came(Row row) {
+    private List<Arrival> came(BookedMessage row) {
         return arrivals.getOrDefault(key(row), List.of());
     }
 
@@ -58,17 +62,17 @@ final class Result {
         return rows.stream()
                 .filter(row -> row.route().equals(route) && row.isDelivered())
                 .filter(row -> !arrivals.containsKey(new Key(place, row.id())))
-                .map(Row::id)
+                .map(BookedMessage::id)
                 .toList();
     }
 
-    List<Row> givenUp() {
-        return rows.stream().filter(Row::isGivenUp).toList();
+    List<BookedMessage> givenUp() {
+        return rows.stream().filter(BookedMessage::isGivenUp).toList();
     }
 
     /** Given up without a notice that has arrived on another route. */
     List<String> givenUpInSilence() {
-        List<Row> notices =
+        List<BookedMessage> notices =
                 rows.stream()
                         .filter(row -> row.kind().equals("notice") && !came(row).isEmpty())
                         .toList();
@@ -107,9 +111,9 @@ final class Result {
     /** What was owed in a trouble and counted as delivered before that was over. */
     List<String> countedInSpiteOf(Bout bout) {
         return of(bout.route(), bout.hour()::equals).stream()
-                .filter(Row::isDelivered)
+                .filter(BookedMessage::isDelivered)
                 .filter(row -> row.deliveredMicros() < bout.endedEventMicros())
-                .map(Row::id)
+                .map(BookedMessage::id)
                 .toList();
     }
 
@@ -127,7 +131,7 @@ final class Result {
     }
 
     /** Of the messages that were committed in such hours. */
-    private List<Row> of(String route, Predicate<Hour> hours) {
+    private List<BookedMessage> of(String route, Predicate<Hour> hours) {
         return rows.stream()
                 .filter(row -> row.route().equals(route))
                 .filter(row -> commits.containsKey(key(row)))
@@ -136,11 +140,11 @@ final class Result {
     }
 
     /** Real time of the first coming; empty when it never came. */
-    private Optional<Long> firstMicros(Row row) {
+    private Optional<Long> firstMicros(BookedMessage row) {
         return came(row).stream().map(Arrival::atMicros).min(Comparator.naturalOrder());
     }
 
-    private double delaySeconds(Row row, long firstMicros) {
+    private double delaySeconds(BookedMessage row, long firstMicros) {
         return Math.max(0, (firstMicros - commits.get(key(row)).notBeforeMicros()) / 1e6);
     }
 
@@ -162,7 +166,7 @@ final class Result {
                         .flatMap(row -> firstMicros(row).map(f -> delaySeconds(row, f)).stream()));
     }
 
-    private boolean meetsOwnTrouble(Row row) {
+    private boolean meetsOwnTrouble(BookedMessage row) {
         long from = commits.get(key(row)).notBeforeMicros();
         long until = firstMicros(row).orElse(Long.MAX_VALUE);
         return bouts.stream()
@@ -172,10 +176,10 @@ final class Result {
 
     /** One line of the table. */
     String line(Bout bout) {
-        List<Row> owed = of(bout.route(), bout.hour()::equals);
+        List<BookedMessage> owed = of(bout.route(), bout.hour()::equals);
         double worstMinutes =
                 owed.stream()
-                                .filter(Row::isDelivered)
+                                .filter(BookedMessage::isDelivered)
                                 .mapToLong(row -> row.deliveredMicros() - row.atMicros())
                                 .max()
                                 .orElse(0)
@@ -187,7 +191,7 @@ final class Result {
                 bout.trouble(),
                 owed.size(),
                 owed.stream().filter(row -> !came(row).isEmpty()).count(),
-                owed.stream().filter(Row::isGivenUp).count(),
+                owed.stream().filter(BookedMessage::isGivenUp).count(),
                 bout.triesInVain(),
                 repeats(bout.route(), arrival -> bout.spans(arrival.atMicros())),
                 delays(bout).worst(),

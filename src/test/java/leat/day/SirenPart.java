@@ -94,16 +94,16 @@ final class SirenPart implements Part {
     public List<Spell> spells() {
         Duration brief = Duration.ofMillis(1000);
         return List.of(
-                new Spell(Trouble.KILLED, brief, "cannot be started"),
-                new Spell(Trouble.HUNG, Duration.ofMillis(2600), "not done within 1.2 s"),
-                new Spell(Trouble.SLOW, Duration.ofMillis(1600), NONE),
+                new Spell(Ailment.KILLED, brief, "cannot be started"),
+                new Spell(Ailment.HUNG, Duration.ofMillis(2600), "not done within 1.2 s"),
+                new Spell(Ailment.SLOW, Duration.ofMillis(1600), NONE),
                 new Spell(
-                        Trouble.REFUSING, brief, "exit code 3; it said: no current", "exit code 4"),
-                new Spell(Trouble.FULL, brief, "No space left on device"));
+                        Ailment.REFUSING, brief, "exit code 3; it said: no current", "exit code 4"),
+                new Spell(Ailment.FULL, brief, "No space left on device"));
     }
 
     @Override
-    public void begin(Trouble trouble) throws IOException {
+    public void begin(Ailment trouble) throws IOException {
         switch (trouble) {
             case KILLED -> kill();
             case HUNG -> become("mute");
@@ -128,7 +128,7 @@ final class SirenPart implements Part {
     }
 
     @Override
-    public void turn(Trouble trouble) throws IOException {
+    public void turn(Ailment trouble) throws IOException {
         switch (trouble) {
             case HUNG -> become("hung");
             case REFUSING -> become("hoarse");
@@ -139,8 +139,8 @@ final class SirenPart implements Part {
     }
 
     @Override
-    public void end(Trouble trouble) throws IOException {
-        if (trouble == Trouble.KILLED) {
+    public void end(Ailment trouble) throws IOException {
+        if (trouble == Ailment.KILLED) {
             Files.move(away, program);
         }
         become(WELL);

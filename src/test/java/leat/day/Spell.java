@@ -11,14 +11,14 @@ import java.util.regex.Pattern;
  *     anything where it need not complain
  * @param secondWords likewise in the second half
  */
-record Spell(Trouble trouble, Duration atLeast, Pattern firstWords, Pattern secondWords) {
+record Spell(Ailment trouble, Duration atLeast, Pattern firstWords, Pattern secondWords) {
 
-    Spell(Trouble trouble, Duration atLeast, String firstWords, String secondWords) {
+    Spell(Ailment trouble, Duration atLeast, String firstWords, String secondWords) {
         this(trouble, atLeast, Pattern.compile(firstWords), Pattern.compile(secondWords));
     }
 
     /** That shows one face. */
-    Spell(Trouble trouble, Duration atLeast, String words) {
+    Spell(Ailment trouble, Duration atLeast, String words) {
         this(trouble, atLeast, words, words);
     }
 }

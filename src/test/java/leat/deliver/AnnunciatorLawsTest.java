@@ -114,7 +114,7 @@ class AnnunciatorLawsTest {
     }
 
     private static boolean isCriticalCall(Changed changed) {
-        return changed.grade() == Grade.CRITICAL && changed.kind() == Message.Kind.CALL;
+        return changed.grade() == Grade.CRITICAL && changed.kind() == Message.Purpose.CALL;
     }
 
     private static List<String> calledFor(RandomAlarms story, Changed changed) {

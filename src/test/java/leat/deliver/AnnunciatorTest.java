@@ -86,7 +86,7 @@ class AnnunciatorTest {
         assertThat(owed).extracting(Message::route).containsExactly("all");
         Message notice = owed.get(0);
         assertThat(notice.id()).isEqualTo("jet-1.ratio.20260105T060101Z/4/undelivered/hall");
-        assertThat(notice.kind()).isEqualTo(Message.Kind.NOTICE);
+        assertThat(notice.kind()).isEqualTo(Message.Purpose.NOTICE);
         assertThat(notice.subject()).isEqualTo("NOT DELIVERED jet-1: 2 messages on route hall");
         assertThat(notice.text())
                 .isEqualTo(

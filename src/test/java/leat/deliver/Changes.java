@@ -122,7 +122,7 @@ final class Changes {
                 Grade.WARNING,
                 RAISED + number,
                 "jet-1/alarm/ratio",
-                Message.Kind.CALL,
+                Message.Purpose.CALL,
                 "raised",
                 "subject " + number,
                 "text " + number,

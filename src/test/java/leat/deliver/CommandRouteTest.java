@@ -129,7 +129,7 @@ class CommandRouteTest extends RouteContract {
 
         DeliveryResult result = route(program).deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason())
                 .isEqualTo(program + ": exit code 3; it said: siren \\u{1b}[2J\\nbroken");
     }
@@ -173,7 +173,7 @@ class CommandRouteTest extends RouteContract {
         DeliveryResult result =
                 route(folder.resolve("nowhere").toString()).deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason()).contains("nowhere: cannot be started; check that it is there");
     }
 

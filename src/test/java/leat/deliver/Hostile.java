@@ -32,7 +32,7 @@ final class Hostile {
                 Grade.CRITICAL,
                 Changes.RAISED,
                 "jet-1/alarm/ratio",
-                Message.Kind.CALL,
+                Message.Purpose.CALL,
                 TEXT,
                 subject,
                 text,

@@ -35,7 +35,7 @@ class MailHangUpTest {
                                     certificates.trust())
                             .deliver(Changes.message(1));
 
-            assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+            assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
             assertThat(result.reason())
                     .contains("the server closed the connection in mid-talk")
                     .doesNotContain("password");

@@ -81,7 +81,7 @@ class MailRouteInteropTest extends RouteContract {
     void wrong_password_is_not_now_and_never_shown() throws Exception {
         DeliveryResult result = startTls("another pass word").deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason())
                 .startsWith("127.0.0.1:" + server.startTlsPort() + ": ")
                 .contains("the server refuses user name or password")
@@ -109,7 +109,7 @@ class MailRouteInteropTest extends RouteContract {
         DeliveryResult tls = tls(certificates.trust()).deliver(Changes.message(1));
 
         assertThat(List.of(startTls, tls))
-                .allMatch(r -> r.kind() == DeliveryResult.Kind.NOT_NOW)
+                .allMatch(r -> r.kind() == DeliveryResult.Answer.NOT_NOW)
                 .allMatch(r -> r.reason().contains("the server's certificate has expired"));
         assertThat(server.taken()).isEmpty();
     }
@@ -123,7 +123,7 @@ class MailRouteInteropTest extends RouteContract {
         DeliveryResult tls = tls(certificates.trust()).deliver(Changes.message(1));
 
         assertThat(List.of(startTls, tls))
-                .allMatch(r -> r.kind() == DeliveryResult.Kind.NOT_NOW)
+                .allMatch(r -> r.kind() == DeliveryResult.Answer.NOT_NOW)
                 .allMatch(r -> r.reason().contains("made out for another host name"));
         assertThat(server.taken()).isEmpty();
     }

@@ -144,7 +144,7 @@ class MailRouteTest extends RouteContract {
 
         DeliveryResult result = route().deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason())
                 .contains("127.0.0.1:", "connection refused", "check that the server runs");
     }

@@ -41,7 +41,7 @@ class MailTroubleTest {
 
         DeliveryResult result = hurried.deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason())
                 .startsWith("127.0.0.1:" + server.port() + ": not done within 0.3 s; check");
     }
@@ -83,7 +83,7 @@ class MailTroubleTest {
         server.answerAsUsual();
         DeliveryResult later = route.deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(later).isEqualTo(DeliveryResult.DELIVERED);
         assertThat(server.taken()).hasSize(1);
     }
@@ -99,7 +99,7 @@ class MailTroubleTest {
 
         DeliveryResult result = route.deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.REFUSED);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.REFUSED);
         assertThat(result.reason())
                 .startsWith("127.0.0.1:" + server.port())
                 .contains("refused for good", "a@example.org", "b@example.org", answer);
@@ -113,9 +113,9 @@ class MailTroubleTest {
         server.answerAsUsual();
         DeliveryResult third = route.deliver(Changes.message(1));
 
-        assertThat(first.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(first.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(first.reason()).contains("not for b@example.org", "mailbox full");
-        assertThat(second.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(second.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(third).isEqualTo(DeliveryResult.DELIVERED);
         assertThat(server.taken())
                 .extracting(t -> t.lines().findFirst().orElseThrow())
@@ -128,7 +128,7 @@ class MailTroubleTest {
 
         DeliveryResult result = route.deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.REFUSED);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.REFUSED);
         assertThat(result.reason())
                 .contains("a@example.org (550 5.1.1 no such user", "delivered to b@example.org");
         assertThat(server.taken()).hasSize(1);
@@ -145,7 +145,7 @@ class MailTroubleTest {
 
         DeliveryResult result = secure.deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason())
                 .contains("offers no STARTTLS, and leat sends nothing in clear", "nobody sits");
         assertThat(server.heard()).allMatch(line -> line.matches("(EHLO|HELO|QUIT|RSET).*"));
@@ -166,8 +166,8 @@ class MailTroubleTest {
         server.answer("STARTTLS", "220 come on\r\n250 but this is no TLS");
         DeliveryResult lied = secure.deliver(Changes.message(1));
 
-        assertThat(refused.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
-        assertThat(lied.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(refused.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
+        assertThat(lied.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(server.heard())
                 .noneMatch(line -> line.matches("(AUTH|MAIL|RCPT|DATA).*"))
                 .noneMatch(line -> line.contains("invented"));
@@ -184,7 +184,7 @@ class MailTroubleTest {
 
         DeliveryResult result = named.deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason()).contains("it offers no way to log in");
         assertThat(server.taken()).isEmpty();
     }
@@ -218,7 +218,7 @@ class MailTroubleTest {
         DeliveryResult result = route.deliver(Changes.message(1));
         breaking.join();
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason()).startsWith("127.0.0.1:");
     }
 }

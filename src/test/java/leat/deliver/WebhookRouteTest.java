@@ -98,7 +98,7 @@ class WebhookRouteTest extends RouteContract {
 
         DeliveryResult result = other.deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason()).contains("answers 401", "check the secret");
         assertThat(receiver.bodies()).isEmpty();
     }
@@ -110,7 +110,7 @@ class WebhookRouteTest extends RouteContract {
 
         DeliveryResult result = route().deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.REFUSED);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.REFUSED);
         assertThat(result.reason()).contains("https://127.0.0.1:", "answers " + status);
     }
 
@@ -121,7 +121,7 @@ class WebhookRouteTest extends RouteContract {
 
         DeliveryResult result = route().deliver(Changes.message(1));
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason()).contains("answers " + status);
         assertThat(result.pause()).isZero();
     }
@@ -195,7 +195,7 @@ class WebhookRouteTest extends RouteContract {
         int requests = expired.requests();
         expired.close();
 
-        assertThat(result.kind()).isEqualTo(DeliveryResult.Kind.NOT_NOW);
+        assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason()).contains("the server's certificate has expired", "renew it");
         assertThat(requests).isZero();
     }

@@ -61,7 +61,7 @@ class BacktestTest {
     void under_the_same_limits_every_alarm_is_the_same() {
         Backtest backtest = Backtest.of(NOW, NOW, past("worn-booster"));
 
-        assertThat(backtest.changes()).isNotEmpty().allMatch(c -> c.kind() == Backtest.Kind.SAME);
+        assertThat(backtest.changes()).isNotEmpty().allMatch(c -> c.kind() == Backtest.Effect.SAME);
     }
 
     @Test
@@ -73,7 +73,7 @@ class BacktestTest {
         assertThat(backtest.changes())
                 .filteredOn(c -> c.either().gravest().rule() == Rule.RATIO)
                 .extracting(Backtest.Change::kind)
-                .containsOnly(Backtest.Kind.GONE);
+                .containsOnly(Backtest.Effect.GONE);
     }
 
     @Test
@@ -90,7 +90,7 @@ class BacktestTest {
         assertThat(backtest.callsBefore()).isZero();
         assertThat(backtest.changes())
                 .extracting(Backtest.Change::kind)
-                .contains(Backtest.Kind.NEW);
+                .contains(Backtest.Effect.NEW);
     }
 
     @Test
@@ -102,7 +102,7 @@ class BacktestTest {
         assertThat(backtest.changes())
                 .filteredOn(c -> c.either().gravest().rule() == Rule.RATIO)
                 .extracting(Backtest.Change::kind)
-                .contains(Backtest.Kind.MOVED);
+                .contains(Backtest.Effect.MOVED);
     }
 
     @Test

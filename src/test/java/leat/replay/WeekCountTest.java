@@ -44,12 +44,12 @@ class WeekCountTest {
 
     private static Backtest.Change gone(String at, Rule rule, Grade grade) {
         return new Backtest.Change(
-                Backtest.Kind.GONE, Optional.of(call(at, rule, grade)), Optional.empty());
+                Backtest.Effect.GONE, Optional.of(call(at, rule, grade)), Optional.empty());
     }
 
     private static Backtest.Change came(String at, Rule rule, Grade grade) {
         return new Backtest.Change(
-                Backtest.Kind.NEW, Optional.empty(), Optional.of(call(at, rule, grade)));
+                Backtest.Effect.NEW, Optional.empty(), Optional.of(call(at, rule, grade)));
     }
 
     private static Backtest backtest(Backtest.Change... changes) {

@@ -29,8 +29,8 @@ class BaselineJudgeTest {
                     Measurand.DROP, new Usual(3.5, 0.25, 10));
 
     private final List<String> told = new ArrayList<>();
-    private final Standing findings =
-            new Standing(
+    private final CriticalFindings findings =
+            new CriticalFindings(
                     new Findings() {
                         @Override
                         public void found(Finding f) {
@@ -136,7 +136,9 @@ class BaselineJudgeTest {
         scattered.put(Measurand.DROP, new Usual(3.5, 2, 10));
         Baseline baseline = new Baseline(1, List.of(1L), scattered);
 
-        assertThat(Mark.DROP.allowed(baseline.usual(Measurand.DROP).orElseThrow(), Limits.DEFAULTS))
+        assertThat(
+                        Deviation.DROP.allowed(
+                                baseline.usual(Measurand.DROP).orElseThrow(), Limits.DEFAULTS))
                 .isEqualTo(9.5);
     }
 }

@@ -74,7 +74,7 @@ class DigestsTest {
         assertThat(digest.subject())
                 .isEqualTo("1 advisory stands, 1 has gone: Boatyard, 2026-01-06");
         assertThat(digest.grade()).isEqualTo(Grade.ADVISORY);
-        assertThat(digest.kind()).isEqualTo(Message.Kind.NEWS);
+        assertThat(digest.kind()).isEqualTo(Message.Purpose.NEWS);
         assertThat(digest.text())
                 .startsWith(
                         """

@@ -63,7 +63,7 @@ class EngineTest {
     private Site site;
     private Store store;
     private Engine engine;
-    private Desk desk;
+    private InstructionInbox desk;
     private int commits;
 
     @BeforeEach
@@ -77,7 +77,7 @@ class EngineTest {
         StoreReader reader = StoreReader.open(site.store().file());
         List<Watched> machines =
                 new Resume(reader, site, text -> Optional.of(site(Limits.DEFAULTS))).machines();
-        desk = new Desk(reader);
+        desk = new InstructionInbox(reader);
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
         engine =

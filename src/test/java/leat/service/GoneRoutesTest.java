@@ -56,7 +56,7 @@ class GoneRoutesTest {
                         "jet-1.ratio.x/1/undelivered/hall", "jet-2.rise.x/1/undelivered/hall");
         assertThat(room.ids("yard")).hasSize(4);
         Message notice = room.due("works").get(0);
-        assertThat(notice.kind()).isEqualTo(Message.Kind.NOTICE);
+        assertThat(notice.kind()).isEqualTo(Message.Purpose.NOTICE);
         assertThat(notice.subject()).isEqualTo("NOT DELIVERED jet-1: 1 message on route hall");
         assertThat(notice.text())
                 .contains(

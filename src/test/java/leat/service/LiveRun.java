@@ -38,7 +38,7 @@ final class LiveRun implements AutoCloseable {
     private final Inbox inbox = new Inbox(clock::nowMicros);
     private final Site site;
     private final Store store;
-    private final Desk desk;
+    private final InstructionInbox desk;
     private final Watched watched;
     private final Engine engine;
     private long offered;
@@ -47,7 +47,7 @@ final class LiveRun implements AutoCloseable {
         site = site(folder);
         store = Store.open(database());
         StoreReader reader = StoreReader.open(database());
-        desk = new Desk(reader);
+        desk = new InstructionInbox(reader);
         List<Watched> machines =
                 new Resume(reader, site, text -> SiteFile.archived(text).site()).machines();
         watched = machines.get(0);

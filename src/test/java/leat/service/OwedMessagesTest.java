@@ -51,7 +51,7 @@ class OwedMessagesTest {
 
             assertThat(reader.due("hall", 0, 10)).isEmpty();
             Message notice = reader.due("yard", 0, 10).get(0).message();
-            assertThat(notice.kind()).isEqualTo(Message.Kind.NOTICE);
+            assertThat(notice.kind()).isEqualTo(Message.Purpose.NOTICE);
             assertThat(notice.id()).isEqualTo("jet-1.ratio.x/1/undelivered/hall");
             assertThat(notice.text()).contains("Why: no such mailbox", "back to normal jet-1");
         }
@@ -115,7 +115,7 @@ class OwedMessagesTest {
                 Grade.WARNING,
                 7,
                 "jet-1/alarm/ratio",
-                Message.Kind.NEWS,
+                Message.Purpose.NEWS,
                 "returned",
                 "back to normal jet-1",
                 "Back to normal.",

@@ -80,7 +80,7 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
                             grade,
                             System.currentTimeMillis() * 1000,
                             "jet-1/alarm/" + rule,
-                            Message.Kind.CALL,
+                            Message.Purpose.CALL,
                             "raised",
                             "subject " + id,
                             "text " + id,

@@ -57,7 +57,7 @@ public final class SiteRun implements AutoCloseable {
     /** What lives from a start of leat to its end. */
     private record Running(
             Store store,
-            Desk desk,
+            InstructionInbox desk,
             List<Watched> machines,
             Engine engine,
             List<StoreOutbox> outboxes,
@@ -103,7 +103,7 @@ public final class SiteRun implements AutoCloseable {
         StoreReader reader = StoreReader.open(database());
         List<Watched> machines = new Resume(reader, site, text -> Optional.empty()).machines();
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
-        Desk desk = new Desk(reader);
+        InstructionInbox desk = new InstructionInbox(reader);
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
         Engine engine =
                 new Engine(clock, inbox, store, desk, messages, site.hash(), machines, () -> {});

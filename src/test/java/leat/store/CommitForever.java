@@ -47,7 +47,7 @@ final class CommitForever {
                         Grade.WARNING,
                         last,
                         "",
-                        Message.Kind.NEWS,
+                        Message.Purpose.NEWS,
                         "",
                         "",
                         "",

@@ -280,7 +280,7 @@ class OlderStoreTest {
                     "SELECT name FROM sqlite_schema WHERE type <> 'table' UNION"
                             + " SELECT t.name || '.' || c.name FROM sqlite_schema t,"
                             + " pragma_table_info(t.name) c WHERE t.type = 'table' ORDER BY 1",
-                    Row::text);
+                    ResultRow::text);
         }
     }
 }

@@ -136,7 +136,9 @@ class StoreKillTest {
             assertThat(reader.summary().dueMessages()).as(which).isEqualTo(batches);
             assertThat(reader.summary().samples()).as(which).isEqualTo(inputs);
             assertThat(reader.snapshots("jet-1").get(0).seq()).as(which).isEqualTo(inputs);
-            assertThat(db.first("PRAGMA integrity_check", Row::text)).as(which).contains("ok");
+            assertThat(db.first("PRAGMA integrity_check", ResultRow::text))
+                    .as(which)
+                    .contains("ok");
         }
     }
 }

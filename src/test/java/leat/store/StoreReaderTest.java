@@ -289,7 +289,7 @@ class StoreReaderTest {
                             db.list(
                                     "SELECT given_up_because FROM messages"
                                             + " WHERE given_up IS NOT NULL",
-                                    Row::text))
+                                    ResultRow::text))
                     .containsExactly("no such mailbox");
         }
     }
@@ -317,7 +317,7 @@ class StoreReaderTest {
                                             + " "
                                             + (row.skip(1).text()));
             List<String> views =
-                    db.list("SELECT name FROM sqlite_schema WHERE type = 'view'", Row::text);
+                    db.list("SELECT name FROM sqlite_schema WHERE type = 'view'", ResultRow::text);
 
             assertThat(lines)
                     .containsExactly(
@@ -357,7 +357,7 @@ class StoreReaderTest {
                 Grade.CRITICAL,
                 9,
                 "t",
-                Message.Kind.CALL,
+                Message.Purpose.CALL,
                 "raised",
                 "s",
                 "stop the booster",

@@ -133,7 +133,7 @@ class StoreRoundTripTest {
                                 Grade.WARNING,
                                 i,
                                 word,
-                                Message.Kind.CALL,
+                                Message.Purpose.CALL,
                                 word,
                                 word,
                                 word,

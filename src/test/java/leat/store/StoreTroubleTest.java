@@ -151,7 +151,7 @@ class StoreTroubleTest {
                                 Grade.ADVISORY,
                                 seq,
                                 "",
-                                Message.Kind.NEWS,
+                                Message.Purpose.NEWS,
                                 "",
                                 "",
                                 "",

@@ -84,14 +84,14 @@ final class Link {
             socket.connect(new InetSocketAddress(address, port), millis());
             transport = new ModbusTCPTransport(socket);
         } catch (UnknownHostException e) {
-            throw closing(LinkFault.Kind.UNKNOWN_HOST, "the host name cannot be resolved");
+            throw closing(LinkFault.Failure.UNKNOWN_HOST, "the host name cannot be resolved");
         } catch (ConnectException e) {
-            throw closing(LinkFault.Kind.REFUSED, "connection refused");
+            throw closing(LinkFault.Failure.REFUSED, "connection refused");
         } catch (SocketTimeoutException e) {
             String what = "no connection within " + millis() + " ms";
-            throw closing(LinkFault.Kind.UNREACHABLE, what);
+            throw closing(LinkFault.Failure.UNREACHABLE, what);
         } catch (IOException | IllegalStateException e) {
-            throw closing(LinkFault.Kind.UNREACHABLE, "no connection: " + e.getMessage());
+            throw closing(LinkFault.Failure.UNREACHABLE, "no connection: " + e.getMessage());
         }
     }
 
@@ -213,7 +213,7 @@ final class Link {
         return switch (socket.end()) {
             case TIME_OUT ->
                     closing(
-                            LinkFault.Kind.NO_REPLY,
+                            LinkFault.Failure.NO_REPLY,
                             "connected, but no whole reply within " + millis() + " ms");
             case CLOSED -> hungUp();
             case NONE -> malformed("it is no Modbus frame");
@@ -221,14 +221,14 @@ final class Link {
     }
 
     private LinkFault hungUp() {
-        return closing(LinkFault.Kind.HUNG_UP, "the other side closed the connection");
+        return closing(LinkFault.Failure.HUNG_UP, "the other side closed the connection");
     }
 
     private LinkFault malformed(String why) {
-        return closing(LinkFault.Kind.MALFORMED, "the reply makes no sense: " + why);
+        return closing(LinkFault.Failure.MALFORMED, "the reply makes no sense: " + why);
     }
 
-    private LinkFault closing(LinkFault.Kind kind, String what) {
+    private LinkFault closing(LinkFault.Failure kind, String what) {
         close();
         return new LinkFault(kind, what);
     }

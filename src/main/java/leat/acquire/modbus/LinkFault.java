@@ -8,7 +8,7 @@ final class LinkFault extends Exception {
     private static final long serialVersionUID = 1L;
 
     /** Kinds of failure that need different looks by a person. */
-    enum Kind {
+    enum Failure {
         UNKNOWN_HOST("check the spelling of the host, or write its address"),
         REFUSED("check the port, and that the device's Modbus TCP server is switched on"),
         UNREACHABLE("check the device's power, the network cable and the address"),
@@ -18,23 +18,23 @@ final class LinkFault extends Exception {
 
         private final String check;
 
-        Kind(String check) {
+        Failure(String check) {
             this.check = check;
         }
     }
 
-    private final Kind kind;
+    private final Failure kind;
 
     /**
      * @param kind what went wrong
      * @param what the same in words, without the endpoint
      */
-    LinkFault(Kind kind, String what) {
+    LinkFault(Failure kind, String what) {
         super(requireNonNull(what, "what"));
         this.kind = requireNonNull(kind, "kind");
     }
 
-    Kind kind() {
+    Failure kind() {
         return kind;
     }
 

@@ -88,7 +88,7 @@ final class Poller {
             exchange(block);
         } catch (LinkFault fault) {
             failed(block, fault);
-            if (usedBefore && fault.kind() == LinkFault.Kind.HUNG_UP) {
+            if (usedBefore && fault.kind() == LinkFault.Failure.HUNG_UP) {
                 return poll(block, pollNanos);
             }
             unit.failed(fault, System.nanoTime());

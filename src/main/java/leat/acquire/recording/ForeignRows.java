@@ -11,22 +11,22 @@ final class ForeignRows {
 
     private static final int NAMES_SAID = 5;
 
-    private final Row row;
+    private final CsvLine row;
     private final Consumer<Input> into;
     private final Seconds seconds;
 
-    ForeignRows(Row row, Consumer<Input> into) {
+    ForeignRows(CsvLine row, Consumer<Input> into) {
         this.row = row;
         this.into = into;
         seconds = new Seconds(into);
     }
 
     /** Reads them all; returns how many there were. */
-    long read(Iterator<Row> lines) {
+    long read(Iterator<CsvLine> lines) {
         long count = 0;
         long last = Long.MIN_VALUE;
         while (Lines.next(lines)) {
-            if (row.kind() == Row.Kind.DATA) {
+            if (row.kind() == CsvLine.Content.DATA) {
                 row.requireTime();
                 requireForward(row.atMicros(), last);
                 last = row.atMicros();

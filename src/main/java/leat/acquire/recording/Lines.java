@@ -13,7 +13,7 @@ final class Lines {
      *
      * @throws BadCell for a line that cannot be read
      */
-    static boolean next(Iterator<Row> lines) {
+    static boolean next(Iterator<CsvLine> lines) {
         try {
             if (!lines.hasNext()) {
                 return false;

@@ -94,8 +94,8 @@ public final class Recording {
 
     /** Hands out every input, in order. */
     public void read(Consumer<Input> into) {
-        Row row = newRow();
-        try (CsvReader<Row> rows = csv(row, whole())) {
+        CsvLine row = newRow();
+        try (CsvReader<CsvLine> rows = csv(row, whole())) {
             if (start.isOwn()) {
                 readOwn(row, rows, into);
             } else {
@@ -122,13 +122,13 @@ public final class Recording {
     }
 
     private Layout readHeader() {
-        Row row = newRow();
-        try (CsvReader<Row> rows = csv(row, Files.newInputStream(file))) {
-            Iterator<Row> lines = rows.iterator();
+        CsvLine row = newRow();
+        try (CsvReader<CsvLine> rows = csv(row, Files.newInputStream(file))) {
+            Iterator<CsvLine> lines = rows.iterator();
             while (Lines.next(lines)) {
-                if (row.kind() == Row.Kind.COMMENT && start.isOwn()) {
+                if (row.kind() == CsvLine.Content.COMMENT && start.isOwn()) {
                     head.take(row.text());
-                } else if (row.kind() == Row.Kind.HEADER) {
+                } else if (row.kind() == CsvLine.Content.HEADER) {
                     return row.layout();
                 }
             }
@@ -141,8 +141,8 @@ public final class Recording {
                 file, "there is no header", "allowed is a line that names the columns");
     }
 
-    private Row newRow() {
-        return new Row(start, names, zone.orElse(ZoneOffset.UTC));
+    private CsvLine newRow() {
+        return new CsvLine(start, names, zone.orElse(ZoneOffset.UTC));
     }
 
     private InputStream whole() throws IOException {
@@ -150,7 +150,7 @@ public final class Recording {
         return isCut ? lastLine.without(in) : in;
     }
 
-    private CsvReader<Row> csv(Row row, InputStream in) throws IOException {
+    private CsvReader<CsvLine> csv(CsvLine row, InputStream in) throws IOException {
         in.skipNBytes(start.skipBytes());
         return CsvReader.builder()
                 .fieldSeparator(start.separator())
@@ -162,14 +162,14 @@ public final class Recording {
                 .build(row, in, start.charset());
     }
 
-    private void readOwn(Row row, CsvReader<Row> rows, Consumer<Input> into) {
+    private void readOwn(CsvLine row, CsvReader<CsvLine> rows, Consumer<Input> into) {
         long count = 0;
         HeadLines end = new HeadLines();
-        Iterator<Row> lines = rows.iterator();
+        Iterator<CsvLine> lines = rows.iterator();
         while (Lines.next(lines)) {
-            if (row.kind() == Row.Kind.COMMENT) {
+            if (row.kind() == CsvLine.Content.COMMENT) {
                 end.take(row.text());
-            } else if (row.kind() == Row.Kind.DATA) {
+            } else if (row.kind() == CsvLine.Content.DATA) {
                 requireWhole(row);
                 row.feed(into);
                 if (!row.text().isEmpty()) {
@@ -186,7 +186,7 @@ public final class Recording {
                         : List.of();
     }
 
-    private static void requireWhole(Row row) {
+    private static void requireWhole(CsvLine row) {
         if (row.cells() != row.layout().width()) {
             throw new BadCell(
                     "there are " + row.cells() + " cells",
@@ -195,7 +195,7 @@ public final class Recording {
         row.requireTime();
     }
 
-    private void readForeign(Row row, CsvReader<Row> rows, Consumer<Input> into) {
+    private void readForeign(CsvLine row, CsvReader<CsvLine> rows, Consumer<Input> into) {
         ForeignRows foreign = new ForeignRows(row, into);
         if (foreign.read(rows.iterator()) == 0) {
             throw RecordingException.of(

@@ -57,7 +57,7 @@ class ScheduleTest {
     @Test
     void what_failed_is_tried_at_the_next_poll_and_then_after_pauses_that_double() {
         Retry retry = new Retry(Duration.ofSeconds(1));
-        LinkFault fault = new LinkFault(LinkFault.Kind.REFUSED, "refused");
+        LinkFault fault = new LinkFault(LinkFault.Failure.REFUSED, "refused");
 
         assertThat(pauseMillis(retry, fault)).isEqualTo(0);
         assertThat(pauseMillis(retry, fault)).isEqualTo(250);
@@ -72,7 +72,7 @@ class ScheduleTest {
     void what_failed_within_a_poll_is_not_due_again_in_that_poll() {
         Retry retry = new Retry(Duration.ofSeconds(1));
 
-        retry.failed(new LinkFault(LinkFault.Kind.REFUSED, "refused"), START + 1);
+        retry.failed(new LinkFault(LinkFault.Failure.REFUSED, "refused"), START + 1);
 
         assertThat(retry.isDue(START)).isFalse();
         assertThat(retry.isDue(START + 1)).isTrue();

@@ -5,13 +5,13 @@ import java.sql.SQLException;
 import java.util.OptionalLong;
 
 /** One row of an answer, read from left to right. Not to be kept beyond the row. */
-final class Row {
+final class ResultRow {
 
     private final ResultSet answer;
     private final SqlTrouble trouble;
     private int column;
 
-    Row(ResultSet answer, SqlTrouble trouble) {
+    ResultRow(ResultSet answer, SqlTrouble trouble) {
         this.answer = answer;
         this.trouble = trouble;
     }
@@ -21,7 +21,7 @@ final class Row {
         return answer.next();
     }
 
-    Row skip(int columns) {
+    ResultRow skip(int columns) {
         column += columns;
         return this;
     }

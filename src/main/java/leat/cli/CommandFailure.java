@@ -12,7 +12,7 @@ import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 
 /** Turns what went wrong in a command into one clear line and an exit code. */
-final class Trouble implements IExecutionExceptionHandler {
+final class CommandFailure implements IExecutionExceptionHandler {
 
     /** Something that the person at the command line can mend. */
     static final class Expected extends RuntimeException {

@@ -16,10 +16,10 @@ import leat.signal.Reading;
  * The line at hand, taken apart as the library finds its cells. One object is filled again for each
  * line, so that a long file makes no garbage but its readings. Thread-confined.
  */
-final class Row extends CsvCallbackHandler<Row> {
+final class CsvLine extends CsvCallbackHandler<CsvLine> {
 
     /** What a line is. */
-    enum Kind {
+    enum Content {
         EMPTY,
         COMMENT,
         HEADER,
@@ -43,14 +43,14 @@ final class Row extends CsvCallbackHandler<Row> {
     private Quality[] qualities = {};
 
     private long line;
-    private Kind kind = Kind.EMPTY;
+    private Content kind = Content.EMPTY;
     private int cells;
     private boolean hasTime;
     private long atMicros;
     private String text = "";
     private long outOfRange;
 
-    Row(FileStart start, ColumnNames names, ZoneId zone) {
+    CsvLine(FileStart start, ColumnNames names, ZoneId zone) {
         isOwn = start.isOwn();
         headerLine = start.headerLine();
         this.names = names;
@@ -60,7 +60,7 @@ final class Row extends CsvCallbackHandler<Row> {
     @Override
     protected void beginRecord(long startingLine) {
         line = startingLine;
-        kind = layout == null ? Kind.HEADER : Kind.DATA;
+        kind = layout == null ? Content.HEADER : Content.DATA;
         cells = 0;
         hasTime = false;
         text = "";
@@ -75,7 +75,7 @@ final class Row extends CsvCallbackHandler<Row> {
             requireOneLine(buffer, offset, length);
         }
         int column = cells++;
-        if (kind == Kind.HEADER) {
+        if (kind == Content.HEADER) {
             header.add(new String(buffer, offset, length));
             return;
         }
@@ -160,25 +160,25 @@ final class Row extends CsvCallbackHandler<Row> {
 
     @Override
     protected void setComment(char[] buffer, int offset, int length) {
-        kind = Kind.COMMENT;
+        kind = Content.COMMENT;
         text = new String(buffer, offset, length);
     }
 
     @Override
     protected void setEmpty() {
-        kind = Kind.EMPTY;
+        kind = Content.EMPTY;
     }
 
     @Override
-    protected Row buildRecord() {
-        if (kind == Kind.HEADER) {
+    protected CsvLine buildRecord() {
+        if (kind == Content.HEADER) {
             if (line < headerLine) {
                 header.clear(); // a line that only names the separator
-                kind = Kind.EMPTY;
+                kind = Content.EMPTY;
             } else {
                 begin(new Layout(header, names, isOwn).requireUsable());
             }
-        } else if (kind == Kind.DATA && isOwn && text.indexOf(BROKEN) >= 0) {
+        } else if (kind == Content.DATA && isOwn && text.indexOf(BROKEN) >= 0) {
             throw new BadCell(
                     "the text is not UTF-8",
                     "take the file as leat wrote it, not as another program saved it");
@@ -212,7 +212,7 @@ final class Row extends CsvCallbackHandler<Row> {
         return cells;
     }
 
-    Kind kind() {
+    Content kind() {
         return kind;
     }
 

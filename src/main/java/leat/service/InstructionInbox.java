@@ -17,9 +17,9 @@ import org.slf4j.LoggerFactory;
  * Where instructions that people left in the store are picked up, each once. Confined to the engine
  * thread.
  */
-final class Desk implements AutoCloseable {
+final class InstructionInbox implements AutoCloseable {
 
-    private static final Logger LOG = LoggerFactory.getLogger(Desk.class);
+    private static final Logger LOG = LoggerFactory.getLogger(InstructionInbox.class);
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
 
     private final StoreReader reader;
@@ -29,7 +29,7 @@ final class Desk implements AutoCloseable {
 
     private final Trouble trouble = new Trouble(SAY_AGAIN, System::nanoTime);
 
-    Desk(StoreReader reader) {
+    InstructionInbox(StoreReader reader) {
         this.reader = reader;
     }
 

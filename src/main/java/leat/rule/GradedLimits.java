@@ -13,7 +13,7 @@ import leat.wire.State;
  * The graded limits of one rule together: the gravest broken one is what stands, and only a change
  * of it is told. Thread-confined.
  */
-final class Bars {
+final class GradedLimits {
 
     /** Why a finding ends that nobody saw end. */
     static final List<Remark> AFRESH = List.of(Remark.of(Remark.Kind.AFRESH_AFTER_SERVICE));
@@ -26,10 +26,11 @@ final class Bars {
     private final Rule rule;
     private final Channel channel;
     private final Finding.Quantity quantity;
-    private final List<Bar> gravestFirst;
+    private final List<GradedLimit> gravestFirst;
     private Optional<Grade> standing = Optional.empty();
 
-    Bars(Rule rule, Channel channel, Finding.Quantity quantity, List<Bar> gravestFirst) {
+    GradedLimits(
+            Rule rule, Channel channel, Finding.Quantity quantity, List<GradedLimit> gravestFirst) {
         this.rule = rule;
         this.channel = channel;
         this.quantity = quantity;
@@ -37,19 +38,19 @@ final class Bars {
     }
 
     /** Judges a value against every bar, unless a graver finding explains it. */
-    void judge(Situation situation, double value, Standing findings) {
+    void judge(Situation situation, double value, CriticalFindings findings) {
         if (isExplained(findings)) {
             pause();
             return;
         }
-        for (Bar bar : gravestFirst) {
+        for (GradedLimit bar : gravestFirst) {
             bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
         }
         tell(situation, value, NOTHING, NOTHING, findings);
     }
 
     /** True while a CRITICAL finding explains what this rule would find: then it is not judged. */
-    boolean isExplained(Standing findings) {
+    boolean isExplained(CriticalFindings findings) {
         return findings.isExplained(rule);
     }
 
@@ -67,8 +68,9 @@ final class Bars {
             Supplier<List<Remark>> remarks,
             Supplier<List<Remark>> now,
             Findings findings) {
-        Optional<Bar> gravest = gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
-        Optional<Grade> grade = gravest.map(Bar::grade);
+        Optional<GradedLimit> gravest =
+                gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
+        Optional<Grade> grade = gravest.map(GradedLimit::grade);
         if (grade.equals(standing) || isGoing(gravest) || isComing(situation, gravest)) {
             return;
         }
@@ -101,15 +103,15 @@ final class Bars {
                 AFRESH);
     }
 
-    private boolean isGoing(Optional<Bar> gravest) {
+    private boolean isGoing(Optional<GradedLimit> gravest) {
         return gravest.isPresent() && standing.isPresent() && gravest.get().latch().isClearing();
     }
 
-    private boolean isComing(Situation situation, Optional<Bar> gravest) {
+    private boolean isComing(Situation situation, Optional<GradedLimit> gravest) {
         if (gravest.isEmpty() || standing.isPresent()) {
             return false;
         }
-        for (Bar bar : gravestFirst) {
+        for (GradedLimit bar : gravestFirst) {
             if (bar == gravest.get()) {
                 return false;
             }
@@ -120,7 +122,8 @@ final class Bars {
         return false;
     }
 
-    private Finding finding(Bar bar, Situation situation, double value, List<Remark> remarks) {
+    private Finding finding(
+            GradedLimit bar, Situation situation, double value, List<Remark> remarks) {
         return new Finding(
                 rule,
                 channel,

@@ -9,7 +9,7 @@ import leat.bench.sensor.Tap;
  *
  * @param micros since the start
  */
-record Row(
+record LoggedSample(
         long micros,
         double inletPsi,
         double boostedPsi,
@@ -22,8 +22,8 @@ record Row(
 
     static final double FAILED_HIGH_PSI = 999;
 
-    static Row of(Sample sample) {
-        return new Row(
+    static LoggedSample of(Sample sample) {
+        return new LoggedSample(
                 sample.micros(),
                 logged(sample, Tap.INLET),
                 logged(sample, Tap.BOOSTED),

@@ -1,7 +1,7 @@
 package leat.day;
 
 /** What can be wrong with the other side of a route. */
-enum Trouble {
+enum Ailment {
     /** Nobody listens, and whoever was connected is cut off. */
     KILLED,
     /** Takes messages and never says so; later takes only calls, and never answers. */

@@ -13,7 +13,7 @@ import leat.wire.State;
  * ratio is no news when the booster is starved. A rule that is explained is not judged, and begins
  * afresh when the explanation has gone. Thread-confined.
  */
-final class Standing implements Findings {
+final class CriticalFindings implements Findings {
 
     /** For each rule, those whose CRITICAL finding explains it. */
     private static final Map<Rule, List<Rule>> EXPLAINED_BY =
@@ -25,7 +25,7 @@ final class Standing implements Findings {
     private final Findings next;
     private final Set<Rule> critical = EnumSet.noneOf(Rule.class);
 
-    Standing(Findings next) {
+    CriticalFindings(Findings next) {
         this.next = next;
     }
 

@@ -5,7 +5,7 @@ import leat.signal.Instruction;
 import leat.signal.Order;
 
 /** What people may do to an alarm, and why they are refused. Immutable. */
-final class Hands {
+final class AlarmOrders {
 
     private final long longestMicros;
     private final Doing doing;
@@ -19,7 +19,7 @@ final class Hands {
     /**
      * @param longestMicros the longest time that an alarm may be shelved
      */
-    Hands(long longestMicros, Doing doing) {
+    AlarmOrders(long longestMicros, Doing doing) {
         this.longestMicros = longestMicros;
         this.doing = doing;
     }

@@ -4,7 +4,7 @@ package leat.measure;
  * A rough search for the time after which a stretch repeats itself: the autocorrelation of its
  * means over even steps of time, about its straight line. Gaps are taken as lying on the line.
  */
-final class Repeat {
+final class StrokeRate {
 
     /** Slowest and fastest strokes sought; 0.5 to 1.5 Hz is what models of the line use. */
     static final double SLOWEST_HZ = 0.3;
@@ -19,7 +19,7 @@ final class Repeat {
     /** A lower correlation is no repeat. */
     private static final double LEAST_CORRELATION = 0.15;
 
-    private Repeat() {}
+    private StrokeRate() {}
 
     /** Strokes per second, to a few percent; 0 when nothing repeats. */
     static double hertz(Stretch stretch) {

@@ -11,7 +11,7 @@ import leat.rule.Finding.Sense;
  * A way in which a start can differ from what is usual for its machine; the gravest and most
  * telling first.
  */
-enum Mark {
+enum Deviation {
     TOP_WARNING(Measurand.TOP, Grade.WARNING, Sense.AT_LEAST, Limit.BASELINE_TOP_WARNING, true),
     TOP_ADVISORY(Measurand.TOP, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_TOP_ADVISORY, true),
     TIME_TO_LEVEL(
@@ -33,7 +33,7 @@ enum Mark {
     /**
      * @param isFactor whether {@code limit} is a factor of what is usual; else it is added to it
      */
-    Mark(Measurand measurand, Grade grade, Sense sense, Limit limit, boolean isFactor) {
+    Deviation(Measurand measurand, Grade grade, Sense sense, Limit limit, boolean isFactor) {
         this.measurand = measurand;
         this.grade = grade;
         this.sense = sense;

@@ -11,14 +11,16 @@ import leat.rule.Finding.Sense;
  * @param sense on which side good values lie
  * @param latch its delays
  */
-record Bar(Grade grade, double limit, double clear, Sense sense, Latch latch) {
+record GradedLimit(Grade grade, double limit, double clear, Sense sense, Latch latch) {
 
-    static Bar atLeast(Grade grade, double limit, double clear, long onMicros, long offMicros) {
-        return new Bar(grade, limit, clear, Sense.AT_LEAST, new Latch(onMicros, offMicros));
+    static GradedLimit atLeast(
+            Grade grade, double limit, double clear, long onMicros, long offMicros) {
+        return new GradedLimit(grade, limit, clear, Sense.AT_LEAST, new Latch(onMicros, offMicros));
     }
 
-    static Bar atMost(Grade grade, double limit, double clear, long onMicros, long offMicros) {
-        return new Bar(grade, limit, clear, Sense.AT_MOST, new Latch(onMicros, offMicros));
+    static GradedLimit atMost(
+            Grade grade, double limit, double clear, long onMicros, long offMicros) {
+        return new GradedLimit(grade, limit, clear, Sense.AT_MOST, new Latch(onMicros, offMicros));
     }
 
     boolean isBroken(double value) {

@@ -5,7 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 
 /** Collects what is wrong and what is doubtful while a file is read. Thread-confined. */
-final class Findings {
+final class Problems {
 
     private static final Comparator<Problem> BY_PLACE =
             Comparator.comparingInt(Problem::line).thenComparingInt(Problem::column);
@@ -14,7 +14,7 @@ final class Findings {
     private final List<Problem> problems = new ArrayList<>();
     private final List<Problem> warnings = new ArrayList<>();
 
-    Findings(String file) {
+    Problems(String file) {
         this.file = file;
     }
 
