@@ -1,6 +1,9 @@
 package leat.measure;
 
 import java.util.Optional;
+import org.hipparchus.linear.Array2DRowRealMatrix;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.QRDecomposition;
 
 /** A parabola through the crest or trough of a curve, by least squares. */
 final class Parabola {
@@ -56,39 +59,16 @@ final class Parabola {
 
     /** Least squares with time in half widths from the middle: value, slope, half the bend. */
     static double[] coefficients(Stretch curve, int from, int end, double middle, double half) {
-        double[] powers = new double[5];
-        double[] right = new double[3];
-        double origin = curve.psi(from);
-        for (int i = from; i < end; i++) {
-            double x = (curve.second(i) - middle) / half;
-            double y = curve.psi(i) - origin;
-            double power = 1;
-            for (int k = 0; k < powers.length; k++) {
-                powers[k] += power;
-                if (k < right.length) {
-                    right[k] += power * y;
-                }
-                power *= x;
-            }
+        double[][] powers = new double[end - from][];
+        double[] psi = new double[end - from];
+        for (int i = 0; i < psi.length; i++) {
+            double x = (curve.second(from + i) - middle) / half;
+            powers[i] = new double[] {1, x, x * x};
+            psi[i] = curve.psi(from + i);
         }
-        double[] c = solve(powers, right);
-        c[0] += origin;
-        return c;
-    }
-
-    /** Cramer's rule for the three normal equations. */
-    private static double[] solve(double[] p, double[] r) {
-        double a = p[2] * p[4] - p[3] * p[3];
-        double b = p[1] * p[4] - p[2] * p[3];
-        double c = p[1] * p[3] - p[2] * p[2];
-        double determinant = p[0] * a - p[1] * b + p[2] * c;
-        double d = p[0] * p[4] - p[2] * p[2];
-        double e = p[0] * p[3] - p[1] * p[2];
-        double f = p[0] * p[2] - p[1] * p[1];
-        return new double[] {
-            (a * r[0] - b * r[1] + c * r[2]) / determinant,
-            (-b * r[0] + d * r[1] - e * r[2]) / determinant,
-            (c * r[0] - e * r[1] + f * r[2]) / determinant
-        };
+        return new QRDecomposition(new Array2DRowRealMatrix(powers, false))
+                .getSolver()
+                .solve(new ArrayRealVector(psi, false))
+                .toArray();
     }
 }
