@@ -9,9 +9,9 @@ import java.util.Optional;
 import java.util.TreeMap;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
-import leat.measure.Absence;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.measure.absence.Absence;
 import leat.report.Json;
 import leat.watch.BenchFeed.Wiring;
 

@@ -8,8 +8,8 @@ import com.fasterxml.jackson.databind.SerializerProvider;
 import com.fasterxml.jackson.databind.deser.std.StdScalarDeserializer;
 import com.fasterxml.jackson.databind.ser.std.StdScalarSerializer;
 import java.io.IOException;
-import leat.measure.Absence;
 import leat.measure.Figure;
+import leat.measure.absence.Absence;
 
 /**
  * A figure: {@code [1.25, 0.02]}, value and uncertainty; {@code [1.25]} where that is not known; or

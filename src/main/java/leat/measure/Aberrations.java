@@ -1,5 +1,7 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
+
 /**
  * How far a climb strays beyond its levels, by IEEE Std 181, in percent of the amplitude.
  * Immutable.

@@ -3,6 +3,7 @@ package leat.measure;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import leat.measure.absence.Absence;
 import leat.measure.fit.RiseSamples;
 
 /**

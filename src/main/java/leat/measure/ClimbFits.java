@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import leat.measure.absence.Absence;
 import leat.measure.fit.Attempt;
 import leat.measure.fit.Estimate;
 import leat.measure.fit.FopdtFit;

@@ -1,5 +1,7 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
+
 /**
  * The levels between which a start climbs. Immutable.
  *

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Locale;
 import java.util.Optional;
+import leat.measure.absence.Absence;
 
 /**
  * What a person should know of how a start was measured. Immutable.

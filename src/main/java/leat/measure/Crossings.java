@@ -1,6 +1,7 @@
 package leat.measure;
 
 import java.util.Optional;
+import leat.measure.absence.Absence;
 
 /**
  * The reference-level instants of a climb by IEEE Std 181, 10, 50 and 90 % of the amplitude, by

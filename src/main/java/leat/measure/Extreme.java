@@ -1,5 +1,7 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
+
 /**
  * The highest point of a noisy curve, averaged over a short window. The highest of many noisy means
  * lies above the true curve; what noise is expected to add is taken off, by how long the curve
@@ -52,7 +54,8 @@ record Extreme(Figure highest, double second) {
         if (!point.highest.isPresent()) {
             return point;
         }
-        return Parabola.at(curve.cleaned(noise), point.second, crestSeconds, noise, sign)
+        return Parabola.at(
+                        curve.cleaned(noise.farthestPsi()), point.second, crestSeconds, noise, sign)
                 .map(highest -> new Extreme(highest, point.second))
                 .orElse(point);
     }
@@ -68,7 +71,7 @@ record Extreme(Figure highest, double second) {
         if (from >= end) {
             return new Extreme(Figure.absent(Absence.TOO_FEW_FOR_MEAN), 0);
         }
-        Stretch means = curve.cleaned(noise).smoothed(half);
+        Stretch means = curve.cleaned(noise.farthestPsi()).smoothed(half);
         int best = from;
         for (int i = from; i < end; i++) {
             best = sign * means.psi(i) > sign * means.psi(best) ? i : best;

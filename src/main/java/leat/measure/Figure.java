@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import leat.measure.absence.Absence;
 
 /**
  * One measured number with its uncertainty, or the reason why there is none. Never zero or NaN in

@@ -1,5 +1,7 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
+
 /** How long a climb takes from its 10 % instant to a pressure that is the same for every start. */
 final class FixedThreshold {
 

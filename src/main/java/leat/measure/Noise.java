@@ -26,6 +26,8 @@ record Noise(double sdPsi, double stepPsi, double intervalSeconds, int count) {
     /** 1 / 0.6745: median absolute deviation to standard deviation of a normal distribution. */
     private static final double MAD_TO_SD = 1.482602218505602;
 
+    private static final double WILD_NOISES = 6;
+
     /** A neighbour further away than so many median intervals is no neighbour. */
     private static final double GAP_INTERVALS = 4;
 
@@ -82,6 +84,11 @@ record Noise(double sdPsi, double stepPsi, double intervalSeconds, int count) {
      */
     double ofMeanOnClimb(double n) {
         return withRounding(sdPsi / Math.sqrt(Math.max(1, n)));
+    }
+
+    /** A reading further off its neighbours than this is wild, psi. */
+    double farthestPsi() {
+        return WILD_NOISES * Math.max(sdPsi, stepPsi);
     }
 
     /** Readings in a window of so many seconds, at least one. */

@@ -1,5 +1,7 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
+
 /**
  * The boost proper: the climb from the inlet pressure to the top, between its 10 and 90 %, as a
  * straight line, and how it bends. Immutable.

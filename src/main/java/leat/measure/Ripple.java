@@ -1,5 +1,7 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
+
 /**
  * The pressure waves of the intensifier's strokes in a steady stretch. Immutable.
  *
@@ -30,7 +32,7 @@ record Ripple(Figure sdPsi, Figure frequencyHz) {
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE > 1) {
             return absent(Absence.TOO_SLOW_FOR_STROKES);
         }
-        Stretch clean = steady.cleaned(noise);
+        Stretch clean = steady.cleaned(noise.farthestPsi());
         double rough = StrokeRate.hertz(clean);
         if (rough == 0) {
             return absent(Absence.NO_STROKES);

@@ -1,6 +1,7 @@
 package leat.measure;
 
 import java.util.Optional;
+import leat.measure.absence.Absence;
 
 /**
  * How long a climb takes to stay at its level, by IEEE Std 181: from the 50 % instant, not from the
@@ -75,7 +76,7 @@ final class Settling {
                 double untilSecond) {
             this.noise = noise;
             this.top = top;
-            Stretch whole = readings.cleaned(noise);
+            Stretch whole = readings.cleaned(noise.farthestPsi());
             duration = climb.durationSeconds().get();
             half = climb.halfSeconds();
             psi = BAND * (top.get() - base.get());

@@ -6,6 +6,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import leat.measure.absence.Absence;
 
 /**
  * The numbers of one start of the booster. Immutable.

@@ -1,5 +1,6 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
 import leat.signal.Gauge;
 import leat.wire.State;
 

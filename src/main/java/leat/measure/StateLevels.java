@@ -2,6 +2,7 @@ package leat.measure;
 
 import java.util.Arrays;
 import java.util.Optional;
+import leat.measure.absence.Absence;
 
 /**
  * The state levels of a climb, a term of IEEE Std 181. Immutable.
@@ -99,7 +100,7 @@ record StateLevels(
 
         Search(Stretch curve, Noise noise) {
             this.curve = curve;
-            clean = curve.cleaned(noise);
+            clean = curve.cleaned(noise.farthestPsi());
             this.noise = noise;
             lowest = curve.psi(curve.lowest(Double.POSITIVE_INFINITY));
             range = curve.highest(0) - lowest;

@@ -1,6 +1,7 @@
 package leat.measure;
 
 import java.util.Optional;
+import leat.measure.absence.Absence;
 import leat.signal.TrailingMean;
 import leat.wire.State;
 

@@ -1,6 +1,7 @@
 package leat.measure;
 
 import java.util.Arrays;
+import leat.measure.absence.Absence;
 
 /**
  * A stretch of a curve laid out for measuring: times in seconds from a zero of the caller's choice
@@ -8,8 +9,6 @@ import java.util.Arrays;
  * a climb as it is.
  */
 final class Stretch {
-
-    private static final double WILD_NOISES = 6;
 
     private final double[] seconds;
     private final double[] psi;
@@ -80,9 +79,10 @@ final class Stretch {
      * The raw readings with single wild ones replaced by their median of three. Unlike that median
      * it leaves crests that are sampled slowly as they are: a reading is wild when it lies further
      * outside the two readings to either side than these lie apart, and than noise goes.
+     *
+     * @param least how far noise goes, psi
      */
-    Stretch cleaned(Noise noise) {
-        double least = WILD_NOISES * Math.max(noise.sdPsi(), noise.stepPsi());
+    Stretch cleaned(double least) {
         double[] clean = raw.clone();
         for (int i = 2; i + 2 < raw.length; i++) {
             double low =

@@ -1,5 +1,7 @@
 package leat.measure;
 
+import leat.measure.absence.Absence;
+
 /**
  * Splits a steady stretch into the slow course of its mean over 1.5 s, whose standard deviation is
  * the wander, and the rest, which is strokes and noise.

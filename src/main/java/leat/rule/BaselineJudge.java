@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
-import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.measure.absence.Absence;
 import leat.signal.Channel;
 import leat.wire.State;
 

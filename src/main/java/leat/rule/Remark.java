@@ -4,9 +4,9 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.stream.DoubleStream;
-import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.absence.Absence;
 import leat.phase.PhaseReason;
 import leat.signal.PlainText;
 import leat.signal.Quality;

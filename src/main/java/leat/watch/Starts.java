@@ -1,11 +1,11 @@
 package leat.watch;
 
 import java.util.function.Consumer;
-import leat.measure.Absence;
 import leat.measure.Curve;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
 import leat.measure.StartupSettings;
+import leat.measure.absence.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
+import leat.measure.absence.Absence;
 import org.junit.jupiter.api.Test;
 
 class SteadyMeterTest {

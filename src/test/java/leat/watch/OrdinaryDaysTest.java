@@ -6,7 +6,7 @@ import java.util.List;
 import leat.Gear;
 import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
-import leat.measure.Absence;
+import leat.measure.absence.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.rule.StartupVerdict.Outcome;

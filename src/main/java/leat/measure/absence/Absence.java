@@ -1,4 +1,4 @@
-package leat.measure;
+package leat.measure.absence;
 
 import java.util.Arrays;
 import java.util.Locale;

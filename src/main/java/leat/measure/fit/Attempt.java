@@ -4,7 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
 import java.util.function.Function;
-import leat.measure.Absence;
+import leat.measure.absence.Absence;
 
 /**
  * Something that was read out of the readings, or the reason why it could not be. Immutable.

@@ -1,7 +1,7 @@
 package leat.measure.fit;
 
 import java.util.Optional;
-import leat.measure.Absence;
+import leat.measure.absence.Absence;
 
 /**
  * A rise described as first order after a dead time: base until the delay is over, then {@code base

@@ -1,6 +1,6 @@
 package leat.measure.fit;
 
-import leat.measure.Absence;
+import leat.measure.absence.Absence;
 
 /**
  * Which of the two curves describes a rise, and what is left over. Immutable.

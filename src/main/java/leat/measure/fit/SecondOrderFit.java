@@ -5,7 +5,7 @@ import java.util.Comparator;
 import java.util.function.ToDoubleBiFunction;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import leat.measure.Absence;
+import leat.measure.absence.Absence;
 
 /**
  * A rise described as second order after a dead time ({@link SecondOrderRise}), with what a reader

@@ -1,6 +1,6 @@
 package leat.measure.fit;
 
-import leat.measure.Absence;
+import leat.measure.absence.Absence;
 
 /**
  * Duration and 90 % instant of a rise that was sampled too slowly to read them off between the

@@ -3,8 +3,8 @@ package leat.measure.fit;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Random;
-import leat.measure.Absence;
 import leat.measure.Curve;
+import leat.measure.absence.Absence;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
