@@ -21,6 +21,7 @@ import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
+import leat.watch.Outcome;
 import leat.words.FindingWords;
 import leat.words.Lines;
 
@@ -169,7 +170,10 @@ public record Account(
 
     private List<String> spells(Replayed replayed) {
         List<String> lines = new ArrayList<>();
-        List<SteadySpell> steadies = replayed.steadies();
+        List<SteadySpell> steadies =
+                replayed.all(Outcome.SteadyMeasured.class).stream()
+                        .map(Outcome.SteadyMeasured::spell)
+                        .toList();
         for (SteadySpell spell : steadies.subList(0, Math.min(MOST_SPELLS, steadies.size()))) {
             lines.add(
                     "Steady from "
@@ -182,7 +186,10 @@ public record Account(
                             + Shown.ratio(spell.ratio()));
         }
         addMore(steadies.size(), MOST_SPELLS, "steady spells", lines);
-        List<RestSpell> rests = replayed.rests();
+        List<RestSpell> rests =
+                replayed.all(Outcome.RestMeasured.class).stream()
+                        .map(Outcome.RestMeasured::spell)
+                        .toList();
         double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
         for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {
             lines.add(
@@ -223,7 +230,8 @@ public record Account(
         }
         table.toString().lines().forEach(lines::add);
         addMore(alarms.size(), MOST_ROWS, "alarms", lines);
-        replayed.refused().forEach(why -> lines.add("An instruction was refused: " + why + "."));
+        replayed.all(Outcome.InstructionRefused.class)
+                .forEach(no -> lines.add("An instruction was refused: " + no.reason() + "."));
         lines.addAll(advice(alarms));
         return lines;
     }

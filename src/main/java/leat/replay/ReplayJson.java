@@ -21,6 +21,7 @@ import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.rule.Rule;
 import leat.signal.Channel;
+import leat.watch.Outcome;
 
 /**
  * A replay as one JSON document; {@code config/replay.schema.json} describes it. The same replay
@@ -103,7 +104,8 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                         fed(replayed.counts()),
                         replayed.baseline().map(Episodes.Normal::of),
                         replayed.startups().stream().map(each -> start(machine, each)).toList(),
-                        replayed.rests().stream()
+                        replayed.all(Outcome.RestMeasured.class).stream()
+                                .map(Outcome.RestMeasured::spell)
                                 .map(
                                         spell ->
                                                 Episodes.Rest.of(
@@ -111,7 +113,8 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                                         onOwnAxis(spell.stoppedAtMicros()),
                                                         spell))
                                 .toList(),
-                        replayed.steadies().stream()
+                        replayed.all(Outcome.SteadyMeasured.class).stream()
+                                .map(Outcome.SteadyMeasured::spell)
                                 .map(
                                         spell ->
                                                 Episodes.Steady.of(
@@ -120,10 +123,13 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                                         spell))
                                 .toList(),
                         replayed.alarms().stream().map(this::alarm).toList(),
-                        replayed.phases().stream()
+                        replayed.all(Outcome.PhaseChanged.class).stream()
+                                .map(Outcome.PhaseChanged::change)
                                 .map(change -> new Phase(change, onOwnAxis(change.atMicros())))
                                 .toList(),
-                        replayed.refused()));
+                        replayed.all(Outcome.InstructionRefused.class).stream()
+                                .map(Outcome.InstructionRefused::reason)
+                                .toList()));
     }
 
     private Start start(String machine, JudgedStartup judged) {
