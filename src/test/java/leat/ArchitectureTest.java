@@ -41,14 +41,14 @@ class ArchitectureTest {
             alarm     <- wire signal measure rule
             diagnose  <- rule
             watch     <- wire signal phase measure rule alarm
-            words     <- signal measure rule diagnose
+            words     <- signal phase measure rule alarm diagnose
             tls       <-
             work      <-
             config    <- signal rule words tls
             mqtt      <- signal tls work config
             acquire   <- signal work config mqtt
-            json      <- measure
-            store     <- signal measure rule alarm watch json
+            json      <- measure words
+            store     <- signal measure rule alarm watch words json
             deliver   <- wire signal measure rule alarm words tls work config mqtt store
             instruct  <- signal work config mqtt store
             report    <- signal measure rule alarm words json

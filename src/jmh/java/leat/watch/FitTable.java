@@ -5,11 +5,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
+import leat.measure.Absence;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.report.Json;
 import leat.watch.BenchFeed.Wiring;
 
 /**
@@ -42,13 +45,14 @@ final class FitTable {
 
     /** Why a start has no first-order curve; empty when it has one. */
     static String why(Startup start) {
-        return start.figure(Measurand.TIME_CONSTANT).absentBecause();
+        return start.figure(Measurand.TIME_CONSTANT).absence().map(Json.IN_PSI::absence).orElse("");
     }
 
     /** Whether it has one, or a remark says why not. */
     static boolean isExplained(Startup start) {
-        String why = why(start);
-        return why.isEmpty() || start.remarks().stream().anyMatch(remark -> remark.contains(why));
+        Optional<Absence> why = start.figure(Measurand.TIME_CONSTANT).absence();
+        return why.isEmpty()
+                || start.remarks().stream().anyMatch(remark -> remark.because().equals(why));
     }
 
     /** Prints a line a scenario and reason, and the sums. */

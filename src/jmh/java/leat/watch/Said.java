@@ -63,6 +63,6 @@ final class Said {
     private static String words(Figure figure) {
         return figure.isPresent()
                 ? String.format(Locale.ROOT, "%.2f", figure.get())
-                : figure.absentBecause();
+                : figure.absentBecause().key();
     }
 }

@@ -138,12 +138,13 @@ record Alarm(
         return one.isAtLeast(other) ? one : other;
     }
 
-    AlarmNotes notes(String why) {
+    AlarmNotes notes(Act act) {
         return new AlarmNotes(
                 life.own(),
                 count,
                 chatter.isOn(),
                 shelf.map(s -> OptionalLong.of(s.untilMicros())).orElse(OptionalLong.empty()),
-                why);
+                act.why(),
+                act.reason());
     }
 }

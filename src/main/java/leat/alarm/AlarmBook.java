@@ -85,7 +85,7 @@ public final class AlarmBook implements Findings {
                 key,
                 alarm,
                 alarm.came(life.after(event), finding, limits.latches(finding), chatter),
-                new Act(event, finding.atMicros(), "", ""));
+                Act.of(event, finding.atMicros()));
     }
 
     private boolean goesOn(Alarm known, long atMicros) {
@@ -115,7 +115,7 @@ public final class AlarmBook implements Findings {
                 again
                         ? alarm.came(next, finding, latches, chatter)
                         : alarm.changed(next, finding, latches, chatter),
-                new Act(event, finding.atMicros(), "", ""));
+                Act.of(event, finding.atMicros()));
     }
 
     /** While it chatters only what is graver than anything before is more than a number. */
@@ -141,7 +141,7 @@ public final class AlarmBook implements Findings {
                 cameAgain
                         ? alarm.came(next, stands, latches, chatter)
                         : alarm.changed(next, stands, latches, chatter),
-                new Act(event, finding.atMicros(), "", ""));
+                Act.of(event, finding.atMicros()));
     }
 
     /** Whoever shelved it knew of nothing as grave as this. */
@@ -153,7 +153,7 @@ public final class AlarmBook implements Findings {
             act(
                     alarm,
                     Optional.empty(),
-                    new Act(AlarmEvent.UNSHELVED, finding.atMicros(), "", Reason.GRAVER.words()));
+                    Act.because(Reason.GRAVER, AlarmEvent.UNSHELVED, finding.atMicros()));
         }
     }
 
@@ -184,7 +184,7 @@ public final class AlarmBook implements Findings {
                 key,
                 alarm,
                 alarm.went(alarm.life().after(event), last, chatter),
-                new Act(event, atMicros, "", ""));
+                Act.of(event, atMicros));
     }
 
     /** A second has passed: shelves whose time is over end, what has stopped chattering is told. */
@@ -200,7 +200,7 @@ public final class AlarmBook implements Findings {
             act(
                     alarm,
                     Optional.empty(),
-                    new Act(AlarmEvent.UNSHELVED, atMicros, "", Reason.TIME_OVER.words()));
+                    Act.because(Reason.TIME_OVER, AlarmEvent.UNSHELVED, atMicros));
         }
     }
 
@@ -216,13 +216,13 @@ public final class AlarmBook implements Findings {
         }
         Life next = alarm.life().after(AlarmEvent.SETTLED);
         Alarm settled = alarm.changed(next, alarm.finding(), false, Chatter.NONE);
-        put(key, alarm, settled, new Act(AlarmEvent.SETTLED, atMicros, "", ""));
+        put(key, alarm, settled, Act.of(AlarmEvent.SETTLED, atMicros));
         if (latest.grade() != settled.finding().grade()) {
             put(
                     key,
                     settled,
                     settled.changed(next.after(AlarmEvent.EASED), latest, false, Chatter.NONE),
-                    new Act(AlarmEvent.EASED, atMicros, "", ""));
+                    Act.of(AlarmEvent.EASED, atMicros));
         }
     }
 
@@ -230,37 +230,34 @@ public final class AlarmBook implements Findings {
      * Somebody does something to one alarm.
      *
      * @param instruction one whose order is about an alarm
-     * @return why it cannot be done, in plain words; empty when it was
+     * @return why it cannot be done; empty when it was
      */
-    public Optional<String> follow(Instruction instruction) {
+    public Optional<Refusal> follow(Instruction instruction) {
         Order.AboutAlarm order = (Order.AboutAlarm) instruction.order();
         for (Alarm alarm : byKey.values()) {
             if (alarm.id().equals(order.alarmId())) {
                 return hands.follow(alarm, instruction, order);
             }
         }
-        return Optional.of(
-                "the alarm "
-                        + order.alarmId()
-                        + " is over, or there was none: nothing waits to be acknowledged or held");
+        return Optional.of(new Refusal.NoSuchAlarm(order.alarmId()));
     }
 
     /** From now on the alarms about pressures are suppressed by design. */
-    void suppressPressures(long atMicros, String by, String why) {
+    void suppressPressures(ServiceChange begin) {
         pressuresSuppressed = true;
         for (Alarm alarm : List.copyOf(byKey.values())) {
             if (!alarm.finding().rule().isAboutSignal() && !alarm.life().isOver()) {
-                act(alarm, alarm.shelf(), new Act(AlarmEvent.SUPPRESSED, atMicros, by, why));
+                act(alarm, alarm.shelf(), Act.by(begin, AlarmEvent.SUPPRESSED));
             }
         }
     }
 
     /** The suppression ends; what is active is called out. */
-    void releasePressures(long atMicros, String by, String why) {
+    void releasePressures(ServiceChange end) {
         pressuresSuppressed = false;
         for (Alarm alarm : List.copyOf(byKey.values())) {
             if (alarm.life().has(Hold.SUPPRESSED)) {
-                act(alarm, alarm.shelf(), new Act(AlarmEvent.RELEASED, atMicros, by, why));
+                act(alarm, alarm.shelf(), Act.by(end, AlarmEvent.RELEASED));
             }
         }
     }
@@ -288,11 +285,10 @@ public final class AlarmBook implements Findings {
                                     act(
                                             alarm,
                                             Optional.of(shorter),
-                                            new Act(
+                                            Act.because(
+                                                    Reason.CLOCK_SET_BACK,
                                                     AlarmEvent.SHELVED,
-                                                    atMicros,
-                                                    "",
-                                                    Reason.CLOCK_SET_BACK.words())));
+                                                    atMicros)));
         }
     }
 
@@ -315,7 +311,7 @@ public final class AlarmBook implements Findings {
                         after.raisedAtMicros(),
                         after.finding(),
                         act.by(),
-                        after.notes(act.why())));
+                        after.notes(act)));
     }
 
     private static String key(Rule rule, Channel channel) {

@@ -1,12 +1,10 @@
 package leat.alarm;
 
-import java.time.Duration;
-import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 import leat.signal.Instruction;
 import leat.signal.Order;
 
-/** What people may do to an alarm, and in which words they are refused. Immutable. */
+/** What people may do to an alarm, and why they are refused. Immutable. */
 final class AlarmOrders {
 
     private final long longestMicros;
@@ -27,9 +25,9 @@ final class AlarmOrders {
     }
 
     /**
-     * @return why it cannot be done, in plain words; empty when it was
+     * @return why it cannot be done; empty when it was
      */
-    Optional<String> follow(Alarm alarm, Instruction instruction, Order.AboutAlarm order) {
+    Optional<Refusal> follow(Alarm alarm, Instruction instruction, Order.AboutAlarm order) {
         if (order instanceof Order.Acknowledge) {
             return acknowledge(alarm, instruction);
         }
@@ -51,90 +49,71 @@ final class AlarmOrders {
         throw new IllegalArgumentException("nobody knows how to follow " + order);
     }
 
-    private Optional<String> acknowledge(Alarm alarm, Instruction instruction) {
+    private Optional<Refusal> acknowledge(Alarm alarm, Instruction instruction) {
         if (alarm.life().isHeld()) {
-            return Optional.of(held(alarm) + ", nobody is called for it");
+            return not(Refusal.Obstacle.NOBODY_CALLED, alarm);
         }
         if (!alarm.life().own().needsAcknowledging()) {
-            return Optional.of(
-                    "it is " + alarm.life().shown().key() + ", nothing waits to be acknowledged");
+            return not(Refusal.Obstacle.NOTHING_TO_ACKNOWLEDGE, alarm);
         }
         return done(alarm, alarm.shelf(), AlarmEvent.ACKNOWLEDGED, instruction, "");
     }
 
-    private Optional<String> reset(Alarm alarm, Instruction instruction) {
+    private Optional<Refusal> reset(Alarm alarm, Instruction instruction) {
         if (alarm.life().isHeld()) {
-            return Optional.of(held(alarm) + ": end that first");
+            return not(Refusal.Obstacle.END_HOLD_FIRST, alarm);
         }
         return switch (alarm.life().own()) {
             case LATCHED_ACKNOWLEDGED ->
                     done(alarm, alarm.shelf(), AlarmEvent.RESET, instruction, "");
-            case LATCHED_UNACKNOWLEDGED ->
-                    Optional.of("nobody has acknowledged it: acknowledge it first");
-            case UNACKNOWLEDGED, ACKNOWLEDGED ->
-                    Optional.of("its condition still holds, there is nothing to reset");
+            case LATCHED_UNACKNOWLEDGED -> not(Refusal.Obstacle.ACKNOWLEDGE_FIRST, alarm);
+            case UNACKNOWLEDGED, ACKNOWLEDGED -> not(Refusal.Obstacle.CONDITION_HOLDS, alarm);
             case NORMAL, RETURNED_UNACKNOWLEDGED, SHELVED, SUPPRESSED, OUT_OF_SERVICE ->
-                    Optional.of("it is " + alarm.life().shown().key() + ", it has not latched");
+                    not(Refusal.Obstacle.NOT_LATCHED, alarm);
         };
     }
 
-    private Optional<String> shelve(Alarm alarm, Instruction by, Order.Shelve shelve) {
+    private Optional<Refusal> shelve(Alarm alarm, Instruction by, Order.Shelve shelve) {
         long micros = shelve.untilMicros() - by.atMicros();
         if (micros <= 0) {
-            return Optional.of("the time for which it was to be shelved is over");
+            return not(Refusal.Obstacle.SHELF_OVER, alarm);
         }
         if (micros > longestMicros) {
-            return Optional.of(tooLong(micros, longestMicros));
+            return Optional.of(new Refusal.ShelfTooLong(micros, longestMicros));
         }
         if (alarm.life().has(Hold.OUT_OF_SERVICE)) {
-            return Optional.of("it is out of service: there is nothing to shelve");
+            return not(Refusal.Obstacle.NOTHING_TO_SHELVE, alarm);
         }
         Shelf shelf = new Shelf(shelve.untilMicros(), alarm.gravest());
         return done(alarm, Optional.of(shelf), AlarmEvent.SHELVED, by, shelve.why());
     }
 
-    static String tooLong(long micros, long longestMicros) {
-        return "that would be for "
-                + words(micros)
-                + "; the longest is "
-                + words(longestMicros)
-                + " (alarm.longest_hold in site.yaml)";
-    }
-
-    private static String words(long micros) {
-        Duration time = Duration.of(micros, ChronoUnit.MICROS);
-        if (time.toHours() >= 1 && time.toMinutesPart() == 0) {
-            return time.toHours() + " h";
-        }
-        return time.toMinutes() >= 1 ? time.toMinutes() + " min" : time.toSeconds() + " s";
-    }
-
-    private Optional<String> remove(Alarm alarm, Instruction by, Order.Remove remove) {
+    private Optional<Refusal> remove(Alarm alarm, Instruction by, Order.Remove remove) {
         if (alarm.life().has(Hold.OUT_OF_SERVICE)) {
-            return Optional.of("it is out of service already");
+            return not(Refusal.Obstacle.ALREADY_OUT_OF_SERVICE, alarm);
         }
         return done(alarm, alarm.shelf(), AlarmEvent.REMOVED, by, remove.why());
     }
 
-    private Optional<String> end(Alarm alarm, Hold hold, AlarmEvent event, Instruction by) {
+    private Optional<Refusal> end(Alarm alarm, Hold hold, AlarmEvent event, Instruction by) {
         if (!alarm.life().has(hold)) {
-            return Optional.of(
-                    "it is "
-                            + alarm.life().shown().key()
-                            + ", not "
-                            + hold.shown().key().replace('-', ' '));
+            return not(
+                    hold == Hold.SHELVED
+                            ? Refusal.Obstacle.NOT_SHELVED
+                            : Refusal.Obstacle.NOT_OUT_OF_SERVICE,
+                    alarm);
         }
         Optional<Shelf> shelf = hold == Hold.SHELVED ? Optional.empty() : alarm.shelf();
         return done(alarm, shelf, event, by, "");
     }
 
-    private Optional<String> done(
+    private Optional<Refusal> done(
             Alarm alarm, Optional<Shelf> shelf, AlarmEvent event, Instruction by, String why) {
-        doing.act(alarm, shelf, new Act(event, by.atMicros(), by.by(), why));
+        doing.act(alarm, shelf, Act.by(by, event, why));
         return Optional.empty();
     }
 
-    private static String held(Alarm alarm) {
-        return "it is " + alarm.life().shown().key().replace('-', ' ');
+    private static Optional<Refusal> not(Refusal.Obstacle obstacle, Alarm alarm) {
+        return Optional.of(new Refusal.NotNow(obstacle, Optional.of(alarm.life().shown())));
     }
 }

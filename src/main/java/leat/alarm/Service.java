@@ -40,9 +40,11 @@ public final class Service {
         boolean begins = !isOn();
         sinceMicros = begins ? atMicros : sinceMicros;
         untilMicros = atMicros + longestMicros;
-        changes.accept(new ServiceChange(atMicros, true, untilMicros, by, why));
+        ServiceChange begin =
+                new ServiceChange(atMicros, true, untilMicros, by, why, Optional.empty());
+        changes.accept(begin);
         if (begins) {
-            alarms.suppressPressures(atMicros, by, why);
+            alarms.suppressPressures(begin);
         }
     }
 
@@ -60,19 +62,31 @@ public final class Service {
     }
 
     /**
-     * The work has ended.
+     * Somebody says that the work has ended.
      *
      * @return why that cannot be; empty when it could
      */
-    public Optional<String> end(long atMicros, String by, String why) {
+    public Optional<Refusal> end(long atMicros, String by, String why) {
         if (!isOn()) {
-            return Optional.of("the machine is not in service");
+            return Optional.of(
+                    new Refusal.NotNow(Refusal.Obstacle.NOT_IN_SERVICE, Optional.empty()));
         }
+        end(new ServiceChange(atMicros, false, atMicros, by, why, Optional.empty()));
+        return Optional.empty();
+    }
+
+    /** The longest time is over, and the service ends by itself. */
+    public void endOverdue(long atMicros) {
+        end(
+                new ServiceChange(
+                        atMicros, false, atMicros, "", "", Optional.of(Reason.NOBODY_ENDED_IT)));
+    }
+
+    private void end(ServiceChange end) {
         sinceMicros = Gauge.NEVER;
         untilMicros = Gauge.NEVER;
-        changes.accept(new ServiceChange(atMicros, false, atMicros, by, why));
-        alarms.releasePressures(atMicros, by, why);
-        return Optional.empty();
+        changes.accept(end);
+        alarms.releasePressures(end);
     }
 
     /** The clock was set. The service becomes no longer by it. */

@@ -23,6 +23,7 @@ import leat.signal.PlainText;
 import leat.store.MachineInService;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
+import leat.words.AlarmWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -210,7 +211,7 @@ final class AlertsCommand implements Callable<Integer> {
                     shown.findings().what(change.finding()),
                     shown.measured(change.finding()),
                     change.by(),
-                    change.notes().why());
+                    AlarmWords.ENGLISH.why(change.notes()));
         }
         return table;
     }
@@ -275,7 +276,7 @@ final class AlertsCommand implements Callable<Integer> {
                     notes.count(),
                     notes.chattering(),
                     notes.shelvedUntilMicros(),
-                    notes.why(),
+                    AlarmWords.ENGLISH.why(notes),
                     stored.number());
         }
     }

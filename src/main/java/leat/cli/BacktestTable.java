@@ -129,7 +129,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
     }
 
     private static String print(Limit limit, double value) {
-        return limit.kind() == Limit.Kind.TIME
+        return limit.dimension() == Limit.Dimension.TIME
                 ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString() + " s"
                 : LimitWords.print(limit, value);
     }

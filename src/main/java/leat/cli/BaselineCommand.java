@@ -126,7 +126,7 @@ final class BaselineCommand implements Callable<Integer> {
                         () ->
                                 out.println(
                                         known.learning()
-                                                .map(Learning::words)
+                                                .map(shown.findings()::learning)
                                                 .orElse("no baseline yet: no good start so far")));
         if (known.waits()) {
             out.println("It will be learned anew as soon as leat runs.");
@@ -146,7 +146,7 @@ final class BaselineCommand implements Callable<Integer> {
                 .forEach(
                         (measurand, usual) ->
                                 table.row(
-                                        measurand.title(),
+                                        shown.findings().title(measurand),
                                         shown.usual(measurand.unit(), usual),
                                         Integer.toString(usual.count())));
         out.print(table);

@@ -25,6 +25,7 @@ import leat.replay.Replayed;
 import leat.replay.StartupStory;
 import leat.replay.StoredSpan;
 import leat.report.Glyphs;
+import leat.report.Json;
 import leat.report.Shown;
 import leat.report.StartupPage;
 import leat.report.StartupView;
@@ -203,7 +204,7 @@ final class ReplayCommand implements Callable<Integer> {
                         "Then it was judged: "
                                 + Shown.words(stored.verdict().outcome())
                                 + " ("
-                                + stored.verdict().note()
+                                + Json.IN_PSI.note(stored.verdict())
                                 + "); a replay from a minute before it does not know the starts"
                                 + " and services before that.");
     }

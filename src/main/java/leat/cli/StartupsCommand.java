@@ -204,7 +204,7 @@ final class StartupsCommand implements Callable<Integer> {
                 shown.pressure(startup.inletRunningPsi()),
                 Shown.ratio(startup.ratio()),
                 Shown.words(stored.verdict().outcome()),
-                stored.verdict().note());
+                shown.findings().note(stored.verdict()));
     }
 
     /** The document. */

@@ -3,6 +3,7 @@ package leat.cli;
 import java.time.Duration;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
+import leat.words.AlarmWords;
 
 /** Waits a moment for the daemon to take up an instruction, and says what became of it. */
 final class Waiting {
@@ -30,7 +31,8 @@ final class Waiting {
         return switch (fate.state()) {
             case TAKEN -> "done.";
             case WAITING -> "it is written down; leat is not running and takes it up when it does.";
-            case REFUSED -> "refused: " + fate.reason() + ".";
+            case REFUSED ->
+                    "refused: " + fate.reason().map(AlarmWords.ENGLISH::refusal).orElse("") + ".";
         };
     }
 

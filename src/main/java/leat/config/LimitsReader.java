@@ -8,22 +8,15 @@ import java.util.Map;
 import java.util.Optional;
 import leat.rule.Limit;
 import leat.rule.Limits;
+import leat.words.Language;
+import leat.words.Phrases;
 
 /** Reads {@code limits}, the site's and each machine's own. */
 final class LimitsReader {
 
-    private static final Map<Limit, Key<Double>> KEYS = keys();
+    private static final Phrases WORDS = Phrases.in(Language.ENGLISH);
 
-    private static final Map<String, String> GROUP_MEANINGS =
-            Map.of(
-                    "ratio", "boosted over inlet pressure while steady",
-                    "level", "the boosted pressure while steady",
-                    "rise", "the climb of a startup",
-                    "rest", "the boosted pressure with the water shut",
-                    "inlet", "the inlet pressure while running",
-                    "baseline", "how a startup may differ from the machine's own baseline",
-                    "signal", "what the channels say",
-                    "alarm", "how alarms live");
+    private static final Map<Limit, Key<Double>> KEYS = keys();
 
     /** The groups by name, in the order in which they are declared. */
     private static final Map<String, Block> GROUPS = groups();
@@ -41,8 +34,8 @@ final class LimitsReader {
                             leaf(limit),
                             form(limit),
                             limit.defaultValue(),
-                            limit.origin().words(),
-                            limit.meaning()));
+                            WORDS.say("origin." + limit.origin().key()),
+                            WORDS.say("meaning." + limit.key())));
         }
         return keys;
     }
@@ -65,9 +58,7 @@ final class LimitsReader {
                                         Part.optional(
                                                 g.getKey(),
                                                 g.getValue(),
-                                                "limits on "
-                                                        + GROUP_MEANINGS.getOrDefault(
-                                                                g.getKey(), g.getKey())))
+                                                WORDS.say("meaning." + g.getKey())))
                         .toArray(Entry[]::new));
     }
 
@@ -80,7 +71,7 @@ final class LimitsReader {
     }
 
     private static Form<Double> form(Limit limit) {
-        return switch (limit.kind()) {
+        return switch (limit.dimension()) {
             case PRESSURE -> QuantityForm.pressure(limit.min(), limit.max());
             case PRESSURE_RATE -> QuantityForm.pressureRate(limit.min(), limit.max());
             case TIME -> TimeForm.inSeconds(limit.min(), limit.max());
@@ -135,6 +126,6 @@ final class LimitsReader {
     /** The limits themselves; the defaults when they contradict one another, which is reported. */
     static Limits limits(GivenLimits given) {
         Map<Limit, Double> values = given.values();
-        return Limits.problems(values).isEmpty() ? Limits.with(values) : Limits.DEFAULTS;
+        return Limits.areSound(values) ? Limits.with(values) : Limits.DEFAULTS;
     }
 }

@@ -10,6 +10,7 @@ import leat.alarm.AlarmNotes;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.signal.PlainText;
+import leat.words.AlarmWords;
 import leat.words.FindingWords;
 
 /**
@@ -63,7 +64,7 @@ final class AlarmJson {
         json.put("count", notes.count());
         json.put("chattering", notes.chattering());
         notes.shelvedUntilMicros().ifPresent(until -> json.put("shelved_until", time(until)));
-        json.put("why", PlainText.harmless(notes.why(), LONGEST_WHY));
+        json.put("why", PlainText.harmless(AlarmWords.ENGLISH.why(notes), LONGEST_WHY));
         json.put("grade", finding.grade().name().toLowerCase(Locale.ROOT));
         json.put("at", time(change.atMicros()));
         json.put("raised_at", time(change.raisedAtMicros()));

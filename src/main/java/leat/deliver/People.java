@@ -1,7 +1,6 @@
 package leat.deliver;
 
 import leat.alarm.AlarmChange;
-import leat.alarm.Reason;
 import leat.signal.PlainText;
 
 /** Who changed an alarm, and why, as it is said. Immutable. */
@@ -22,10 +21,10 @@ final class People {
 
     /** Why it was changed; what leat itself gives as a reason in the language of the site. */
     private String why(AlarmChange change) {
-        String written = change.notes().why();
-        return Reason.byWords(written)
+        return change.notes()
+                .reason()
                 .map(reason -> voice.say("reason." + reason.key()))
-                .orElseGet(() -> PlainText.harmless(written, LONGEST_WHY));
+                .orElseGet(() -> PlainText.harmless(change.notes().why(), LONGEST_WHY));
     }
 
     /** By whom and why, as far as that is known; begins with a colon or is empty. */
@@ -40,7 +39,7 @@ final class People {
 
     /** Why a hold ended; where nobody said why, who ended it. */
     String ended(AlarmChange change) {
-        return change.notes().why().isBlank() && !by(change).isEmpty()
+        return why(change).isBlank() && !by(change).isEmpty()
                 ? voice.say("ended.by", by(change))
                 : because(change);
     }

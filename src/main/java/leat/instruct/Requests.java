@@ -83,8 +83,9 @@ public final class Requests {
                                         new Refused(
                                                 "'"
                                                         + time
-                                                        + "' is no length of time; allowed is "
-                                                        + LengthOfTime.ALLOWED));
+                                                        + "' is no length of time; allowed is a"
+                                                        + " number with s, min, h, d or w,"
+                                                        + " such as 30min or 8h"));
         long until = nowMicros + duration.toMillis() * 1_000;
         Request request = about(alarm, id -> new Order.Shelve(id, until, why));
         requireShortEnough(request.machine(), duration);

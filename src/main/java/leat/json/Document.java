@@ -12,6 +12,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import leat.measure.Figure;
+import leat.words.Language;
+import leat.words.Phrases;
 
 /**
  * Records as documents for programs outside. A component is a field of the same name in lower case
@@ -24,6 +26,9 @@ public final class Document {
 
     private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
     private static final String MICROS = "Micros";
+
+    /** Programs read English, whatever the language of the site. */
+    private static final Phrases ENGLISH = Phrases.in(Language.ENGLISH);
 
     private Document() {}
 
@@ -94,7 +99,7 @@ public final class Document {
             figure.uncertainty().ifPresent(doubt -> json.put(name + "_uncertainty", doubt));
         } else {
             json.putNull(name);
-            json.put(name + "_absent", figure.absentBecause());
+            json.put(name + "_absent", ENGLISH.say("absence." + figure.absentBecause().key()));
         }
     }
 

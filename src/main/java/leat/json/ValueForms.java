@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.deser.std.StdScalarDeserializer;
 import com.fasterxml.jackson.databind.module.SimpleModule;
 import com.fasterxml.jackson.databind.ser.std.StdScalarSerializer;
 import java.io.IOException;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
@@ -37,6 +38,8 @@ final class ValueForms extends SimpleModule {
                 (value, out) -> out.writeNumber(value.getAsDouble()),
                 in -> OptionalDouble.of(Double.parseDouble(in.getText())),
                 OptionalDouble.empty());
+        addSerializer(new OptionalJson.Writer());
+        addDeserializer(Optional.class, new OptionalJson.Reader());
         addSerializer(Figure.class, new FigureJson.Writer());
         addDeserializer(Figure.class, new FigureJson.Reader());
         setDeserializerModifier(new KnownKeys());

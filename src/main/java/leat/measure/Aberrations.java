@@ -7,7 +7,7 @@ package leat.measure;
  * @param overshootPercent highest point above the top after the climb
  * @param undershootPercent lowest point below the top after that
  */
-record Aberrations(Measured overshootPercent, Measured undershootPercent) {
+record Aberrations(Figure overshootPercent, Figure undershootPercent) {
 
     /** The region after the climb in which an aberration counts, in transition durations. */
     private static final double REGION_DURATIONS = 5;
@@ -29,16 +29,16 @@ record Aberrations(Measured overshootPercent, Measured undershootPercent) {
     static Aberrations of(
             Stretch curve,
             Crossings climb,
-            Measured base,
-            Measured top,
+            Figure base,
+            Figure top,
             Noise noise,
             double untilSecond) {
         if (!climb.durationSeconds().isPresent()) {
-            Measured none = Measured.absent(climb.durationSeconds().absentBecause());
+            Figure none = Figure.absent(climb.durationSeconds().absentBecause());
             return new Aberrations(none, none);
         }
         if (climb.durationSeconds().get() < LEAST_INTERVALS * noise.intervalSeconds()) {
-            Measured none = Measured.absent("sampled too slowly for the crest of so fast a rise");
+            Figure none = Figure.absent(Absence.TOO_SLOW_FOR_CREST);
             return new Aberrations(none, none);
         }
         double duration = climb.durationSeconds().get();
@@ -49,27 +49,26 @@ record Aberrations(Measured overshootPercent, Measured undershootPercent) {
         Stretch after = curve.part(from, end);
         Extreme peak = Extreme.crest(after, noise, window, CREST_SHARE * duration, 1);
         Stretch later = curve.part(peak.second(), end);
-        Measured trough =
+        Figure trough =
                 isOver(peak, top)
                         ? Extreme.crest(later, noise, window, CREST_SHARE * duration, -1).highest()
-                        : Measured.absent("the climb did not go above its top");
+                        : Figure.absent(Absence.NO_OVERSHOOT);
         return new Aberrations(
                 percent(peak.highest(), top, amplitude, 1), percent(trough, top, amplitude, -1));
     }
 
-    private static boolean isOver(Extreme peak, Measured top) {
-        Measured highest = peak.highest();
-        return highest.isPresent() && highest.get() - highest.uncertainty95() > top.get();
+    private static boolean isOver(Extreme peak, Figure top) {
+        Figure highest = peak.highest();
+        return highest.isPresent() && highest.get() - highest.doubt() > top.get();
     }
 
-    private static Measured percent(
-            Measured point, Measured level, double amplitude, int direction) {
+    private static Figure percent(Figure point, Figure level, double amplitude, int direction) {
         if (!point.isPresent()) {
             return point;
         }
         double beyond = direction * (point.get() - level.get());
-        return Measured.of(
+        return Figure.of(
                 Math.max(0, beyond) / amplitude * 100,
-                Math.hypot(point.uncertainty95(), level.uncertainty95()) / amplitude * 100);
+                Math.hypot(point.doubt(), level.doubt()) / amplitude * 100);
     }
 }

@@ -15,8 +15,6 @@ final class Climb {
     private static final double DIP_MEAN_SECONDS = 0.3;
     private static final double SETTLED_FOR_SECONDS = 0.5;
 
-    private static final String TOO_FEW = "too few readings";
-
     private final Stretch curve;
     private final Stretch supply;
     private final RiseSamples samples;
@@ -67,21 +65,22 @@ final class Climb {
     Startup risen(long startedAtMicros, long atMicros) {
         ClimbLevels between = ClimbLevels.of(curve, noise, foot, zero, end, end);
         StateLevels levels = between.states();
-        Measured base = between.base();
-        Measured top = between.top();
-        put(Measurand.BASE, base);
-        put(Measurand.TOP, top);
+        Figure base = between.base();
+        Figure top = between.top();
+        figures.put(Measurand.BASE, base);
+        figures.put(Measurand.TOP, top);
         putInlet(inletAtEnd());
-        put(Measurand.RATIO, ratio());
-        put(Measurand.DEAD, dead());
-        put(Measurand.UNLOADED, levels.unloaded());
-        put(Measurand.DROP, levels.dropPsi());
+        figures.put(Measurand.RATIO, ratio());
+        figures.put(Measurand.DEAD, dead());
+        figures.put(Measurand.UNLOADED, levels.unloaded());
+        figures.put(Measurand.DROP, levels.dropPsi());
         putStrokes(levels);
-        List<String> remarks =
+        List<ClimbRemark> remarks =
                 base.isPresent() && top.isPresent()
                         ? rise(base, top, levels)
                         : absent(base.isPresent() ? top : base);
-        return new Startup(startedAtMicros, atMicros, whole(TOO_FEW), remarks, true);
+        return new Startup(
+                startedAtMicros, atMicros, whole(Absence.TOO_FEW_READINGS), remarks, true);
     }
 
     /**
@@ -89,80 +88,79 @@ final class Climb {
      *
      * @param because why there is no top
      */
-    Startup notRisen(long startedAtMicros, long atMicros, String because) {
-        put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, end, zero).base());
-        putInlet(end >= ClimbLevels.TOP_SECONDS ? inletAtEnd() : Measured.absent(because));
-        put(Measurand.DEAD, dead());
+    Startup notRisen(long startedAtMicros, long atMicros, Absence because) {
+        figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, end, zero).base());
+        putInlet(end >= ClimbLevels.TOP_SECONDS ? inletAtEnd() : Figure.absent(because));
+        figures.put(Measurand.DEAD, dead());
         return new Startup(
-                startedAtMicros, atMicros, whole(because), List.of(ClimbFits.none(because)), false);
-    }
-
-    private void put(Measurand measurand, Measured measured) {
-        figures.put(measurand, measured.figure());
+                startedAtMicros,
+                atMicros,
+                whole(because),
+                List.of(ClimbRemark.noCurve(because)),
+                false);
     }
 
     /** Every measurand; those that nothing was said of are absent. */
-    private Map<Measurand, Figure> whole(String because) {
+    private Map<Measurand, Figure> whole(Absence because) {
         for (Measurand measurand : Measurand.values()) {
             figures.putIfAbsent(measurand, Figure.absent(because));
         }
         return figures;
     }
 
-    private List<String> absent(Measured level) {
+    private List<ClimbRemark> absent(Figure level) {
         whole(level.absentBecause());
-        return List.of(ClimbFits.none(level.absentBecause()));
+        return List.of(ClimbRemark.noCurve(level.absentBecause()));
     }
 
-    private Measured inletAtEnd() {
+    private Figure inletAtEnd() {
         return ClimbLevels.median(
-                supply, end - ClimbLevels.TOP_SECONDS, end, supplyNoise, ClimbLevels.NO_TOP);
+                supply, end - ClimbLevels.TOP_SECONDS, end, supplyNoise, Absence.NO_READING_AT_TOP);
     }
 
-    private void putInlet(Measured running) {
-        Measured rest =
+    private void putInlet(Figure running) {
+        Figure rest =
                 ClimbLevels.median(
                         supply,
                         zero - ClimbLevels.BASE_SECONDS,
                         zero - ClimbLevels.JUST_BEFORE,
                         supplyNoise,
-                        ClimbLevels.NOTHING_BEFORE);
-        put(Measurand.INLET_REST, rest);
-        put(Measurand.INLET_RUNNING, running);
-        put(Measurand.INLET_SAG, rest.less(running));
+                        Absence.NOTHING_BEFORE_START);
+        figures.put(Measurand.INLET_REST, rest);
+        figures.put(Measurand.INLET_RUNNING, running);
+        figures.put(Measurand.INLET_SAG, rest.less(running));
     }
 
-    private Measured ratio() {
+    private Figure ratio() {
         Figure running = figures.get(Measurand.INLET_RUNNING);
         Figure top = figures.get(Measurand.TOP);
         if (!top.isPresent() || !running.isPresent()) {
-            return Measured.absent((top.isPresent() ? running : top).absentBecause());
+            return Figure.absent((top.isPresent() ? running : top).absentBecause());
         }
         if (running.get() < settings.minInletPsi()) {
-            return Measured.absent("the inlet pressure is too low to divide by");
+            return Figure.absent(Absence.INLET_TOO_LOW);
         }
-        Figure ratio = top.over(running);
-        return Measured.of(ratio.get(), ratio.uncertainty().orElse(0));
+        return top.over(running);
     }
 
-    private Measured dead() {
+    private Figure dead() {
         if (!commanded) {
-            return Measured.absent("no run signal is wired");
+            return Figure.absent(Absence.NO_RUN_SIGNAL);
         }
         if (foot.departed() < 0) {
-            return Measured.absent("the pressure did not leave its base");
+            return Figure.absent(Absence.DID_NOT_LEAVE_BASE);
         }
         return foot.movedSecond() < 0
-                ? Measured.absent("the pressure moved before the run signal")
-                : Measured.of(foot.movedSecond(), foot.doubtSeconds());
+                ? Figure.absent(Absence.MOVED_BEFORE_SIGNAL)
+                : Figure.of(foot.movedSecond(), foot.doubtSeconds());
     }
 
     private void putStrokes(StateLevels levels) {
-        put(Measurand.RIPPLE, levels.ripple().sdPsi());
-        put(Measurand.RIPPLE_RATE, levels.ripple().frequencyHz());
+        figures.put(Measurand.RIPPLE, levels.ripple().sdPsi());
+        figures.put(Measurand.RIPPLE_RATE, levels.ripple().frequencyHz());
         double from = Math.max(end - RIPPLE_SECONDS, foot.movedSecond());
         boolean begun = levels.ripple().isPresent();
-        put(
+        figures.put(
                 Measurand.WANDER,
                 Wander.of(
                         curve.part(begun ? Math.max(from, levels.strokesFromSecond()) : from, end),
@@ -174,68 +172,66 @@ final class Climb {
      *
      * @return what a person should know of how it was measured
      */
-    private List<String> rise(Measured base, Measured top, StateLevels levels) {
+    private List<ClimbRemark> rise(Figure base, Figure top, StateLevels levels) {
         int from = Math.max(0, foot.departed());
         Crossings climb = Crossings.of(curve, from, base, top, noise);
-        Measured last = levels.unloaded().isPresent() ? levels.unloaded() : top;
+        Figure last = levels.unloaded().isPresent() ? levels.unloaded() : top;
         double quiet = levels.strokesFromSecond();
-        put(Measurand.RISE, climb.durationSeconds());
-        put(Measurand.START_TO_90, sinceStart(climb.t90()));
+        figures.put(Measurand.RISE, climb.durationSeconds());
+        figures.put(Measurand.START_TO_90, sinceStart(climb.t90()));
         Crossings boost = fromInlet(top, from);
         Ramp ramp = Ramp.of(curve, boost, noise);
-        put(Measurand.RISE_FROM_INLET, boost.durationSeconds());
-        put(Measurand.BOOST_RATE, ramp.psiPerSecond());
-        put(Measurand.TIME_TO_DOUBLE, timeToDouble(climb));
-        put(
+        figures.put(Measurand.RISE_FROM_INLET, boost.durationSeconds());
+        figures.put(Measurand.BOOST_RATE, ramp.psiPerSecond());
+        figures.put(Measurand.TIME_TO_DOUBLE, timeToDouble(climb));
+        figures.put(
                 Measurand.TIME_TO_LEVEL,
                 FixedThreshold.after10(curve, from, climb, base, settings.fixedLevelPsi(), noise));
         Aberrations beyond = Aberrations.of(curve, climb, base, last, noise, quiet);
-        put(Measurand.OVERSHOOT, beyond.overshootPercent());
-        put(Measurand.UNDERSHOOT, beyond.undershootPercent());
-        put(
+        figures.put(Measurand.OVERSHOOT, beyond.overshootPercent());
+        figures.put(Measurand.UNDERSHOOT, beyond.undershootPercent());
+        figures.put(
                 Measurand.SETTLING,
                 Settling.of(curve, climb, base, last, noise, quiet, SETTLED_FOR_SECONDS));
-        put(Measurand.INLET_DIP, inletDip(climb));
+        figures.put(Measurand.INLET_DIP, inletDip(climb));
         return new ClimbFits(samples, zero, climb, ramp.shape(), quiet).into(figures);
     }
 
-    private Measured sinceStart(Measured instant) {
+    private Figure sinceStart(Figure instant) {
         if (!instant.isPresent()) {
             return instant;
         }
         double doubt = commanded && zero == 0 ? 0 : foot.doubtSeconds();
-        return Measured.of(instant.get() - zero, Math.hypot(instant.uncertainty95(), doubt));
+        return Figure.of(instant.get() - zero, Math.hypot(instant.doubt(), doubt));
     }
 
-    private Crossings fromInlet(Measured top, int from) {
-        Measured running = Measured.of(figures.get(Measurand.INLET_RUNNING));
-        return Crossings.of(curve, from, running, top, noise);
+    private Crossings fromInlet(Figure top, int from) {
+        return Crossings.of(curve, from, figures.get(Measurand.INLET_RUNNING), top, noise);
     }
 
-    private Measured timeToDouble(Crossings climb) {
+    private Figure timeToDouble(Crossings climb) {
         Figure running = figures.get(Measurand.INLET_RUNNING);
         if (!running.isPresent()) {
-            return Measured.absent(running.absentBecause());
+            return Figure.absent(running.absentBecause());
         }
         if (running.get() < settings.minInletPsi()) {
-            return Measured.absent("the inlet pressure is too low to double");
+            return Figure.absent(Absence.INLET_TOO_LOW_TO_DOUBLE);
         }
         int from = Math.max(0, foot.departed());
-        Measured twice = Measured.of(2 * running.get(), 2 * running.uncertainty().orElse(0));
+        Figure twice = Figure.of(2 * running.get(), 2 * running.doubt());
         if (curve.firstAtOrAbove(twice.get(), Math.max(1, from)) < 1) {
-            return Measured.absent("twice the inlet pressure was not reached");
+            return Figure.absent(Absence.NOT_DOUBLED);
         }
         return sinceStart(FixedThreshold.instant(curve, from, climb, twice, noise));
     }
 
-    private Measured inletDip(Crossings climb) {
+    private Figure inletDip(Crossings climb) {
         Figure rest = figures.get(Measurand.INLET_REST);
         if (!climb.t90().isPresent() || !rest.isPresent()) {
-            return Measured.absent(
+            return Figure.absent(
                     rest.isPresent() ? climb.t90().absentBecause() : rest.absentBecause());
         }
         Stretch rising = supply.part(zero, climb.t90().get());
-        return Measured.of(rest)
-                .less(Extreme.lowest(rising, supplyNoise, DIP_MEAN_SECONDS).highest());
+        return rest.less(Extreme.lowest(rising, supplyNoise, DIP_MEAN_SECONDS).highest());
     }
 }

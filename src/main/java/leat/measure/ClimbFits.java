@@ -3,6 +3,7 @@ package leat.measure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import leat.measure.fit.Attempt;
 import leat.measure.fit.Estimate;
 import leat.measure.fit.FopdtFit;
@@ -57,14 +58,14 @@ record ClimbFits(
      *
      * @return what a person should know of them
      */
-    List<String> into(Map<Measurand, Figure> figures) {
+    List<ClimbRemark> into(Map<Measurand, Figure> figures) {
         RiseSamples rise = samples.around(zeroSecond - BEFORE_SECONDS, lastSecond());
         RiseShape shape = RiseShape.of(rise);
         Attempt<FopdtFit> first = told(shape.first());
         Attempt<SecondOrderFit> second = shape.second();
-        List<String> remarks = new ArrayList<>();
+        List<ClimbRemark> remarks = new ArrayList<>();
         if (!first.isPresent()) {
-            remarks.add(none(first.absentBecause()));
+            remarks.add(ClimbRemark.noCurve(first.absentBecause()));
         }
         put(figures, Measurand.TIME_CONSTANT, first.then(f -> Attempt.of(f.timeConstantSeconds())));
         figures.put(
@@ -91,20 +92,15 @@ record ClimbFits(
         return remarks;
     }
 
-    /** What a person should know of a climb without a fitted first-order curve. */
-    static String none(String because) {
-        return "No first-order curve fits the climb: " + because + ".";
-    }
-
     /** A climb that was seen to its end and has no curve has a shape that is the reason. */
     private Attempt<FopdtFit> told(Attempt<FopdtFit> first) {
         boolean seen = climb.t90().isPresent() && climb.t90().get() < lastSecond();
-        if (!seen || !first.absentBecause().equals(FopdtFit.NOT_LEVELLED)) {
+        if (!seen || !first.absence().equals(Optional.of(Absence.NOT_LEVELLED))) {
             return first;
         }
         return switch (boost) {
-            case STRAIGHT -> Attempt.absent("from the inlet pressure on it is a straight ramp");
-            case QUICKENING -> Attempt.absent("from the inlet pressure on it gets ever faster");
+            case STRAIGHT -> Attempt.absent(Absence.STRAIGHT_RAMP);
+            case QUICKENING -> Attempt.absent(Absence.EVER_FASTER);
             case SLOWING, UNKNOWN -> first;
         };
     }
@@ -118,32 +114,24 @@ record ClimbFits(
         return Math.min(untilSecond, from + enough);
     }
 
-    private void instead(SlowRise slow, Map<Measurand, Figure> figures, List<String> remarks) {
+    private void instead(SlowRise slow, Map<Measurand, Figure> figures, List<ClimbRemark> remarks) {
         figures.put(Measurand.RISE, figure(slow.durationSeconds()));
         figures.put(
                 Measurand.START_TO_90,
                 Figure.of(
                         slow.reach90Second().value() - zeroSecond,
                         slow.reach90Second().halfWidth95()));
-        remarks.add(
-                "Rise and start to 90 % are from a fitted first-order curve: the readings are too far"
-                        + " apart to read them off.");
+        remarks.add(ClimbRemark.of(ClimbRemark.Kind.FROM_CURVE));
     }
 
-    private static void leftOver(ResidualPattern pattern, List<String> remarks) {
+    private static void leftOver(ResidualPattern pattern, List<ClimbRemark> remarks) {
         switch (pattern) {
             case NOISE, TOO_FEW -> {
                 // the curve tells all there is to tell
             }
-            case WAVES ->
-                    remarks.add("The rise is not one smooth climb: the pressure swings about it.");
-            case STEP ->
-                    remarks.add(
-                            "The rise is two climbs, one after the other: a fill, and then the boost.");
-            case BEND ->
-                    remarks.add(
-                            "The rise has not the shape of a first-order climb; read its fit"
-                                    + " with care.");
+            case WAVES -> remarks.add(ClimbRemark.of(ClimbRemark.Kind.SWINGS));
+            case STEP -> remarks.add(ClimbRemark.of(ClimbRemark.Kind.TWO_CLIMBS));
+            case BEND -> remarks.add(ClimbRemark.of(ClimbRemark.Kind.OTHER_SHAPE));
         }
     }
 

@@ -24,8 +24,6 @@ record ClimbLevels(
     private static final double AROUND_LOWEST_SECONDS = 0.1;
 
     static final double JUST_BEFORE = 1e-6;
-    static final String NOTHING_BEFORE = "no reading before the start";
-    static final String NO_TOP = "no reading at the top";
 
     /**
      * @param lastSecond of the record whose states are sought: the end, or the start where no level
@@ -38,10 +36,12 @@ record ClimbLevels(
     }
 
     /** Of a pressure that moved before the start, its lowest point or the last moment. */
-    Measured base() {
+    Figure base() {
         double before = zero - JUST_BEFORE;
-        Figure early = curve.median(zero - BASE_SECONDS, zero - LAST_SECONDS, NOTHING_BEFORE);
-        Figure late = curve.median(zero - LAST_SECONDS, before, NOTHING_BEFORE);
+        Figure early =
+                curve.median(
+                        zero - BASE_SECONDS, zero - LAST_SECONDS, Absence.NOTHING_BEFORE_START);
+        Figure late = curve.median(zero - LAST_SECONDS, before, Absence.NOTHING_BEFORE_START);
         double fallen = early.isPresent() && late.isPresent() ? early.get() - late.get() : 0;
         if (fallen > MOVING_PSI) {
             double around = curve.second(foot.lowest());
@@ -50,31 +50,33 @@ record ClimbLevels(
         if (fallen < -MOVING_PSI) {
             return moving(zero - MOVING_BASE_SECONDS, before);
         }
-        Measured low = states.base();
+        Figure low = states.base();
         boolean isBefore = early.isPresent() || late.isPresent();
         return low.isPresent() && isBefore
                 ? low
-                : median(curve, zero - BASE_SECONDS, before, noise, NOTHING_BEFORE);
+                : median(curve, zero - BASE_SECONDS, before, noise, Absence.NOTHING_BEFORE_START);
     }
 
     /** A base that moved is not known better than by what makes it a moving one. */
-    private Measured moving(double fromSecond, double toSecond) {
-        Measured level = median(curve, fromSecond, toSecond, noise, NOTHING_BEFORE);
+    private Figure moving(double fromSecond, double toSecond) {
+        Figure level = median(curve, fromSecond, toSecond, noise, Absence.NOTHING_BEFORE_START);
         return level.isPresent()
-                ? Measured.of(level.get(), Math.max(MOVING_PSI, level.uncertainty95()))
+                ? Figure.of(level.get(), Math.max(MOVING_PSI, level.doubt()))
                 : level;
     }
 
     /** Under strokes where they have begun. */
-    Measured top() {
-        Measured loaded = states.loaded();
-        return loaded.isPresent() ? loaded : median(curve, end - TOP_SECONDS, end, noise, NO_TOP);
+    Figure top() {
+        Figure loaded = states.loaded();
+        return loaded.isPresent()
+                ? loaded
+                : median(curve, end - TOP_SECONDS, end, noise, Absence.NO_READING_AT_TOP);
     }
 
     /** Median of the pressures from second to second with its doubt. */
-    static Measured median(
-            Stretch curve, double fromSecond, double toSecond, Noise noise, String absentBecause) {
+    static Figure median(
+            Stretch curve, double fromSecond, double toSecond, Noise noise, Absence absentBecause) {
         double[] psi = curve.part(fromSecond, toSecond).pressures();
-        return psi.length == 0 ? Measured.absent(absentBecause) : Level.ofShort(psi, noise);
+        return psi.length == 0 ? Figure.absent(absentBecause) : Level.ofShort(psi, noise);
     }
 }

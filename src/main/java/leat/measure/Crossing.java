@@ -13,9 +13,6 @@ package leat.measure;
 record Crossing(
         double second, double slope, double noiseSeconds, double averagedSeconds, int index) {
 
-    /** Said where a crossing has no slope to turn noise into time by. */
-    static final String NO_SLOPE = "the pressure stands still at the crossing";
-
     /** No wider average against noise than this share of the 10 to 90 % duration to a side. */
     private static final double MOST_SMOOTHED = 0.08;
 

@@ -1,5 +1,7 @@
 package leat.measure;
 
+import java.util.Optional;
+
 /**
  * The reference-level instants of a climb by IEEE Std 181, 10, 50 and 90 % of the amplitude, by
  * straight lines between samples, and the transition duration from 10 to 90 %. Immutable.
@@ -13,10 +15,10 @@ package leat.measure;
  * @param halfSeconds to either side over which points after the climb are averaged against noise
  */
 record Crossings(
-        Measured t10,
-        Measured t50,
-        Measured t90,
-        Measured durationSeconds,
+        Figure t10,
+        Figure t50,
+        Figure t90,
+        Figure durationSeconds,
         boolean fitInstead,
         double halfSeconds) {
 
@@ -39,38 +41,38 @@ record Crossings(
      *
      * @param from index from which to look
      */
-    static Crossings of(Stretch curve, int from, Measured base, Measured top, Noise noise) {
+    static Crossings of(Stretch curve, int from, Figure base, Figure top, Noise noise) {
         if (!base.isPresent() || !top.isPresent()) {
             return absent(base.isPresent() ? top.absentBecause() : base.absentBecause());
         }
         double amplitude = top.get() - base.get();
         if (!(amplitude >= LEAST_AMPLITUDE_PSI)) {
-            return absent("the pressure changed by less than 10 psi");
+            return absent(Absence.CHANGED_TOO_LITTLE);
         }
         Climbing rough = new Climbing(curve, from, base, top, noise);
-        if (!rough.lacks.isEmpty()) {
-            return absent(rough.lacks);
+        if (rough.lacks.isPresent()) {
+            return absent(rough.lacks.get());
         }
         return rough.refined();
     }
 
-    private static Crossings absent(String because) {
-        Measured none = Measured.absent(because);
+    private static Crossings absent(Absence because) {
+        Figure none = Figure.absent(because);
         return new Crossings(none, none, none, none, false, 0);
     }
 
     /** One climb with its three crossings. */
     private static final class Climbing {
         private final Stretch curve;
-        private final Measured base;
-        private final Measured top;
+        private final Figure base;
+        private final Figure top;
         private final Noise noise;
-        private final String lacks;
+        private final Optional<Absence> lacks;
         private Crossing at10 = new Crossing(0, 0, 0, 0, 0);
         private Crossing at50 = at10;
         private Crossing at90 = at10;
 
-        Climbing(Stretch curve, int from, Measured base, Measured top, Noise noise) {
+        Climbing(Stretch curve, int from, Figure base, Figure top, Noise noise) {
             this.curve = curve;
             this.base = base;
             this.top = top;
@@ -78,7 +80,7 @@ record Crossings(
             int above90 = curve.firstAtOrAbove(psi(0.9), from);
             int below10 = curve.lastBelow(psi(0.1), above90);
             if (above90 < 1 || below10 < 0) {
-                lacks = "the climb is not wholly on record";
+                lacks = Optional.of(Absence.NOT_WHOLLY_ON_RECORD);
                 return;
             }
             int below50 = curve.lastBelow(psi(0.5), above90);
@@ -87,7 +89,7 @@ record Crossings(
             at90 = Crossing.at(curve, above90, psi(0.9), noise, 0, 0);
             double gap = curve.longestGap(below10, above90);
             double most = Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * noise.intervalSeconds());
-            lacks = gap > most ? "readings are missing inside the rise" : "";
+            lacks = gap > most ? Optional.of(Absence.GAP_IN_RISE) : Optional.empty();
         }
 
         private double seconds() {
@@ -114,33 +116,33 @@ record Crossings(
                     HALF_SHARE * seconds());
         }
 
-        private Measured instant(Crossing crossing, double share, double errorShare) {
+        private Figure instant(Crossing crossing, double share, double errorShare) {
             double byBase = (1 - share) * base.sd() / crossing.slope();
             double byTop = share * top.sd() / crossing.slope();
             double sd =
                     Math.hypot(
                             Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()),
                             Math.hypot(byBase, byTop));
-            return Measured.bounded(
+            return Figure.bounded(
                     crossing.second(),
-                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()),
-                    Crossing.NO_SLOPE);
+                    Math.hypot(Figure.NORMAL_95 * sd, errorShare * seconds()),
+                    Absence.STANDS_STILL);
         }
 
         /** One error of a level moves both ends; the noise at them is independent. */
-        private Measured duration(double intervals, double errorShare) {
+        private Figure duration(double intervals, double errorShare) {
             if (intervals < LEAST_INTERVALS) {
-                return Measured.absent("sampled too slowly for so fast a rise");
+                return Figure.absent(Absence.TOO_SLOW_FOR_RISE);
             }
             double byBase = (0.1 / at90.slope() - 0.9 / at10.slope()) * base.sd();
             double byTop = (0.9 / at90.slope() - 0.1 / at10.slope()) * top.sd();
             double byNoise = Math.hypot(at10.noiseSeconds(), at90.noiseSeconds());
             double byAverage = Math.hypot(at10.averagedSeconds(), at90.averagedSeconds());
             double sd = Math.hypot(Math.hypot(byNoise, byAverage), Math.hypot(byBase, byTop));
-            return Measured.bounded(
+            return Figure.bounded(
                     seconds(),
-                    Math.hypot(Measured.NORMAL_95 * sd, errorShare * seconds()),
-                    Crossing.NO_SLOPE);
+                    Math.hypot(Figure.NORMAL_95 * sd, errorShare * seconds()),
+                    Absence.STANDS_STILL);
         }
     }
 }

@@ -8,7 +8,7 @@ package leat.measure;
  * @param highest psi, with the mean over the window
  * @param second when
  */
-record Extreme(Measured highest, double second) {
+record Extreme(Figure highest, double second) {
 
     /** Means this many standard deviations below the highest still had a chance to be it. */
     private static final double NEAR_SD = 2.5;
@@ -66,7 +66,7 @@ record Extreme(Measured highest, double second) {
                         ? 0
                         : curve.indexAfter(curve.second(curve.size() - 1) - half + slack);
         if (from >= end) {
-            return new Extreme(Measured.absent("too few readings for a mean"), 0);
+            return new Extreme(Figure.absent(Absence.TOO_FEW_FOR_MEAN), 0);
         }
         Stretch means = curve.cleaned(noise).smoothed(half);
         int best = from;
@@ -84,7 +84,7 @@ record Extreme(Measured highest, double second) {
         double added = sd * expectedHighest(chances);
         double left = Math.hypot(sd * Math.pow(windows, SD_EXPONENT), DOUBT * added);
         return new Extreme(
-                Measured.of(means.psi(best) - sign * added, Measured.NORMAL_95 * left),
+                Figure.of(means.psi(best) - sign * added, Figure.NORMAL_95 * left),
                 means.second(best));
     }
 

@@ -58,7 +58,7 @@ public final class FallMeter {
     Figure end() {
         Figure fall =
                 stopMicros == Gauge.NEVER
-                        ? Figure.absent("the stop was not seen")
+                        ? Figure.absent(Absence.STOP_NOT_SEEN)
                         : measure(
                                 Stretch.of(
                                         boosted,
@@ -71,22 +71,22 @@ public final class FallMeter {
 
     private static Figure measure(Stretch curve) {
         Figure level =
-                curve.median(LEVEL_FROM_SECOND, LEVEL_TO_SECOND, "no reading before the stop");
+                curve.median(LEVEL_FROM_SECOND, LEVEL_TO_SECOND, Absence.NOTHING_BEFORE_STOP);
         if (!level.isPresent()) {
             return level;
         }
         if (level.get() < LEAST_LEVEL_PSI) {
-            return Figure.absent("it ran at too low a pressure to fall from");
+            return Figure.absent(Absence.TOO_LOW_TO_FALL);
         }
         double high = HIGH_SHARE * level.get();
         double low = LOW_SHARE * level.get();
         int down = firstTwoAtOrBelow(curve, low);
         int left = curve.lastAbove(high, down);
         if (down < 0 || left < 0) {
-            return Figure.absent("the pressure did not fall below 40 % of what it ran at");
+            return Figure.absent(Absence.DID_NOT_FALL);
         }
         if (curve.longestGap(left, down) > LONGEST_GAP_SECONDS) {
-            return Figure.absent("readings are missing inside the fall");
+            return Figure.absent(Absence.GAP_IN_FALL);
         }
         return Figure.of(
                 curve.crossing(down - 1, low) - curve.crossing(left, high), curve.interval());

@@ -2,6 +2,7 @@ package leat.measure;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -13,15 +14,18 @@ import java.util.OptionalDouble;
  * @param uncertainty half the width of the interval that holds the true value in about 95 % of all
  *     cases, in the unit of the value, 0 or more: what sampling, the steps of the converter and
  *     noise leave open, not an error of the transducer itself. Empty when absent or not known
- * @param absentBecause plain words; empty text when the value is there
+ * @param absence why there is none; empty when the value is there
  */
-public record Figure(OptionalDouble value, OptionalDouble uncertainty, String absentBecause) {
+public record Figure(OptionalDouble value, OptionalDouble uncertainty, Optional<Absence> absence) {
+
+    /** Standard deviations to either side that hold 95 % of a normal distribution. */
+    static final double NORMAL_95 = 1.959964;
 
     public Figure {
         requireNonNull(value, "value");
         requireNonNull(uncertainty, "uncertainty");
-        requireNonNull(absentBecause, "absentBecause");
-        if (value.isPresent() != absentBecause.isEmpty()) {
+        requireNonNull(absence, "absence");
+        if (value.isPresent() == absence.isPresent()) {
             throw new IllegalArgumentException(
                     "a figure has either a value or a reason for its absence");
         }
@@ -38,16 +42,24 @@ public record Figure(OptionalDouble value, OptionalDouble uncertainty, String ab
 
     /** A number whose uncertainty is not known. */
     public static Figure of(double value) {
-        return new Figure(OptionalDouble.of(value), OptionalDouble.empty(), "");
+        return new Figure(OptionalDouble.of(value), OptionalDouble.empty(), Optional.empty());
     }
 
     /** A number that is true within so much to either side, in about 95 % of all cases. */
     public static Figure of(double value, double uncertainty) {
-        return new Figure(OptionalDouble.of(value), OptionalDouble.of(uncertainty), "");
+        return new Figure(
+                OptionalDouble.of(value), OptionalDouble.of(uncertainty), Optional.empty());
     }
 
-    public static Figure absent(String because) {
-        return new Figure(OptionalDouble.empty(), OptionalDouble.empty(), because);
+    public static Figure absent(Absence because) {
+        return new Figure(OptionalDouble.empty(), OptionalDouble.empty(), Optional.of(because));
+    }
+
+    /** The same, or absent where a level stretch or a gap left no bound to the uncertainty. */
+    static Figure bounded(double value, double uncertainty, Absence orAbsentBecause) {
+        return Double.isFinite(value) && Double.isFinite(uncertainty)
+                ? of(value, uncertainty)
+                : absent(orAbsentBecause);
     }
 
     public boolean isPresent() {
@@ -61,8 +73,33 @@ public record Figure(OptionalDouble value, OptionalDouble uncertainty, String ab
         return value.getAsDouble();
     }
 
+    /**
+     * @throws java.util.NoSuchElementException when the value is there
+     */
+    public Absence absentBecause() {
+        return absence.orElseThrow();
+    }
+
     public double orElse(double other) {
         return value.orElse(other);
+    }
+
+    /** The uncertainty; 0 where none is known or the number is absent. */
+    double doubt() {
+        return uncertainty.orElse(0);
+    }
+
+    /** One standard deviation of the error, taken as normal. */
+    double sd() {
+        return doubt() / NORMAL_95;
+    }
+
+    /** This less another, absent when either is; their doubts are those of independent numbers. */
+    Figure less(Figure other) {
+        if (!isPresent() || !other.isPresent()) {
+            return isPresent() ? other : this;
+        }
+        return of(get() - other.get(), Math.hypot(doubt(), other.doubt()));
     }
 
     /** This divided by another; both must be there. Doubts are added as of independent numbers. */

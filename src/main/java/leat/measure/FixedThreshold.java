@@ -14,19 +14,19 @@ final class FixedThreshold {
      *
      * @param from index from which to look
      */
-    static Measured after10(
-            Stretch curve, int from, Crossings climb, Measured base, double psi, Noise noise) {
+    static Figure after10(
+            Stretch curve, int from, Crossings climb, Figure base, double psi, Noise noise) {
         if (!climb.t10().isPresent()) {
-            return Measured.absent(climb.t10().absentBecause());
+            return Figure.absent(climb.t10().absentBecause());
         }
         if (base.get() >= psi) {
-            return Measured.absent("the climb began above the pressure");
+            return Figure.absent(Absence.BEGAN_ABOVE);
         }
-        Measured instant = instant(curve, from, climb, Measured.of(psi, 0), noise);
+        Figure instant = instant(curve, from, climb, Figure.of(psi, 0), noise);
         return instant.isPresent()
-                ? Measured.of(
+                ? Figure.of(
                         instant.get() - climb.t10().get(),
-                        Math.hypot(instant.uncertainty95(), climb.t10().uncertainty95()))
+                        Math.hypot(instant.doubt(), climb.t10().doubt()))
                 : instant;
     }
 
@@ -36,15 +36,14 @@ final class FixedThreshold {
      * @param from index from which to look
      * @param pressure whose own doubt is part of the instant's, by the slope there
      */
-    static Measured instant(
-            Stretch curve, int from, Crossings climb, Measured pressure, Noise noise) {
+    static Figure instant(Stretch curve, int from, Crossings climb, Figure pressure, Noise noise) {
         double psi = pressure.get();
         int index = curve.firstAtOrAbove(psi, Math.max(1, from));
         if (index < 1) {
-            return Measured.absent("the pressure was not reached");
+            return Figure.absent(Absence.NOT_REACHED);
         }
         if (!climb.durationSeconds().isPresent()) {
-            return Measured.absent(climb.durationSeconds().absentBecause());
+            return Figure.absent(climb.durationSeconds().absentBecause());
         }
         double duration = climb.durationSeconds().get();
         Crossing rough = Crossing.at(curve, index, psi, noise, 0, 0);
@@ -55,9 +54,9 @@ final class FixedThreshold {
                 Math.hypot(
                         byPressure,
                         Math.hypot(crossing.noiseSeconds(), crossing.averagedSeconds()));
-        return Measured.bounded(
+        return Figure.bounded(
                 crossing.second(),
-                Math.hypot(Measured.NORMAL_95 * sd, error.at50() * duration),
-                Crossing.NO_SLOPE);
+                Math.hypot(Figure.NORMAL_95 * sd, error.at50() * duration),
+                Absence.STANDS_STILL);
     }
 }

@@ -59,6 +59,6 @@ record InterpolationError(double at10, double at50, double at90, double ofDurati
         for (double error : errors) {
             squares += error * error / PHASES;
         }
-        return Measured.NORMAL_95 * Math.sqrt(squares) / LN_9;
+        return Figure.NORMAL_95 * Math.sqrt(squares) / LN_9;
     }
 }

@@ -33,7 +33,7 @@ final class Level {
      * @param creepPsi how far each is expected to be from the level, from the pace of the climb
      * @param amplitudePsi of the climb that the state belongs to
      */
-    static Measured settled(double[] psi, double[] creepPsi, Noise noise, double amplitudePsi) {
+    static Figure settled(double[] psi, double[] creepPsi, Noise noise, double amplitudePsi) {
         int from = firstSettled(psi, firstStill(creepPsi, noise));
         Creep creep = Creep.of(psi, from, noise);
         double crept =
@@ -45,10 +45,10 @@ final class Level {
             double[] end = Arrays.copyOfRange(psi, third, psi.length);
             double lacking = Math.max(creep.drift(), mean(creepPsi, third, psi.length));
             double sd = Math.hypot(MedianError.sd(end, noise, 0), lacking);
-            return Measured.of(MedianError.median(end), Measured.NORMAL_95 * sd);
+            return Figure.of(MedianError.median(end), Figure.NORMAL_95 * sd);
         }
         double sd = Math.hypot(noise.ofMeanOnLevel(psi.length - from), crept);
-        return Measured.of(mean(psi, from, psi.length), Measured.NORMAL_95 * sd);
+        return Figure.of(mean(psi, from, psi.length), Figure.NORMAL_95 * sd);
     }
 
     /** The front that makes noise and expected creep of the mean smallest together. */
@@ -89,7 +89,7 @@ final class Level {
     }
 
     /** Median of the few readings there are, psi. */
-    static Measured ofShort(double[] psi, Noise noise) {
+    static Figure ofShort(double[] psi, Noise noise) {
         return ofShort(psi, new double[psi.length], noise);
     }
 
@@ -98,7 +98,7 @@ final class Level {
      *
      * @param creepPsi how far each is expected to be from the level, from the pace of the climb
      */
-    static Measured ofShort(double[] psi, double[] creepPsi, Noise noise) {
+    static Figure ofShort(double[] psi, double[] creepPsi, Noise noise) {
         double sd = MedianError.sd(psi, noise, 0);
         int half = psi.length / 2;
         double drift =
@@ -106,7 +106,7 @@ final class Level {
         double byNoise = noise.ofMeanOnLevel(Math.max(1, half)) * Math.sqrt(2);
         double creep = Math.sqrt(Math.max(0, drift * drift - byNoise * byNoise));
         double lacking = Math.max(creep, mean(creepPsi, 0, creepPsi.length));
-        return Measured.of(MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, lacking));
+        return Figure.of(MedianError.median(psi), Figure.NORMAL_95 * Math.hypot(sd, lacking));
     }
 
     private static int firstSettled(double[] psi, int still) {

@@ -9,59 +9,59 @@ import java.util.Optional;
  */
 public enum Measurand {
     /** Boosted low state level: before the start. */
-    BASE("base_psi", Unit.PRESSURE, "boosted before the start"),
+    BASE("base_psi", Unit.PRESSURE),
     /** Boosted high state level: what the start reached, under strokes where they have begun. */
-    TOP("top_psi", Unit.PRESSURE, "boosted reached"),
+    TOP("top_psi", Unit.PRESSURE),
     /** Boosted level after the climb, before the intensifier draws water. */
-    UNLOADED("unloaded_psi", Unit.PRESSURE, "boosted before the strokes"),
+    UNLOADED("unloaded_psi", Unit.PRESSURE),
     /** Highest level before the strokes less the top. A worn pump loses much under load. */
-    DROP("drop_psi", Unit.PRESSURE, "drop when strokes begin"),
+    DROP("drop_psi", Unit.PRESSURE),
     /** Inlet level before the start. */
-    INLET_REST("inlet_rest_psi", Unit.PRESSURE, "inlet before the start"),
+    INLET_REST("inlet_rest_psi", Unit.PRESSURE),
     /** Inlet level at the time of the top. */
-    INLET_RUNNING("inlet_psi", Unit.PRESSURE, "inlet while running"),
+    INLET_RUNNING("inlet_psi", Unit.PRESSURE),
     /** Inlet before the start less inlet while running. */
-    INLET_SAG("inlet_sag_psi", Unit.PRESSURE, "inlet lost while running"),
+    INLET_SAG("inlet_sag_psi", Unit.PRESSURE),
     /** Inlet before the start less the lowest of it while the pressure rises. */
-    INLET_DIP("inlet_dip_psi", Unit.PRESSURE, "inlet lost while rising"),
+    INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
     /** Top over inlet while running, gauge over gauge. */
-    RATIO("ratio", Unit.RATIO, "boosted over inlet"),
+    RATIO("ratio", Unit.RATIO),
     /** Start until the boosted pressure leaves its base. */
-    DEAD("dead_time_s", Unit.TIME, "start to first movement"),
+    DEAD("dead_time_s", Unit.TIME),
     /** Transition duration: 10 to 90 % of base to top. */
-    RISE("rise_s", Unit.TIME, "rise 10-90 % from rest"),
+    RISE("rise_s", Unit.TIME),
     /** 10 to 90 % of inlet pressure to top: the boost without the fill. */
-    RISE_FROM_INLET("rise_from_inlet_s", Unit.TIME, "rise 10-90 % from inlet"),
+    RISE_FROM_INLET("rise_from_inlet_s", Unit.TIME),
     /** Straight line from 10 to 90 % of inlet pressure to top: the boost, however high the top. */
-    BOOST_RATE("boost_psi_per_s", Unit.PRESSURE_RATE, "climb from inlet"),
+    BOOST_RATE("boost_psi_per_s", Unit.PRESSURE_RATE),
     /** Start until 90 % of base to top. Trapped air moves this most. */
-    START_TO_90("start_to_90_s", Unit.TIME, "start to 90 %"),
+    START_TO_90("start_to_90_s", Unit.TIME),
     /** From 10 % of base to top until a fixed pressure: unlike the rise it grows with all wear. */
-    TIME_TO_LEVEL("time_to_level_s", Unit.TIME, "10 % to the fixed level"),
+    TIME_TO_LEVEL("time_to_level_s", Unit.TIME),
     /** Start until boosted is twice the inlet pressure. */
-    TIME_TO_DOUBLE("time_to_double_s", Unit.TIME, "start to twice the inlet"),
+    TIME_TO_DOUBLE("time_to_double_s", Unit.TIME),
     /** Highest pressure above the top, in percent of base to top. */
-    OVERSHOOT("overshoot_pct", Unit.PERCENT, "overshoot"),
+    OVERSHOOT("overshoot_pct", Unit.PERCENT),
     /** Lowest pressure below the top after that, in percent of base to top. */
-    UNDERSHOOT("undershoot_pct", Unit.PERCENT, "undershoot"),
+    UNDERSHOOT("undershoot_pct", Unit.PERCENT),
     /** From the 50 % instant until the pressure stays within 2 % of base to top around the top. */
-    SETTLING("settling_s", Unit.TIME, "settling to 2 % from the 50 % instant"),
+    SETTLING("settling_s", Unit.TIME),
     /** Standard deviation of the pressure around its slow mean once strokes have begun. */
-    RIPPLE("ripple_psi", Unit.PRESSURE, "ripple of the strokes"),
+    RIPPLE("ripple_psi", Unit.PRESSURE),
     /** Strokes a second. */
-    RIPPLE_RATE("ripple_hz", Unit.FREQUENCY, "rate of the strokes"),
+    RIPPLE_RATE("ripple_hz", Unit.FREQUENCY),
     /** Standard deviation of the slow mean once strokes have begun. */
-    WANDER("wander_psi", Unit.PRESSURE, "slow wander"),
+    WANDER("wander_psi", Unit.PRESSURE),
     /** Time constant of the first-order rise with dead time that fits best. */
-    TIME_CONSTANT("time_constant_s", Unit.TIME, "time constant of the fit"),
+    TIME_CONSTANT("time_constant_s", Unit.TIME),
     /** Start until the fitted first-order rise begins. */
-    FIT_DELAY("fit_delay_s", Unit.TIME, "dead time of the fit"),
+    FIT_DELAY("fit_delay_s", Unit.TIME),
     /** Standard deviation of the pressure around that fit. */
-    FIT_RESIDUAL("fit_residual_psi", Unit.PRESSURE, "left over by the fit"),
+    FIT_RESIDUAL("fit_residual_psi", Unit.PRESSURE),
     /** Undamped natural frequency of the second-order rise that fits best. */
-    NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY, "natural frequency of the fit"),
+    NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
     /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO, "damping ratio of the fit");
+    DAMPING("damping_ratio", Unit.RATIO);
 
     /** What a measurand's numbers are in. */
     public enum Unit {
@@ -80,12 +80,10 @@ public enum Measurand {
 
     private final String key;
     private final Unit unit;
-    private final String title;
 
-    Measurand(String key, Unit unit, String title) {
+    Measurand(String key, Unit unit) {
         this.key = key;
         this.unit = unit;
-        this.title = title;
     }
 
     /** Its name in JSON and in the store, such as {@code rise_s}. */
@@ -95,11 +93,6 @@ public enum Measurand {
 
     public Unit unit() {
         return unit;
-    }
-
-    /** A few plain words for a person. */
-    public String title() {
-        return title;
     }
 
     public static Optional<Measurand> byKey(String key) {

@@ -29,11 +29,11 @@ final class Parabola {
      * @param halfSeconds to either side that is looked at; at least two readings
      * @param sign 1 for a crest, -1 for a trough
      */
-    static Optional<Measured> at(
+    static Optional<Figure> at(
             Stretch curve, double second, double halfSeconds, Noise noise, int sign) {
         double half = Math.max(halfSeconds, 2.01 * noise.intervalSeconds());
         double middle = second;
-        Optional<Measured> vertex = Optional.empty();
+        Optional<Figure> vertex = Optional.empty();
         for (int i = 0; i < ROUNDS; i++) {
             int from = curve.indexFrom(middle - half);
             int end = curve.indexAfter(middle + half);
@@ -47,8 +47,8 @@ final class Parabola {
             }
             double at = Math.max(-1, Math.min(1, -c[1] / (2 * c[2])));
             double psi = c[0] + at * (c[1] + at * c[2]);
-            double u95 = Measured.NORMAL_95 * Math.hypot(VERTEX_SD * sd, SHAPE * c[2]);
-            vertex = Optional.of(Measured.of(psi, u95));
+            double u95 = Figure.NORMAL_95 * Math.hypot(VERTEX_SD * sd, SHAPE * c[2]);
+            vertex = Optional.of(Figure.of(psi, u95));
             middle += at * half;
         }
         return vertex;

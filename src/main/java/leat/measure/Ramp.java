@@ -12,7 +12,7 @@ package leat.measure;
  * @param psiPerSecond of the straight line by least squares
  * @param shape how it bends; {@link Shape#UNKNOWN} where there is no line
  */
-record Ramp(Measured psiPerSecond, Shape shape) {
+record Ramp(Figure psiPerSecond, Shape shape) {
 
     /** The course of a climb between its 10 and its 90 %. */
     enum Shape {
@@ -40,7 +40,7 @@ record Ramp(Measured psiPerSecond, Shape shape) {
         double half = fromInlet.durationSeconds().get() / 2;
         Stretch part = curve.part(first, first + 2 * half);
         if (part.size() < Parabola.LEAST_READINGS) {
-            return absent("sampled too slowly for so fast a rise");
+            return absent(Absence.TOO_SLOW_FOR_RISE);
         }
         double[] c = Parabola.coefficients(part, 0, part.size(), first + half, half);
         double phase = noise.intervalSeconds() / Math.sqrt(12);
@@ -50,8 +50,8 @@ record Ramp(Measured psiPerSecond, Shape shape) {
         return new Ramp(rate(part, byMiddle, noise), shape(c[1], 2 * c[2]));
     }
 
-    private static Ramp absent(String because) {
-        return new Ramp(Measured.absent(because), Shape.UNKNOWN);
+    private static Ramp absent(Absence because) {
+        return new Ramp(Figure.absent(because), Shape.UNKNOWN);
     }
 
     private static Shape shape(double slope, double half) {
@@ -69,7 +69,7 @@ record Ramp(Measured psiPerSecond, Shape shape) {
      * @param byMiddle what a climb that bends has for another slope a little earlier or later, psi
      *     a second
      */
-    private static Measured rate(Stretch part, double byMiddle, Noise noise) {
+    private static Figure rate(Stretch part, double byMiddle, Noise noise) {
         double middle = 0;
         for (int i = 0; i < part.size(); i++) {
             middle += part.second(i) / part.size();
@@ -83,6 +83,6 @@ record Ramp(Measured psiPerSecond, Shape shape) {
         }
         double reading = Math.max(noise.sdPsi(), noise.stepPsi() / Math.sqrt(12));
         double sd = Math.hypot(reading / Math.sqrt(squares), byMiddle);
-        return Measured.of(products / squares, Measured.NORMAL_95 * sd);
+        return Figure.of(products / squares, Figure.NORMAL_95 * sd);
     }
 }

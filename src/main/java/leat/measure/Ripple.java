@@ -6,7 +6,7 @@ package leat.measure;
  * @param sdPsi standard deviation of the pressure about its own mean of 1.5 s, noise taken off, psi
  * @param frequencyHz strokes per second
  */
-record Ripple(Measured sdPsi, Measured frequencyHz) {
+record Ripple(Figure sdPsi, Figure frequencyHz) {
 
     /** The wave must explain so many times more per term than noise would. */
     private static final double LEAST_RATIO = 6;
@@ -25,28 +25,28 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
     static Ripple of(Stretch steady, Noise noise) {
         if (steady.size() < LEAST_SAMPLES
                 || steady.spanSeconds() * StrokeRate.FASTEST_HZ < StrokeRate.LEAST_PERIODS) {
-            return absent("too short for three strokes");
+            return absent(Absence.TOO_SHORT_FOR_STROKES);
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE > 1) {
-            return absent("sampled too slowly for strokes");
+            return absent(Absence.TOO_SLOW_FOR_STROKES);
         }
         Stretch clean = steady.cleaned(noise);
         double rough = StrokeRate.hertz(clean);
         if (rough == 0) {
-            return absent("no strokes above the noise");
+            return absent(Absence.NO_STROKES);
         }
         Waveform line = Waveform.none(clean);
         Waveform wave = fastest(clean, rough, line);
         if (!(wave.explainedRatio(line) > LEAST_RATIO)) {
-            return absent("no strokes above the noise");
+            return absent(Absence.NO_STROKES);
         }
         if (steady.spanSeconds() * wave.hertz() < StrokeRate.LEAST_PERIODS) {
-            return absent("too short for three strokes");
+            return absent(Absence.TOO_SHORT_FOR_STROKES);
         }
         if (steady.interval() * LEAST_SAMPLES_PER_STROKE * wave.hertz() > 1) {
-            return absent("sampled too slowly for strokes");
+            return absent(Absence.TOO_SLOW_FOR_STROKES);
         }
-        Measured frequency = Measured.of(wave.hertz(), Measured.NORMAL_95 * wave.hertzSd());
+        Figure frequency = Figure.of(wave.hertz(), Figure.NORMAL_95 * wave.hertzSd());
         double rounding = noise.stepPsi() / Math.sqrt(12);
         double sd = Math.max(rounding, Math.min(noise.sdPsi(), wave.residualSd()));
         return new Ripple(Wander.ripple(clean, sd, 1 / wave.hertz()), frequency);
@@ -71,7 +71,7 @@ record Ripple(Measured sdPsi, Measured frequencyHz) {
         return frequencyHz.isPresent();
     }
 
-    private static Ripple absent(String because) {
-        return new Ripple(Measured.absent(because), Measured.absent(because));
+    private static Ripple absent(Absence because) {
+        return new Ripple(Figure.absent(because), Figure.absent(because));
     }
 }

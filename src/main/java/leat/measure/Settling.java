@@ -1,5 +1,7 @@
 package leat.measure;
 
+import java.util.Optional;
+
 /**
  * How long a climb takes to stay at its level, by IEEE Std 181: from the 50 % instant, not from the
  * start, until the pressure stays within 2 % of the amplitude of the top.
@@ -29,23 +31,24 @@ final class Settling {
      * @param untilSecond where strokes begin, which would leave the band, or the record ends
      * @param requiredSeconds to stay in the band
      */
-    static Measured of(
+    static Figure of(
             Stretch curve,
             Crossings climb,
-            Measured base,
-            Measured top,
+            Figure base,
+            Figure top,
             Noise noise,
             double untilSecond,
             double requiredSeconds) {
         if (!climb.durationSeconds().isPresent()) {
-            return Measured.absent(climb.durationSeconds().absentBecause());
+            return Figure.absent(climb.durationSeconds().absentBecause());
         }
         if (!climb.t50().isPresent()) {
             return climb.t50();
         }
         Band band = new Band(curve, climb, base, top, noise, untilSecond);
-        if (!band.lacks().isEmpty()) {
-            return Measured.absent(band.lacks());
+        Optional<Absence> lacks = band.lacks();
+        if (lacks.isPresent()) {
+            return Figure.absent(lacks.get());
         }
         return band.entry(climb, requiredSeconds);
     }
@@ -55,7 +58,7 @@ final class Settling {
         private final Stretch rough;
         private final Stretch curve;
         private final Noise noise;
-        private final Measured top;
+        private final Figure top;
         private final double psi;
         private final double half;
         private final double duration;
@@ -66,8 +69,8 @@ final class Settling {
         Band(
                 Stretch readings,
                 Crossings climb,
-                Measured base,
-                Measured top,
+                Figure base,
+                Figure top,
                 Noise noise,
                 double untilSecond) {
             this.noise = noise;
@@ -92,19 +95,19 @@ final class Settling {
             return -1;
         }
 
-        String lacks() {
+        Optional<Absence> lacks() {
             if (BAND_SDS * sd > psi) {
-                return "noise is wider than the band to settle in";
+                return Optional.of(Absence.NOISE_WIDER_THAN_BAND);
             }
             if (last < 0 || last + 1 >= rough.size()) {
-                return "did not settle on record";
+                return Optional.of(Absence.DID_NOT_SETTLE);
             }
-            return swingNearEdge() ? "a swing ends at the edge of the band" : "";
+            return swingNearEdge() ? Optional.of(Absence.SWING_AT_EDGE) : Optional.empty();
         }
 
         /** Whether the crest of the last swing outside, or of a later one, is within the doubt. */
         private boolean swingNearEdge() {
-            double doubt = Math.hypot(Measured.NORMAL_95 * sd, top.uncertainty95());
+            double doubt = Math.hypot(Figure.NORMAL_95 * sd, top.doubt());
             double side = Math.signum(rough.psi(last) - top.get());
             double crest = 0;
             for (int i = last; i >= 0 && side * (rough.psi(i) - top.get()) > 0; i--) {
@@ -121,7 +124,7 @@ final class Settling {
             return crest < psi + doubt;
         }
 
-        Measured entry(Crossings climb, double requiredSeconds) {
+        Figure entry(Crossings climb, double requiredSeconds) {
             double edge = top.get() + psi * Math.signum(rough.psi(last) - top.get());
             double at = rough.crossing(last, edge);
             double window = Math.max(half, noise.intervalSeconds());
@@ -138,20 +141,20 @@ final class Settling {
                 window = best;
             }
             if (end - at < requiredSeconds) {
-                return Measured.absent("did not stay at its level for long enough on record");
+                return Figure.absent(Absence.LEVEL_TOO_SHORT);
             }
             double doubt =
-                    Measured.NORMAL_95 * Math.hypot(noise.ofMeanOnClimb(line.count()), top.sd());
+                    Figure.NORMAL_95 * Math.hypot(noise.ofMeanOnClimb(line.count()), top.sd());
             if (doubt >= psi) {
-                return Measured.absent("the level is known no better than the band is wide");
+                return Figure.absent(Absence.LEVEL_UNSURE);
             }
             double sampling = noise.intervalSeconds() * noise.intervalSeconds() / duration;
-            double bent = Measured.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
+            double bent = Figure.NORMAL_95 * Math.log(9) / 6 * window * window / duration;
             double own = Math.hypot(later(doubt, slope(line, at)), Math.hypot(sampling, bent));
-            return Measured.bounded(
+            return Figure.bounded(
                     at - climb.t50().get(),
-                    Math.hypot(own, climb.t50().uncertainty95()),
-                    Crossing.NO_SLOPE);
+                    Math.hypot(own, climb.t50().doubt()),
+                    Absence.STANDS_STILL);
         }
 
         /**

@@ -15,17 +15,17 @@ import java.util.Map;
  * @param measuredAtMicros when it was measured, microseconds UTC
  * @param figures each number or why there is none; what is missing here was not measured by the
  *     leat of that time
- * @param remarks what a person should know of how it was measured; whole sentences of one line
+ * @param remarks what a person should know of how it was measured
  * @param risen false when no rise to a level was seen in the time allowed
  */
 public record Startup(
         long startedAtMicros,
         long measuredAtMicros,
         Map<Measurand, Figure> figures,
-        List<String> remarks,
+        List<ClimbRemark> remarks,
         boolean risen) {
 
-    private static final Figure UNKNOWN = Figure.absent("not measured at that time");
+    private static final Figure UNKNOWN = Figure.absent(Absence.NOT_MEASURED_THEN);
 
     public Startup {
         EnumMap<Measurand, Figure> copy = new EnumMap<>(Measurand.class);

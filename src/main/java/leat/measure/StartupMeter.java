@@ -107,9 +107,9 @@ public final class StartupMeter {
      * Closes the open start, which has reached no level.
      *
      * @param atMicros now, the end of what is looked at
-     * @param because why there is no top, in plain words
+     * @param because why there is no top
      */
-    public Startup giveUp(long atMicros, String because) {
+    public Startup giveUp(long atMicros, Absence because) {
         Climb climb = climb(atMicros);
         Startup startup = climb.notRisen(startedAtMicros(climb), atMicros, because);
         drop();

@@ -20,10 +20,10 @@ import java.util.Optional;
  * @param ripple the strokes of the last seconds
  */
 record StateLevels(
-        Measured base,
-        Measured unloaded,
-        Measured loaded,
-        Measured dropPsi,
+        Figure base,
+        Figure unloaded,
+        Figure loaded,
+        Figure dropPsi,
         double strokesFromSecond,
         Ripple ripple) {
 
@@ -56,8 +56,6 @@ record StateLevels(
     /** Sampled more slowly than this, strokes of about 1 Hz may hide in what looks like noise. */
     private static final double SLOW_SECONDS = 0.125;
 
-    private static final String NO_STROKES = "no strokes are seen";
-
     /**
      * Finds the levels.
      *
@@ -66,7 +64,7 @@ record StateLevels(
      */
     static StateLevels of(Stretch curve, Noise noise) {
         if (curve.size() < 2) {
-            Measured none = Measured.absent("no readings");
+            Figure none = Figure.absent(Absence.NO_READINGS);
             return new StateLevels(none, none, none, none, 0, Ripple.of(curve, noise));
         }
         Search search = new Search(curve, noise);
@@ -133,29 +131,28 @@ record StateLevels(
             Extreme early =
                     Extreme.highest(curve.part(risenSecond, until), noise, DROP_MEAN_SECONDS);
             Extreme late = Extreme.highest(curve.part(from, end), noise, DROP_MEAN_SECONDS);
-            Measured above = early.highest().less(late.highest());
+            Figure above = early.highest().less(late.highest());
             boolean clearly =
-                    above.isPresent()
-                            && above.get() > Math.max(above.uncertainty95(), CREST_SHARE * range);
+                    above.isPresent() && above.get() > Math.max(above.doubt(), CREST_SHARE * range);
             return clearly ? Optional.of(early) : Optional.empty();
         }
 
-        Measured base() {
+        Figure base() {
             double until = leftSecond - LEAVES_BASE * paceSeconds;
             return level(curve.part(curve.second(0), until), true);
         }
 
-        Measured unloaded() {
+        Figure unloaded() {
             if (!ripple.isPresent()) {
-                return Measured.absent(NO_STROKES);
+                return Figure.absent(Absence.NO_STROKES_SEEN);
             }
             return crest.map(Extreme::highest)
                     .orElseGet(() -> level(curve.part(risenSecond, strokesFrom), false));
         }
 
-        Measured loaded() {
+        Figure loaded() {
             if (end - risenSecond < LOADED_SECONDS) {
-                return Measured.absent("too short after the climb");
+                return Figure.absent(Absence.TOO_SHORT_AFTER_CLIMB);
             }
             double seconds = LOADED_SECONDS;
             if (ripple.isPresent()) {
@@ -173,8 +170,7 @@ record StateLevels(
             if (ripple.isPresent()) {
                 scatter = strokeScatter(seconds);
             }
-            return Measured.of(
-                    MedianError.median(psi), Measured.NORMAL_95 * Math.hypot(sd, scatter));
+            return Figure.of(MedianError.median(psi), Figure.NORMAL_95 * Math.hypot(sd, scatter));
         }
 
         /** How much more the medians of the strokes scatter than noise explains, for their mean. */
@@ -203,28 +199,28 @@ record StateLevels(
             return Math.sqrt(Math.max(0, variance - 2 * byNoise) / strokes);
         }
 
-        Measured drop() {
-            Measured loaded = loaded();
+        Figure drop() {
+            Figure loaded = loaded();
             if (!ripple.isPresent()) {
-                return Measured.absent(NO_STROKES);
+                return Figure.absent(Absence.NO_STROKES_SEEN);
             }
             if (!loaded.isPresent()) {
                 return loaded;
             }
             double until = Math.min(strokesFrom, risenSecond + DROP_WITHIN_SECONDS);
-            Measured highest =
+            Figure highest =
                     Extreme.highest(curve.part(risenSecond, until), noise, DROP_MEAN_SECONDS)
                             .highest();
             if (!highest.isPresent()) {
-                return Measured.absent("the strokes began before the climb was over");
+                return Figure.absent(Absence.STROKES_IN_CLIMB);
             }
             return highest.less(loaded);
         }
 
         /** The level of the readings at the most frequent pressure. */
-        private Measured level(Stretch state, boolean backwards) {
+        private Figure level(Stretch state, boolean backwards) {
             if (state.size() == 0) {
-                return Measured.absent("no reading in the state");
+                return Figure.absent(Absence.NO_READING_IN_STATE);
             }
             int[] near = atMode(state);
             double[] psi = new double[near.length];

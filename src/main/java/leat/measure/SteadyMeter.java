@@ -112,7 +112,7 @@ public final class SteadyMeter {
 
     private Figure ratio(Figure boosted, Figure inlet) {
         return inlet.get() < minInletPsi
-                ? Figure.absent("the inlet pressure is too low to divide by")
+                ? Figure.absent(Absence.INLET_TOO_LOW)
                 : boosted.over(inlet);
     }
 
@@ -132,10 +132,10 @@ public final class SteadyMeter {
                 : Figure.of(spell.slow.sd());
     }
 
-    private String tooShort() {
+    private Absence tooShort() {
         return spell.boostedSeconds.count() < LEAST_SECONDS
-                ? "steady for less than 10 s"
-                : "sampled too slowly to see strokes";
+                ? Absence.STEADY_TOO_SHORT
+                : Absence.TOO_SLOW_TO_SEE_STROKES;
     }
 
     public void keep(State state) {

@@ -156,7 +156,7 @@ final class Stretch {
     }
 
     /** Median of the samples from one time to another; absent when there is none. */
-    Figure median(double fromSecond, double toSecond, String absentBecause) {
+    Figure median(double fromSecond, double toSecond, Absence absentBecause) {
         double[] chosen = new double[seconds.length];
         int n = 0;
         for (int i = 0; i < seconds.length; i++) {

@@ -17,15 +17,15 @@ final class Wander {
     private Wander() {}
 
     /** Standard deviation of the mean over 1.5 s, psi, with what noise leaves in it taken off. */
-    static Measured of(Stretch steady, Noise noise) {
+    static Figure of(Stretch steady, Noise noise) {
         if (steady.spanSeconds() < LEAST_SECONDS) {
-            return Measured.absent("too short for the wander");
+            return Figure.absent(Absence.TOO_SHORT_FOR_WANDER);
         }
         double[] slow = means(steady);
         int from = steady.indexFrom(steady.second(0) + HALF_SECONDS);
         int end = steady.indexAfter(steady.second(steady.size() - 1) - HALF_SECONDS);
         if (from >= end) {
-            return Measured.absent("readings are missing for the wander");
+            return Figure.absent(Absence.GAP_IN_WANDER);
         }
         double sum = 0;
         double squares = 0;
@@ -48,18 +48,18 @@ final class Wander {
      *
      * @param noiseSd of one pressure of the stretch
      */
-    static Measured ripple(Stretch steady, double noiseSd, double strokeSeconds) {
+    static Figure ripple(Stretch steady, double noiseSd, double strokeSeconds) {
         double last = steady.second(steady.size() - 1) - HALF_SECONDS;
         double inner = last - steady.second(0) - HALF_SECONDS;
         double strokes = Math.floor(inner / strokeSeconds + 1e-6);
         if (strokes < 1) {
-            return Measured.absent("too short for the mean of 1.5 s and a stroke");
+            return Figure.absent(Absence.TOO_SHORT_FOR_MEAN);
         }
         double[] slow = means(steady);
         int end = steady.indexAfter(last);
         double readings = strokes * strokeSeconds / steady.interval();
         if (readings > end) {
-            return Measured.absent("readings are missing among the strokes");
+            return Figure.absent(Absence.GAP_AMONG_STROKES);
         }
         int from = Math.max(0, end - (int) Math.ceil(readings));
         double squares = 0;
@@ -73,9 +73,9 @@ final class Wander {
         double angle = 2 * Math.PI * HALF_SECONDS / strokeSeconds;
         double gain =
                 1 - Math.sin(angle) / angle; // of the strokes, and the noise that beats with them
-        Measured sd = sd(squares / readings, noiseVariance, square(noiseSd * gain), readings);
+        Figure sd = sd(squares / readings, noiseVariance, square(noiseSd * gain), readings);
         double byGrid = ON_GRID * sd.get() * Math.pow(steady.interval() / strokeSeconds, 3);
-        return Measured.of(sd.get(), Math.hypot(sd.uncertainty95(), byGrid));
+        return Figure.of(sd.get(), Math.hypot(sd.doubt(), byGrid));
     }
 
     /**
@@ -117,14 +117,14 @@ final class Wander {
     }
 
     /** Root of a variance less that of the noise; its uncertainty is what noise does to it. */
-    private static Measured sd(
+    private static Figure sd(
             double variance, double noiseVariance, double oneVariance, double independent) {
         double clean = Math.max(0, variance - noiseVariance);
         double ofVariance =
                 Math.sqrt((4 * clean * oneVariance + 2 * oneVariance * oneVariance) / independent);
-        double least = Math.sqrt(Measured.NORMAL_95 * ofVariance);
+        double least = Math.sqrt(Figure.NORMAL_95 * ofVariance);
         double value = Math.sqrt(clean);
-        double by = value == 0 ? least : Measured.NORMAL_95 * ofVariance / (2 * value);
-        return Measured.of(value, Math.min(least, by));
+        double by = value == 0 ? least : Figure.NORMAL_95 * ofVariance / (2 * value);
+        return Figure.of(value, Math.min(least, by));
     }
 }

@@ -8,9 +8,9 @@ import static java.util.Objects.requireNonNull;
  * @param from the phase that ended
  * @param to the phase that began
  * @param atMicros event time of the reading or tick that showed it, microseconds UTC
- * @param reason what showed it, in plain words
+ * @param reason what showed it
  */
-public record PhaseChange(Phase from, Phase to, long atMicros, String reason) {
+public record PhaseChange(Phase from, Phase to, long atMicros, PhaseReason reason) {
     public PhaseChange {
         requireNonNull(from, "from");
         requireNonNull(to, "to");

@@ -108,21 +108,18 @@ public final class PhaseFinder {
             case RISE -> {
                 basePsi = Math.min(basePsi, gauges.boosted().secondMean());
                 if (collapse.shows(atMicros, psi) && signs.pressuresDecide()) {
-                    stop(
-                            collapse.sinceMicros(),
-                            atMicros,
-                            "the pressure broke down while it climbed");
+                    stop(collapse.sinceMicros(), atMicros, PhaseReason.BROKE_DOWN_CLIMBING);
                 }
             }
             case STEADY -> {
                 if (collapse.shows(atMicros, psi) && hasStopped(atMicros, psi)) {
-                    stop(collapse.sinceMicros(), atMicros, "the boosted pressure broke down");
+                    stop(collapse.sinceMicros(), atMicros, PhaseReason.BROKE_DOWN);
                 }
             }
             case FALL -> {
                 basePsi = Math.min(basePsi, gauges.boosted().secondMean());
                 if (departure.shows(atMicros, psi) && signs.pressuresDecide()) {
-                    start(departure.sinceMicros(), atMicros, "the boosted pressure climbs again");
+                    start(departure.sinceMicros(), atMicros, PhaseReason.CLIMBS_AGAIN);
                 }
             }
         }
@@ -144,7 +141,7 @@ public final class PhaseFinder {
      */
     public void tick(long atMicros, long riseDeadlineMicros) {
         if (!signs.seeBothPressures(atMicros)) {
-            loseSight(atMicros, "no usable reading of both pressures");
+            loseSight(atMicros, PhaseReason.NO_SIGHT);
             return;
         }
         if (phase == Phase.BLIND) {
@@ -164,7 +161,7 @@ public final class PhaseFinder {
     }
 
     /** A gauge has fallen silent or reads nonsense: no phase can be told until both are back. */
-    public void loseSight(long atMicros, String reason) {
+    public void loseSight(long atMicros, PhaseReason reason) {
         if (phase == Phase.BLIND) {
             return;
         }
@@ -180,7 +177,7 @@ public final class PhaseFinder {
      * @param fromMicros the end of the time before the jump
      */
     public void forget(long fromMicros) {
-        loseSight(fromMicros, "the clock was set");
+        loseSight(fromMicros, PhaseReason.CLOCK_SET);
         beforeBlind = Phase.BLIND;
         startMicros = Gauge.NEVER;
         stopMicros = Gauge.NEVER;
@@ -199,19 +196,19 @@ public final class PhaseFinder {
                 startMicros = atMicros;
             }
             collapse.reset();
-            become(Phase.STEADY, atMicros, "seen again while running");
+            become(Phase.STEADY, atMicros, PhaseReason.SEEN_RUNNING);
         } else {
             stopMicros = atMicros;
-            rest(atMicros, "seen again at rest");
+            rest(atMicros, PhaseReason.SEEN_AT_REST);
         }
     }
 
     private void followRunSignal(long atMicros) {
         Switch run = signs.runSignal();
         if (run == Switch.ON && !phase.isRunning() && phase != Phase.BLIND) {
-            start(atMicros, atMicros, "the run signal came on");
+            start(atMicros, atMicros, PhaseReason.RUN_SIGNAL_ON);
         } else if (run == Switch.OFF && phase.isRunning()) {
-            stop(atMicros, atMicros, "the run signal went off");
+            stop(atMicros, atMicros, PhaseReason.RUN_SIGNAL_OFF);
         }
     }
 
@@ -219,11 +216,11 @@ public final class PhaseFinder {
         if (signs.runSignal() == Switch.OFF) {
             movedMicros = atMicros;
         } else {
-            start(departure.sinceMicros(), atMicros, "the boosted pressure left its base");
+            start(departure.sinceMicros(), atMicros, PhaseReason.LEFT_BASE);
         }
     }
 
-    private void start(long startedMicros, long atMicros, String reason) {
+    private void start(long startedMicros, long atMicros, PhaseReason reason) {
         if (phase == Phase.REST) {
             basePsi = gauges.boosted().fiveSecondMean();
         }
@@ -233,7 +230,7 @@ public final class PhaseFinder {
         become(Phase.RISE, atMicros, reason);
     }
 
-    private void stop(long stoppedMicros, long atMicros, String reason) {
+    private void stop(long stoppedMicros, long atMicros, PhaseReason reason) {
         stopMicros = stoppedMicros;
         basePsi = gauges.boosted().latest();
         boostedSeconds.clear();
@@ -241,7 +238,7 @@ public final class PhaseFinder {
         become(Phase.FALL, atMicros, reason);
     }
 
-    private void rest(long atMicros, String reason) {
+    private void rest(long atMicros, PhaseReason reason) {
         departure.reset();
         movedMicros = Gauge.NEVER;
         become(Phase.REST, atMicros, reason);
@@ -249,7 +246,7 @@ public final class PhaseFinder {
 
     private void tickRest(long atMicros) {
         if (signs.pressuresDecide() && signs.isInletSuckedEmpty()) {
-            start(atMicros, atMicros, "the inlet was sucked empty");
+            start(atMicros, atMicros, PhaseReason.INLET_SUCKED_EMPTY);
         }
     }
 
@@ -265,20 +262,20 @@ public final class PhaseFinder {
                 && climbing > ABORT_MICROS
                 && level < basePsi + Signs.LEAST_CLIMB_PSI / 2
                 && !signs.isInletStarved()) {
-            wasNoStart(atMicros, "the climb came to nothing");
+            wasNoStart(atMicros, PhaseReason.CAME_TO_NOTHING);
         } else if (signs.pressuresDecide()
                 && (settled || over && flat)
                 && signs.isBelowFreePath(level)) {
-            wasNoStart(atMicros, "the climb ended below the inlet pressure: no start");
+            wasNoStart(atMicros, PhaseReason.ENDED_BELOW_INLET);
         } else if (settled) {
-            become(Phase.STEADY, atMicros, "the boosted pressure has settled");
+            become(Phase.STEADY, atMicros, PhaseReason.SETTLED);
         } else if (over) {
-            become(Phase.STEADY, atMicros, "the time for the climb is over");
+            become(Phase.STEADY, atMicros, PhaseReason.CLIMB_TIME_OVER);
         }
     }
 
     /** What looked like a start was none. Only pressures can mislead so, a run signal cannot. */
-    private void wasNoStart(long atMicros, String reason) {
+    private void wasNoStart(long atMicros, PhaseReason reason) {
         stopMicros = atMicros;
         rest(atMicros, reason);
     }
@@ -286,25 +283,25 @@ public final class PhaseFinder {
     private void tickSteady(long atMicros) {
         double boosted = gauges.boosted().secondMean();
         if (signs.pressuresDecide() && boosted < settings.restPsi() && !isStarved(atMicros)) {
-            stop(atMicros, atMicros, "no boosted pressure is left");
+            stop(atMicros, atMicros, PhaseReason.NONE_LEFT);
             return;
         }
         hasBoosted |= signs.seemsToRun(boosted, gauges.inlet().secondMean());
         if (hasBoosted
                 && hasStopped(atMicros, boosted)
                 && boostedSeconds.fallPerSecond(FALLING_SECONDS) > FALLING_PSI_PER_SECOND) {
-            stop(atMicros, atMicros, "the boosted pressure dies away");
+            stop(atMicros, atMicros, PhaseReason.DIES_AWAY);
         }
     }
 
     private void tickFall(long atMicros) {
         long falling = atMicros - stopMicros;
         if (falling >= LEAST_FALL_MICROS && gauges.boosted().secondMean() < settings.restPsi()) {
-            rest(atMicros, "the boosted pressure is gone");
+            rest(atMicros, PhaseReason.GONE);
         } else if (boostedSeconds.fallPerSecond(SETTLED_SECONDS) < settings.fallingPsiPerSecond()) {
-            rest(atMicros, "the boosted pressure no longer falls");
+            rest(atMicros, PhaseReason.FALLS_NO_MORE);
         } else if (falling >= LONGEST_FALL_MICROS) {
-            rest(atMicros, "a minute after the stop");
+            rest(atMicros, PhaseReason.MINUTE_AFTER_STOP);
         }
     }
 
@@ -321,7 +318,7 @@ public final class PhaseFinder {
                 && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 
-    private void become(Phase next, long atMicros, String reason) {
+    private void become(Phase next, long atMicros, PhaseReason reason) {
         PhaseChange change = new PhaseChange(phase, next, atMicros, reason);
         phase = next;
         sinceMicros = atMicros;

@@ -22,6 +22,7 @@ import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
 import leat.watch.Outcome;
+import leat.words.AlarmWords;
 import leat.words.FindingWords;
 import leat.words.Lines;
 
@@ -136,14 +137,14 @@ public record Account(
         List<String> lines = new ArrayList<>();
         wrap(heading(judged), lines);
         if (judged.baseline().isEmpty()) {
-            lines.add(learning.map(Learning::words).orElse("no baseline"));
+            lines.add(learning.map(shown.findings()::learning).orElse("no baseline"));
         }
         new StartupRows(shown, replayed.settings().limits(), judged.baseline())
                 .table(judged.startup(), glyphs)
                 .toString()
                 .lines()
                 .forEach(lines::add);
-        judged.startup().remarks().forEach(remark -> wrap(remark, lines));
+        judged.startup().remarks().forEach(remark -> wrap(shown.findings().climb(remark), lines));
         return lines;
     }
 
@@ -153,7 +154,7 @@ public record Account(
                 + ": "
                 + Shown.words(judged.verdict().outcome())
                 + " ("
-                + judged.verdict().note()
+                + shown.findings().note(judged.verdict())
                 + ")";
     }
 
@@ -230,8 +231,10 @@ public record Account(
         }
         table.toString().lines().forEach(lines::add);
         addMore(alarms.size(), MOST_ROWS, "alarms", lines);
-        replayed.all(Outcome.InstructionRefused.class)
-                .forEach(no -> lines.add("An instruction was refused: " + no.reason() + "."));
+        replayed.all(Outcome.InstructionRefused.class).stream()
+                .map(Outcome.InstructionRefused::reason)
+                .map(AlarmWords.ENGLISH::refusal)
+                .forEach(why -> lines.add("An instruction was refused: " + why + "."));
         lines.addAll(advice(alarms));
         return lines;
     }

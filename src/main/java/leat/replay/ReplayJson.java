@@ -22,6 +22,7 @@ import leat.rule.Limit;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.watch.Outcome;
+import leat.words.AlarmWords;
 
 /**
  * A replay as one JSON document; {@code config/replay.schema.json} describes it. The same replay
@@ -66,7 +67,12 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
     record Start(@Inline Episodes.Start start, @IfThere OptionalDouble tSeconds) {}
 
     /** One change of the phase. */
-    record Phase(@Inline PhaseChange change, @IfThere OptionalDouble tSeconds) {}
+    record Phase(
+            leat.phase.Phase from,
+            leat.phase.Phase to,
+            long atMicros,
+            String reason,
+            @IfThere OptionalDouble tSeconds) {}
 
     /** One alarm, at its gravest. */
     record Alarm(
@@ -125,10 +131,11 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                         replayed.alarms().stream().map(this::alarm).toList(),
                         replayed.all(Outcome.PhaseChanged.class).stream()
                                 .map(Outcome.PhaseChanged::change)
-                                .map(change -> new Phase(change, onOwnAxis(change.atMicros())))
+                                .map(this::phase)
                                 .toList(),
                         replayed.all(Outcome.InstructionRefused.class).stream()
                                 .map(Outcome.InstructionRefused::reason)
+                                .map(AlarmWords.ENGLISH::refusal)
                                 .toList()));
     }
 
@@ -136,6 +143,15 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
         return new Start(
                 Episodes.Start.of(machine, judged.startup(), judged.verdict()),
                 onOwnAxis(judged.startup().startedAtMicros()));
+    }
+
+    private Phase phase(PhaseChange change) {
+        return new Phase(
+                change.from(),
+                change.to(),
+                change.atMicros(),
+                Json.IN_PSI.reason(change.reason()),
+                onOwnAxis(change.atMicros()));
     }
 
     private static Fed fed(Counts counts) {

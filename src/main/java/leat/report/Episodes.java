@@ -36,10 +36,10 @@ public final class Episodes {
                     startup.startedAtMicros(),
                     startup.measuredAtMicros(),
                     startup.figures(),
-                    startup.remarks(),
+                    startup.remarks().stream().map(Json.IN_PSI::climb).toList(),
                     startup.risen(),
                     verdict.outcome(),
-                    verdict.note());
+                    Json.IN_PSI.note(verdict));
         }
     }
 

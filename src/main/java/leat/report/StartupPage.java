@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import leat.alarm.AlarmChange;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -69,7 +70,11 @@ public final class StartupPage {
         page.append("<p class=\"verdict ")
                 .append(colour(view.verdict().outcome()))
                 .append("\">")
-                .append(escape(words(view.verdict().outcome()) + ": " + view.verdict().note()))
+                .append(
+                        escape(
+                                words(view.verdict().outcome())
+                                        + ": "
+                                        + Json.IN_PSI.note(view.verdict())))
                 .append("</p>\n");
         weakness();
         view.typical()
@@ -153,8 +158,10 @@ public final class StartupPage {
             page.append("<td>").append(escape(line.wanted())).append("</td></tr>\n");
         }
         page.append("</table></div>\n");
-        for (String remark : view.startup().remarks()) {
-            page.append("<p class=\"soft\">").append(escape(remark)).append("</p>\n");
+        for (ClimbRemark remark : view.startup().remarks()) {
+            page.append("<p class=\"soft\">")
+                    .append(escape(Json.IN_PSI.climb(remark)))
+                    .append("</p>\n");
         }
     }
 
@@ -164,7 +171,7 @@ public final class StartupPage {
                 escape(
                         figure.isPresent()
                                 ? shown.figure(measurand.unit(), figure)
-                                : figure.absentBecause()));
+                                : Json.IN_PSI.absence(figure.absentBecause())));
         page.append("</td>");
     }
 

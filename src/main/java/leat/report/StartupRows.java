@@ -106,7 +106,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
         String measured =
                 line.figure().isPresent()
                         ? glyphs.shown(shown.figure(line.measurand().unit(), line.figure()))
-                        : "- (" + line.figure().absentBecause() + ")";
+                        : "- (" + shown.findings().absence(line.figure().absentBecause()) + ")";
         if (baseline.isPresent()) {
             table.row(line.title(), measured, glyphs.shown(line.usual()), line.wanted());
         } else {
@@ -117,7 +117,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     private String title(Measurand measurand) {
         return measurand == Measurand.TIME_TO_LEVEL
                 ? "10 % to " + shown.pressure(limits.get(Limit.RISE_FIXED_LEVEL))
-                : measurand.title();
+                : shown.findings().title(measurand);
     }
 
     private String usual(Measurand measurand) {

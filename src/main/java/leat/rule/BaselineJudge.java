@@ -1,13 +1,12 @@
 package leat.rule;
 
-import static java.util.stream.Collectors.joining;
-
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -45,7 +44,7 @@ final class BaselineJudge {
      */
     void outOfDate(long atMicros, Remark.Kind because, Findings findings) {
         forget();
-        Figure unseen = Figure.absent("not looked at");
+        Figure unseen = Figure.absent(Absence.NOT_LOOKED_AT);
         clear(atMicros, unseen, unseen, because, findings);
     }
 
@@ -53,11 +52,11 @@ final class BaselineJudge {
      * Compares a start that was measured.
      *
      * @param findings told when the rule's grade changes
-     * @return in what it differs, in plain words without pressures; empty when it does not
+     * @return in what it differs; empty when it does not
      */
-    String judge(Startup startup, Baseline baseline, CriticalFindings findings) {
+    List<Remark> judge(Startup startup, Baseline baseline, CriticalFindings findings) {
         if (!startup.risen() || findings.isExplained(Rule.BASELINE)) {
-            return "";
+            return List.of();
         }
         List<Deviation> on =
                 Stream.of(Deviation.values()).filter(m -> look(m, startup, baseline)).toList();
@@ -73,7 +72,7 @@ final class BaselineJudge {
                     Remark.Kind.AS_USUAL,
                     findings);
         }
-        return words(on, needed);
+        return unusual(on, needed);
     }
 
     /** Counts one mark; true when the start differs in that way. */
@@ -92,24 +91,20 @@ final class BaselineJudge {
         return true;
     }
 
-    private String words(List<Deviation> on, long needed) {
+    private List<Remark> unusual(List<Deviation> on, long needed) {
         return on.stream()
                 .map(Deviation::measurand)
                 .distinct()
-                .map(measurand -> measurand.title() + " (" + runOf(measurand, needed) + ")")
-                .collect(joining(", "));
+                .map(m -> Remark.about(m, Remark.Kind.UNUSUAL, longestRunOf(m), needed))
+                .toList();
     }
 
-    private String runOf(Measurand measurand, long needed) {
-        long longest =
-                running.entrySet().stream()
-                        .filter(entry -> entry.getKey().measurand() == measurand)
-                        .mapToLong(Map.Entry::getValue)
-                        .max()
-                        .orElse(0);
-        return longest < needed
-                ? longest + " of " + needed + " starts running"
-                : longest + " starts running";
+    private long longestRunOf(Measurand measurand) {
+        return running.entrySet().stream()
+                .filter(entry -> entry.getKey().measurand() == measurand)
+                .mapToLong(Map.Entry::getValue)
+                .max()
+                .orElse(0);
     }
 
     private void raise(

@@ -3,6 +3,7 @@ package leat.rule;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.phase.Phase;
 import leat.signal.Channel;
@@ -140,7 +141,7 @@ final class GradedLimits {
 
     static Figure gaugeNow(Situation situation, Channel channel) {
         return situation.phase() == Phase.BLIND
-                ? Figure.absent("not both gauges can be read")
+                ? Figure.absent(Absence.NOT_BOTH_GAUGES)
                 : Figure.of(situation.gauges().of(channel).secondMean());
     }
 

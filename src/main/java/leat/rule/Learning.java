@@ -16,21 +16,11 @@ public record Learning(long atMicros, int good, int wanted, Cause cause) {
     /** Why a baseline is learned. */
     public enum Cause {
         /** There has been none yet. */
-        FIRST("no baseline yet"),
+        FIRST,
         /** The line was serviced: what was usual before need not be so now. */
-        SERVICE("no baseline, the machine was serviced"),
+        SERVICE,
         /** A person said that the machine is sound and shall be learned anew. */
-        COMMAND("no baseline, told to learn anew");
-
-        private final String words;
-
-        Cause(String words) {
-            this.words = words;
-        }
-
-        public String words() {
-            return words;
-        }
+        COMMAND
     }
 
     public Learning {
@@ -38,10 +28,5 @@ public record Learning(long atMicros, int good, int wanted, Cause cause) {
         if (good < 0 || wanted < 1) {
             throw new IllegalArgumentException(good + " of " + wanted);
         }
-    }
-
-    /** Such as {@code no baseline yet: learning, 3 of 10}. */
-    public String words() {
-        return cause.words() + ": learning, " + good + " of " + wanted;
     }
 }

@@ -1,10 +1,8 @@
 package leat.rule;
 
-import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 
 /**
  * The limits that one machine is judged by: every {@link Limit} with its value in psi, seconds, psi
@@ -45,33 +43,25 @@ public final class Limits {
     /**
      * The defaults with some of them replaced.
      *
-     * @throws IllegalArgumentException naming the first contradiction; see {@link #problems}
+     * @throws IllegalArgumentException naming the first value out of its range, or contradiction
      */
     public static Limits with(Map<Limit, Double> changed) {
-        List<String> problems = problems(changed);
-        if (!problems.isEmpty()) {
-            throw new IllegalArgumentException(problems.get(0));
-        }
-        return new Limits(changed);
-    }
-
-    /** Everything that is wrong with these values, in plain words; empty when nothing is. */
-    public static List<String> problems(Map<Limit, Double> changed) {
-        List<String> problems = new ArrayList<>();
-        changed.forEach((limit, value) -> outOfRange(limit, value).ifPresent(problems::add));
+        changed.forEach(Limits::requireInRange);
         Limits limits = new Limits(changed);
         for (Contradiction pair : contradictions(changed)) {
-            problems.add(
-                    pair.low().key()
-                            + " ("
-                            + limits.get(pair.low())
-                            + ") must not be above "
-                            + pair.high().key()
-                            + " ("
-                            + limits.get(pair.high())
-                            + ")");
+            Limit low = pair.low();
+            Limit high = pair.high();
+            throw new IllegalArgumentException(
+                    "%s (%s) must not be above %s (%s)"
+                            .formatted(low.key(), limits.get(low), high.key(), limits.get(high)));
         }
-        return problems;
+        return limits;
+    }
+
+    /** Whether each of these values is in its range, and no two limits contradict one another. */
+    public static boolean areSound(Map<Limit, Double> changed) {
+        return changed.entrySet().stream().allMatch(e -> isInRange(e.getKey(), e.getValue()))
+                && contradictions(changed).isEmpty();
     }
 
     /** Every pair of limits that stands in the wrong order when these values are put in. */
@@ -91,28 +81,26 @@ public final class Limits {
      */
     public record Contradiction(Limit low, Limit high) {}
 
-    private static Optional<String> outOfRange(Limit limit, double value) {
-        if (value >= limit.min() && value <= limit.max()) {
-            return Optional.empty();
+    private static void requireInRange(Limit limit, double value) {
+        if (!isInRange(limit, value)) {
+            throw new IllegalArgumentException(
+                    "%s is %s, allowed is %s to %s"
+                            .formatted(limit.key(), value, limit.min(), limit.max()));
         }
-        return Optional.of(
-                limit.key()
-                        + " is "
-                        + value
-                        + ", allowed is "
-                        + limit.min()
-                        + " to "
-                        + limit.max());
     }
 
-    /** In psi, seconds, psi per second, or a plain number, as its kind says. */
+    private static boolean isInRange(Limit limit, double value) {
+        return value >= limit.min() && value <= limit.max();
+    }
+
+    /** In psi, seconds, psi per second, or a plain number, as its dimension says. */
     public double get(Limit limit) {
         return values[limit.ordinal()];
     }
 
-    /** A limit of kind TIME in microseconds. */
+    /** A limit of dimension TIME in microseconds. */
     public long micros(Limit limit) {
-        if (limit.kind() != Limit.Kind.TIME) {
+        if (limit.dimension() != Limit.Dimension.TIME) {
             throw new IllegalArgumentException(limit + " is no time");
         }
         return Math.round(get(limit) * 1e6);
@@ -123,7 +111,7 @@ public final class Limits {
         return get(Limit.LEVEL_SET) - get(Limit.LEVEL_TOLERANCE);
     }
 
-    /** A limit of kind FLAG. */
+    /** A limit of dimension FLAG. */
     public boolean isSet(Limit limit) {
         return get(limit) != 0;
     }

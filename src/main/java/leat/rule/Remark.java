@@ -2,13 +2,12 @@ package leat.rule;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
-import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
+import leat.measure.Absence;
+import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.phase.PhaseReason;
 import leat.signal.PlainText;
 import leat.signal.Quality;
 
@@ -19,8 +18,8 @@ import leat.signal.Quality;
  * @param kind what it says
  * @param numbers the numbers in it, in psi, seconds, plain ratios or counts, as the kind orders
  *     them; all finite
- * @param about the key of a {@link Measurand} or {@link Quality}, or what a link reported, made
- *     harmless; else empty
+ * @param about the key of a {@link Measurand}, {@link Quality} or {@link PhaseReason} or {@link
+ *     Absence}, or what a link reported, made harmless; else empty
  */
 public record Remark(Kind kind, List<Double> numbers, String about) {
 
@@ -61,6 +60,22 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         STANDS_STILL("stands-still", 0),
         /** Readings come, but none of the present time. */
         NO_PRESENT_TIME("no-present-time", 0),
+        /** Of a start: boosted over inlet at its top, which is no boost. */
+        NO_BOOST("no-boost", 1),
+        /** Of a slow start: the how manieth of so many in which air may still purge. */
+        PURGING("purging", 2),
+        /** Of a slow start: the only one of the last three. */
+        FIRST_SLOW("first-slow", 0),
+        /** Of a start that did not rise: the inlet was starved, whose own rule calls. */
+        STARVED("starved", 0),
+        /** Of a start: a measurand that differed in so many starts running; it takes so many. */
+        UNUSUAL("unusual", 2),
+        /** Of a start that is not judged: a reading stands still. */
+        READING_STUCK("reading-stuck", 0),
+        /** Of a start that is not judged: the phase's reason for which it was cut short. */
+        CUT_SHORT("cut-short", 0),
+        /** Of a start: why there is no rise time. */
+        NO_RISE_TIME("no-rise-time", 0),
         /** Found while the machine was in service. */
         AFRESH_AFTER_SERVICE("afresh-after-service", 0),
         /** What leat knew of the machine is lost to it. */
@@ -78,13 +93,7 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         public String key() {
             return key;
         }
-
-        private static Optional<Kind> byKey(String key) {
-            return Arrays.stream(values()).filter(kind -> kind.key.equals(key)).findFirst();
-        }
     }
-
-    private static final String ABOUT = " : ";
 
     public Remark {
         requireNonNull(kind, "kind");
@@ -109,45 +118,18 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         return new Remark(Kind.QUALITY, List.of(), quality.key());
     }
 
+    /** A start was cut short. */
+    static Remark cutShort(PhaseReason by) {
+        return new Remark(Kind.CUT_SHORT, List.of(), by.key());
+    }
+
+    /** A start has no rise time. */
+    static Remark noRiseTime(Figure rise) {
+        return new Remark(Kind.NO_RISE_TIME, List.of(), rise.absentBecause().key());
+    }
+
     /** What somebody else reported; nothing when they said nothing. */
     static List<Remark> reported(String words) {
         return words.isBlank() ? List.of() : List.of(new Remark(Kind.REPORTED, List.of(), words));
-    }
-
-    /** The remarks as text, one in a line, for the state and the store. */
-    public static String write(List<Remark> remarks) {
-        return remarks.stream().map(Remark::line).collect(Collectors.joining("\n"));
-    }
-
-    private String line() {
-        String head =
-                numbers.isEmpty()
-                        ? kind.key
-                        : kind.key
-                                + numbers.stream()
-                                        .map(number -> " " + number)
-                                        .collect(Collectors.joining());
-        return about.isEmpty() ? head : head + ABOUT + about;
-    }
-
-    /** The remarks that {@link #write} wrote; a line that is none stands as reported. */
-    public static List<Remark> read(String text) {
-        List<Remark> remarks = new ArrayList<>();
-        for (String line : text.isEmpty() ? List.<String>of() : text.lines().toList()) {
-            remarks.addAll(known(line).map(List::of).orElseGet(() -> reported(line)));
-        }
-        return List.copyOf(remarks);
-    }
-
-    private static Optional<Remark> known(String line) {
-        int end = line.indexOf(ABOUT);
-        String about = end < 0 ? "" : line.substring(end + ABOUT.length());
-        String[] words = (end < 0 ? line : line.substring(0, end)).split(" ", -1);
-        try {
-            List<Double> numbers = Arrays.stream(words).skip(1).map(Double::valueOf).toList();
-            return Kind.byKey(words[0]).map(kind -> new Remark(kind, numbers, about));
-        } catch (IllegalArgumentException e) {
-            return Optional.empty();
-        }
     }
 }

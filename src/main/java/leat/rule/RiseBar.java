@@ -1,7 +1,6 @@
 package leat.rule;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 import leat.measure.Measurand;
@@ -37,23 +36,7 @@ public record RiseBar(double seconds, Optional<Remark> why) {
                                 Remark.of(Remark.Kind.OWN_RISE, times, own, limits.get(limit))));
     }
 
-    /** The rise beside what it may take, for the note of a start. */
-    String words(double riseSeconds) {
-        String words =
-                String.format(Locale.ROOT, "rise %.2f s, limit %.1f s", riseSeconds, seconds);
-        return why.map(own -> words + " (" + words(own.numbers()) + ")").orElse(words);
-    }
-
-    private static String words(List<Double> own) {
-        return String.format(
-                Locale.ROOT,
-                "%.1f times its own rise of %.2f s, instead of %.1f s",
-                own.get(0),
-                own.get(1),
-                own.get(2));
-    }
-
-    /** The same for the end of a finding. */
+    /** The rise beside what it may take. */
     List<Remark> remarks(double riseSeconds) {
         return Stream.concat(
                         Stream.of(Remark.of(Remark.Kind.RISE_NOW, riseSeconds, seconds)),

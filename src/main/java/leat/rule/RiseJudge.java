@@ -1,7 +1,6 @@
 package leat.rule;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import leat.measure.Figure;
@@ -75,50 +74,37 @@ final class RiseJudge implements Judge {
     StartupVerdict judge(Startup startup, Optional<Baseline> baseline, Findings findings) {
         boolean relaxed = isRelaxed();
         Limit deadline = deadline();
-        String which =
-                relaxed ? "start " + (relaxedInAll - relaxedLeft + 1) + " of " + relaxedInAll : "";
+        Remark purging =
+                Remark.of(Remark.Kind.PURGING, relaxedInAll - relaxedLeft + 1, relaxedInAll);
         relaxedLeft -= relaxed ? 1 : 0;
         if (!startup.risen()) {
             return notRisen(startup, deadline, findings);
         }
         if (hasNoBoost(startup)) {
-            return new StartupVerdict(
-                    Outcome.NO_BOOST,
-                    String.format(
-                            Locale.ROOT, "no boost: ratio %.2f at the top", startup.ratio().get()));
+            return StartupVerdict.of(
+                    Outcome.NO_BOOST, Remark.of(Remark.Kind.NO_BOOST, startup.ratio().get()));
         }
         RiseBar advisory = RiseBar.advisory(limits, baseline);
         Figure rise = startup.riseSeconds();
         if (!rise.isPresent()) {
+            List<Remark> noRiseTime = List.of(Remark.noRiseTime(rise));
             return startup.startTo90Seconds().orElse(Double.POSITIVE_INFINITY) <= advisory.seconds()
-                    ? good(startup, fastEnough(startup), noted(startup), findings)
-                    : StartupVerdict.notJudged(rise.absentBecause());
+                    ? good(startup, fastEnough(startup), findings).with(noRiseTime)
+                    : new StartupVerdict(Outcome.NOT_JUDGED, noRiseTime);
         }
         boolean slow = rise.get() > advisory.seconds();
         if (relaxed && slow) {
-            return new StartupVerdict(
-                    Outcome.RELAXED,
-                    advisory.words(rise.get())
-                            + "; only noted: "
-                            + which
-                            + " after service, air may still purge");
+            return new StartupVerdict(Outcome.RELAXED, advisory.remarks(rise.get()))
+                    .with(List.of(purging));
         }
         remember(slow);
         return slow
                 ? slow(startup, advisory, RiseBar.warning(limits, baseline), findings)
-                : good(startup, advisory.words(rise.get()), advisory.remarks(rise.get()), findings);
+                : good(startup, advisory.remarks(rise.get()), findings);
     }
 
     /** The whole of the climb took no longer than a rise may. */
-    private static String fastEnough(Startup startup) {
-        return String.format(
-                Locale.ROOT,
-                "at 90 %% within %.1f s of the start; no rise time: %s",
-                startup.startTo90Seconds().get(),
-                startup.riseSeconds().absentBecause());
-    }
-
-    private static List<Remark> noted(Startup startup) {
+    private static List<Remark> fastEnough(Startup startup) {
         return List.of(Remark.of(Remark.Kind.FAST_ENOUGH, startup.startTo90Seconds().get()));
     }
 
@@ -130,8 +116,7 @@ final class RiseJudge implements Judge {
                 && startup.topPsi().get() < enough;
     }
 
-    private StartupVerdict good(
-            Startup startup, String words, List<Remark> now, Findings findings) {
+    private StartupVerdict good(Startup startup, List<Remark> now, Findings findings) {
         if (standing.isPresent()) {
             standing = Optional.empty();
             findings.cleared(
@@ -142,7 +127,7 @@ final class RiseJudge implements Judge {
                     startup.topPsi(),
                     now);
         }
-        return new StartupVerdict(Outcome.GOOD, words);
+        return new StartupVerdict(Outcome.GOOD, now);
     }
 
     private StartupVerdict slow(
@@ -150,7 +135,8 @@ final class RiseJudge implements Judge {
         double rise = startup.riseSeconds().get();
         boolean very = rise > warning.seconds();
         RiseBar bar = very ? warning : advisory;
-        String words = bar.words(rise);
+        StartupVerdict verdict =
+                new StartupVerdict(very ? Outcome.VERY_SLOW : Outcome.SLOW, bar.remarks(rise));
         boolean often = known < REMEMBERED || Integer.bitCount(slowBits) >= SLOW_ENOUGH;
         if (very || often || standing.isPresent()) {
             raise(
@@ -160,27 +146,20 @@ final class RiseJudge implements Judge {
                     bar.seconds(),
                     bar.why().stream().toList(),
                     findings);
-        } else {
-            words += "; no alarm yet: one slow start of the last three";
+            return verdict;
         }
-        return new StartupVerdict(very ? Outcome.VERY_SLOW : Outcome.SLOW, words);
+        return verdict.with(List.of(Remark.of(Remark.Kind.FIRST_SLOW)));
     }
 
     private StartupVerdict notRisen(Startup startup, Limit deadline, Findings findings) {
         double seconds = (startup.measuredAtMicros() - startup.startedAtMicros()) / 1e6;
-        String words = String.format(Locale.ROOT, "not risen within %.1f s of the start", seconds);
+        Remark notRisen = Remark.of(Remark.Kind.NOT_RISEN, seconds);
         if (isStarved(startup)) {
-            return new StartupVerdict(Outcome.NOT_RISEN, words + "; the inlet was starved");
+            return StartupVerdict.of(Outcome.NOT_RISEN, notRisen, Remark.of(Remark.Kind.STARVED));
         }
         remember(true);
-        raise(
-                startup,
-                Grade.CRITICAL,
-                seconds,
-                limits.get(deadline),
-                List.of(Remark.of(Remark.Kind.NOT_RISEN, seconds)),
-                findings);
-        return new StartupVerdict(Outcome.NOT_RISEN, words);
+        raise(startup, Grade.CRITICAL, seconds, limits.get(deadline), List.of(notRisen), findings);
+        return StartupVerdict.of(Outcome.NOT_RISEN, notRisen);
     }
 
     /** The inlet's own rule calls: without water no booster lifts anything. */

@@ -91,14 +91,13 @@ public final class RuleBook {
     /** Judges a start as the event that it is. */
     public StartupVerdict judge(Startup startup) {
         if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
-            return StartupVerdict.notJudged("a reading stands still");
+            return StartupVerdict.of(
+                    StartupVerdict.Outcome.NOT_JUDGED, Remark.of(Remark.Kind.READING_STUCK));
         }
         Optional<Baseline> baseline = learner.baseline();
         StartupVerdict verdict = rise.judge(startup, baseline, standing);
-        return baseline.map(known -> own.judge(startup, known, standing))
-                .filter(different -> !different.isEmpty())
-                .map(different -> verdict.with("not as usual for it: " + different))
-                .orElse(verdict);
+        return verdict.with(
+                baseline.map(known -> own.judge(startup, known, standing)).orElse(List.of()));
     }
 
     /**

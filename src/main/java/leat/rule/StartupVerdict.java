@@ -2,13 +2,18 @@ package leat.rule;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.List;
+import java.util.stream.Stream;
+import leat.phase.PhaseReason;
+
 /**
  * How a startup was judged.
  *
  * @param outcome the judgement
- * @param note plain words: the figure and the limit, or why it was not judged
+ * @param remarks what it rests on: the figure and the limit, or why it was not judged; then what
+ *     else is to be said of the start
  */
-public record StartupVerdict(Outcome outcome, String note) {
+public record StartupVerdict(Outcome outcome, List<Remark> remarks) {
 
     /** What can be said of a startup. */
     public enum Outcome {
@@ -24,22 +29,22 @@ public record StartupVerdict(Outcome outcome, String note) {
         NOT_JUDGED
     }
 
-    /**
-     * A start of which nothing can be said.
-     *
-     * @param because why, in plain words
-     */
-    public static StartupVerdict notJudged(String because) {
-        return new StartupVerdict(Outcome.NOT_JUDGED, "not judged: " + because);
-    }
-
-    /** The same with a further remark. */
-    StartupVerdict with(String remark) {
-        return new StartupVerdict(outcome, note + "; " + remark);
-    }
-
     public StartupVerdict {
         requireNonNull(outcome, "outcome");
-        requireNonNull(note, "note");
+        remarks = List.copyOf(remarks);
+    }
+
+    static StartupVerdict of(Outcome outcome, Remark... remarks) {
+        return new StartupVerdict(outcome, List.of(remarks));
+    }
+
+    /** A start of which nothing can be said, because it ended before it was over. */
+    public static StartupVerdict cutShort(PhaseReason by) {
+        return of(Outcome.NOT_JUDGED, Remark.cutShort(by));
+    }
+
+    /** The same with further remarks. */
+    StartupVerdict with(List<Remark> more) {
+        return new StartupVerdict(outcome, Stream.concat(remarks.stream(), more.stream()).toList());
     }
 }

@@ -2,12 +2,12 @@ package leat.service;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
-import leat.alarm.Reason;
 import leat.rule.Finding;
 import leat.rule.Remark;
 
@@ -15,9 +15,6 @@ import leat.rule.Remark;
 final class Afresh {
 
     private static final String BY = "leat";
-
-    /** Why alarms, and a service, end that nobody ended. */
-    static final String WHY = Reason.WITHOUT_PAST.words();
 
     private final AlarmChange last;
     private final Finding finding;
@@ -118,7 +115,12 @@ final class Afresh {
                         finding,
                         BY,
                         new AlarmNotes(
-                                own, last.notes().count(), false, OptionalLong.empty(), "")));
+                                own,
+                                last.notes().count(),
+                                false,
+                                OptionalLong.empty(),
+                                "",
+                                Optional.empty())));
         shown = to;
     }
 }

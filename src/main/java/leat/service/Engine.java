@@ -4,11 +4,14 @@ import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.alarm.Reason;
+import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
 import leat.deliver.MachineDay;
 import leat.signal.Channel;
@@ -214,7 +217,9 @@ final class Engine implements DeliveryMarks {
         long now = clock.nowMicros();
         for (MachineInService serviced : desk.inService()) {
             if (serviced.machine().equals(machine.name())) {
-                ServiceChange end = new ServiceChange(now, false, now, "leat", Afresh.WHY);
+                ServiceChange end =
+                        new ServiceChange(
+                                now, false, now, "leat", "", Optional.of(Reason.WITHOUT_PAST));
                 said(machine, machine.seq(), new Outcome.ServiceChanged(end));
             }
         }
@@ -232,7 +237,7 @@ final class Engine implements DeliveryMarks {
             Watched machine = machines.get(waiting.machine());
             long now = clock.nowMicros();
             if (machine == null) {
-                batch.refused(waiting.number(), now, "there is no machine " + waiting.machine());
+                batch.refused(waiting.number(), now, new Refusal.NoSuchMachine(waiting.machine()));
             } else {
                 Instruction instruction = waiting.takenUp(now);
                 feed(machine, instruction);

@@ -8,9 +8,6 @@ import java.util.regex.Pattern;
 /** A length of time as a person types it, such as {@code 30min} or {@code 1.5 h}. */
 public final class LengthOfTime {
 
-    /** What {@link #read} takes, in plain words. */
-    public static final String ALLOWED = "a number with s, min, h, d or w, such as 30min or 8h";
-
     private static final Pattern TYPED =
             Pattern.compile("([0-9]{1,6}(?:\\.[0-9]{1,3})?) ?(s|min|h|d|w)");
 

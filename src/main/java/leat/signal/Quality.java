@@ -9,22 +9,21 @@ import java.util.Locale;
  * below 3.6 and at or above 21.0 mA, neither in between.
  */
 public enum Quality {
-    GOOD(0, Trust.GOOD, "good"),
+    GOOD(0, Trust.GOOD),
     /** 3.6 to 3.8 mA: below the measuring band, not yet a failure. */
-    LOOP_BELOW_BAND(1, Trust.UNCERTAIN, "loop current between 3.6 and 3.8 mA"),
+    LOOP_BELOW_BAND(1, Trust.UNCERTAIN),
     /** 20.5 to 21.0 mA: above the measuring band, not yet a failure. */
-    LOOP_ABOVE_BAND(2, Trust.UNCERTAIN, "loop current between 20.5 and 21.0 mA"),
+    LOOP_ABOVE_BAND(2, Trust.UNCERTAIN),
     /** At or below 3.6 mA: broken wire, unplugged connector or no loop supply. */
-    LOOP_BROKEN(10, Trust.BAD, "loop current at or below 3.6 mA: broken wire or no loop supply"),
+    LOOP_BROKEN(10, Trust.BAD),
     /** At or above 21.0 mA: short circuit or failed transmitter. */
-    LOOP_SHORTED(
-            11, Trust.BAD, "loop current at or above 21.0 mA: short circuit or failed transmitter"),
+    LOOP_SHORTED(11, Trust.BAD),
     /** A number that no gauge pressure in this line can have. */
-    OUT_OF_RANGE(12, Trust.BAD, "value outside the transducer's range"),
+    OUT_OF_RANGE(12, Trust.BAD),
     /** Not a number, or so tiny that only a wrong word order explains it. */
-    UNDECODABLE(13, Trust.BAD, "value cannot be decoded: check data type and word order"),
+    UNDECODABLE(13, Trust.BAD),
     /** The device answered that it cannot give this value. */
-    DEVICE_REFUSED(14, Trust.BAD, "device answered with an exception");
+    DEVICE_REFUSED(14, Trust.BAD);
 
     /** Whether a pressure may be judged on this reading. */
     public enum Trust {
@@ -37,12 +36,10 @@ public enum Quality {
 
     private final int code;
     private final Trust trust;
-    private final String reason;
 
-    Quality(int code, Trust trust, String reason) {
+    Quality(int code, Trust trust) {
         this.code = code;
         this.trust = trust;
-        this.reason = reason;
     }
 
     /** The number under which the store keeps this quality; never reused for another. */
@@ -62,11 +59,6 @@ public enum Quality {
     /** Its name among the phrases, such as {@code loop-broken}. */
     public String key() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
-    }
-
-    /** Plain words for an engineer. */
-    public String reason() {
-        return reason;
     }
 
     /**

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import leat.alarm.Refusal;
 import leat.signal.Input;
 import leat.watch.Outcome;
 
@@ -21,7 +22,7 @@ public final class Batch {
 
     record Taken(long number, String machine, long seq, long atMicros) {}
 
-    record Refused(long number, long atMicros, String reason) {}
+    record Refused(long number, long atMicros, Refusal reason) {}
 
     /** A try to deliver; {@code deliveredMicros} counts only when it was delivered. */
     record Tried(long number, boolean delivered, long deliveredMicros) {}
@@ -95,7 +96,7 @@ public final class Batch {
     }
 
     /** The waiting instruction {@code number} cannot be fed at all: no such machine, for one. */
-    public void refused(long number, long atMicros, String reason) {
+    public void refused(long number, long atMicros, Refusal reason) {
         refused.add(new Refused(number, atMicros, requireNonNull(reason, "reason")));
     }
 

@@ -2,6 +2,7 @@ package leat.store;
 
 import java.util.HashMap;
 import java.util.Map;
+import leat.alarm.Refusal;
 import leat.json.RecordJson;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -78,7 +79,7 @@ final class CommitWork {
         for (Batch.Refused refused : batch.refused) {
             db.write(REFUSED)
                     .number(refused.atMicros())
-                    .text(refused.reason())
+                    .text(RecordJson.write(Refusal.class, refused.reason()))
                     .number(refused.number())
                     .now();
         }
@@ -98,7 +99,7 @@ final class CommitWork {
             AlarmTable.stand(db, machine, said.configHash(), changed.change());
         } else if (said.outcome() instanceof Outcome.InstructionRefused refused) {
             db.write(FOLLOWED_NOT)
-                    .text(refused.reason())
+                    .text(RecordJson.write(Refusal.class, refused.reason()))
                     .text(said.machine())
                     .number(said.seq())
                     .now();

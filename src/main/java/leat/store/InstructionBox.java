@@ -3,6 +3,7 @@ package leat.store;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import leat.alarm.Refusal;
 import leat.json.RecordJson;
 import leat.signal.Instruction;
 import leat.signal.Order;
@@ -110,11 +111,13 @@ public final class InstructionBox implements AutoCloseable {
         String reason = row.text();
         boolean refused = !row.isNull();
         if (waits) {
-            return new InstructionFate(InstructionFate.State.WAITING, "");
+            return new InstructionFate(InstructionFate.State.WAITING, Optional.empty());
         }
         return refused
-                ? new InstructionFate(InstructionFate.State.REFUSED, reason)
-                : new InstructionFate(InstructionFate.State.TAKEN, "");
+                ? new InstructionFate(
+                        InstructionFate.State.REFUSED,
+                        Optional.of(RecordJson.read(Refusal.class, reason)))
+                : new InstructionFate(InstructionFate.State.TAKEN, Optional.empty());
     }
 
     @Override

@@ -2,13 +2,16 @@ package leat.store;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
+import leat.alarm.Refusal;
+
 /**
  * What has become of an instruction.
  *
  * @param state whether it still waits
  * @param reason why it was refused; empty otherwise
  */
-public record InstructionFate(State state, String reason) {
+public record InstructionFate(State state, Optional<Refusal> reason) {
 
     /** What can become of an instruction. */
     public enum State {

@@ -10,6 +10,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import leat.signal.Channel;
 import leat.signal.Quality;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -187,11 +189,12 @@ record Schema(String fresh, String views, List<String> steps) {
         Write word =
                 db.write(
                         "INSERT OR IGNORE INTO quality (code, word, trust, reason) VALUES (?, ?, ?, ?)");
+        Phrases english = Phrases.in(Language.ENGLISH);
         for (Quality quality : Quality.values()) {
             word.number(quality.code())
                     .word(quality)
                     .word(quality.trust())
-                    .text(quality.reason())
+                    .text(english.say("quality." + quality.key()))
                     .now();
         }
     }

@@ -31,10 +31,15 @@ final class StepWords {
                         + " WHERE at <= length(hex(x)))"
                         + " SELECT said FROM u ORDER BY at DESC LIMIT 1) || '\"'"
                         + " ELSE json_quote(x) END)");
+        // The words for the lack of a figure as the JSON of its key
+        SQL.put(
+                "absence",
+                "json_quote(CASE WHEN x LIKE 'cut short: %' THEN 'cut-short' ELSE coalesce("
+                        + "(SELECT word FROM absence_words WHERE said = x), 'reason-not-known') END)");
         // The three columns of a figure as JSON
         SQL.put(
                 "figure",
-                "json(CASE WHEN x IS NULL THEN {text x_absent}"
+                "json(CASE WHEN x IS NULL THEN {absence x_absent}"
                         + " WHEN x_uncertainty IS NULL THEN json_array({real x})"
                         + " ELSE json_array({real x}, {real x_uncertainty}) END)");
     }

@@ -3,6 +3,7 @@ package leat.watch;
 import static java.util.Objects.requireNonNull;
 
 import leat.alarm.AlarmChange;
+import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
 import leat.measure.Startup;
@@ -125,9 +126,9 @@ public sealed interface Outcome {
      * An instruction could not be followed.
      *
      * @param instruction what was asked
-     * @param reason why not, in plain words
+     * @param reason why not
      */
-    record InstructionRefused(Instruction instruction, String reason) implements Outcome {
+    record InstructionRefused(Instruction instruction, Refusal reason) implements Outcome {
         public InstructionRefused {
             requireNonNull(instruction, "instruction");
             requireNonNull(reason, "reason");

@@ -1,6 +1,7 @@
 package leat.watch;
 
 import java.util.function.Consumer;
+import leat.measure.Absence;
 import leat.measure.Curve;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
@@ -126,7 +127,7 @@ final class Starts {
             judge(
                     swingsAboveInlet()
                             ? startup.measure(atMicros, atMicros)
-                            : startup.giveUp(atMicros, "the pressure did not rise to a level"));
+                            : startup.giveUp(atMicros, Absence.NO_LEVEL));
         }
     }
 
@@ -183,8 +184,8 @@ final class Starts {
         } else if (change.from() == Phase.STEADY || hadRisen(change)) {
             judge(startup.measure(change.atMicros(), lastOfLevelMicros(change)));
         } else {
-            Startup cut = startup.giveUp(change.atMicros(), "cut short: " + change.reason());
-            StartupVerdict verdict = StartupVerdict.notJudged(cut.topPsi().absentBecause());
+            Startup cut = startup.giveUp(change.atMicros(), Absence.CUT_SHORT);
+            StartupVerdict verdict = StartupVerdict.cutShort(change.reason());
             outcomes.accept(new Outcome.StartupMeasured(cut, verdict));
         }
     }

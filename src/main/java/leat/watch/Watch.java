@@ -3,6 +3,7 @@ package leat.watch;
 import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmBook;
+import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.FallMeter;
 import leat.measure.RestMeter;
@@ -10,6 +11,7 @@ import leat.measure.SteadyMeter;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
+import leat.phase.PhaseReason;
 import leat.phase.PhaseSettings;
 import leat.rule.Baseline;
 import leat.rule.Learning;
@@ -162,8 +164,10 @@ public final class Watch {
 
         @Override
         public void sourceLost(SourceLost lost) {
-            if (lost.channel() == Channel.INLET || lost.channel() == Channel.BOOSTED) {
-                phases.loseSight(lost.atMicros(), lost.channel().key() + " is lost");
+            if (lost.channel() == Channel.INLET) {
+                phases.loseSight(lost.atMicros(), PhaseReason.INLET_LOST);
+            } else if (lost.channel() == Channel.BOOSTED) {
+                phases.loseSight(lost.atMicros(), PhaseReason.BOOSTED_LOST);
             }
             gauges.of(lost.channel()).lose(lost);
         }
@@ -250,17 +254,15 @@ public final class Watch {
         rules.tick(situation(atMicros));
         alarms.tick(atMicros);
         if (service.isOverdue(atMicros)) {
-            endService(atMicros, "", "its longest time is over, nobody has ended it");
+            judgeAfresh(atMicros);
+            service.endOverdue(atMicros);
         }
     }
 
     /** What was found while hands were on the line says nothing of how they leave it. */
-    private Optional<String> endService(long atMicros, String by, String why) {
-        if (service.isOn()) {
-            service.foundMeanwhile().forEach(rule -> rules.letGo(rule, situation(atMicros)));
-            rules.serviced(atMicros);
-        }
-        return service.end(atMicros, by, why);
+    private void judgeAfresh(long atMicros) {
+        service.foundMeanwhile().forEach(rule -> rules.letGo(rule, situation(atMicros)));
+        rules.serviced(atMicros);
     }
 
     private Situation situation(long atMicros) {
@@ -299,7 +301,7 @@ public final class Watch {
                         why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
     }
 
-    private Optional<String> follow(Instruction instruction, Order order) {
+    private Optional<Refusal> follow(Instruction instruction, Order order) {
         if (order instanceof Order.AboutAlarm) {
             return alarms.follow(instruction);
         }
@@ -309,7 +311,7 @@ public final class Watch {
         throw new IllegalArgumentException("nobody knows how to follow " + order);
     }
 
-    private Optional<String> write(long atMicros, String by, Order.Journal journal) {
+    private Optional<Refusal> write(long atMicros, String by, Order.Journal journal) {
         return switch (journal.entry()) {
             case SERVICED -> {
                 rules.serviced(atMicros);
@@ -319,7 +321,12 @@ public final class Watch {
                 service.begin(atMicros, by, journal.text());
                 yield Optional.empty();
             }
-            case SERVICE_OFF -> endService(atMicros, by, journal.text());
+            case SERVICE_OFF -> {
+                if (service.isOn()) {
+                    judgeAfresh(atMicros);
+                }
+                yield service.end(atMicros, by, journal.text());
+            }
             case LEARN -> {
                 rules.learnAnew(atMicros);
                 yield Optional.empty();

@@ -7,27 +7,30 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import leat.diagnose.Advice;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
 import leat.measure.Measurand;
+import leat.phase.PhaseReason;
 import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.Grade;
-import leat.rule.Remark;
+import leat.rule.Learning;
 import leat.rule.Rule;
+import leat.rule.StartupVerdict;
 import leat.signal.Channel;
-import leat.signal.PlainText;
 
 /** What a rule found, in words. Immutable. */
 public final class FindingWords {
 
-    private static final int LONGEST_REMARK = 1000;
-
     private final Phrases phrases;
     private final Numbers numbers;
+    private final RemarkWords remarks;
 
     public FindingWords(Phrases phrases, Numbers numbers) {
         this.phrases = requireNonNull(phrases, "phrases");
         this.numbers = requireNonNull(numbers, "numbers");
+        remarks = new RemarkWords(phrases, numbers);
     }
 
     /** The word for a grade, such as {@code WARNING}. */
@@ -104,7 +107,41 @@ public final class FindingWords {
 
     /** The further facts in one line; empty when there are none. */
     public String remarks(Finding finding) {
-        return String.join("; ", finding.remarks().stream().map(this::remark).toList());
+        return String.join("; ", finding.remarks().stream().map(remarks::say).toList());
+    }
+
+    /** How a start was judged: the figure and the limit, or why it was not judged. */
+    public String note(StartupVerdict verdict) {
+        return new VerdictWords(phrases, remarks).note(verdict);
+    }
+
+    /** What showed that the line went from one phase to another. */
+    public String reason(PhaseReason reason) {
+        return phrases.say("phase-reason." + reason.key());
+    }
+
+    /** The name of a number of a start, in a few words. */
+    public String title(Measurand measurand) {
+        return phrases.say("measurand." + measurand.key());
+    }
+
+    /** How far a baseline has been learned, and why there is none. */
+    public String learning(Learning learning) {
+        return phrases.say(
+                "learning." + learning.cause().name().toLowerCase(Locale.ROOT),
+                numbers.number(learning.good(), 0),
+                numbers.number(learning.wanted(), 0));
+    }
+
+    /** Why there is no figure. */
+    public String absence(Absence absence) {
+        return phrases.say("absence." + absence.key());
+    }
+
+    /** What a person should know of how a start was measured; a whole sentence. */
+    public String climb(ClimbRemark remark) {
+        return phrases.say(
+                "climb." + remark.kind().key(), remark.because().map(this::absence).orElse(""));
     }
 
     /** What to look at, the likeliest and cheapest check first. */
@@ -130,63 +167,8 @@ public final class FindingWords {
         return switch (quantity) {
             case PRESSURE_PSI -> numbers.pressure(value);
             case TIME_SECONDS -> numbers.seconds(value, 1);
-            case RATIO -> ratio(value);
+            case RATIO -> remarks.ratio(value);
         };
-    }
-
-    private String ratio(double value) {
-        return phrases.say("ratio", numbers.number(value, 2));
-    }
-
-    private String remark(Remark remark) {
-        String key = "remark." + remark.kind().key();
-        List<Double> n = remark.numbers();
-        return switch (remark.kind()) {
-            case REPORTED -> phrases.say(key, PlainText.harmless(remark.about(), LONGEST_REMARK));
-            case QUALITY -> phrases.say("quality." + remark.about());
-            case RATIO_NOW -> phrases.say(key, ratio(n.get(0)));
-            case RISE_NOW ->
-                    phrases.say(key, numbers.seconds(n.get(0), 2), numbers.seconds(n.get(1), 1));
-            case FAST_ENOUGH, NOT_RISEN -> phrases.say(key, numbers.seconds(n.get(0), 1));
-            case OWN_RISE ->
-                    phrases.say(
-                            key,
-                            numbers.number(n.get(0), 1),
-                            numbers.seconds(n.get(1), 2),
-                            numbers.seconds(n.get(2), 1));
-            case SHARE_LESS, SHARE_MORE -> compared(remark, numbers.number(100 * n.get(2), 0));
-            case MORE -> compared(remark, figure(remark, n.get(2)));
-            case STARTS_RUNNING ->
-                    phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
-            case RISEN_LATE,
-                    NO_VALVE_SIGNAL,
-                    NO_RUN_SIGNAL,
-                    NO_BLEED,
-                    LEARNED_ANEW,
-                    AS_USUAL,
-                    STANDS_STILL,
-                    NO_PRESENT_TIME,
-                    AFRESH_AFTER_SERVICE,
-                    AFRESH_WITHOUT_PAST ->
-                    phrases.say(key);
-        };
-    }
-
-    private String compared(Remark remark, String difference) {
-        return phrases.say(
-                "remark." + remark.kind().key(),
-                phrases.say("measurand." + remark.about()),
-                figure(remark, remark.numbers().get(0)),
-                figure(remark, remark.numbers().get(1)),
-                difference);
-    }
-
-    private String figure(Remark remark, double value) {
-        boolean isTime =
-                Measurand.byKey(remark.about())
-                        .filter(measurand -> measurand.unit() == Measurand.Unit.TIME)
-                        .isPresent();
-        return isTime ? numbers.seconds(value, 2) : numbers.pressure(value);
     }
 
     private static String key(Grade grade) {

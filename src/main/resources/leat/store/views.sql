@@ -12,7 +12,7 @@ SELECT machine, seq, nth, config AS config_hash, at_us,
        body ->> '$.change.notes.count' AS count,
        body ->> '$.change.notes.chattering' AS chattering,
        body ->> '$.change.notes.shelved_until_us' AS shelved_until_us,
-       coalesce(body ->> '$.change.notes.why', '') AS why,
+       coalesce(body ->> '$.change.notes.why', body ->> '$.change.notes.reason', '') AS why,
        coalesce(body ->> '$.change.by', '') AS by_whom,
        body ->> '$.change.raised_at_us' AS raised_us,
        body ->> '$.change.finding.rule' AS rule,
@@ -62,7 +62,7 @@ WHERE o.kind = 'phase-changed';
 CREATE VIEW startups AS
 SELECT m.name AS machine, {utc s.body ->> '$.startup.started_at_us'} AS started,
        s.body ->> '$.verdict.outcome' AS verdict,
-       coalesce(s.body ->> '$.verdict.note', '') AS note,
+       coalesce(s.body -> '$.verdict.remarks', '[]') AS remarks,
        s.body ->> '$.startup.figures.base_psi[0]' AS base_psi,
        s.body ->> '$.startup.figures.top_psi[0]' AS top_psi,
        s.body ->> '$.startup.figures.inlet_rest_psi[0]' AS inlet_rest_psi,
@@ -148,7 +148,7 @@ SELECT m.name AS machine, {utc o.at_us} AS utc,
        CASE o.body ->> '$.change.on' WHEN 1 THEN 'on' ELSE 'off' END AS word,
        {utc o.body ->> '$.change.until_us'} AS until,
        coalesce(o.body ->> '$.change.by', '') AS by_whom,
-       coalesce(o.body ->> '$.change.why', '') AS why
+       coalesce(o.body ->> '$.change.why', o.body ->> '$.change.reason', '') AS why
 FROM outcome o JOIN machine m ON m.id = o.machine
 WHERE o.kind = 'service-changed';
 
@@ -156,7 +156,7 @@ CREATE VIEW refusals AS
 SELECT m.name AS machine, {utc o.at_us} AS utc,
        o.body ->> '$.instruction.by' AS by_whom,
        o.body -> '$.instruction.order' AS asked,
-       coalesce(o.body ->> '$.reason', '') AS reason
+       coalesce(o.body -> '$.reason', '') AS reason
 FROM outcome o JOIN machine m ON m.id = o.machine
 WHERE o.kind = 'instruction-refused';
 

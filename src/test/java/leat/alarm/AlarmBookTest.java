@@ -15,6 +15,7 @@ import leat.signal.Channel;
 import leat.signal.Instruction;
 import leat.signal.Order;
 import leat.wire.StateBytes;
+import leat.words.AlarmWords;
 import org.junit.jupiter.api.Test;
 
 class AlarmBookTest {
@@ -97,10 +98,12 @@ class AlarmBookTest {
 
         assertThat(
                         book.follow(new Instruction(START, "kim", new Order.Acknowledge(id)))
+                                .map(AlarmWords.ENGLISH::refusal)
                                 .orElseThrow())
                 .contains("acknowledged");
         assertThat(
                         book.follow(new Instruction(START, "kim", new Order.Acknowledge("x")))
+                                .map(AlarmWords.ENGLISH::refusal)
                                 .orElseThrow())
                 .contains("the alarm x is over, or there was none");
     }

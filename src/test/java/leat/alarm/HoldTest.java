@@ -16,6 +16,7 @@ import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Instruction;
 import leat.signal.Order;
+import leat.words.AlarmWords;
 import org.junit.jupiter.api.Test;
 
 class HoldTest {
@@ -57,6 +58,7 @@ class HoldTest {
         return book.follow(
                         new Instruction(
                                 at(second), "kim", new Order.Shelve(id, until, "part on order")))
+                .map(AlarmWords.ENGLISH::refusal)
                 .orElse("done");
     }
 
@@ -83,7 +85,7 @@ class HoldTest {
         assertThat(last().event()).isEqualTo(AlarmEvent.UNSHELVED);
         assertThat(last().to()).isEqualTo(AlarmState.UNACKNOWLEDGED);
         assertThat(last().isCall()).isTrue();
-        assertThat(last().notes().why()).isEqualTo("its time was over");
+        assertThat(last().notes().reason()).contains(Reason.TIME_OVER);
         assertThat(last().notes().shelvedUntilMicros()).isEmpty();
     }
 
@@ -128,9 +130,13 @@ class HoldTest {
                                 + " site.yaml)");
         assertThat(shelve(0, 0, id())).isEqualTo("the time for which it was to be shelved is over");
         assertThat(shelve(0, 1, "x")).contains("the alarm x is over, or there was none");
-        assertThat(book.follow(new Instruction(at(1), "kim", new Order.Unshelve(id()))))
+        assertThat(
+                        book.follow(new Instruction(at(1), "kim", new Order.Unshelve(id())))
+                                .map(AlarmWords.ENGLISH::refusal))
                 .contains("it is unacknowledged, not shelved");
-        assertThat(book.follow(new Instruction(at(1), "kim", new Order.Restore(id()))))
+        assertThat(
+                        book.follow(new Instruction(at(1), "kim", new Order.Restore(id())))
+                                .map(AlarmWords.ENGLISH::refusal))
                 .contains("it is unacknowledged, not out of service");
         assertThat(changes).hasSize(1);
     }
@@ -140,7 +146,9 @@ class HoldTest {
         found(Grade.WARNING, 0);
         shelve(10, 8, id());
 
-        assertThat(book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id()))))
+        assertThat(
+                        book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id())))
+                                .map(AlarmWords.ENGLISH::refusal))
                 .contains("it is shelved, nobody is called for it");
     }
 
@@ -175,12 +183,13 @@ class HoldTest {
     void a_starved_inlet_that_latches_waits_for_acknowledgement_and_reset() {
         found(Grade.CRITICAL, 0);
         Instruction reset = new Instruction(at(5), "kim", new Order.Reset(id()));
-        assertThat(book.follow(reset))
+        assertThat(book.follow(reset).map(AlarmWords.ENGLISH::refusal))
                 .contains("its condition still holds, there is nothing to reset");
 
         cleared(10);
         assertThat(last().to()).isEqualTo(AlarmState.LATCHED_UNACKNOWLEDGED);
-        assertThat(book.follow(reset)).contains("nobody has acknowledged it: acknowledge it first");
+        assertThat(book.follow(reset).map(AlarmWords.ENGLISH::refusal))
+                .contains("nobody has acknowledged it: acknowledge it first");
         book.follow(new Instruction(at(20), "kim", new Order.Acknowledge(id())));
         assertThat(last().to()).isEqualTo(AlarmState.LATCHED_ACKNOWLEDGED);
         assertThat(book.follow(reset)).isEmpty();

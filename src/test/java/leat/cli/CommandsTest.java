@@ -10,17 +10,21 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
 import leat.alarm.ServiceChange;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.rule.Finding;
 import leat.rule.Grade;
+import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
@@ -81,21 +85,20 @@ class CommandsTest {
                         Map.entry(Measurand.TOP, Figure.of(72.4)),
                         Map.entry(Measurand.INLET_REST, Figure.of(42)),
                         Map.entry(Measurand.INLET_RUNNING, Figure.of(40)),
-                        Map.entry(Measurand.DEAD, Figure.absent("no run signal is wired")),
+                        Map.entry(Measurand.DEAD, Figure.absent(Absence.NO_RUN_SIGNAL)),
                         Map.entry(Measurand.RISE, Figure.of(1.25)),
                         Map.entry(Measurand.RISE_FROM_INLET, Figure.of(0.8)),
                         Map.entry(Measurand.START_TO_90, Figure.of(1.4)),
                         Map.entry(Measurand.OVERSHOOT, Figure.of(2)),
                         Map.entry(Measurand.RATIO, Figure.of(1.81)),
-                        Map.entry(
-                                Measurand.TIME_TO_DOUBLE,
-                                Figure.absent("twice the inlet pressure was not reached"))),
-                List.of("The rise is two climbs."),
+                        Map.entry(Measurand.TIME_TO_DOUBLE, Figure.absent(Absence.NOT_DOUBLED))),
+                List.of(new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty())),
                 true);
     }
 
     private static StartupVerdict verdict() {
-        return new StartupVerdict(StartupVerdict.Outcome.GOOD, "rise 1.25 s, limit 3.0 s");
+        return new StartupVerdict(
+                StartupVerdict.Outcome.GOOD, List.of(Remark.of(Remark.Kind.RISE_NOW, 1.25, 3)));
     }
 
     private static AlarmChange weakBoost() {
@@ -186,7 +189,12 @@ class CommandsTest {
                             3,
                             new Outcome.ServiceChanged(
                                     new ServiceChange(
-                                            SIX, true, SIX + 86_400_000_000L, "kim", "new\nseal")),
+                                            SIX,
+                                            true,
+                                            SIX + 86_400_000_000L,
+                                            "kim",
+                                            "new\nseal",
+                                            Optional.empty())),
                             hash);
                 });
     }
@@ -208,7 +216,8 @@ class CommandsTest {
                         7,
                         true,
                         OptionalLong.of(SIX + 3_600_000_000L),
-                        "part on order"));
+                        "part on order",
+                        Optional.empty()));
     }
 
     @Test

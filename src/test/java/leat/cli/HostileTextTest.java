@@ -187,12 +187,18 @@ class HostileTextTest {
                         1,
                         false,
                         OptionalLong.of(SIX + 60_000_000),
-                        HostileText.ALL));
+                        HostileText.ALL,
+                        Optional.empty()));
     }
 
     private static ServiceChange serviced() {
         return new ServiceChange(
-                SIX, true, SIX + 86_400_000_000L, HostileText.ALL, HostileText.ALL);
+                SIX,
+                true,
+                SIX + 86_400_000_000L,
+                HostileText.ALL,
+                HostileText.ALL,
+                Optional.empty());
     }
 
     @ParameterizedTest

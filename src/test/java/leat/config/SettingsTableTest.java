@@ -9,6 +9,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.TreeSet;
 import leat.rule.Limit;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -17,6 +19,7 @@ import org.junit.jupiter.api.Test;
  */
 class SettingsTableTest {
 
+    private static final Phrases ENGLISH = Phrases.in(Language.ENGLISH);
     private static final Path PAGE = Path.of("config", "settings.md");
 
     @Test
@@ -34,9 +37,10 @@ class SettingsTableTest {
         List<SettingsGroup> groups = SettingsReference.groups();
 
         for (Limit limit : Limit.values()) {
+            String origin = ENGLISH.say("origin." + limit.origin().key());
             assertThat(rows(groups, "limits." + limit.key()))
                     .singleElement()
-                    .matches(setting -> setting.origin().equals(limit.origin().words()))
+                    .matches(setting -> setting.origin().equals(origin))
                     .matches(setting -> setting.fallback().isPresent());
         }
     }

@@ -35,7 +35,8 @@ class UnitsTest {
         Map<Limit, Double> psi = new EnumMap<>(Limit.class);
         for (Limit limit : Limit.values()) {
             double factor = 1 + random.nextInt(40) / 1000.0;
-            if (limit.kind() == Limit.Kind.PRESSURE || limit.kind() == Limit.Kind.PRESSURE_RATE) {
+            if (limit.dimension() == Limit.Dimension.PRESSURE
+                    || limit.dimension() == Limit.Dimension.PRESSURE_RATE) {
                 psi.put(limit, Math.rint(limit.defaultValue() * factor * 1000) / 1000);
             }
         }
@@ -64,7 +65,7 @@ class UnitsTest {
                 text.append("  ").append(group).append(":\n");
             }
             PressureUnit unit = units.apply(entry.getKey());
-            boolean isRate = entry.getKey().kind() == Limit.Kind.PRESSURE_RATE;
+            boolean isRate = entry.getKey().dimension() == Limit.Dimension.PRESSURE_RATE;
             text.append("    ").append(key[1]).append(": ");
             text.append(unit.fromPsi(entry.getValue())).append(' ').append(unit.symbol());
             text.append(isRate ? "/s\n" : "\n");
@@ -77,7 +78,7 @@ class UnitsTest {
     void every_limit_can_be_set_to_the_ends_of_its_range_in_every_unit() {
         for (Limit limit : Limit.values()) {
             for (PressureUnit unit : PressureUnit.values()) {
-                if (limit.kind() == Limit.Kind.PRESSURE) {
+                if (limit.dimension() == Limit.Dimension.PRESSURE) {
                     for (double end : new double[] {limit.min(), limit.max()}) {
                         String text = site(written(Map.of(limit, end), l -> unit));
 

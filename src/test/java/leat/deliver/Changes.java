@@ -14,6 +14,7 @@ import leat.config.MachineSettings;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
@@ -89,7 +90,7 @@ final class Changes {
                 5,
                 Sense.AT_MOST,
                 Figure.of(41.5),
-                Figure.absent("not both gauges can be read"),
+                Figure.absent(Absence.NOT_BOTH_GAUGES),
                 List.of());
     }
 

@@ -167,6 +167,6 @@ class DigestWordingTest {
                 Changes.RAISED,
                 Changes.weakBoost(grade, ""),
                 "",
-                new AlarmNotes(own, 1, false, OptionalLong.empty(), ""));
+                new AlarmNotes(own, 1, false, OptionalLong.empty(), "", Optional.empty()));
     }
 }

@@ -3,11 +3,13 @@ package leat.deliver;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.alarm.Reason;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
@@ -36,6 +38,16 @@ class HeldAlarmsTest {
 
     private static AlarmChange change(
             AlarmEvent event, AlarmState from, AlarmState to, AlarmState own, String why) {
+        return change(event, from, to, own, why, Optional.empty());
+    }
+
+    private static AlarmChange change(
+            AlarmEvent event,
+            AlarmState from,
+            AlarmState to,
+            AlarmState own,
+            String why,
+            Optional<Reason> reason) {
         OptionalLong until =
                 to == AlarmState.SHELVED
                         ? OptionalLong.of(Changes.RAISED + 3_600_000_000L)
@@ -50,7 +62,7 @@ class HeldAlarmsTest {
                 Changes.RAISED,
                 Changes.weakBoost(Grade.WARNING, ""),
                 "Kim",
-                new AlarmNotes(own, 4, false, until, why));
+                new AlarmNotes(own, 4, false, until, why, reason));
     }
 
     private List<Message> told(AlarmChange change, Told told) {
@@ -130,7 +142,8 @@ class HeldAlarmsTest {
                         AlarmState.SHELVED,
                         AlarmState.NORMAL,
                         AlarmState.NORMAL,
-                        "its time was over");
+                        "",
+                        Optional.of(Reason.TIME_OVER));
 
         assertThat(told(over, Told.NOBODY)).isEmpty();
         assertThat(told(over, Told.EVERYBODY).get(0).subject())

@@ -179,7 +179,8 @@ record RandomAlarms(Site site, List<Step> steps) {
             Grade grade,
             long now) {
         AlarmState own = to.isHeld() ? AlarmState.UNACKNOWLEDGED : to;
-        AlarmNotes notes = new AlarmNotes(own, 1, false, OptionalLong.empty(), "");
+        AlarmNotes notes =
+                new AlarmNotes(own, 1, false, OptionalLong.empty(), "", Optional.empty());
         return new AlarmChange(
                 id, revision, event, from, to, now, now, finding(grade, now), "", notes);
     }

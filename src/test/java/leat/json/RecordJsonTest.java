@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.signal.Order;
@@ -70,7 +71,7 @@ class RecordJsonTest {
         Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
         figures.put(Measurand.TOP, Figure.of(101.5, 0.25));
         figures.put(Measurand.RISE, Figure.of(1.25));
-        figures.put(Measurand.DEAD, Figure.absent("no run signal"));
+        figures.put(Measurand.DEAD, Figure.absent(Absence.NO_RUN_SIGNAL));
         Plain full =
                 new Plain(
                         0.1,
@@ -89,7 +90,7 @@ class RecordJsonTest {
                         "{\"number\":0.1,\"at_us\":7,\"is_on\":true,\"mood\":\"bad\","
                                 + "\"until_us\":9,\"count\":3,\"share\":0.5,\"words\":[\"a\"],"
                                 + "\"figures\":{\"top_psi\":[101.5,0.25],"
-                                + "\"dead_time_s\":\"no run signal\",\"rise_s\":[1.25]}}");
+                                + "\"dead_time_s\":\"no-run-signal\",\"rise_s\":[1.25]}}");
         assertThat(again(full)).isEqualTo(full);
         assertThat(RecordJson.write(plain(1, "")))
                 .isEqualTo("{\"number\":1.0,\"at_us\":7,\"is_on\":false,\"mood\":\"very-good\"}");

@@ -25,8 +25,8 @@ class AnyReadingsTest {
 
     private static void measureAll(Stretch curve, Noise noise) {
         StateLevels levels = StateLevels.of(curve, noise);
-        Measured base = levels.base();
-        for (Measured top : List.of(levels.unloaded(), levels.loaded())) {
+        Figure base = levels.base();
+        for (Figure top : List.of(levels.unloaded(), levels.loaded())) {
             Crossings climb = Crossings.of(curve, 0, base, top, noise);
             double until = levels.strokesFromSecond();
             Aberrations.of(curve, climb, base, top, noise, until);

@@ -7,7 +7,7 @@ import java.util.function.LongFunction;
 final class Coverage {
 
     /** One measured number beside the truth. */
-    record Case(Measured measured, double truth) {}
+    record Case(Figure measured, double truth) {}
 
     private final String what;
     private final double[] ratios;
@@ -42,11 +42,11 @@ final class Coverage {
             Case one = run.apply(seed);
             if (one.measured().isPresent()) {
                 errors[n] = one.measured().get() - one.truth();
-                uncertainties[n] = one.measured().uncertainty95();
+                uncertainties[n] = one.measured().doubt();
                 ratios[n] = Math.abs(errors[n]) / uncertainties[n];
                 n++;
             } else {
-                why = one.measured().absentBecause();
+                why = one.measured().absentBecause().key();
             }
         }
         return new Coverage(

@@ -45,7 +45,7 @@ class FallMeterTest {
     void a_pressure_that_stays_has_no_fall() {
         play(-5, 10, t -> 100);
 
-        assertThat(fall.end().absentBecause()).contains("did not fall");
+        assertThat(fall.end().absentBecause()).isEqualTo(Absence.DID_NOT_FALL);
     }
 
     @Test
@@ -53,19 +53,19 @@ class FallMeterTest {
         play(-5, 0.5, t -> t < 0 ? 100 : 100 * Math.exp(-t / TAU));
         play(2.5, 10, t -> 100 * Math.exp(-t / TAU));
 
-        assertThat(fall.end().absentBecause()).contains("missing");
+        assertThat(fall.end().absentBecause()).isEqualTo(Absence.GAP_IN_FALL);
     }
 
     @Test
     void from_a_low_level_nothing_is_told() {
         play(-5, 10, t -> t < 0 ? 12 : 12 * Math.exp(-t / TAU));
 
-        assertThat(fall.end().absentBecause()).contains("too low");
+        assertThat(fall.end().absentBecause()).isEqualTo(Absence.TOO_LOW_TO_FALL);
     }
 
     @Test
     void a_stop_that_was_not_seen_has_no_fall() {
-        assertThat(fall.end().absentBecause()).contains("not seen");
+        assertThat(fall.end().absentBecause()).isEqualTo(Absence.STOP_NOT_SEEN);
     }
 
     /**

@@ -29,12 +29,12 @@ class LevelsAndCrossingsTest {
                                 .secondOrder(zeta, 3)
                                 .lasting(30));
 
-        Measured rise = climb.crossings().durationSeconds();
-        Measured over = climb.aberrations().overshootPercent();
-        assertThat(rise.get()).isCloseTo(riseWn / 3, within(rise.uncertainty95()));
-        assertThat(rise.uncertainty95()).isLessThan(0.01);
-        assertThat(over.get()).isCloseTo(overshoot, within(over.uncertainty95()));
-        assertThat(over.uncertainty95()).isLessThan(0.8);
+        Figure rise = climb.crossings().durationSeconds();
+        Figure over = climb.aberrations().overshootPercent();
+        assertThat(rise.get()).isCloseTo(riseWn / 3, within(rise.doubt()));
+        assertThat(rise.doubt()).isLessThan(0.01);
+        assertThat(over.get()).isCloseTo(overshoot, within(over.doubt()));
+        assertThat(over.doubt()).isLessThan(0.8);
     }
 
     @ParameterizedTest
@@ -44,10 +44,10 @@ class LevelsAndCrossingsTest {
                 MeasuredClimb.of(
                         new AnalyticClimb(5).noisy(0).rounded(0).sampled(hertz).firstOrder(0.8));
 
-        Measured settling = climb.settling(1);
+        Figure settling = climb.settling(1);
 
-        assertThat(settling.get()).isCloseTo(2.575101, within(settling.uncertainty95()));
-        assertThat(settling.uncertainty95()).isLessThan(0.05);
+        assertThat(settling.get()).isCloseTo(2.575101, within(settling.doubt()));
+        assertThat(settling.doubt()).isLessThan(0.05);
     }
 
     @Test
@@ -64,7 +64,7 @@ class LevelsAndCrossingsTest {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).sampled(5).firstOrder(0.1));
 
         assertThat(climb.crossings().durationSeconds().absentBecause())
-                .isEqualTo("sampled too slowly for so fast a rise");
+                .isEqualTo(Absence.TOO_SLOW_FOR_RISE);
     }
 
     @Test
@@ -73,39 +73,36 @@ class LevelsAndCrossingsTest {
                 MeasuredClimb.of(
                         new AnalyticClimb(1).noisy(2).sampled(10).levels(0, 50).firstOrder(0.5));
 
-        assertThat(climb.settling(1).absentBecause())
-                .isEqualTo("noise is wider than the band to settle in");
+        assertThat(climb.settling(1).absentBecause()).isEqualTo(Absence.NOISE_WIDER_THAN_BAND);
     }
 
     @Test
     void a_pressure_that_leaves_too_little_time_at_its_level_has_no_settling() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).firstOrder(0.5).lasting(8));
 
-        assertThat(climb.settling(60).absentBecause())
-                .isEqualTo("did not stay at its level for long enough on record");
+        assertThat(climb.settling(60).absentBecause()).isEqualTo(Absence.LEVEL_TOO_SHORT);
     }
 
     @Test
     void a_pressure_that_is_not_reached_has_no_time() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).levels(0, 70));
 
-        assertThat(climb.after10(75).absentBecause()).isEqualTo("the pressure was not reached");
+        assertThat(climb.after10(75).absentBecause()).isEqualTo(Absence.NOT_REACHED);
     }
 
     @Test
     void a_climb_from_above_the_pressure_has_no_time() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1).levels(80, 40));
 
-        assertThat(climb.after10(75).absentBecause())
-                .isEqualTo("the climb began above the pressure");
+        assertThat(climb.after10(75).absentBecause()).isEqualTo(Absence.BEGAN_ABOVE);
     }
 
     @Test
     void without_strokes_there_is_no_drop() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(1));
 
-        assertThat(climb.levels().dropPsi().absentBecause()).isEqualTo("no strokes are seen");
-        assertThat(climb.levels().unloaded().absentBecause()).isEqualTo("no strokes are seen");
+        assertThat(climb.levels().dropPsi().absentBecause()).isEqualTo(Absence.NO_STROKES_SEEN);
+        assertThat(climb.levels().unloaded().absentBecause()).isEqualTo(Absence.NO_STROKES_SEEN);
     }
 
     @Test
@@ -127,19 +124,20 @@ class LevelsAndCrossingsTest {
     void a_record_that_ends_soon_after_the_climb_has_no_level_of_its_last_seconds() {
         MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.3).lasting(2));
 
-        assertThat(climb.levels().loaded().absentBecause()).isEqualTo("too short after the climb");
+        assertThat(climb.levels().loaded().absentBecause())
+                .isEqualTo(Absence.TOO_SHORT_AFTER_CLIMB);
     }
 
     @Test
     void of_a_few_readings_the_level_is_their_median_and_a_drift_among_them_is_doubt() {
         Noise noise = new Noise(0.1, 0, 0.2, 8);
 
-        Measured still = Level.ofShort(new double[] {99.9, 100, 100, 100.1}, noise);
-        Measured moving = Level.ofShort(new double[] {96, 98, 102, 104}, noise);
+        Figure still = Level.ofShort(new double[] {99.9, 100, 100, 100.1}, noise);
+        Figure moving = Level.ofShort(new double[] {96, 98, 102, 104}, noise);
 
         assertThat(still.get()).isEqualTo(moving.get()).isEqualTo(100);
-        assertThat(still.uncertainty95()).isLessThan(0.2);
-        assertThat(moving.uncertainty95()).isGreaterThan(5);
+        assertThat(still.doubt()).isLessThan(0.2);
+        assertThat(moving.doubt()).isGreaterThan(5);
     }
 
     @Test
@@ -152,9 +150,9 @@ class LevelsAndCrossingsTest {
                                 .strokes(1, 3, 8, 0)
                                 .lasting(16));
 
-        Measured before = climb.levels().unloaded();
+        Figure before = climb.levels().unloaded();
         assertThat(before.get()).isLessThan(99.5);
-        assertThat(before.uncertainty95()).isGreaterThan(100 - before.get());
+        assertThat(before.doubt()).isGreaterThan(100 - before.get());
     }
 
     @Test
@@ -162,10 +160,9 @@ class LevelsAndCrossingsTest {
         MeasuredClimb quiet = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.1));
         MeasuredClimb loud = MeasuredClimb.of(new AnalyticClimb(4).noisy(0.8));
 
-        assertThat(loud.levels().base().uncertainty95())
-                .isGreaterThan(3 * quiet.levels().base().uncertainty95());
-        assertThat(loud.crossings().durationSeconds().uncertainty95())
-                .isGreaterThan(3 * quiet.crossings().durationSeconds().uncertainty95());
+        assertThat(loud.levels().base().doubt()).isGreaterThan(3 * quiet.levels().base().doubt());
+        assertThat(loud.crossings().durationSeconds().doubt())
+                .isGreaterThan(3 * quiet.crossings().durationSeconds().doubt());
     }
 
     @Test
@@ -173,10 +170,9 @@ class LevelsAndCrossingsTest {
         MeasuredClimb few = MeasuredClimb.of(new AnalyticClimb(4).sampled(10));
         MeasuredClimb many = MeasuredClimb.of(new AnalyticClimb(4).sampled(100));
 
-        assertThat(many.levels().base().uncertainty95())
-                .isLessThan(few.levels().base().uncertainty95() / 2);
-        assertThat(many.crossings().durationSeconds().uncertainty95())
-                .isLessThan(few.crossings().durationSeconds().uncertainty95() / 2);
+        assertThat(many.levels().base().doubt()).isLessThan(few.levels().base().doubt() / 2);
+        assertThat(many.crossings().durationSeconds().doubt())
+                .isLessThan(few.crossings().durationSeconds().doubt() / 2);
     }
 
     @ParameterizedTest

@@ -24,7 +24,7 @@ record MeasuredClimb(
                 levels.strokesFromSecond());
     }
 
-    Measured settling(double requiredSeconds) {
+    Figure settling(double requiredSeconds) {
         return Settling.of(
                 curve,
                 crossings,
@@ -38,7 +38,7 @@ record MeasuredClimb(
     /** The boost from an inlet pressure of 40 % of the amplitude. */
     Ramp ramp() {
         double inlet = truth.base() + INLET_SHARE * truth.amplitude();
-        Crossings boost = Crossings.of(curve, 0, Measured.of(inlet, 0), levels.loaded(), noise);
+        Crossings boost = Crossings.of(curve, 0, Figure.of(inlet, 0), levels.loaded(), noise);
         return Ramp.of(curve, boost, noise);
     }
 
@@ -49,7 +49,7 @@ record MeasuredClimb(
                 climb.instant(INLET_SHARE + 0.1 * left), climb.instant(INLET_SHARE + 0.9 * left));
     }
 
-    Measured after10(double psi) {
+    Figure after10(double psi) {
         return FixedThreshold.after10(curve, 0, crossings, levels.base(), psi, noise);
     }
 

@@ -22,9 +22,9 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.steady(), climb.noise());
 
-        Measured frequency = ripple.frequencyHz();
-        assertThat(frequency.get()).isCloseTo(hertz, within(2 * frequency.uncertainty95()));
-        assertThat(frequency.uncertainty95()).isLessThan(0.02);
+        Figure frequency = ripple.frequencyHz();
+        assertThat(frequency.get()).isCloseTo(hertz, within(2 * frequency.doubt()));
+        assertThat(frequency.doubt()).isLessThan(0.02);
     }
 
     @ParameterizedTest
@@ -34,7 +34,7 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.steady(), climb.noise());
 
-        assertThat(ripple.frequencyHz().absentBecause()).isEqualTo("no strokes above the noise");
+        assertThat(ripple.frequencyHz().absentBecause()).isEqualTo(Absence.NO_STROKES);
     }
 
     @Test
@@ -44,7 +44,7 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.curve().part(end - 0.9, end), climb.noise());
 
-        assertThat(ripple.sdPsi().absentBecause()).isEqualTo("too short for three strokes");
+        assertThat(ripple.sdPsi().absentBecause()).isEqualTo(Absence.TOO_SHORT_FOR_STROKES);
     }
 
     @Test
@@ -55,6 +55,6 @@ class RippleTest {
 
         Ripple ripple = Ripple.of(climb.curve().part(end - 10, end), climb.noise());
 
-        assertThat(ripple.sdPsi().absentBecause()).isEqualTo("sampled too slowly for strokes");
+        assertThat(ripple.sdPsi().absentBecause()).isEqualTo(Absence.TOO_SLOW_FOR_STROKES);
     }
 }

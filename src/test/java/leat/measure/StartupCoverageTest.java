@@ -88,7 +88,8 @@ class StartupCoverageTest {
             Case one = new Case(seed, 1 + seed % 2, 0.5);
             double tau = one.between(0.8, 1.2);
             Startup startup = one.start(t -> 100 * (1 - Math.exp(-Math.max(0, t - 0.3) / tau)));
-            if (startup.remarks().stream().anyMatch(remark -> remark.contains("fitted"))) {
+            if (startup.remarks().stream()
+                    .anyMatch(remark -> remark.kind() == ClimbRemark.Kind.FROM_CURVE)) {
                 told++;
                 check(startup, Measurand.RISE, tau * Math.log(9));
                 check(startup, Measurand.START_TO_90, 0.3 + tau * Math.log(10));

@@ -32,7 +32,7 @@ class SteadyMeterTest {
         SteadySpell spell = play(1, 8, 0.2, t -> 40, t -> 100);
 
         assertThat(spell.boostedPsi().get()).isCloseTo(100, within(0.2));
-        assertThat(spell.ripplePsi().absentBecause()).contains("less than 10 s");
+        assertThat(spell.ripplePsi().absentBecause()).isEqualTo(Absence.STEADY_TOO_SHORT);
     }
 
     @Test
@@ -44,7 +44,8 @@ class SteadyMeterTest {
             meter.tick();
         }
 
-        assertThat(meter.end().orElseThrow().ripplePsi().absentBecause()).contains("too slowly");
+        assertThat(meter.end().orElseThrow().ripplePsi().absentBecause())
+                .isEqualTo(Absence.TOO_SLOW_TO_SEE_STROKES);
     }
 
     /** Strokes out of step with the sampling, white noise: the means lie within their doubt. */

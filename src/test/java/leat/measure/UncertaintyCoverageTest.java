@@ -261,18 +261,18 @@ class UncertaintyCoverageTest {
     }
 
     private Coverage firstOrder(
-            Function<MeasuredClimb, Measured> measured, Function<AnalyticClimb, Double> truth) {
+            Function<MeasuredClimb, Figure> measured, Function<AnalyticClimb, Double> truth) {
         return shared("first order", AnalyticClimb::drawn, measured, truth);
     }
 
     private Coverage secondOrder(
-            Function<MeasuredClimb, Measured> measured, Function<AnalyticClimb, Double> truth) {
+            Function<MeasuredClimb, Figure> measured, Function<AnalyticClimb, Double> truth) {
         return shared("second order", AnalyticClimb::drawnRinging, measured, truth);
     }
 
     private Coverage stroking(
             double dropPsi,
-            Function<MeasuredClimb, Measured> measured,
+            Function<MeasuredClimb, Figure> measured,
             Function<AnalyticClimb, Double> truth) {
         return shared(
                 "strokes, drop " + dropPsi,
@@ -284,7 +284,7 @@ class UncertaintyCoverageTest {
     private Coverage coverage(
             String what,
             LongFunction<AnalyticClimb> draw,
-            Function<MeasuredClimb, Measured> measured,
+            Function<MeasuredClimb, Figure> measured,
             Function<AnalyticClimb, Double> truth) {
         return counted(what, seed -> MeasuredClimb.of(draw.apply(seed)), measured, truth);
     }
@@ -293,7 +293,7 @@ class UncertaintyCoverageTest {
     private Coverage shared(
             String what,
             LongFunction<AnalyticClimb> draw,
-            Function<MeasuredClimb, Measured> measured,
+            Function<MeasuredClimb, Figure> measured,
             Function<AnalyticClimb, Double> truth) {
         LongFunction<MeasuredClimb> once =
                 seed ->
@@ -305,7 +305,7 @@ class UncertaintyCoverageTest {
     private static Coverage counted(
             String what,
             LongFunction<MeasuredClimb> measure,
-            Function<MeasuredClimb, Measured> measured,
+            Function<MeasuredClimb, Figure> measured,
             Function<AnalyticClimb, Double> truth) {
         return Coverage.of(
                 what,

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import leat.json.Document;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,7 +19,7 @@ class CsvTest {
         ObjectNode first = JsonNodeFactory.instance.objectNode().put("number", "jet-1/1");
         Document.put(first, "rise_s", Figure.of(1.25));
         ObjectNode second = JsonNodeFactory.instance.objectNode().put("number", "jet-1/2");
-        Document.put(second, "rise_s", Figure.absent("cut short"));
+        Document.put(second, "rise_s", Figure.absent(Absence.CUT_SHORT));
         second.put("note", "rise 7.00 s, \"very slow\"");
 
         String csv = Csv.ofObjects(List.of(first, second));

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -44,15 +45,15 @@ class BaselineJudgeTest {
                                 Figure in,
                                 Figure out,
                                 List<Remark> now) {
-                            told.add("cleared: " + Remark.write(now));
+                            now.forEach(remark -> told.add("cleared: " + remark.kind().key()));
                         }
                     });
     private final BaselineJudge judge = new BaselineJudge(Limits.DEFAULTS);
     private long startedMicros = 1_767_592_800_000_000L;
 
     /** Gives the judge so many starts that are as usual but for one number. */
-    private String starts(int count, Measurand measurand, Figure figure) {
-        String words = "";
+    private List<Remark> starts(int count, Measurand measurand, Figure figure) {
+        List<Remark> unusual = List.of();
         for (int i = 0; i < count; i++) {
             Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
             USUAL.forEach((m, usual) -> figures.put(m, Figure.of(usual.median())));
@@ -61,9 +62,9 @@ class BaselineJudgeTest {
                     new Startup(
                             startedMicros, startedMicros + 13_000_000, figures, List.of(), true);
             startedMicros += 600_000_000;
-            words = judge.judge(startup, new Baseline(1, List.of(1L, 2L, 3L), USUAL), findings);
+            unusual = judge.judge(startup, new Baseline(1, List.of(1L, 2L, 3L), USUAL), findings);
         }
-        return words;
+        return unusual;
     }
 
     @ParameterizedTest
@@ -94,11 +95,11 @@ class BaselineJudgeTest {
     @Test
     void a_start_without_the_number_neither_adds_to_a_run_nor_ends_it() {
         starts(2, Measurand.DROP, Figure.of(9));
-        starts(5, Measurand.DROP, Figure.absent("no strokes yet"));
+        starts(5, Measurand.DROP, Figure.absent(Absence.NO_STROKES_SEEN));
         List<String> before = List.copyOf(told);
         starts(1, Measurand.DROP, Figure.of(9));
 
-        starts(5, Measurand.DROP, Figure.absent("no strokes yet"));
+        starts(5, Measurand.DROP, Figure.absent(Absence.NO_STROKES_SEEN));
 
         assertThat(before).isEmpty();
         assertThat(told).hasSize(1);
@@ -109,10 +110,11 @@ class BaselineJudgeTest {
         starts(2, Measurand.DROP, Figure.of(9));
         starts(2, Measurand.RISE, Figure.of(2.8));
 
-        String words = starts(2, Measurand.INLET_SAG, Figure.of(9));
+        List<Remark> unusual = starts(2, Measurand.INLET_SAG, Figure.of(9));
 
         assertThat(told).isEmpty();
-        assertThat(words).isEqualTo("inlet lost while running (2 of 3 starts running)");
+        assertThat(unusual)
+                .containsExactly(Remark.about(Measurand.INLET_SAG, Remark.Kind.UNUSUAL, 2, 3));
     }
 
     @Test

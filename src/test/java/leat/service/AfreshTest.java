@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
@@ -59,7 +60,7 @@ class AfreshTest {
                 0,
                 finding,
                 "",
-                new AlarmNotes(own, 3, false, OptionalLong.empty(), ""));
+                new AlarmNotes(own, 3, false, OptionalLong.empty(), "", Optional.empty()));
     }
 
     @ParameterizedTest

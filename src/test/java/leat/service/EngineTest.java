@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.alarm.AlarmEvent;
+import leat.alarm.Refusal;
 import leat.config.ChannelSettings;
 import leat.config.MachineSettings;
 import leat.config.Point;
@@ -256,7 +257,7 @@ class EngineTest {
         try (InstructionBox box = InstructionBox.open(site.store().file())) {
             assertThat(box.fate(serviced).state()).isEqualTo(InstructionFate.State.TAKEN);
             assertThat(box.fate(unknown).state()).isEqualTo(InstructionFate.State.REFUSED);
-            assertThat(box.fate(unknown).reason()).contains("jet-9");
+            assertThat(box.fate(unknown).reason()).contains(new Refusal.NoSuchMachine("jet-9"));
         }
         assertThat(stored())
                 .anyMatch(
@@ -353,7 +354,10 @@ class EngineTest {
                     .isEqualTo(
                             new InstructionFate(
                                     InstructionFate.State.REFUSED,
-                                    "the machine is not in service"));
+                                    Optional.of(
+                                            new Refusal.NotNow(
+                                                    Refusal.Obstacle.NOT_IN_SERVICE,
+                                                    Optional.empty()))));
             assertThat(reader.journal(Optional.empty(), 10))
                     .extracting(line -> line.entry().entry())
                     .containsExactly(Order.Entry.SERVICE_ON);
@@ -492,7 +496,8 @@ class EngineTest {
                                 leat.alarm.Transitions.after(c.from(), c.event())
                                         .equals(Optional.of(c.to())));
         assertThat(closing.get(1).to()).isEqualTo(leat.alarm.AlarmState.NORMAL);
-        assertThat(Remark.write(closing.get(1).finding().remarks())).contains("afresh");
+        assertThat(closing.get(1).finding().remarks())
+                .containsExactly(Remark.of(Remark.Kind.AFRESH_WITHOUT_PAST));
     }
 
     @Test

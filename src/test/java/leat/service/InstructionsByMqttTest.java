@@ -35,6 +35,7 @@ import leat.store.JournalLine;
 import leat.store.MachineInService;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
+import leat.words.AlarmWords;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -185,7 +186,8 @@ class InstructionsByMqttTest {
         await().until(() -> last(starved).event() == AlarmEvent.RESET);
         assertThat(state(starved)).isEqualTo(AlarmState.NORMAL);
         assertThat(last(starved).by()).isEqualTo("anna by MQTT");
-        assertThat(fate(1).reason()).startsWith("nobody has acknowledged it");
+        assertThat(fate(1).reason().map(AlarmWords.ENGLISH::refusal))
+                .contains("nobody has acknowledged it: acknowledge it first");
     }
 
     @Test

@@ -148,7 +148,8 @@ final class PolicyRoom implements AutoCloseable {
             AlarmState to,
             AlarmState own,
             double minute) {
-        AlarmNotes notes = new AlarmNotes(own, 1, false, OptionalLong.empty(), "");
+        AlarmNotes notes =
+                new AlarmNotes(own, 1, false, OptionalLong.empty(), "", Optional.empty());
         change(machine, rule, revision, event, to, Grade.ADVISORY, notes, minute);
     }
 

@@ -5,9 +5,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.alarm.Refusal;
 import leat.signal.Instruction;
 import leat.signal.Order;
 import leat.signal.Order.Entry;
@@ -18,6 +20,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class InstructionBoxTest {
+
+    private static final Refusal ACKNOWLEDGED =
+            new Refusal.NotNow(
+                    Refusal.Obstacle.NOTHING_TO_ACKNOWLEDGE, Optional.of(AlarmState.ACKNOWLEDGED));
+    private static final Refusal NO_MACHINE = new Refusal.NoSuchMachine("jet-9");
 
     private static final String ALARM = "jet-1.ratio.20260105T060031Z";
 
@@ -113,20 +120,17 @@ class InstructionBoxTest {
             batch.taken(good, "jet-1", 1, 10);
             batch.fed("jet-1", 2, fedLate);
             batch.taken(late, "jet-1", 2, 10);
-            batch.said(
-                    "jet-1",
-                    2,
-                    new Outcome.InstructionRefused(fedLate, "it is acknowledged already"),
-                    "hash");
-            batch.refused(lost, 10, "there is no machine jet-9");
+            batch.said("jet-1", 2, new Outcome.InstructionRefused(fedLate, ACKNOWLEDGED), "hash");
+            batch.refused(lost, 10, NO_MACHINE);
 
             store.commit(batch);
 
-            assertThat(box.fate(good)).isEqualTo(new InstructionFate(State.TAKEN, ""));
+            assertThat(box.fate(good))
+                    .isEqualTo(new InstructionFate(State.TAKEN, Optional.empty()));
             assertThat(box.fate(late))
-                    .isEqualTo(new InstructionFate(State.REFUSED, "it is acknowledged already"));
+                    .isEqualTo(new InstructionFate(State.REFUSED, Optional.of(ACKNOWLEDGED)));
             assertThat(box.fate(lost))
-                    .isEqualTo(new InstructionFate(State.REFUSED, "there is no machine jet-9"));
+                    .isEqualTo(new InstructionFate(State.REFUSED, Optional.of(NO_MACHINE)));
             assertThat(reader.waiting()).isEmpty();
             assertThatThrownBy(() -> box.fate(77)).isInstanceOf(IllegalArgumentException.class);
         }

@@ -19,6 +19,7 @@ import java.util.TreeMap;
 import java.util.zip.GZIPInputStream;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.measure.Absence;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -101,7 +102,7 @@ class OlderStoreTest {
             StoredStartup last = reader.startup("jet-1", 14).orElseThrow();
             assertThat(last.startup().startedAtMicros()).isEqualTo(1_767_593_982_050_000L);
             assertThat(last.startup().figure(Measurand.DEAD))
-                    .isEqualTo(Figure.absent("no run signal is wired"));
+                    .isEqualTo(Figure.absent(Absence.NO_RUN_SIGNAL));
             assertThat(last.startup().topPsi().get()).isBetween(87.5, 88.5);
             assertThat(last.startup().topPsi().uncertainty()).isPresent();
             assertThat(reader.startup("jet-2", 2).orElseThrow().verdict().outcome())

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Random;
 import java.util.stream.LongStream;
@@ -12,7 +13,11 @@ import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.alarm.Reason;
+import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -20,6 +25,7 @@ import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
+import leat.phase.PhaseReason;
 import leat.rule.Baseline;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -135,7 +141,8 @@ final class RandomStory {
                 default ->
                         all.add(
                                 new Outcome.InstructionRefused(
-                                        random.nextBoolean() ? journal() : aboutAlarm(), words()));
+                                        random.nextBoolean() ? journal() : aboutAlarm(),
+                                        refusal()));
             }
         }
         return all;
@@ -143,7 +150,11 @@ final class RandomStory {
 
     private Outcome phaseChange() {
         return new Outcome.PhaseChanged(
-                new PhaseChange(any(Phase.values()), any(Phase.values()), micros, words()));
+                new PhaseChange(
+                        any(Phase.values()),
+                        any(Phase.values()),
+                        micros,
+                        any(PhaseReason.values())));
     }
 
     Outcome startup() {
@@ -152,9 +163,15 @@ final class RandomStory {
                         micros,
                         micros + 5_000_000,
                         figures(),
-                        random.nextBoolean() ? List.of() : List.of("slow", "by a fit"),
+                        random.nextBoolean() ? List.of() : climbRemarks(),
                         random.nextBoolean()),
-                new StartupVerdict(any(StartupVerdict.Outcome.values()), words()));
+                new StartupVerdict(any(StartupVerdict.Outcome.values()), remarks()));
+    }
+
+    private List<ClimbRemark> climbRemarks() {
+        return List.of(
+                new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty()),
+                new ClimbRemark(ClimbRemark.Kind.NO_CURVE, Optional.of(any(Absence.values()))));
     }
 
     private Outcome steady() {
@@ -227,19 +244,44 @@ final class RandomStory {
         return changes;
     }
 
+    private Refusal refusal() {
+        return switch (random.nextInt(5)) {
+            case 0 -> new Refusal.NoSuchMachine(words());
+            case 1 -> new Refusal.NoSuchAlarm(words());
+            case 2 -> new Refusal.ShelfTooLong(random.nextLong(), random.nextLong());
+            case 3 -> new Refusal.AsTold(words());
+            default ->
+                    new Refusal.NotNow(
+                            any(Refusal.Obstacle.values()),
+                            random.nextBoolean()
+                                    ? Optional.of(any(AlarmState.values()))
+                                    : Optional.empty());
+        };
+    }
+
     private AlarmNotes notes() {
         return new AlarmNotes(
                 any(AlarmState.values()),
                 1 + random.nextInt(1000),
                 random.nextBoolean(),
                 random.nextBoolean() ? OptionalLong.of(micros) : OptionalLong.empty(),
-                words());
+                words(),
+                reason());
+    }
+
+    private Optional<Reason> reason() {
+        return random.nextBoolean() ? Optional.of(any(Reason.values())) : Optional.empty();
     }
 
     private Outcome service() {
         return new Outcome.ServiceChanged(
                 new ServiceChange(
-                        micros, random.nextBoolean(), micros + 1_000_000, words(), words()));
+                        micros,
+                        random.nextBoolean(),
+                        micros + 1_000_000,
+                        words(),
+                        words(),
+                        reason()));
     }
 
     Finding finding() {
@@ -283,7 +325,7 @@ final class RandomStory {
 
     private Figure figure() {
         return switch (random.nextInt(3)) {
-            case 0 -> Figure.absent("no " + words());
+            case 0 -> Figure.absent(any(Absence.values()));
             case 1 -> Figure.of(number());
             default -> Figure.of(number(), Math.abs(number()));
         };

@@ -11,6 +11,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
@@ -122,7 +123,13 @@ class StartupSearchTest {
                                 at,
                                 finding(at),
                                 "Kim",
-                                new AlarmNotes(own, 1, false, OptionalLong.empty(), "on order"))));
+                                new AlarmNotes(
+                                        own,
+                                        1,
+                                        false,
+                                        OptionalLong.empty(),
+                                        "on order",
+                                        Optional.empty()))));
     }
 
     private static Finding finding(long at) {

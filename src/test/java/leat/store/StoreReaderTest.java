@@ -392,6 +392,6 @@ class StoreReaderTest {
                         Map.of(Measurand.TOP, Figure.of(101.5)),
                         List.of(),
                         true),
-                new StartupVerdict(StartupVerdict.Outcome.GOOD, ""));
+                new StartupVerdict(StartupVerdict.Outcome.GOOD, List.of()));
     }
 }

@@ -3,6 +3,7 @@ package leat.watch;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import leat.measure.Absence;
 import leat.measure.Measurand;
 import leat.measure.Startup;
 import org.junit.jupiter.api.Test;
@@ -58,6 +59,6 @@ class FirstOrderRiseTest {
         Startup startup = Told.by(line).startups.get(0);
 
         assertThat(startup.riseSeconds().isPresent()).isFalse();
-        assertThat(startup.riseSeconds().absentBecause()).contains("missing");
+        assertThat(startup.riseSeconds().absentBecause()).isEqualTo(Absence.GAP_IN_RISE);
     }
 }

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import leat.alarm.AlarmHealth;
+import leat.report.Json;
 import leat.rule.Grade;
 import leat.service.SiteRun.Delivered;
 import leat.store.StoredStartup;
@@ -116,7 +117,8 @@ record MonthFigures(
                                                         s ->
                                                                 s.verdict().outcome()
                                                                         + " "
-                                                                        + s.verdict().note())
+                                                                        + Json.IN_PSI.note(
+                                                                                s.verdict()))
                                                 .filter(words -> !words.startsWith("GOOD"))
                                                 .toList())));
         return text.toString();

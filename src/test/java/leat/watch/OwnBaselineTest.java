@@ -9,7 +9,6 @@ import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.report.Json;
 import leat.rule.Baseline;
-import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Instruction;
@@ -39,7 +38,7 @@ class OwnBaselineTest {
     }
 
     private static List<String> progress(Told told) {
-        return told.learnings.stream().map(Learning::words).toList();
+        return told.learnings.stream().map(Json.IN_PSI::learning).toList();
     }
 
     @Test
@@ -128,7 +127,7 @@ class OwnBaselineTest {
         assertThat(told.verdicts.subList(13, 33))
                 .extracting(StartupVerdict::outcome)
                 .containsOnly(Outcome.GOOD);
-        assertThat(told.verdicts.get(20).note())
+        assertThat(told.note(20))
                 .containsPattern(
                         "^rise 3\\.\\d\\d s, limit [45]\\.\\d s \\(1\\.5 times its own rise of"
                                 + " 3\\.\\d\\d s, instead of 3\\.0 s\\)$");
@@ -154,7 +153,7 @@ class OwnBaselineTest {
         Told told = Told.by(starts(line, 2, 100, 3.3));
 
         assertThat(told.verdicts.get(11).outcome()).isEqualTo(Outcome.SLOW);
-        assertThat(told.verdicts.get(11).note())
+        assertThat(told.note(11))
                 .startsWith("rise 3.")
                 .contains("limit 3.0 s; not as usual for it: ")
                 .contains("rise 10-90 % from rest (2 of 3");
@@ -198,7 +197,7 @@ class OwnBaselineTest {
         assertThat(told.alarms)
                 .extracting(a -> a.event())
                 .containsExactly(AlarmEvent.RAISED, AlarmEvent.RETURNED);
-        assertThat(told.verdicts.get(11).note())
+        assertThat(told.note(11))
                 .endsWith("; not as usual for it: boosted reached (2 of 3 starts running)");
     }
 

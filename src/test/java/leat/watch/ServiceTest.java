@@ -7,6 +7,7 @@ import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.alarm.ServiceChange;
+import leat.report.Json;
 import leat.rule.Limit;
 import leat.rule.Rule;
 import leat.rule.StartupVerdict;
@@ -100,7 +101,7 @@ class ServiceTest {
                 .containsExactly(AlarmEvent.RAISED, AlarmEvent.RETURNED, AlarmEvent.RELEASED);
         assertThat(told.alarms.get(0).finding().rule()).isEqualTo(Rule.BASELINE);
         assertThat(calls(told)).isEmpty();
-        assertThat(told.learnings.get(told.learnings.size() - 1).words())
+        assertThat(Json.IN_PSI.learning(told.learnings.get(told.learnings.size() - 1)))
                 .isEqualTo("no baseline, the machine was serviced: learning, 0 of 10");
     }
 

@@ -9,10 +9,12 @@ import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
+import leat.report.Json;
 import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.rule.StartupVerdict;
 import leat.signal.Input;
+import leat.words.AlarmWords;
 
 /** Outcomes sorted by kind, for tests to look at. */
 final class Told {
@@ -54,6 +56,11 @@ final class Told {
                 .toList();
     }
 
+    /** What an English page says of a start. */
+    String note(int start) {
+        return Json.IN_PSI.note(verdicts.get(start));
+    }
+
     private void take(Outcome outcome) {
         if (outcome instanceof Outcome.PhaseChanged changed) {
             phases.add(changed.change());
@@ -71,7 +78,7 @@ final class Told {
         } else if (outcome instanceof Outcome.BaselineLearned learned) {
             baselines.add(learned.baseline());
         } else if (outcome instanceof Outcome.InstructionRefused refused) {
-            refusals.add(refused.reason());
+            refusals.add(AlarmWords.ENGLISH.refusal(refused.reason()));
         } else if (outcome instanceof Outcome.ServiceChanged changed) {
             services.add(changed.change());
         }

@@ -135,7 +135,7 @@ class TradeFactsTest {
         assertThat(told.raised()).isEmpty();
         assertThat(told.verdicts).hasSize(1);
         assertThat(told.verdicts.get(0).outcome()).isEqualTo(StartupVerdict.Outcome.RELAXED);
-        assertThat(told.verdicts.get(0).note()).contains("start 1 of 3 after service");
+        assertThat(told.note(0)).contains("start 1 of 3 after service");
     }
 
     @Test

@@ -13,9 +13,17 @@ import java.util.Properties;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import leat.alarm.AlarmState;
 import leat.alarm.Reason;
+import leat.alarm.Refusal;
 import leat.diagnose.Advice;
+import leat.measure.Absence;
+import leat.measure.ClimbRemark;
+import leat.measure.Measurand;
+import leat.phase.PhaseReason;
 import leat.rule.Grade;
+import leat.rule.Learning;
+import leat.rule.Limit;
 import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Quality;
@@ -102,7 +110,34 @@ class PhrasesTest {
                                 .toList())
                 .containsAll(
                         Arrays.stream(Remark.Kind.values()).map(k -> "remark." + k.key()).toList())
+                .containsAll(
+                        Arrays.stream(PhaseReason.values())
+                                .map(r -> "phase-reason." + r.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Refusal.Obstacle.values())
+                                .map(o -> "refusal." + o.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(AlarmState.values())
+                                .map(s -> "alarm-state." + s.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Absence.values()).map(a -> "absence." + a.key()).toList())
+                .containsAll(
+                        Arrays.stream(ClimbRemark.Kind.values())
+                                .map(k -> "climb." + k.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Measurand.values()).map(m -> "measurand." + m.key()).toList())
+                .containsAll(
+                        Arrays.stream(Learning.Cause.values())
+                                .map(c -> "learning." + c.name().toLowerCase())
+                                .toList())
                 .containsAll(Arrays.stream(Reason.values()).map(r -> "reason." + r.key()).toList())
+                .containsAll(Arrays.stream(Limit.values()).map(l -> "meaning." + l.key()).toList())
+                .containsAll(
+                        Arrays.stream(Limit.Origin.values()).map(o -> "origin." + o.key()).toList())
                 .containsAll(
                         Arrays.stream(Quality.values()).map(q -> "quality." + q.key()).toList())
                 .containsAll(

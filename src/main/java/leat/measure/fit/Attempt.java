@@ -4,31 +4,32 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
 import java.util.function.Function;
+import leat.measure.Absence;
 
 /**
  * Something that was read out of the readings, or the reason why it could not be. Immutable.
  *
  * @param <T> what was sought
  * @param result empty when absent
- * @param absentBecause plain words; empty text when the result is there
+ * @param absence why it could not be; empty when the result is there
  */
-public record Attempt<T>(Optional<T> result, String absentBecause) {
+public record Attempt<T>(Optional<T> result, Optional<Absence> absence) {
 
     public Attempt {
         requireNonNull(result, "result");
-        requireNonNull(absentBecause, "absentBecause");
-        if (result.isPresent() != absentBecause.isEmpty()) {
+        requireNonNull(absence, "absence");
+        if (result.isPresent() == absence.isPresent()) {
             throw new IllegalArgumentException(
                     "an attempt has either a result or a reason for its absence");
         }
     }
 
     public static <T> Attempt<T> of(T result) {
-        return new Attempt<>(Optional.of(result), "");
+        return new Attempt<>(Optional.of(result), Optional.empty());
     }
 
-    public static <T> Attempt<T> absent(String because) {
-        return new Attempt<>(Optional.empty(), because);
+    public static <T> Attempt<T> absent(Absence because) {
+        return new Attempt<>(Optional.empty(), Optional.of(because));
     }
 
     public boolean isPresent() {
@@ -42,7 +43,14 @@ public record Attempt<T>(Optional<T> result, String absentBecause) {
         return result.orElseThrow();
     }
 
+    /**
+     * @throws java.util.NoSuchElementException when the result is there
+     */
+    public Absence absentBecause() {
+        return absence.orElseThrow();
+    }
+
     public <R> Attempt<R> then(Function<T, Attempt<R>> next) {
-        return result.map(next).orElseGet(() -> absent(absentBecause));
+        return result.map(next).orElseGet(() -> absent(absentBecause()));
     }
 }

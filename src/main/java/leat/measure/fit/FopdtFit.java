@@ -1,6 +1,7 @@
 package leat.measure.fit;
 
 import java.util.Optional;
+import leat.measure.Absence;
 
 /**
  * A rise described as first order after a dead time: base until the delay is over, then {@code base
@@ -24,14 +25,6 @@ public final class FopdtFit {
 
     static final double LONGEST_GAP_SECONDS = 0.5;
     static final double GAP_INTERVALS = 4;
-
-    /** Either cut short or of a shape that does not level off as a first-order rise does. */
-    public static final String NOT_LEVELLED =
-            "it does not level off as such a curve does before the strokes begin or the readings end";
-
-    static final String GAP = "readings are missing inside the rise";
-    static final String TOO_SLOW = "sampled too slowly for so fast a rise";
-    static final String NO_RISE = "the pressure rose by less than 10 psi";
 
     /** With fewer readings on the curved part, delay and time constant cannot be told apart. */
     private static final int LEAST_INSIDE = 2;
@@ -76,7 +69,7 @@ public final class FopdtFit {
         if (after < fit.size() && fit.x(after) - delay < half) {
             Optional<Regression> fewer = fit.withoutSlopesAt(after);
             if (fewer.isEmpty()) {
-                return Attempt.absent(TOO_SLOW);
+                return Attempt.absent(Absence.TOO_SLOW_FOR_RISE);
             }
             spread = fewer.get().spread(samples.quantumPsi());
         }
@@ -114,10 +107,10 @@ public final class FopdtFit {
 
     private static Attempt<FopdtFit> once(RiseSamples samples, boolean freeBase, double basePsi) {
         if (samples.size() < LEAST_READINGS) {
-            return Attempt.absent("fewer than 6 readings");
+            return Attempt.absent(Absence.FEWER_THAN_SIX);
         }
         if (samples.rangePsi() < LEAST_RISE_PSI) {
-            return Attempt.absent(NO_RISE);
+            return Attempt.absent(Absence.ROSE_TOO_LITTLE);
         }
         double[] x = samples.seconds();
         double[] y = samples.psi();
@@ -125,26 +118,26 @@ public final class FopdtFit {
         int[] free = freeBase ? new int[] {0, 1, 2, 3} : new int[] {0, 1, 2};
         return Regression.of(new FirstOrderRise(), x, y, start, free)
                 .map(fit -> judged(fit, samples))
-                .orElseGet(() -> Attempt.absent(TOO_SLOW));
+                .orElseGet(() -> Attempt.absent(Absence.TOO_SLOW_FOR_RISE));
     }
 
     private Attempt<FopdtFit> checked() {
         double tau = timeConstant();
         double amplitude = fit.parameter(FirstOrderRise.AMPLITUDE);
         if (!(amplitude >= LEAST_RISE_PSI) || !(tau > 0)) {
-            return Attempt.absent(NO_RISE);
+            return Attempt.absent(Absence.ROSE_TOO_LITTLE);
         }
         double t90 = delay() + tau * LN_10;
         if (delay() < samples.firstSecond() || t90 > samples.lastSecond()) {
-            return Attempt.absent(NOT_LEVELLED);
+            return Attempt.absent(Absence.NOT_LEVELLED);
         }
         if (samples.longestGap(delay(), t90)
                 > Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * samples.intervalSeconds())) {
-            return Attempt.absent(GAP);
+            return Attempt.absent(Absence.GAP_IN_RISE);
         }
         if (samples.readings(delay(), delay() + tau * LN_50) < LEAST_INSIDE
                 || !(MOST_ERRORS * fit.plainError(FirstOrderRise.RATE) * tau < 1)) {
-            return Attempt.absent(TOO_SLOW);
+            return Attempt.absent(Absence.TOO_SLOW_FOR_RISE);
         }
         return Attempt.of(this);
     }

@@ -1,5 +1,7 @@
 package leat.measure.fit;
 
+import leat.measure.Absence;
+
 /**
  * Which of the two curves describes a rise, and what is left over. Immutable.
  *
@@ -17,15 +19,13 @@ public record RiseShape(
 
     private static final double BY_CHANCE = 0.001;
 
-    private static final String FIRST_IS_ENOUGH = "a first-order climb tells all there is";
-
     /** Fits the first order, and where that leaves a shape over also the second; base free. */
     public static RiseShape of(RiseSamples samples) {
         Attempt<FopdtFit> first = FopdtFit.withBase(samples);
         if (first.isPresent() && ResidualPattern.of(first.get()) == ResidualPattern.NOISE) {
             return new RiseShape(
                     first,
-                    Attempt.absent(FIRST_IS_ENOUGH),
+                    Attempt.absent(Absence.FIRST_ORDER_IS_ENOUGH),
                     false,
                     Attempt.of(ResidualPattern.NOISE));
         }

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.function.ToDoubleBiFunction;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import leat.measure.Absence;
 
 /**
  * A rise described as second order after a dead time ({@link SecondOrderRise}), with what a reader
@@ -33,7 +34,6 @@ public final class SecondOrderFit {
     private static final double TAUS_BEFORE = 5;
     private static final double TAUS_AFTER = 30;
     private static final int LEAST_INSIDE = 3;
-    private static final String NO_SHAPE = "the readings do not tell the damping";
     private static final double LEAST_DAMPING = 1e-3;
     private static final double LEAST_OVERSHOOT = 0.02;
 
@@ -67,16 +67,16 @@ public final class SecondOrderFit {
     private static Attempt<SecondOrderFit> fit(
             RiseSamples samples, boolean freeBase, double basePsi) {
         if (samples.size() < LEAST_READINGS) {
-            return Attempt.absent("fewer than 7 readings");
+            return Attempt.absent(Absence.FEWER_THAN_SEVEN);
         }
         if (samples.rangePsi() < FopdtFit.LEAST_RISE_PSI) {
-            return Attempt.absent(FopdtFit.NO_RISE);
+            return Attempt.absent(Absence.ROSE_TOO_LITTLE);
         }
         double[] x = samples.seconds();
         double[] y = samples.psi();
         double[] first = FirstOrderScan.best(x, y, freeBase, basePsi);
         if (!(first[FirstOrderRise.AMPLITUDE] > 0)) {
-            return Attempt.absent(FopdtFit.NO_RISE);
+            return Attempt.absent(Absence.ROSE_TOO_LITTLE);
         }
         int[] free = freeBase ? new int[] {0, 1, 2, 3, 4} : new int[] {0, 1, 2, 3};
         int[] few = picked(x, first);
@@ -90,7 +90,7 @@ public final class SecondOrderFit {
                 .min(Comparator.comparingDouble(Regression::residualSquares))
                 .flatMap(rough -> sound(x, y, rough.point(), free).findFirst())
                 .map(fit -> new SecondOrderFit(fit, samples).checked())
-                .orElseGet(() -> Attempt.absent(NO_SHAPE));
+                .orElseGet(() -> Attempt.absent(Absence.DAMPING_UNTOLD));
     }
 
     /**
@@ -161,32 +161,32 @@ public final class SecondOrderFit {
     private Attempt<SecondOrderFit> checked() {
         double amplitude = fit.parameter(SecondOrderRise.AMPLITUDE);
         if (!(amplitude >= FopdtFit.LEAST_RISE_PSI)) {
-            return Attempt.absent(FopdtFit.NO_RISE);
+            return Attempt.absent(Absence.ROSE_TOO_LITTLE);
         }
         double delay = fit.parameter(SecondOrderRise.DELAY);
         double t90 = delay + shape().reach(0.9) / frequency();
         double seen = shape().overshoots() ? delay + peakOf(damping(), frequency()) : t90;
         boolean begun = delay >= samples.firstSecond() - samples.intervalSeconds();
         if (!begun || !(Math.max(t90, overshootMatters() ? seen : t90) <= samples.lastSecond())) {
-            return Attempt.absent(FopdtFit.NOT_LEVELLED);
+            return Attempt.absent(Absence.NOT_LEVELLED);
         }
         if (samples.longestGap(delay, t90)
                 > Math.max(
                         FopdtFit.LONGEST_GAP_SECONDS,
                         FopdtFit.GAP_INTERVALS * samples.intervalSeconds())) {
-            return Attempt.absent(FopdtFit.GAP);
+            return Attempt.absent(Absence.GAP_IN_RISE);
         }
         double settled = delay + shape().settled() / frequency();
         if (samples.readings(delay, settled) < LEAST_INSIDE) {
-            return Attempt.absent(FopdtFit.TOO_SLOW);
+            return Attempt.absent(Absence.TOO_SLOW_FOR_RISE);
         }
         Estimate zeta = dampingRatio();
         if (!(zeta.halfWidth95() < MOST_UNCERTAIN * zeta.value())) {
-            return Attempt.absent(NO_SHAPE);
+            return Attempt.absent(Absence.DAMPING_UNTOLD);
         }
         Estimate duration = durationSeconds();
         if (!(duration.halfWidth95() < duration.value())) {
-            return Attempt.absent(NO_SHAPE);
+            return Attempt.absent(Absence.DAMPING_UNTOLD);
         }
         return Attempt.of(this);
     }
@@ -251,13 +251,13 @@ public final class SecondOrderFit {
         Estimate zeta = dampingRatio();
         return zeta.value() + zeta.halfWidth95() < 1 && shape().overshoot() > LEAST_OVERSHOOT
                 ? told(derived(SecondOrderFit::peakOf))
-                : Attempt.absent("an overshoot is not certain");
+                : Attempt.absent(Absence.OVERSHOOT_UNSURE);
     }
 
     private static Attempt<Estimate> told(Estimate estimate) {
         return estimate.halfWidth95() < estimate.value()
                 ? Attempt.of(estimate)
-                : Attempt.absent(NO_SHAPE);
+                : Attempt.absent(Absence.DAMPING_UNTOLD);
     }
 
     private static double peakOf(double zeta, double frequency) {

@@ -1,5 +1,7 @@
 package leat.measure.fit;
 
+import leat.measure.Absence;
+
 /**
  * Duration and 90 % instant of a rise that was sampled too slowly to read them off between the
  * samples. Immutable.
@@ -27,7 +29,7 @@ public record SlowRise(Estimate durationSeconds, Estimate reach90Second) {
     public static Attempt<SlowRise> of(FopdtFit fit) {
         double tau = fit.timeConstantSeconds().value();
         if (fit.samples().intervalSeconds() <= FARTHEST * tau) {
-            return Attempt.absent("sampled fast enough to be read off the curve");
+            return Attempt.absent(Absence.READ_OFF_THE_CURVE);
         }
         boolean named =
                 switch (ResidualPattern.of(fit)) {
@@ -35,7 +37,7 @@ public record SlowRise(Estimate durationSeconds, Estimate reach90Second) {
                     case WAVES, STEP, BEND -> true;
                 };
         if (named || fit.residualSdPsi() > MOST_LEFT_OVER * fit.amplitudePsi().value()) {
-            return Attempt.absent("the rise has not the shape that would let its duration be told");
+            return Attempt.absent(Absence.SHAPE_UNFIT);
         }
         return Attempt.of(new SlowRise(fit.durationSeconds(), fit.reach90Second()));
     }

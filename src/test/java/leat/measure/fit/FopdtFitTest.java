@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
 import leat.Gear;
+import leat.measure.Absence;
 import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -98,7 +99,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("the pressure rose by less than 10 psi");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.ROSE_TOO_LITTLE);
     }
 
     @Test
@@ -107,7 +108,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("the pressure rose by less than 10 psi");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.ROSE_TOO_LITTLE);
     }
 
     @Test
@@ -117,7 +118,7 @@ class FopdtFitTest {
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
         assertThat(samples.size()).isEqualTo(3);
-        assertThat(fit.absentBecause()).isEqualTo("fewer than 6 readings");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.FEWER_THAN_SIX);
     }
 
     @Test
@@ -126,7 +127,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("fewer than 6 readings");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.FEWER_THAN_SIX);
     }
 
     @Test
@@ -136,7 +137,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("sampled too slowly for so fast a rise");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.TOO_SLOW_FOR_RISE);
     }
 
     @Test
@@ -146,7 +147,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo(FopdtFit.NOT_LEVELLED);
+        assertThat(fit.absentBecause()).isEqualTo(Absence.NOT_LEVELLED);
     }
 
     @Test
@@ -156,7 +157,7 @@ class FopdtFitTest {
 
         Attempt<FopdtFit> fit = FopdtFit.withBase(samples);
 
-        assertThat(fit.absentBecause()).isEqualTo("readings are missing inside the rise");
+        assertThat(fit.absentBecause()).isEqualTo(Absence.GAP_IN_RISE);
     }
 
     @Test

@@ -3,6 +3,7 @@ package leat.measure.fit;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Random;
+import leat.measure.Absence;
 import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -106,7 +107,7 @@ class ResidualPatternTest {
 
         Attempt<SlowRise> slow = FopdtFit.withBase(samples).then(SlowRise::of);
 
-        assertThat(slow.absentBecause()).isEqualTo("sampled fast enough to be read off the curve");
+        assertThat(slow.absentBecause()).isEqualTo(Absence.READ_OFF_THE_CURVE);
     }
 
     @Test

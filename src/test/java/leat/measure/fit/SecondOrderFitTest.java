@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.Random;
 import leat.Gear;
+import leat.measure.Absence;
 import leat.measure.Curve;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -91,7 +92,7 @@ class SecondOrderFitTest {
 
         assertThat(fit.settlingSeconds().get().value())
                 .isCloseTo((5.833922 - 1.678347) / 2, within(0.01));
-        assertThat(fit.peakSeconds().absentBecause()).isEqualTo("an overshoot is not certain");
+        assertThat(fit.peakSeconds().absentBecause()).isEqualTo(Absence.OVERSHOOT_UNSURE);
     }
 
     @Test
@@ -134,9 +135,12 @@ class SecondOrderFitTest {
 
         RiseSamples cut = TrueRise.samples(whole).around(0, 4.5);
 
-        assertThat(SecondOrderFit.withBase(constant).absentBecause()).contains("less than 10 psi");
-        assertThat(SecondOrderFit.withBase(falling).absentBecause()).contains("less than 10 psi");
-        assertThat(SecondOrderFit.withBase(empty).absentBecause()).contains("fewer than 7");
+        assertThat(SecondOrderFit.withBase(constant).absentBecause())
+                .isEqualTo(Absence.ROSE_TOO_LITTLE);
+        assertThat(SecondOrderFit.withBase(falling).absentBecause())
+                .isEqualTo(Absence.ROSE_TOO_LITTLE);
+        assertThat(SecondOrderFit.withBase(empty).absentBecause())
+                .isEqualTo(Absence.FEWER_THAN_SEVEN);
         assertThat(SecondOrderFit.withBase(cut).isPresent()).isFalse();
     }
 

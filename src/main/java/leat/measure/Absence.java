@@ -1,0 +1,78 @@
+package leat.measure;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Why there is no figure. What each says to people stands among the phrases of {@code words}. */
+public enum Absence {
+    NOT_MEASURED_THEN,
+    REASON_NOT_KNOWN,
+    NOT_LOOKED_AT,
+    NOT_BOTH_GAUGES,
+    NO_LEVEL,
+    CUT_SHORT,
+    NO_READINGS,
+    TOO_FEW_READINGS,
+    NOTHING_BEFORE_START,
+    NO_READING_AT_TOP,
+    INLET_TOO_LOW,
+    INLET_TOO_LOW_TO_DOUBLE,
+    NOT_DOUBLED,
+    NO_RUN_SIGNAL,
+    DID_NOT_LEAVE_BASE,
+    MOVED_BEFORE_SIGNAL,
+    TOO_FEW_FOR_MEAN,
+    STANDS_STILL,
+    CHANGED_TOO_LITTLE,
+    NOT_WHOLLY_ON_RECORD,
+    GAP_IN_RISE,
+    TOO_SLOW_FOR_RISE,
+    BEGAN_ABOVE,
+    NOT_REACHED,
+    NO_OVERSHOOT,
+    TOO_SLOW_FOR_CREST,
+    NOISE_WIDER_THAN_BAND,
+    DID_NOT_SETTLE,
+    SWING_AT_EDGE,
+    LEVEL_TOO_SHORT,
+    LEVEL_UNSURE,
+    NO_STROKES_SEEN,
+    TOO_SHORT_AFTER_CLIMB,
+    STROKES_IN_CLIMB,
+    NO_READING_IN_STATE,
+    TOO_SHORT_FOR_STROKES,
+    TOO_SLOW_FOR_STROKES,
+    NO_STROKES,
+    TOO_SHORT_FOR_WANDER,
+    GAP_IN_WANDER,
+    TOO_SHORT_FOR_MEAN,
+    GAP_AMONG_STROKES,
+    STEADY_TOO_SHORT,
+    TOO_SLOW_TO_SEE_STROKES,
+    STOP_NOT_SEEN,
+    NOTHING_BEFORE_STOP,
+    TOO_LOW_TO_FALL,
+    DID_NOT_FALL,
+    GAP_IN_FALL,
+    STRAIGHT_RAMP,
+    EVER_FASTER,
+    NOT_LEVELLED,
+    ROSE_TOO_LITTLE,
+    FEWER_THAN_SIX,
+    FEWER_THAN_SEVEN,
+    DAMPING_UNTOLD,
+    OVERSHOOT_UNSURE,
+    FIRST_ORDER_IS_ENOUGH,
+    READ_OFF_THE_CURVE,
+    SHAPE_UNFIT;
+
+    /** Its name in the store and among the phrases, such as {@code no-run-signal}. */
+    public String key() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    public static Optional<Absence> byKey(String key) {
+        return Arrays.stream(values()).filter(absence -> absence.key().equals(key)).findFirst();
+    }
+}

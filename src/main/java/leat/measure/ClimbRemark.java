@@ -1,0 +1,50 @@
+package leat.measure;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * What a person should know of how a start was measured. Immutable.
+ *
+ * @param kind what it says
+ * @param because why there is no curve; empty where there is one
+ */
+public record ClimbRemark(Kind kind, Optional<Absence> because) {
+
+    /** What can be said of a climb. */
+    public enum Kind {
+        /** No first-order curve fits the climb. */
+        NO_CURVE,
+        /** Rise and start to 90 % are from a fitted curve: the readings are too far apart. */
+        FROM_CURVE,
+        /** The pressure swings about the climb. */
+        SWINGS,
+        /** A fill, and then the boost. */
+        TWO_CLIMBS,
+        /** Not the shape of a first-order climb: its fit is to be read with care. */
+        OTHER_SHAPE;
+
+        /** Its name in the store and among the phrases, such as {@code two-climbs}. */
+        public String key() {
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        }
+    }
+
+    public ClimbRemark {
+        requireNonNull(kind, "kind");
+        requireNonNull(because, "because");
+        if (because.isPresent() != (kind == Kind.NO_CURVE)) {
+            throw new IllegalArgumentException(kind + " because of " + because);
+        }
+    }
+
+    static ClimbRemark of(Kind kind) {
+        return new ClimbRemark(kind, Optional.empty());
+    }
+
+    static ClimbRemark noCurve(Absence because) {
+        return new ClimbRemark(Kind.NO_CURVE, Optional.of(because));
+    }
+}
