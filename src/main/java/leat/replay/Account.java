@@ -21,6 +21,7 @@ import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
+import leat.watch.Outcome;
 import leat.words.AlarmWords;
 import leat.words.FindingWords;
 import leat.words.Lines;
@@ -170,7 +171,10 @@ public record Account(
 
     private List<String> spells(Replayed replayed) {
         List<String> lines = new ArrayList<>();
-        List<SteadySpell> steadies = replayed.steadies();
+        List<SteadySpell> steadies =
+                replayed.all(Outcome.SteadyMeasured.class).stream()
+                        .map(Outcome.SteadyMeasured::spell)
+                        .toList();
         for (SteadySpell spell : steadies.subList(0, Math.min(MOST_SPELLS, steadies.size()))) {
             lines.add(
                     "Steady from "
@@ -183,7 +187,10 @@ public record Account(
                             + Shown.ratio(spell.ratio()));
         }
         addMore(steadies.size(), MOST_SPELLS, "steady spells", lines);
-        List<RestSpell> rests = replayed.rests();
+        List<RestSpell> rests =
+                replayed.all(Outcome.RestMeasured.class).stream()
+                        .map(Outcome.RestMeasured::spell)
+                        .toList();
         double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
         for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {
             lines.add(
@@ -224,7 +231,8 @@ public record Account(
         }
         table.toString().lines().forEach(lines::add);
         addMore(alarms.size(), MOST_ROWS, "alarms", lines);
-        replayed.refused().stream()
+        replayed.all(Outcome.InstructionRefused.class).stream()
+                .map(Outcome.InstructionRefused::reason)
                 .map(AlarmWords.ENGLISH::refusal)
                 .forEach(why -> lines.add("An instruction was refused: " + why + "."));
         lines.addAll(advice(alarms));

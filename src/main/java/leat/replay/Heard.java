@@ -7,10 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
-import leat.alarm.Refusal;
-import leat.measure.RestSpell;
-import leat.measure.SteadySpell;
-import leat.phase.PhaseChange;
 import leat.rule.Baseline;
 import leat.watch.Glance;
 import leat.watch.Outcome;
@@ -19,12 +15,9 @@ import leat.watch.WatchSettings;
 /** What a watch has said of a past so far. Thread-confined. */
 final class Heard implements Consumer<Outcome> {
 
-    private final List<PhaseChange> phases = new ArrayList<>();
+    private final List<Outcome> outcomes = new ArrayList<>();
     private final List<JudgedStartup> startups = new ArrayList<>();
-    private final List<RestSpell> rests = new ArrayList<>();
-    private final List<SteadySpell> steadies = new ArrayList<>();
     private final Map<String, List<AlarmChange>> alarms = new LinkedHashMap<>();
-    private final List<Refusal> refused = new ArrayList<>();
     private Optional<Baseline> baseline;
 
     Heard(Optional<Baseline> baseline) {
@@ -42,27 +35,18 @@ final class Heard implements Consumer<Outcome> {
                 settings,
                 tally.isEmpty() ? 0 : tally.firstMicros(),
                 tally.isEmpty() ? 0 : tally.toMicros(),
-                phases,
+                outcomes,
                 startups,
-                rests,
-                steadies,
                 alarms.values().stream().map(AlarmLife::new).toList(),
-                refused,
                 baseline,
                 tally.counts(glance));
     }
 
-    /** The journal tells of service. */
     @Override
     public void accept(Outcome outcome) {
-        if (outcome instanceof Outcome.PhaseChanged changed) {
-            phases.add(changed.change());
-        } else if (outcome instanceof Outcome.StartupMeasured measured) {
+        outcomes.add(outcome);
+        if (outcome instanceof Outcome.StartupMeasured measured) {
             startups.add(new JudgedStartup(measured.startup(), measured.verdict(), baseline));
-        } else if (outcome instanceof Outcome.SteadyMeasured measured) {
-            steadies.add(measured.spell());
-        } else if (outcome instanceof Outcome.RestMeasured measured) {
-            rests.add(measured.spell());
         } else if (outcome instanceof Outcome.AlarmChanged changed) {
             AlarmChange change = changed.change();
             alarms.computeIfAbsent(change.alarmId(), id -> new ArrayList<>()).add(change);
@@ -70,8 +54,6 @@ final class Heard implements Consumer<Outcome> {
             baseline = Optional.empty();
         } else if (outcome instanceof Outcome.BaselineLearned learned) {
             baseline = Optional.of(learned.baseline());
-        } else if (outcome instanceof Outcome.InstructionRefused refusal) {
-            refused.add(refusal.reason());
         }
     }
 }

@@ -21,6 +21,7 @@ import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.rule.Rule;
 import leat.signal.Channel;
+import leat.watch.Outcome;
 import leat.words.AlarmWords;
 
 /**
@@ -109,7 +110,8 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                         fed(replayed.counts()),
                         replayed.baseline().map(Episodes.Normal::of),
                         replayed.startups().stream().map(each -> start(machine, each)).toList(),
-                        replayed.rests().stream()
+                        replayed.all(Outcome.RestMeasured.class).stream()
+                                .map(Outcome.RestMeasured::spell)
                                 .map(
                                         spell ->
                                                 Episodes.Rest.of(
@@ -117,7 +119,8 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                                         onOwnAxis(spell.stoppedAtMicros()),
                                                         spell))
                                 .toList(),
-                        replayed.steadies().stream()
+                        replayed.all(Outcome.SteadyMeasured.class).stream()
+                                .map(Outcome.SteadyMeasured::spell)
                                 .map(
                                         spell ->
                                                 Episodes.Steady.of(
@@ -126,8 +129,14 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                                         spell))
                                 .toList(),
                         replayed.alarms().stream().map(this::alarm).toList(),
-                        replayed.phases().stream().map(this::phase).toList(),
-                        replayed.refused().stream().map(AlarmWords.ENGLISH::refusal).toList()));
+                        replayed.all(Outcome.PhaseChanged.class).stream()
+                                .map(Outcome.PhaseChanged::change)
+                                .map(this::phase)
+                                .toList(),
+                        replayed.all(Outcome.InstructionRefused.class).stream()
+                                .map(Outcome.InstructionRefused::reason)
+                                .map(AlarmWords.ENGLISH::refusal)
+                                .toList()));
     }
 
     private Start start(String machine, JudgedStartup judged) {

@@ -6,8 +6,8 @@ import java.util.Locale;
 
 /**
  * What a person can ask of leat. Each order is declared here once: the stored row and the JSON
- * follow from its components. A new one is a record here, a deed in {@code alarm.Hands} or {@code
- * watch.Watch}, and the words that ask for it.
+ * follow from its components. A new one is a record here, a deed in {@code alarm.AlarmOrders} or
+ * {@code watch.Watch}, and the words that ask for it.
  */
 public sealed interface Order {
 

@@ -6,6 +6,8 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import leat.signal.Channel;
 import leat.signal.Quality;
 import leat.words.Language;
@@ -15,14 +17,19 @@ import org.slf4j.LoggerFactory;
 
 /**
  * The tables, and how an older file becomes a newer one: numbered steps, each in a transaction of
- * its own, never a step back. The file carries its version in {@code user_version}.
+ * its own, never a step back. The file carries its version in {@code user_version}. Views hold no
+ * data: whoever writes makes them as this leat has them, without a step.
  *
  * @param fresh SQL of a new file; every table and index only where there is none, so that a step
  *     may run it too
+ * @param views SQL of the views, one statement each
  * @param steps SQL of each step, the first from version {@value #OLDEST} on; {@code {fresh}} stands
  *     for all of the above
  */
-record Schema(String fresh, List<String> steps) {
+record Schema(String fresh, String views, List<String> steps) {
+
+    private static final Pattern VIEW =
+            Pattern.compile("^CREATE VIEW (\\w+) AS[^;]+", Pattern.MULTILINE);
 
     private static final Logger LOG = LoggerFactory.getLogger(Schema.class);
 
@@ -37,7 +44,10 @@ record Schema(String fresh, List<String> steps) {
     }
 
     static Schema current() {
-        return new Schema(resource("schema.sql"), List.of(resource("schema-3-to-4.sql")));
+        return new Schema(
+                resource("schema.sql"),
+                resource("views.sql"),
+                List.of(resource("schema-3-to-4.sql")));
     }
 
     int version() {
@@ -75,7 +85,11 @@ record Schema(String fresh, List<String> steps) {
             reach(db, reached + 1, steps.get(reached - OLDEST).replace("{fresh}", fresh));
             carried.addAll(carried(db));
         }
-        db.inOneTransaction(() -> nameCodes(db));
+        db.inOneTransaction(
+                () -> {
+                    nameCodes(db);
+                    renewViews(db);
+                });
         carried.forEach(line -> LOG.info("store brought up to date: {}", line));
         return carried;
     }
@@ -146,6 +160,19 @@ record Schema(String fresh, List<String> steps) {
                 db.file(),
                 "this is the database of another program. Name another folder under store in"
                         + " site.yaml. Nothing was changed");
+    }
+
+    /** Nothing is written when all are as they should be: the disk may be full. */
+    private void renewViews(Db db) {
+        Matcher view = VIEW.matcher(StepWords.expand(views));
+        while (view.find()) {
+            String name = view.group(1);
+            String found = "SELECT count(*) FROM sqlite_schema WHERE name = ? AND sql = ?";
+            if (db.number(found, name, view.group()) == 0) {
+                db.run("DROP VIEW IF EXISTS " + name);
+                db.run(view.group());
+            }
+        }
     }
 
     private static void nameCodes(Db db) {

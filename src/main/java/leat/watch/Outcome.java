@@ -16,7 +16,7 @@ import leat.signal.Instruction;
 
 /**
  * Everything that a watch can say. Each kind is a record here: its stored row and its JSON follow
- * from its components. A new one needs, for people, a view in {@code schema.sql}.
+ * from its components. A new one needs, for people, a view in {@code views.sql}.
  */
 public sealed interface Outcome {
 

@@ -23,6 +23,7 @@ import leat.signal.Order;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.signal.Tick;
+import leat.watch.Outcome;
 import leat.watch.WatchSettings;
 import org.junit.jupiter.api.Test;
 
@@ -161,7 +162,7 @@ class BacktestTest {
 
         Backtest backtest = Backtest.of(NOW, NOW, shelved);
 
-        assertThat(Replay.of(NOW, shelved).refused()).isEmpty();
+        assertThat(Replay.of(NOW, shelved).all(Outcome.InstructionRefused.class)).isEmpty();
         assertThat(ratioCalls(backtest)).isEqualTo(ratioCalls(Backtest.of(NOW, NOW, thrice)));
     }
 

@@ -5,11 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.LongStream;
 import leat.Gear;
+import leat.json.Kinds;
 import leat.rule.Grade;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -88,6 +91,23 @@ class StoreRoundTripTest {
         return input instanceof Reading reading
                 ? input + " " + Double.doubleToRawLongBits(reading.value())
                 : input.toString();
+    }
+
+    /** A kind that the random story never tells is not proved to come back. */
+    @Test
+    void the_story_tells_every_kind_of_outcome_and_order() {
+        RandomStory story = new RandomStory(1);
+        Set<Class<?>> told = new HashSet<>();
+        for (int i = 1; i <= 2_000; i++) {
+            if (story.input() instanceof Instruction instruction) {
+                told.add(instruction.order().getClass());
+            }
+            story.outcomes("jet-1", i).forEach(outcome -> told.add(outcome.getClass()));
+        }
+
+        assertThat(told)
+                .containsAll(Kinds.of(Outcome.class).types().values())
+                .containsAll(Kinds.of(Order.class).types().values());
     }
 
     @Test

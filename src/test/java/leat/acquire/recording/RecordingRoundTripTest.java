@@ -9,11 +9,15 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import leat.json.Kinds;
 import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.Tick;
@@ -74,6 +78,22 @@ class RecordingRoundTripTest {
         write(ALL, inputs);
 
         assertThat(read()).as("seed %d", seed).isEqualTo(inputs);
+    }
+
+    /** A kind that is never written is not proved to come back. */
+    @Test
+    void the_inputs_are_of_every_kind() {
+        Set<Class<?>> written = new HashSet<>();
+        for (Input input : RandomInputs.of(1, 2_000)) {
+            written.add(input.getClass());
+            if (input instanceof Instruction instruction) {
+                written.add(instruction.order().getClass());
+            }
+        }
+
+        assertThat(written)
+                .containsAll(Kinds.of(Input.class).types().values())
+                .containsAll(Kinds.of(Order.class).types().values());
     }
 
     @Test
