@@ -157,17 +157,12 @@ final class Stretch {
 
     /** Median of the samples from one time to another; absent when there is none. */
     Figure median(double fromSecond, double toSecond, Absence absentBecause) {
-        double[] chosen = new double[seconds.length];
-        int n = 0;
-        for (int i = 0; i < seconds.length; i++) {
-            if (seconds[i] >= fromSecond && seconds[i] <= toSecond) {
-                chosen[n++] = psi[i];
-            }
-        }
+        double[] chosen = part(fromSecond, toSecond).psi;
+        int n = chosen.length;
         if (n == 0) {
             return Figure.absent(absentBecause);
         }
-        Arrays.sort(chosen, 0, n);
+        Arrays.sort(chosen);
         return Figure.of(n % 2 == 1 ? chosen[n / 2] : (chosen[n / 2 - 1] + chosen[n / 2]) / 2);
     }
 

@@ -26,6 +26,7 @@ import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.Remark;
 import leat.rule.Rule;
+import leat.signal.Channel;
 import leat.signal.Quality;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -118,6 +119,12 @@ class PhrasesTest {
                         Arrays.stream(Refusal.Obstacle.values())
                                 .map(o -> "refusal." + o.key())
                                 .toList())
+                .contains(
+                        "refusal.no-such-machine",
+                        "refusal.no-such-alarm",
+                        "refusal.shelf-too-long")
+                .containsAll(
+                        Arrays.stream(Channel.values()).map(c -> "channel." + c.key()).toList())
                 .containsAll(
                         Arrays.stream(AlarmState.values())
                                 .map(s -> "alarm-state." + s.key())
