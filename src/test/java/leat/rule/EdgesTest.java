@@ -175,7 +175,7 @@ class EdgesTest {
         Stand stand = row.good60();
         row.shown().hold(stand, row.broken(), (int) OwnLimits.sum(row.on()));
         assertThat(row.stands(stand)).isFalse();
-        stand.stepClock();
+        stand.stepClock(1);
 
         int seconds = secondsUntil(row, true, stand, row.broken());
 
@@ -189,7 +189,7 @@ class EdgesTest {
         Stand stand = row.broken60();
         Stand stepped = row.broken60();
         row.shown().hold(stepped, row.cleared(), off);
-        stepped.stepClock();
+        stepped.stepClock(1);
 
         int seconds = secondsUntil(row, false, stand, row.cleared());
         int again = secondsUntil(row, false, stepped, row.cleared());

@@ -13,8 +13,8 @@ class OwnLimitsTest {
     /** Limits that no judge looks at, and who tests them. */
     private static final Map<Limit, String> ELSEWHERE =
             Map.of(
-                    Limit.RISE_FIXED_LEVEL, "a level that the meter times to: StartupCoverageTest",
-                    Limit.SIGNAL_BLIND, "a phase, and no finding: the watch's tests",
+                    Limit.RISE_FIXED_LEVEL, "a level that the meter times to: WatchEdgesTest",
+                    Limit.SIGNAL_BLIND, "a phase, and no finding: WatchEdgesTest",
                     Limit.ALARM_CHATTER_COUNT, "the life of an alarm: ChatterTest",
                     Limit.ALARM_CHATTER_WINDOW, "the life of an alarm: ChatterTest",
                     Limit.ALARM_CHATTER_QUIET, "the life of an alarm: ChatterTest",

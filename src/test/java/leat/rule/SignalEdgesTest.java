@@ -3,6 +3,7 @@ package leat.rule;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
 import leat.phase.Phase;
 import leat.signal.Channel;
 import leat.signal.Quality;
@@ -32,6 +33,9 @@ class SignalEdgesTest {
     static final String ALONE = "signal.stuck_other";
 
     private static final int LONG_ENOUGH = 150;
+
+    /** The clock is set on, and back; hours. */
+    private static final List<Integer> STEPS = List.of(1, -1);
 
     /** What is wrong with the inlet's channel, second by second. */
     private enum Ill {
@@ -83,6 +87,10 @@ class SignalEdgesTest {
         return Edge.secondsUntil(() -> stand.stands(rule, Grade.WARNING), () -> ill.second(stand));
     }
 
+    private static int secondsUntilGone(Stand stand, Rule rule) {
+        return Edge.secondsUntil(() -> stand.finding(rule).isEmpty(), () -> healthySecond(stand));
+    }
+
     /** A second more may pass until the first reading, or until the first BAD one is over. */
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = SIGNALS)
@@ -91,27 +99,47 @@ class SignalEdgesTest {
         Stand stand = healthy60();
 
         int comes = secondsUntilFound(stand, rule, ill);
-        int goes =
-                Edge.secondsUntil(
-                        () -> !stand.stands(rule, Grade.WARNING), () -> healthySecond(stand));
+        double limit = stand.finding(rule).orElseThrow().limit();
+        int goes = secondsUntilGone(stand, rule);
 
-        assertThat(comes - (int) OwnLimits.sum(on)).isBetween(0, 1);
-        assertThat(goes - (int) OwnLimits.sum(off)).isBetween(1, 2);
+        assertThat(limit).isEqualTo(OwnLimits.of(on));
+        assertThat(comes - (int) OwnLimits.of(on)).isBetween(0, 1);
+        assertThat(goes - (int) OwnLimits.of(off)).isBetween(1, 2);
     }
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = SIGNALS)
     void a_clock_step_gives_a_sick_channel_its_whole_time_again(Ill ill, Rule rule, String on) {
-        Stand stand = healthy60();
-        for (int i = 1; i < OwnLimits.sum(on); i++) {
-            ill.second(stand);
+        for (int hours : STEPS) {
+            Stand stand = healthy60();
+            for (int i = 1; i < OwnLimits.of(on); i++) {
+                ill.second(stand);
+            }
+            stand.stepClock(hours);
+            speakOnce(stand, ill);
+
+            int comes = secondsUntilFound(stand, rule, ill);
+
+            assertThat(comes - (int) OwnLimits.of(on)).isBetween(0, 1);
         }
-        stand.stepClock();
-        speakOnce(stand, ill);
+    }
 
-        int comes = secondsUntilFound(stand, rule, ill);
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = SIGNALS)
+    void a_clock_step_begins_the_time_of_a_channel_that_speaks_well_again_afresh(
+            Ill ill, Rule rule, String on, String off) {
+        for (int hours : STEPS) {
+            Stand stand = healthy60();
+            secondsUntilFound(stand, rule, ill);
+            for (int i = 0; i < OwnLimits.of(off); i++) {
+                healthySecond(stand);
+            }
+            stand.stepClock(hours);
 
-        assertThat(comes - (int) OwnLimits.sum(on)).isBetween(0, 1);
+            int goes = secondsUntilGone(stand, rule);
+
+            assertThat(goes - (int) OwnLimits.of(off)).isBetween(1, 2);
+        }
     }
 
     /** A pressure that has not spoken since the step is for its source to miss. */

@@ -92,9 +92,9 @@ final class Stand implements Findings, Lessons {
         return nowMicros + SECOND;
     }
 
-    /** The clock is set an hour on. */
-    void stepClock() {
-        nowMicros += 3_600 * SECOND;
+    /** The clock is set by so many hours. */
+    void stepClock(int hours) {
+        nowMicros += hours * 3_600 * SECOND;
         gauges.forget(nowMicros);
         rules.forget();
     }
