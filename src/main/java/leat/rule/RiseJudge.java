@@ -41,8 +41,12 @@ final class RiseJudge implements Judge {
     private long relaxedInAll;
     private Optional<Grade> standing = Optional.empty();
 
+    /** What the last start that had not risen was given. */
+    private double missedSeconds;
+
     RiseJudge(Limits limits) {
         this.limits = limits;
+        missedSeconds = limits.get(Limit.RISE_CRITICAL);
         late = new Latch(limits.micros(Limit.RATIO_OFF_DELAY), 0);
     }
 
@@ -158,7 +162,8 @@ final class RiseJudge implements Judge {
             return StartupVerdict.of(Outcome.NOT_RISEN, notRisen, Remark.of(Remark.Kind.STARVED));
         }
         remember(true);
-        raise(startup, Grade.CRITICAL, seconds, limits.get(deadline), List.of(notRisen), findings);
+        missedSeconds = limits.get(deadline);
+        raise(startup, Grade.CRITICAL, seconds, missedSeconds, List.of(notRisen), findings);
         return StartupVerdict.of(Outcome.NOT_RISEN, notRisen);
     }
 
@@ -243,7 +248,7 @@ final class RiseJudge implements Judge {
                         situation.atMicros(),
                         Quantity.TIME_SECONDS,
                         (late.activeSince() - situation.startMicros()) / 1e6,
-                        limits.get(Limit.RISE_CRITICAL),
+                        missedSeconds,
                         Sense.AT_MOST,
                         GradedLimits.gaugeNow(situation, Channel.INLET),
                         GradedLimits.gaugeNow(situation, Channel.BOOSTED),
@@ -277,6 +282,7 @@ final class RiseJudge implements Judge {
                     relaxedLeft = rise.keep("relaxedLeft", relaxedLeft);
                     relaxedInAll = rise.keep("relaxedInAll", relaxedInAll);
                     standing = rise.keep("standing", Grade.class, standing);
+                    missedSeconds = rise.keep("missedSeconds", missedSeconds);
                 });
     }
 }

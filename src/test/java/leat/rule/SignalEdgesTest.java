@@ -1,0 +1,140 @@
+package leat.rule;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import leat.phase.Phase;
+import leat.signal.Channel;
+import leat.signal.Quality;
+import leat.signal.Reading;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * Where each finding about a channel comes and goes, and after how long, found by trying under
+ * {@link OwnLimits}. What is expected is written from what the settings table says of each limit
+ * ({@code config/settings.md}, phrases {@code meaning.*}), not from the judges; the figures
+ * themselves are facts of the trade or own choice, as that table says.
+ */
+class SignalEdgesTest {
+
+    /** What a channel says of itself. */
+    static final String SIGNALS =
+            """
+            SILENT | SIGNAL_MISSING | signal.missing | signal.off_delay
+            LOST   | SIGNAL_MISSING | signal.missing | signal.off_delay
+            BAD    | SIGNAL_BAD     | signal.missing | signal.off_delay
+            STUCK  | SIGNAL_STUCK   | signal.stuck   | signal.off_delay
+            """;
+
+    /** Limits that tests here look at by name. */
+    static final String ALONE = "signal.stuck_other";
+
+    private static final int LONG_ENOUGH = 150;
+
+    /** What is wrong with the inlet's channel, second by second. */
+    private enum Ill {
+        SILENT,
+        LOST,
+        BAD,
+        STUCK;
+
+        void second(Stand stand) {
+            switch (this) {
+                case SILENT -> stand.silentSecond();
+                case LOST -> {
+                    stand.lose(Channel.INLET);
+                    stand.silentSecond();
+                }
+                case BAD ->
+                        stand.second(
+                                Reading.bad(
+                                        Channel.INLET, stand.nextMicros(), Quality.LOOP_BROKEN));
+                case STUCK -> stillSecond(stand, 10);
+            }
+        }
+    }
+
+    /** The inlet reads the same to the bit, and the boosted pressure swings. */
+    private static void stillSecond(Stand stand, double swingPsi) {
+        boolean isEven = stand.nextMicros() / 1_000_000 % 2 == 0;
+        stand.read(Channel.INLET, 42);
+        stand.read(Channel.BOOSTED, isEven ? 100 : 100 + swingPsi);
+        stand.silentSecond();
+    }
+
+    private static void healthySecond(Stand stand) {
+        boolean isEven = stand.nextMicros() / 1_000_000 % 2 == 0;
+        stand.read(Channel.INLET, isEven ? 41 : 41.5);
+        stand.read(Channel.BOOSTED, isEven ? 100 : 101);
+        stand.silentSecond();
+    }
+
+    private static Stand healthy60() {
+        Stand stand = new Stand().turn(Phase.STEADY);
+        for (int i = 0; i < 60; i++) {
+            healthySecond(stand);
+        }
+        return stand;
+    }
+
+    private static int secondsUntilFound(Stand stand, Rule rule, Ill ill) {
+        return Edge.secondsUntil(() -> stand.stands(rule, Grade.WARNING), () -> ill.second(stand));
+    }
+
+    /** A second more may pass until the first reading, or until the first BAD one is over. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = SIGNALS)
+    void a_sick_channel_is_told_and_let_go_after_its_own_delays(
+            Ill ill, Rule rule, String on, String off) {
+        Stand stand = healthy60();
+
+        int comes = secondsUntilFound(stand, rule, ill);
+        int goes =
+                Edge.secondsUntil(
+                        () -> !stand.stands(rule, Grade.WARNING), () -> healthySecond(stand));
+
+        assertThat(comes - (int) OwnLimits.sum(on)).isBetween(0, 1);
+        assertThat(goes - (int) OwnLimits.sum(off)).isBetween(1, 2);
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = SIGNALS)
+    void a_clock_step_gives_a_sick_channel_its_whole_time_again(Ill ill, Rule rule, String on) {
+        Stand stand = healthy60();
+        for (int i = 1; i < OwnLimits.sum(on); i++) {
+            ill.second(stand);
+        }
+        stand.stepClock();
+        speakOnce(stand, ill);
+
+        int comes = secondsUntilFound(stand, rule, ill);
+
+        assertThat(comes - (int) OwnLimits.sum(on)).isBetween(0, 1);
+    }
+
+    /** A pressure that has not spoken since the step is for its source to miss. */
+    private static void speakOnce(Stand stand, Ill ill) {
+        if (ill == Ill.SILENT) {
+            healthySecond(stand);
+        }
+    }
+
+    @Test
+    void a_still_reading_is_stuck_only_when_the_other_has_moved_by_more_than_its_limit() {
+        double moved =
+                Edge.between(
+                        0,
+                        20,
+                        psi -> {
+                            Stand stand = healthy60();
+                            for (int i = 0; i < LONG_ENOUGH; i++) {
+                                stillSecond(stand, psi);
+                            }
+                            return stand.stands(Rule.SIGNAL_STUCK, Grade.WARNING);
+                        });
+
+        assertThat(moved).isCloseTo(OwnLimits.of("signal.stuck_other"), within(1e-6));
+    }
+}

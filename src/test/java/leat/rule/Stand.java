@@ -1,0 +1,152 @@
+package leat.rule;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.Startup;
+import leat.phase.Phase;
+import leat.signal.Channel;
+import leat.signal.Gauges;
+import leat.signal.Reading;
+import leat.signal.SecondMeans;
+import leat.signal.SourceLost;
+
+/**
+ * A rule book under {@link OwnLimits} and the gauges that it looks at, which read what the test
+ * says: a level steps from one second to the next, and the phase is as told.
+ */
+final class Stand implements Findings, Lessons {
+
+    private static final long SECOND = 1_000_000;
+
+    private final RuleBook rules;
+    private final SecondMeans means = new SecondMeans();
+    private final Map<Rule, Finding> standing = new EnumMap<>(Rule.class);
+    final List<Baseline> learned = new ArrayList<>();
+    private Gauges gauges = new Gauges(EnumSet.allOf(Channel.class));
+    private Phase phase = Phase.REST;
+    private long nowMicros = 1_767_592_800_000_000L;
+    private long turnedMicros = nowMicros;
+
+    Stand() {
+        this(OwnLimits.ALL, Optional.empty());
+    }
+
+    Stand(Limits limits, Optional<Baseline> baseline) {
+        rules = new RuleBook(limits, EnumSet.allOf(Channel.class), baseline, this, this);
+    }
+
+    RuleBook rules() {
+        return rules;
+    }
+
+    /** The booster is started or stopped now. */
+    Stand turn(Phase to) {
+        phase = to;
+        turnedMicros = nowMicros;
+        return this;
+    }
+
+    /** A second passes, at whose end the gauges read this, whatever they read before. */
+    void second(double inletPsi, double boostedPsi) {
+        gauges = new Gauges(EnumSet.allOf(Channel.class));
+        means.add(boostedPsi);
+        show(Reading.good(Channel.INLET, nowMicros + SECOND, inletPsi));
+        show(Reading.good(Channel.BOOSTED, nowMicros + SECOND, boostedPsi));
+        silentSecond();
+    }
+
+    /** A second passes in which no channel speaks. */
+    void silentSecond() {
+        nowMicros += SECOND;
+        rules.tick(new Situation(nowMicros, phase, turnedMicros, turnedMicros, gauges, means));
+    }
+
+    /** A second passes, at whose end a channel says this. */
+    void second(Reading reading) {
+        show(reading);
+        silentSecond();
+    }
+
+    /** A reading that the rules take in too, at the end of this second. */
+    void read(Channel channel, double psi) {
+        Reading reading = Reading.good(channel, nowMicros + SECOND, psi);
+        show(reading);
+        rules.read(reading);
+    }
+
+    private void show(Reading reading) {
+        gauges.of(reading.channel()).show(reading);
+    }
+
+    void lose(Channel channel) {
+        gauges.of(channel).lose(new SourceLost(channel, nowMicros, "cable cut"));
+    }
+
+    long nextMicros() {
+        return nowMicros + SECOND;
+    }
+
+    /** The clock is set an hour on. */
+    void stepClock() {
+        nowMicros += 3_600 * SECOND;
+        gauges.forget(nowMicros);
+        rules.forget();
+    }
+
+    /** A start with these numbers is judged, ten minutes after the one before. */
+    StartupVerdict start(Map<Measurand, Figure> figures, boolean risen) {
+        return rules.judge(startup(figures, risen));
+    }
+
+    /** A start with these numbers is judged and learned from. */
+    void learn(Map<Measurand, Figure> figures) {
+        Startup startup = startup(figures, true);
+        rules.learn(startup, rules.judge(startup), rules.isRelaxed());
+    }
+
+    private Startup startup(Map<Measurand, Figure> figures, boolean risen) {
+        nowMicros += 600 * SECOND;
+        return new Startup(nowMicros - 13 * SECOND, nowMicros, figures, List.of(), risen);
+    }
+
+    /** Whether a finding of this rule stands that is so grave or graver. */
+    boolean stands(Rule rule, Grade grade) {
+        return standing.containsKey(rule) && standing.get(rule).grade().isAtLeast(grade);
+    }
+
+    Optional<Finding> finding(Rule rule) {
+        return Optional.ofNullable(standing.get(rule));
+    }
+
+    @Override
+    public void found(Finding finding) {
+        standing.put(finding.rule(), finding);
+    }
+
+    @Override
+    public void cleared(
+            Rule rule,
+            Channel channel,
+            long atMicros,
+            Figure inletPsi,
+            Figure boostedPsi,
+            List<Remark> now) {
+        standing.remove(rule);
+    }
+
+    @Override
+    public void progressed(Learning learning) {
+        // only what has been learned is of interest here
+    }
+
+    @Override
+    public void learned(Baseline baseline) {
+        learned.add(baseline);
+    }
+}
