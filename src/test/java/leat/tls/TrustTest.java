@@ -2,6 +2,7 @@ package leat.tls;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -43,17 +44,15 @@ class TrustTest {
             Thread other = new Thread(() -> answer(listening));
             other.start();
             client.startHandshake();
-            String protocol = client.getSession().getProtocol();
-            client.close();
             other.join();
-            return protocol;
+            return client.getSession().getProtocol();
         }
     }
 
     private static void answer(SSLServerSocket listening) {
         try (SSLSocket taken = (SSLSocket) listening.accept()) {
             taken.startHandshake();
-        } catch (java.io.IOException e) {
+        } catch (IOException e) {
             // the client's handshake says what was wrong
         }
     }
