@@ -197,4 +197,15 @@ class ChatterTest {
 
         assertThat(last().event()).isEqualTo(AlarmEvent.RAISED);
     }
+
+    @Test
+    void a_clock_set_back_does_not_make_its_ten_quiet_minutes_longer() {
+        comeAndGo(3);
+
+        book.step(at(80), at(-3_520));
+        ticks(-3_519, -2_920);
+
+        assertThat(last().event()).isEqualTo(AlarmEvent.RETURNED);
+        assertThat(last().atMicros()).isEqualTo(at(-2_920));
+    }
 }

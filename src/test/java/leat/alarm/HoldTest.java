@@ -205,4 +205,15 @@ class HoldTest {
 
         assertThat(last().to()).isEqualTo(AlarmState.RETURNED_UNACKNOWLEDGED);
     }
+
+    @Test
+    void what_is_found_after_the_clock_was_set_back_is_still_found_during_the_service() {
+        Service service = new Service(Limits.with(Map.of()), book, change -> {});
+        service.begin(at(100), "kim", "new filter");
+        service.step(at(200), at(-3_400));
+
+        found(Grade.WARNING, -3_390);
+
+        assertThat(service.foundMeanwhile()).containsExactly(Rule.INLET);
+    }
 }

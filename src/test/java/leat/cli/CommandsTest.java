@@ -270,6 +270,17 @@ class CommandsTest {
                 .containsPattern("alarms a day +0(\\.\\d+)? +144, at most 288 +good")
                 .containsPattern("standing over 24 h now +1 +under 5 +good")
                 .containsPattern("jet-1.ratio +1");
+        assertThat(
+                        leat(
+                                        "alerts",
+                                        "--site",
+                                        site.file().toString(),
+                                        "--health",
+                                        "--since",
+                                        "1970-01-01")
+                                .out())
+                .as("nothing is counted from before leat first ran")
+                .isEqualTo(text.out());
         JsonNode document = new ObjectMapper().readTree(json.out());
         assertThat(document.path("calls").asLong()).isEqualTo(1);
         assertThat(document.path("figures").path(0).path("verdict").asText()).isEqualTo("good");

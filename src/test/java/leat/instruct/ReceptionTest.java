@@ -434,4 +434,13 @@ class ReceptionTest {
                         Duration.ofSeconds(1)),
                 "Boatyard");
     }
+
+    @Test
+    void message_that_is_too_long_is_counted_as_such_though_only_its_begin_waits() {
+        reception.arrived(anna(ACK + ",\"text\":\"" + "x".repeat(100_000) + "\""), false);
+        reception.step();
+
+        assertThat(waiting()).isEmpty();
+        assertThat(reception.health().oversized()).isEqualTo(1);
+    }
 }

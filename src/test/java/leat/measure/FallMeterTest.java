@@ -58,6 +58,14 @@ class FallMeterTest {
     }
 
     @Test
+    void nor_of_one_that_begins_with_a_gap() {
+        play(-5, 0.45, t -> 100);
+        play(1.8, 10, t -> 100 * Math.exp(-(t - 0.4) / TAU));
+
+        assertThat(fall.end().absentBecause()).isEqualTo(Absence.GAP_IN_FALL);
+    }
+
+    @Test
     void from_a_low_level_nothing_is_told() {
         play(-5, 10, t -> t < 0 ? 12 : 12 * Math.exp(-t / TAU));
 

@@ -28,6 +28,18 @@ class SteadyMeterTest {
         assertThat(spell.ripplePsi().get()).isLessThan(0.5);
     }
 
+    /**
+     * The doubt of a standard deviation s of n looks is t s / sqrt(2 n) (ISO/IEC Guide 98-3, E.4.3,
+     * from memory, with n for n - 1); t(95 %, 59) = 2.001 (any table of Student's t).
+     */
+    @Test
+    void doubt_of_the_ripple_is_that_of_one_look_a_second() {
+        SteadySpell spell = play(1, 60, 0, t -> 40, t -> 100 + 3 * Math.sin(2 * Math.PI * 0.9 * t));
+
+        double relative = spell.ripplePsi().uncertainty().orElseThrow() / spell.ripplePsi().get();
+        assertThat(relative).isCloseTo(2.001 / Math.sqrt(2 * 60), within(0.01));
+    }
+
     @Test
     void a_short_spell_has_means_and_no_ripple() {
         SteadySpell spell = play(1, 8, 0.2, t -> 40, t -> 100);

@@ -423,4 +423,26 @@ class MqttLinkTest {
         }
         return all.toString();
     }
+
+    @Test
+    void topic_of_several_receivers_is_subscribed_with_the_highest_that_any_asked_for()
+            throws Exception {
+        Path said = folder.resolve("broker.log");
+        try (Mosquitto broker =
+                        new Mosquitto(
+                                folder,
+                                "allow_anonymous true",
+                                "log_type subscribe",
+                                "log_dest file " + said);
+                MqttLink link = new MqttLink(settings(broker.url()), "Boatyard")) {
+            link.subscribe("t", 2, (topic, payload, retained) -> {});
+            link.subscribe("t", 0, (topic, payload, retained) -> {});
+            broker.start();
+            link.start();
+
+            await().until(() -> link.health().connected());
+
+            await().until(() -> Files.readString(said).contains("leat-test 2 t"));
+        }
+    }
 }

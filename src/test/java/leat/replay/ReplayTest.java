@@ -29,6 +29,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
+import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order;
@@ -225,5 +226,19 @@ class ReplayTest {
 
         assertThat(written.get(1)).isEqualTo(written.get(0));
         assertThat(Files.size(file)).isPositive();
+    }
+
+    @Test
+    void a_clock_that_was_set_forward_is_no_gap() {
+        long at = Played.START;
+        List<Input> inputs =
+                List.of(
+                        Reading.good(Channel.INLET, at, 40),
+                        new ClockStep(at + 600_000_000, at + 50_000),
+                        Reading.good(Channel.INLET, at + 600_000_000, 40));
+
+        Counts counts = Replay.of(Played.settings("jet-1"), inputs::forEach).counts();
+
+        assertThat(counts.gaps()).isZero();
     }
 }

@@ -8,6 +8,8 @@ import leat.signal.PressureUnit;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class TextPlotTest {
 
@@ -63,5 +65,19 @@ class TextPlotTest {
     void a_line_of_a_curve_shows_its_height_against_a_level() {
         assertThat(sketch(0, 100).line("0123456789", 100)).isEqualTo("00112233445566778899");
         assertThat(sketch(40, 40).line("0123456789", 100)).isEqualTo("4".repeat(20));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"PSI, 100", "BAR, 6", "KPA, 600"})
+    void the_axis_is_labelled_up_to_its_top_and_no_further_in_any_unit(
+            PressureUnit unit, String highest) {
+        List<String> lines =
+                new TextPlot(sketch(40, 40), sketch(0, 100), Glyphs.ASCII, unit).lines();
+
+        assertThat(lines)
+                .extracting(line -> line.substring(0, 6).strip())
+                .filteredOn(label -> !label.isEmpty())
+                .startsWith(highest)
+                .endsWith("0");
     }
 }

@@ -517,4 +517,23 @@ class EngineTest {
 
         assertThat(replayed).isEqualTo(live).hasSizeGreaterThan(5);
     }
+
+    @Test
+    void after_a_restart_no_reading_of_the_first_second_is_taken_for_one_of_the_future()
+            throws InterruptedException {
+        run(10, 40, 0, 0);
+        engine.finish();
+        close();
+        wall.addAndGet(3_600 * SECOND);
+        nanos.addAndGet(3_600 * SECOND * 1_000);
+        engine = null;
+        start();
+        engine.sayThatItWasDown();
+        run(5, 40, 0, 0);
+
+        List<Input> inputs = stored();
+        Watch watch = new Watch(Watched.watchSettings(site.machines().get(0)));
+        inputs.forEach(input -> watch.feed(input, outcome -> {}));
+        assertThat(watch.glance().ahead()).isZero();
+    }
 }

@@ -394,4 +394,41 @@ class StoreReaderTest {
                         true),
                 new StartupVerdict(StartupVerdict.Outcome.GOOD, List.of()));
     }
+
+    @Test
+    void what_is_folded_for_one_route_is_not_stood_for_by_the_message_of_another() {
+        Batch batch = new Batch();
+        batch.owes(message("a/1", "hall", Optional.of("jet-1/more/x")));
+        batch.owes(message("a/1", "shift", Optional.of("jet-1/more/x")));
+        batch.owes(message("jet-1/more/x", "shift", Optional.empty()));
+        store.commit(batch);
+        Batch lost = new Batch();
+        lost.unfolds();
+
+        store.commit(lost);
+
+        assertThat(reader.due("hall", 0, 10))
+                .extracting(owed -> owed.message().id())
+                .containsExactly("a/1");
+        assertThat(reader.due("shift", 0, 10))
+                .extracting(owed -> owed.message().id())
+                .containsExactly("jet-1/more/x");
+    }
+
+    private static Message message(String id, String route, Optional<String> foldedInto) {
+        return new Message(
+                id,
+                route,
+                "jet-1",
+                "a",
+                Grade.WARNING,
+                100,
+                "t",
+                Message.Purpose.CALL,
+                "raised",
+                "subject",
+                "text",
+                "{}",
+                foldedInto);
+    }
 }

@@ -29,6 +29,7 @@ final class Ledger {
      *
      * @param number in the order in which it was owed
      * @param id of the message
+     * @param foldedInto id of the message that tells it; empty where it is told by itself
      */
     record Owed(
             long number,
@@ -38,11 +39,26 @@ final class Ledger {
             Grade grade,
             String topic,
             String json,
-            boolean delivered) {
+            boolean delivered,
+            String foldedInto) {
+
+        boolean isFolded() {
+            return !foldedInto.isEmpty();
+        }
+
+        /** Whether its receiver is still to get it, by itself. */
+        boolean isDue() {
+            return !delivered && !isFolded();
+        }
+
+        /** Whether it is about one change of an alarm, not about many. */
+        boolean isOfAnAlarm() {
+            return !alarmId.isEmpty();
+        }
 
         /** The same once it is marked as delivered. */
         Owed marked() {
-            return new Owed(number, id, route, alarmId, grade, topic, json, true);
+            return new Owed(number, id, route, alarmId, grade, topic, json, true, foldedInto);
         }
     }
 
@@ -70,7 +86,8 @@ final class Ledger {
 
     private List<Owed> owedWhere(String condition) {
         return rows(
-                "SELECT number, message_id, route, alarm_id, grade, topic, json, delivered_us"
+                "SELECT number, message_id, route, alarm_id, grade, topic, json, delivered_us,"
+                        + " coalesce(folded_into, '')"
                         + " FROM outbox WHERE "
                         + condition
                         + " ORDER BY number",
@@ -83,12 +100,13 @@ final class Ledger {
                                 grade(row.getString(5)),
                                 row.getString(6),
                                 row.getString(7),
-                                row.getObject(8) != null));
+                                row.getObject(8) != null,
+                                row.getString(9)));
     }
 
     /** Messages that a route still owes. */
     long due(String route) {
-        return owed(route).stream().filter(owed -> !owed.delivered()).count();
+        return owed(route).stream().filter(Owed::isDue).count();
     }
 
     /** Every change of every alarm of a machine, in the order in which they came about. */

@@ -411,4 +411,15 @@ class TroubleTest {
 
         assertThat(Told.by(line).alarms).noneMatch(a -> a.finding().grade() == Grade.CRITICAL);
     }
+
+    /** What the run before it made says nothing of this one. */
+    @Test
+    void a_start_that_never_boosts_is_no_stop_though_the_run_before_it_boosted() {
+        Line line = Line.withSeed(4).at(0).hold(8).towards(100, 0.6, 40).towards(0, 1, 40);
+        line.towards(46, 0.6, 20);
+        long lifted = line.now();
+        line.towards(37, 4, 5);
+
+        assertThat(Told.by(line).phases).filteredOn(change -> change.atMicros() > lifted).isEmpty();
+    }
 }

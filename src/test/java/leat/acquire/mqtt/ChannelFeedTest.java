@@ -255,4 +255,16 @@ class ChannelFeedTest {
     private static byte[] bytes(String text) {
         return text.getBytes(UTF_8);
     }
+
+    @Test
+    void silence_after_messages_that_could_be_read_is_silence_whatever_came_before() {
+        ChannelFeed feed = feed(Optional.empty());
+        feed.arrived(bytes("{\"psi\":null}"), false);
+        feed.arrived(bytes("{\"psi\":41.5}"), false);
+
+        pass(Duration.ofSeconds(6));
+        feed.look(UP, "tcp://broker:1883");
+
+        assertThat(intake.offered().get(1)).contains("no message for 6.0 s");
+    }
 }

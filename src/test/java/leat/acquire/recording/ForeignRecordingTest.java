@@ -93,6 +93,13 @@ class ForeignRecordingTest {
                         2026-01-05 07:00:00.1 +0100,41.5,-0.25
                         """),
                 form(
+                        "an offset of hours and minutes to the west",
+                        """
+                        time,inlet_psi,boosted_psi
+                        2026-01-05T02:30:00.050-03:30,41.25,0.5
+                        2026-01-05 02:30:00.1 -0330,41.5,-0.25
+                        """),
+                form(
                         "semicolon, decimal comma, local time with a comma",
                         """
                         time;inlet_psi;boosted_psi

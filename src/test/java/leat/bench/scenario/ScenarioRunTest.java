@@ -56,6 +56,21 @@ class ScenarioRunTest {
     }
 
     @Test
+    void a_machine_does_the_same_whether_the_others_are_played_or_not() {
+        Scenario scenario =
+                Catalogue.all().stream()
+                        .filter(each -> each.machines().size() > 1)
+                        .findFirst()
+                        .orElseThrow();
+        String last = scenario.machineNames().get(scenario.machines().size() - 1);
+
+        ScenarioRun alone = new ScenarioRun(scenario, HZ, ScenarioRun.USUAL_START, List.of(last));
+        List<Sample> first = alone.next();
+
+        assertThat(first).isEqualTo(play(scenario.name(), last, 0, 1).subList(0, first.size()));
+    }
+
+    @Test
     void another_seed_gives_another_noise() {
         Scenario healthy = Catalogue.find("healthy").orElseThrow();
         Scenario other =
