@@ -12,7 +12,7 @@ final class Edge {
     static double between(double no, double yes, DoublePredicate answer) {
         double low = no;
         double high = yes;
-        for (int i = 0; i < 30; i++) {
+        for (int i = 0; i < 22; i++) {
             double middle = (low + high) / 2;
             if (answer.test(middle)) {
                 high = middle;
