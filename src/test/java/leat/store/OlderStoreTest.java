@@ -48,10 +48,15 @@ class OlderStoreTest {
 
     @BeforeEach
     void unpack() throws IOException {
-        file = folder.resolve("leat.db");
-        try (InputStream packed = getClass().getResourceAsStream("version-3.db.gz")) {
-            Files.copy(new GZIPInputStream(packed), file);
+        file = unpacked("version-3.db.gz", "leat.db");
+    }
+
+    private Path unpacked(String resource, String name) throws IOException {
+        Path store = folder.resolve(name);
+        try (InputStream packed = getClass().getResourceAsStream(resource)) {
+            Files.copy(new GZIPInputStream(packed), store);
         }
+        return store;
     }
 
     private static Map<String, Integer> kinds(StoreReader reader, String machine) {
@@ -262,6 +267,31 @@ class OlderStoreTest {
             assertThat(kept.riseSeconds().value()).hasValue(Double.MIN_VALUE);
             assertThat(kept.ratio().value()).hasValue(Double.MAX_VALUE);
         }
+    }
+
+    /** The same store, which a leat of version 4 had brought to its own version before. */
+    @Test
+    void a_store_of_version_4_says_what_one_of_version_3_says() throws IOException {
+        Path later = unpacked("version-4.db.gz", "later.db");
+
+        Store.open(file).close();
+        Store.open(later).close();
+
+        try (StoreReader here = StoreReader.open(file);
+                StoreReader there = StoreReader.open(later)) {
+            for (String machine : here.machines()) {
+                assertThat(outcomes(there, machine)).isEqualTo(outcomes(here, machine));
+            }
+            assertThat(there.standingAlarms()).isEqualTo(here.standingAlarms());
+            assertThat(there.waiting()).isEqualTo(here.waiting());
+        }
+        assertThat(names(later)).isEqualTo(names(file));
+    }
+
+    private static List<Said> outcomes(StoreReader reader, String machine) {
+        List<Said> said = new ArrayList<>();
+        reader.outcomes(machine, 0, Long.MAX_VALUE, said::add);
+        return said;
     }
 
     @Test
