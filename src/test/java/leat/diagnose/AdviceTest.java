@@ -7,6 +7,8 @@ import java.util.stream.Stream;
 import leat.rule.Grade;
 import leat.rule.Rule;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class AdviceTest {
 
@@ -21,11 +23,23 @@ class AdviceTest {
                 .contains(Advice.values());
     }
 
-    /** Whatever its grade, a pressure that did rise is not looked for as one that did not. */
-    @Test
-    void only_a_critical_finding_says_that_the_pressure_did_not_rise() {
-        assertThat(Advice.on(Rule.RISE, Grade.ADVISORY)).isEqualTo(Advice.SLOW_RISE);
-        assertThat(Advice.on(Rule.RISE, Grade.WARNING)).isEqualTo(Advice.SLOW_RISE);
-        assertThat(Advice.on(Rule.RISE, Grade.CRITICAL)).isEqualTo(Advice.NOT_RISEN);
+    /** Common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({
+        "RATIO, WEAK_BOOST, WEAK_BOOST, NOT_BOOSTING",
+        "LEVEL_LOW, LEVEL_LOW, LEVEL_LOW, LEVEL_LOW",
+        "LEVEL_HIGH, LEVEL_HIGH, LEVEL_HIGH, LEVEL_HIGH",
+        "RISE, SLOW_RISE, SLOW_RISE, NOT_RISEN",
+        "REST, PRESSURE_AT_REST, VALVE_LEAKS, VALVE_LEAKS",
+        "INLET, WEAK_SUPPLY, WEAK_SUPPLY, STARVED",
+        "BASELINE, CHANGED, CHANGED, CHANGED",
+        "SIGNAL_MISSING, SILENT, SILENT, SILENT",
+        "SIGNAL_BAD, BAD_SIGNAL, BAD_SIGNAL, BAD_SIGNAL",
+        "SIGNAL_STUCK, STUCK_SIGNAL, STUCK_SIGNAL, STUCK_SIGNAL"
+    })
+    void what_to_look_at_first(Rule rule, Advice advisory, Advice warning, Advice critical) {
+        assertThat(Advice.on(rule, Grade.ADVISORY)).isEqualTo(advisory);
+        assertThat(Advice.on(rule, Grade.WARNING)).isEqualTo(warning);
+        assertThat(Advice.on(rule, Grade.CRITICAL)).isEqualTo(critical);
     }
 }

@@ -425,7 +425,7 @@ class MqttLinkTest {
     }
 
     @Test
-    void topic_of_several_receivers_is_subscribed_with_the_highest_that_any_asked_for()
+    void broker_sees_the_keep_alive_and_the_highest_level_that_any_receiver_asked_for()
             throws Exception {
         Path said = folder.resolve("broker.log");
         try (Mosquitto broker =
@@ -433,6 +433,7 @@ class MqttLinkTest {
                                 folder,
                                 "allow_anonymous true",
                                 "log_type subscribe",
+                                "log_type notice",
                                 "log_dest file " + said);
                 MqttLink link = new MqttLink(settings(broker.url()), "Boatyard")) {
             link.subscribe("t", 2, (topic, payload, retained) -> {});
@@ -443,6 +444,7 @@ class MqttLinkTest {
             await().until(() -> link.health().connected());
 
             await().until(() -> Files.readString(said).contains("leat-test 2 t"));
+            assertThat(Files.readString(said)).contains("as leat-test (p2, c1, k15)");
         }
     }
 }

@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
 import java.time.ZoneId;
+import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.signal.PressureUnit;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -22,5 +25,15 @@ class ShownTest {
         long micros = Instant.parse(instant).toEpochMilli() * 1_000;
 
         assertThat(new Shown(ZoneId.of(zone), PressureUnit.PSI).time(micros)).isEqualTo(shown);
+    }
+
+    @Test
+    void a_doubt_is_rounded_up_so_that_a_small_one_is_not_none() {
+        Shown shown = new Shown(ZoneId.of("UTC"), PressureUnit.PSI);
+
+        assertThat(shown.figure(Measurand.Unit.TIME, Figure.of(1.32, 0.051)))
+                .contains("\u00b1 0.06");
+        assertThat(shown.figure(Measurand.Unit.PRESSURE, Figure.of(99.7, 0.04)))
+                .contains("\u00b1 0.1");
     }
 }

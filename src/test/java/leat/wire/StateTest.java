@@ -412,4 +412,18 @@ class StateTest {
     private static long bits(double value) {
         return Double.doubleToRawLongBits(value);
     }
+
+    @Test
+    void a_state_of_which_any_byte_has_changed_is_refused() {
+        byte[] bytes = StateBytes.of(1, new Thing()::keep);
+
+        for (int i = 0; i < bytes.length; i++) {
+            byte[] changed = bytes.clone();
+            changed[i] ^= 0x40;
+            assertThatThrownBy(() -> StateBytes.into(1, changed, new Thing()::keep))
+                    .as("byte %d", i)
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessageContaining("damaged");
+        }
+    }
 }

@@ -80,4 +80,16 @@ class TroubleTest {
     private void pass(Duration time) {
         nanos.addAndGet(time.toNanos());
     }
+
+    @Test
+    void a_trouble_whose_reason_always_changes_is_news_once_in_its_time_for_as_long_as_it_lasts() {
+        int news = 0;
+
+        for (int second = 0; second <= 3600; second++) {
+            news += trouble.isNews("request " + second + " refused") ? 1 : 0;
+            pass(Duration.ofSeconds(1));
+        }
+
+        assertThat(news).isEqualTo(1 + 6);
+    }
 }
