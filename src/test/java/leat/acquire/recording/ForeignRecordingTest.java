@@ -285,6 +285,19 @@ class ForeignRecordingTest {
         assertThat(notes).singleElement().asString().contains("more than a day");
     }
 
+    /** A logger whose clock was not set forward goes on in the time of before. */
+    @Test
+    void an_hour_that_the_zone_leaves_out_is_read_by_the_clock_before_it() throws IOException {
+        Files.writeString(
+                file,
+                "time;inlet_psi;boosted_psi\n29.03.2026 01:59:59;40;\n29.03.2026 02:00:01;40;\n");
+
+        assertThat(read(Map.of(), "Europe/Berlin"))
+                .filteredOn(Reading.class::isInstance)
+                .extracting(Input::atMicros)
+                .containsExactly(micros("2026-03-29T00:59:59Z"), micros("2026-03-29T01:00:01Z"));
+    }
+
     @Test
     void local_times_without_a_zone_are_taken_as_utc_and_that_is_said() throws IOException {
         List<Input> inputs =
