@@ -279,7 +279,9 @@ class CourierTest {
         owe(1, 1);
         route.fail("too many requests", Duration.ofMinutes(5));
         Duration asked = courier.step();
-        nanos.addAndGet(asked.toNanos());
+        nanos.addAndGet(asked.toNanos() - 1);
+        Duration left = courier.step();
+        nanos.addAndGet(1);
         route.fail("too many requests", Duration.ofDays(3));
         Duration tooLong = courier.step();
         nanos.addAndGet(tooLong.toNanos());
@@ -287,6 +289,7 @@ class CourierTest {
         Duration tooShort = courier.step();
 
         assertThat(asked).isEqualTo(Duration.ofMinutes(5));
+        assertThat(left).as("not tried before, whatever wakes the courier").isPositive();
         assertThat(tooLong).isEqualTo(Duration.ofMinutes(15));
         assertThat(tooShort).isEqualTo(Duration.ofSeconds(3));
         assertThat(outbox.attempted()).containsExactly(1L, 1L, 1L);
