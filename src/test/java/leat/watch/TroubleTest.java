@@ -422,4 +422,17 @@ class TroubleTest {
 
         assertThat(Told.by(line).phases).filteredOn(change -> change.atMicros() > lifted).isEmpty();
     }
+
+    /** A climb that never levels off is measured all the same, while it can still be told. */
+    @Test
+    void a_pressure_that_creeps_on_is_measured_twenty_seconds_after_the_start() {
+        Line line = Line.withSeed(5).runSignal().at(0).hold(8).running(true).towards(300, 30, 40);
+
+        assertThat(Told.by(line).startups)
+                .singleElement()
+                .satisfies(
+                        start ->
+                                assertThat(start.measuredAtMicros() - start.startedAtMicros())
+                                        .isBetween(20_000_000L, 21_000_000L));
+    }
 }
