@@ -53,6 +53,18 @@ class ResidualPatternTest {
         assertThat(shape.leftOver().get()).isEqualTo(ResidualPattern.WAVES);
     }
 
+    /** Their size is told from the noise of single readings, which does not make them smaller. */
+    @Test
+    void strokes_a_little_above_twice_the_noise_leave_waves() {
+        TrueRise rise =
+                new TrueRise(0, 80, 3, t -> 1 - Math.exp(-t / 0.8) + 0.0095 * Math.sin(5.6 * t));
+        RiseSamples samples = rise.sampled(20, 0.3, new Random(SEED));
+
+        FopdtFit fit = FopdtFit.withBase(samples).get();
+
+        assertThat(ResidualPattern.of(fit)).isEqualTo(ResidualPattern.WAVES);
+    }
+
     @Test
     void a_fill_and_then_a_boost_leave_a_step() {
         TrueRise rise =
