@@ -33,6 +33,7 @@ class MailTroubleTest {
         server.close();
     }
 
+    /** The wait for one answer and the wait for the whole are as long here: either may end it. */
     @ParameterizedTest
     @ValueSource(strings = {"connect", "EHLO", "MAIL", "RCPT", "DATA", "."})
     void silence_at_any_step_is_a_reason_within_the_bound(String step) {
@@ -43,7 +44,8 @@ class MailTroubleTest {
 
         assertThat(result.kind()).isEqualTo(DeliveryResult.Answer.NOT_NOW);
         assertThat(result.reason())
-                .startsWith("127.0.0.1:" + server.port() + ": not done within 0.3 s; check");
+                .startsWith("127.0.0.1:" + server.port())
+                .containsPattern(": (not done within 0\\.3 s|no answer in time); check");
     }
 
     @ParameterizedTest
