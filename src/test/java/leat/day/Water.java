@@ -19,7 +19,7 @@ final class Water {
     private static final long EVERY = 24 * MINUTE;
 
     /** Of the day: by night all of it, by day as many as one of each trouble takes. */
-    static final int HOURS = Gear.of(8, 24);
+    static final int HOURS = Gear.of(6, 24);
 
     private static final long DAY = HOURS * 60 * MINUTE;
 
