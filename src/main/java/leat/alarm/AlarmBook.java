@@ -39,7 +39,7 @@ public final class AlarmBook implements Findings {
     /** Ordered by key, so that a state written down twice is the same bytes. */
     private Map<String, Alarm> byKey = new TreeMap<>();
 
-    private final AlarmOrders hands;
+    private final AlarmOrders orders;
     private boolean pressuresSuppressed;
     private long occurrences;
 
@@ -53,7 +53,7 @@ public final class AlarmBook implements Findings {
         this.limits = limits;
         this.changes = changes;
         measure = Chatter.Measure.of(limits);
-        hands = new AlarmOrders(limits.micros(Limit.ALARM_LONGEST_HOLD), this::act);
+        orders = new AlarmOrders(limits.micros(Limit.ALARM_LONGEST_HOLD), this::act);
     }
 
     @Override
@@ -236,7 +236,7 @@ public final class AlarmBook implements Findings {
         Order.AboutAlarm order = (Order.AboutAlarm) instruction.order();
         for (Alarm alarm : byKey.values()) {
             if (alarm.id().equals(order.alarmId())) {
-                return hands.follow(alarm, instruction, order);
+                return orders.follow(alarm, instruction, order);
             }
         }
         return Optional.of(new Refusal.NoSuchAlarm(order.alarmId()));

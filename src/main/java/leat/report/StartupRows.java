@@ -15,7 +15,7 @@ import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.Limit;
 import leat.rule.Limits;
-import leat.rule.RiseBar;
+import leat.rule.RiseLimit;
 
 /**
  * The numbers of a startup for a person, beside what they should be. Immutable.
@@ -142,10 +142,10 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
                         + ", or boosted at least "
                         + shown.pressure(limits.levelReachedPsi()),
                 Measurand.RISE,
-                number("at most %.1f s", RiseBar.advisory(limits, baseline).seconds())
+                number("at most %.1f s", RiseLimit.advisory(limits, baseline).seconds())
                         + number(
                                 " (very slow over %.1f s)",
-                                RiseBar.warning(limits, baseline).seconds()),
+                                RiseLimit.warning(limits, baseline).seconds()),
                 Measurand.START_TO_90,
                 number("within %.0f s", limits.get(Limit.RISE_CRITICAL)));
     }

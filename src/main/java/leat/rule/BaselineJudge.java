@@ -31,9 +31,9 @@ final class BaselineJudge {
     }
 
     private void forget() {
-        for (Deviation mark : Deviation.values()) {
-            running.put(mark, 0L);
-            sinceMicros.put(mark, 0L);
+        for (Deviation deviation : Deviation.values()) {
+            running.put(deviation, 0L);
+            sinceMicros.put(deviation, 0L);
         }
     }
 
@@ -75,18 +75,18 @@ final class BaselineJudge {
         return unusual(on, needed);
     }
 
-    /** Counts one mark; true when the start differs in that way. */
-    private boolean look(Deviation mark, Startup startup, Baseline baseline) {
-        Optional<Boolean> on = mark.isOn(startup, baseline, limits);
+    /** Counts one deviation; true when the start differs in that way. */
+    private boolean look(Deviation deviation, Startup startup, Baseline baseline) {
+        Optional<Boolean> on = deviation.isOn(startup, baseline, limits);
         if (on.isEmpty()) {
             return false;
         }
         if (!on.get()) {
-            running.put(mark, 0L);
+            running.put(deviation, 0L);
             return false;
         }
-        if (running.merge(mark, 1L, Long::sum) == 1) {
-            sinceMicros.put(mark, startup.startedAtMicros());
+        if (running.merge(deviation, 1L, Long::sum) == 1) {
+            sinceMicros.put(deviation, startup.startedAtMicros());
         }
         return true;
     }
@@ -135,7 +135,7 @@ final class BaselineJudge {
         List<Remark> remarks = new ArrayList<>();
         enough.stream()
                 .filter(m -> m != Deviation.TOP_ADVISORY || !enough.contains(Deviation.TOP_WARNING))
-                .forEach(mark -> remarks.add(mark.remark(startup, baseline)));
+                .forEach(deviation -> remarks.add(deviation.remark(startup, baseline)));
         long starts = running.get(enough.get(0));
         remarks.add(Remark.of(Remark.Kind.STARTS_RUNNING, starts, baseline.count()));
         return remarks;

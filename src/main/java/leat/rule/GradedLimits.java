@@ -37,14 +37,14 @@ final class GradedLimits {
         this.gravestFirst = List.copyOf(gravestFirst);
     }
 
-    /** Judges a value against every bar, unless a graver finding explains it. */
+    /** Judges a value against every limit, unless a graver finding explains it. */
     void judge(Situation situation, double value, CriticalFindings findings) {
         if (isExplained(findings)) {
             pause();
             return;
         }
-        for (GradedLimit bar : gravestFirst) {
-            bar.latch().look(situation.atMicros(), bar.isBroken(value), bar.isCleared(value));
+        for (GradedLimit limit : gravestFirst) {
+            limit.latch().look(situation.atMicros(), limit.isBroken(value), limit.isCleared(value));
         }
         tell(situation, value, NOTHING, NOTHING, findings);
     }
@@ -76,15 +76,8 @@ final class GradedLimits {
         }
         standing = grade;
         gravest.ifPresentOrElse(
-                bar -> findings.found(finding(bar, situation, value, remarks.get())),
-                () ->
-                        findings.cleared(
-                                rule,
-                                channel,
-                                situation.atMicros(),
-                                gaugeNow(situation, Channel.INLET),
-                                gaugeNow(situation, Channel.BOOSTED),
-                                now.get()));
+                limit -> findings.found(finding(limit, situation, value, remarks.get())),
+                () -> tellEnd(rule, channel, situation, now.get(), findings));
     }
 
     /** Forgets what stands, if it is of this rule, and tells that it does. */
@@ -93,14 +86,20 @@ final class GradedLimits {
             return;
         }
         standing = Optional.empty();
-        gravestFirst.forEach(bar -> bar.latch().reset());
+        gravestFirst.forEach(limit -> limit.latch().reset());
+        tellEnd(rule, channel, situation, AFRESH, findings);
+    }
+
+    /** A finding is over: tells it with what both gauges read now. */
+    static void tellEnd(
+            Rule rule, Channel channel, Situation situation, List<Remark> now, Findings findings) {
         findings.cleared(
                 rule,
                 channel,
                 situation.atMicros(),
                 gaugeNow(situation, Channel.INLET),
                 gaugeNow(situation, Channel.BOOSTED),
-                AFRESH);
+                now);
     }
 
     private boolean isGoing(Optional<GradedLimit> gravest) {
@@ -111,11 +110,11 @@ final class GradedLimits {
         if (gravest.isEmpty() || standing.isPresent()) {
             return false;
         }
-        for (GradedLimit bar : gravestFirst) {
-            if (bar == gravest.get()) {
+        for (GradedLimit limit : gravestFirst) {
+            if (limit == gravest.get()) {
                 return false;
             }
-            if (bar.latch().isComing(situation.atMicros(), SOON_MICROS)) {
+            if (limit.latch().isComing(situation.atMicros(), SOON_MICROS)) {
                 return true;
             }
         }
@@ -123,17 +122,17 @@ final class GradedLimits {
     }
 
     private Finding finding(
-            GradedLimit bar, Situation situation, double value, List<Remark> remarks) {
+            GradedLimit limit, Situation situation, double value, List<Remark> remarks) {
         return new Finding(
                 rule,
                 channel,
-                bar.grade(),
-                bar.latch().activeSince(),
+                limit.grade(),
+                limit.latch().activeSince(),
                 situation.atMicros(),
                 quantity,
                 value,
-                bar.limit(),
-                bar.sense(),
+                limit.limit(),
+                limit.sense(),
                 gaugeNow(situation, Channel.INLET),
                 gaugeNow(situation, Channel.BOOSTED),
                 remarks);
@@ -147,7 +146,7 @@ final class GradedLimits {
 
     /** Nothing can be judged now: delays start afresh, what stands stays. */
     void pause() {
-        gravestFirst.forEach(bar -> bar.latch().pause());
+        gravestFirst.forEach(limit -> limit.latch().pause());
     }
 
     void keep(State state) {
@@ -155,7 +154,8 @@ final class GradedLimits {
                 rule.key(),
                 part -> {
                     standing = part.keep("standing", Grade.class, standing);
-                    gravestFirst.forEach(bar -> part.part(bar.grade().name(), bar.latch()::keep));
+                    gravestFirst.forEach(
+                            limit -> part.part(limit.grade().name(), limit.latch()::keep));
                 });
     }
 }

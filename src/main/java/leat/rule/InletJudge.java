@@ -10,27 +10,27 @@ import leat.wire.State;
 final class InletJudge implements Judge {
 
     private final long armMicros;
-    private final GradedLimits bars;
+    private final GradedLimits graded;
 
     InletJudge(Limits limits) {
         armMicros = limits.micros(Limit.INLET_ARM);
         long delay = limits.micros(Limit.INLET_DELAY);
-        bars =
+        graded =
                 new GradedLimits(
                         Rule.INLET,
                         Channel.INLET,
                         Quantity.PRESSURE_PSI,
                         List.of(
-                                bar(
+                                graded(
                                         Grade.CRITICAL,
                                         Limit.INLET_CRITICAL,
                                         limits,
                                         limits.micros(Limit.INLET_CRITICAL_DELAY)),
-                                bar(Grade.WARNING, Limit.INLET_WARNING, limits, delay),
-                                bar(Grade.ADVISORY, Limit.INLET_ADVISORY, limits, delay)));
+                                graded(Grade.WARNING, Limit.INLET_WARNING, limits, delay),
+                                graded(Grade.ADVISORY, Limit.INLET_ADVISORY, limits, delay)));
     }
 
-    private static GradedLimit bar(Grade grade, Limit limit, Limits limits, long delayMicros) {
+    private static GradedLimit graded(Grade grade, Limit limit, Limits limits, long delayMicros) {
         double psi = limits.get(limit);
         return GradedLimit.atLeast(
                 grade,
@@ -46,7 +46,7 @@ final class InletJudge implements Judge {
             pause();
             return;
         }
-        bars.judge(situation, situation.gauges().inlet().secondMean(), findings);
+        graded.judge(situation, situation.gauges().inlet().secondMean(), findings);
     }
 
     @Override
@@ -56,16 +56,16 @@ final class InletJudge implements Judge {
 
     @Override
     public void pause() {
-        bars.pause();
+        graded.pause();
     }
 
     @Override
     public void letGo(Rule rule, Situation situation, Findings findings) {
-        bars.letGo(rule, situation, findings);
+        graded.letGo(rule, situation, findings);
     }
 
     @Override
     public void keep(State state) {
-        bars.keep(state);
+        graded.keep(state);
     }
 }

@@ -18,7 +18,7 @@ final class RatioJudge implements Judge {
     private final long armMicros;
     private final GradedLimit critical;
     private final GradedLimit warning;
-    private final GradedLimits bars;
+    private final GradedLimits graded;
 
     RatioJudge(Limits limits) {
         minInletPsi = limits.get(Limit.RATIO_MIN_INLET);
@@ -40,7 +40,7 @@ final class RatioJudge implements Judge {
                         limits.get(Limit.RATIO_WARNING_CLEAR),
                         limits.micros(Limit.RATIO_WARNING_DELAY),
                         off);
-        bars =
+        graded =
                 new GradedLimits(
                         Rule.RATIO, Channel.BOOSTED, Quantity.RATIO, List.of(critical, warning));
     }
@@ -50,20 +50,20 @@ final class RatioJudge implements Judge {
         double inlet = situation.gauges().inlet().fiveSecondMean();
         if (!situation.isSteadyFor(armMicros)
                 || inlet < minInletPsi
-                || bars.isExplained(findings)) {
+                || graded.isExplained(findings)) {
             pause();
             return;
         }
         double boosted = situation.gauges().boosted().fiveSecondMean();
         double ratio = boosted / inlet;
-        for (GradedLimit bar : List.of(critical, warning)) {
-            bar.latch()
+        for (GradedLimit limit : List.of(critical, warning)) {
+            limit.latch()
                     .look(
                             situation.atMicros(),
-                            bar.isBroken(ratio) && boosted < enoughPsi,
-                            bar.isCleared(ratio) || boosted >= enoughClearPsi);
+                            limit.isBroken(ratio) && boosted < enoughPsi,
+                            limit.isCleared(ratio) || boosted >= enoughClearPsi);
         }
-        bars.tell(
+        graded.tell(
                 situation,
                 ratio,
                 GradedLimits.NOTHING,
@@ -78,16 +78,16 @@ final class RatioJudge implements Judge {
 
     @Override
     public void pause() {
-        bars.pause();
+        graded.pause();
     }
 
     @Override
     public void letGo(Rule rule, Situation situation, Findings findings) {
-        bars.letGo(rule, situation, findings);
+        graded.letGo(rule, situation, findings);
     }
 
     @Override
     public void keep(State state) {
-        bars.keep(state);
+        graded.keep(state);
     }
 }

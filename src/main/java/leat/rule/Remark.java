@@ -18,7 +18,7 @@ import leat.signal.Quality;
  * @param kind what it says
  * @param numbers the numbers in it, in psi, seconds, plain ratios or counts, as the kind orders
  *     them; all finite
- * @param about the key of a {@link Measurand}, {@link Quality} or {@link PhaseReason} or {@link
+ * @param about the key of a {@link Measurand}, {@link Quality}, {@link PhaseReason} or {@link
  *     Absence}, or what a link reported, made harmless; else empty
  */
 public record Remark(Kind kind, List<Double> numbers, String about) {

@@ -28,7 +28,7 @@ final class RestJudge implements Judge {
     private final double boostClear;
     private final GradedLimit leaksThrough;
     private final GradedLimit pressureLeft;
-    private final GradedLimits bars;
+    private final GradedLimits graded;
 
     RestJudge(Limits limits) {
         bleeds = limits.isSet(Limit.REST_BLEEDS);
@@ -44,7 +44,7 @@ final class RestJudge implements Judge {
         long off = limits.micros(Limit.REST_OFF_DELAY);
         leaksThrough = GradedLimit.atMost(Grade.WARNING, psi, clear, on, off);
         pressureLeft = GradedLimit.atMost(Grade.ADVISORY, psi, clear, on, off);
-        bars =
+        graded =
                 new GradedLimits(
                         Rule.REST,
                         Channel.BOOSTED,
@@ -78,7 +78,7 @@ final class RestJudge implements Judge {
                         || boosted > boostClear * inlet;
         look(leaksThrough, situation, stands && nearInlet, gone || farFromInlet);
         look(pressureLeft, situation, stands, gone);
-        bars.tell(
+        graded.tell(
                 situation,
                 boosted,
                 () -> doubt(situation, nearInlet),
@@ -86,15 +86,15 @@ final class RestJudge implements Judge {
                 findings);
     }
 
-    private static void look(GradedLimit bar, Situation situation, boolean bad, boolean good) {
-        bar.latch().look(situation.atMicros(), bad, good);
+    private static void look(GradedLimit limit, Situation situation, boolean bad, boolean good) {
+        limit.latch().look(situation.atMicros(), bad, good);
     }
 
     /** A line that keeps its pressure is not judged; what stood before it was known goes. */
     private void letGo(Situation situation, double boosted, Findings findings) {
         look(leaksThrough, situation, false, true);
         look(pressureLeft, situation, false, true);
-        bars.tell(
+        graded.tell(
                 situation,
                 boosted,
                 GradedLimits.NOTHING,
@@ -118,16 +118,16 @@ final class RestJudge implements Judge {
 
     @Override
     public void pause() {
-        bars.pause();
+        graded.pause();
     }
 
     @Override
     public void letGo(Rule rule, Situation situation, Findings findings) {
-        bars.letGo(rule, situation, findings);
+        graded.letGo(rule, situation, findings);
     }
 
     @Override
     public void keep(State state) {
-        bars.keep(state);
+        graded.keep(state);
     }
 }

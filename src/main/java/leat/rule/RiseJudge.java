@@ -78,8 +78,6 @@ final class RiseJudge implements Judge {
     StartupVerdict judge(Startup startup, Optional<Baseline> baseline, Findings findings) {
         boolean relaxed = isRelaxed();
         Limit deadline = deadline();
-        Remark purging =
-                Remark.of(Remark.Kind.PURGING, relaxedInAll - relaxedLeft + 1, relaxedInAll);
         relaxedLeft -= relaxed ? 1 : 0;
         if (!startup.risen()) {
             return notRisen(startup, deadline, findings);
@@ -88,7 +86,7 @@ final class RiseJudge implements Judge {
             return StartupVerdict.of(
                     Outcome.NO_BOOST, Remark.of(Remark.Kind.NO_BOOST, startup.ratio().get()));
         }
-        RiseBar advisory = RiseBar.advisory(limits, baseline);
+        RiseLimit advisory = RiseLimit.advisory(limits, baseline);
         Figure rise = startup.riseSeconds();
         if (!rise.isPresent()) {
             List<Remark> noRiseTime = List.of(Remark.noRiseTime(rise));
@@ -99,12 +97,17 @@ final class RiseJudge implements Judge {
         boolean slow = rise.get() > advisory.seconds();
         if (relaxed && slow) {
             return new StartupVerdict(Outcome.RELAXED, advisory.remarks(rise.get()))
-                    .with(List.of(purging));
+                    .with(List.of(purging()));
         }
         remember(slow);
         return slow
-                ? slow(startup, advisory, RiseBar.warning(limits, baseline), findings)
+                ? slow(startup, advisory, RiseLimit.warning(limits, baseline), findings)
                 : good(startup, advisory.remarks(rise.get()), findings);
+    }
+
+    /** The how manieth start after the service this one was. */
+    private Remark purging() {
+        return Remark.of(Remark.Kind.PURGING, relaxedInAll - relaxedLeft, relaxedInAll);
     }
 
     /** The whole of the climb took no longer than a rise may. */
@@ -135,20 +138,20 @@ final class RiseJudge implements Judge {
     }
 
     private StartupVerdict slow(
-            Startup startup, RiseBar advisory, RiseBar warning, Findings findings) {
+            Startup startup, RiseLimit advisory, RiseLimit warning, Findings findings) {
         double rise = startup.riseSeconds().get();
         boolean very = rise > warning.seconds();
-        RiseBar bar = very ? warning : advisory;
+        RiseLimit limit = very ? warning : advisory;
         StartupVerdict verdict =
-                new StartupVerdict(very ? Outcome.VERY_SLOW : Outcome.SLOW, bar.remarks(rise));
+                new StartupVerdict(very ? Outcome.VERY_SLOW : Outcome.SLOW, limit.remarks(rise));
         boolean often = known < REMEMBERED || Integer.bitCount(slowBits) >= SLOW_ENOUGH;
         if (very || often || standing.isPresent()) {
             raise(
                     startup,
                     very ? Grade.WARNING : Grade.ADVISORY,
                     rise,
-                    bar.seconds(),
-                    bar.why().stream().toList(),
+                    limit.seconds(),
+                    limit.why().stream().toList(),
                     findings);
             return verdict;
         }
@@ -262,13 +265,7 @@ final class RiseJudge implements Judge {
         }
         standing = Optional.empty();
         late.reset();
-        findings.cleared(
-                Rule.RISE,
-                Channel.BOOSTED,
-                situation.atMicros(),
-                GradedLimits.gaugeNow(situation, Channel.INLET),
-                GradedLimits.gaugeNow(situation, Channel.BOOSTED),
-                GradedLimits.AFRESH);
+        GradedLimits.tellEnd(Rule.RISE, Channel.BOOSTED, situation, GradedLimits.AFRESH, findings);
     }
 
     @Override

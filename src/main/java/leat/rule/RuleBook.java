@@ -13,7 +13,7 @@ import leat.wire.State;
 /** Every rule that a machine is judged by. Thread-confined to its watch. */
 public final class RuleBook {
 
-    private final CriticalFindings standing;
+    private final CriticalFindings critical;
     private final RiseJudge rise;
     private final Learner learner;
     private final BaselineJudge own;
@@ -33,7 +33,7 @@ public final class RuleBook {
             Optional<Baseline> baseline,
             Findings findings,
             Lessons lessons) {
-        standing = new CriticalFindings(findings);
+        critical = new CriticalFindings(findings);
         rise = new RiseJudge(limits);
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);
@@ -67,7 +67,7 @@ public final class RuleBook {
 
     private void learn(Learning.Cause cause, long atMicros) {
         learner.begin(cause, atMicros);
-        own.outOfDate(atMicros, Remark.Kind.LEARNED_ANEW, standing);
+        own.outOfDate(atMicros, Remark.Kind.LEARNED_ANEW, critical);
     }
 
     /** Whether the next start is one of the first after service. */
@@ -80,7 +80,7 @@ public final class RuleBook {
      * that.
      */
     public void letGo(Rule rule, Situation situation) {
-        pressures.forEach(judge -> judge.letGo(rule, situation, standing));
+        pressures.forEach(judge -> judge.letGo(rule, situation, critical));
     }
 
     /** Time from a start by which the pressure must have risen, microseconds. */
@@ -95,9 +95,9 @@ public final class RuleBook {
                     StartupVerdict.Outcome.NOT_JUDGED, Remark.of(Remark.Kind.READING_STUCK));
         }
         Optional<Baseline> baseline = learner.baseline();
-        StartupVerdict verdict = rise.judge(startup, baseline, standing);
+        StartupVerdict verdict = rise.judge(startup, baseline, critical);
         return verdict.with(
-                baseline.map(known -> own.judge(startup, known, standing)).orElse(List.of()));
+                baseline.map(known -> own.judge(startup, known, critical)).orElse(List.of()));
     }
 
     /**
@@ -130,13 +130,13 @@ public final class RuleBook {
     /** A second has passed. */
     public void tick(Situation situation) {
         for (SignalJudge signal : signals.values()) {
-            signal.tick(situation, standing);
+            signal.tick(situation, critical);
         }
         for (Judge judge : pressures) {
             if (isStuck(judge.restsOn())) {
                 judge.pause();
             } else {
-                judge.tick(situation, standing);
+                judge.tick(situation, critical);
             }
         }
     }
@@ -152,7 +152,7 @@ public final class RuleBook {
     }
 
     public void keep(State state) {
-        state.part("critical", standing::keep);
+        state.part("critical", critical::keep);
         state.part("learner", learner::keep);
         state.part("own", own::keep);
         state.part(

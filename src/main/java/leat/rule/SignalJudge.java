@@ -30,8 +30,8 @@ final class SignalJudge implements Judge {
     private final GradedLimit badBar;
     private final GradedLimits bad;
     private final Stuck stuck;
-    private final GradedLimit stuckBar;
-    private final GradedLimits stuckBars;
+    private final GradedLimit stuckLimit;
+    private final GradedLimits stuckLimits;
 
     SignalJudge(Channel channel, Limits limits) {
         this.channel = channel;
@@ -42,10 +42,10 @@ final class SignalJudge implements Judge {
         badBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
         bad = new GradedLimits(Rule.SIGNAL_BAD, channel, Quantity.TIME_SECONDS, List.of(badBar));
         stuck = new Stuck(channel == Channel.INLET ? INLET_STOP_PSI : BOOSTED_STOP_PSI, limits);
-        stuckBar = warning(Limit.SIGNAL_STUCK, 0, limits);
-        stuckBars =
+        stuckLimit = warning(Limit.SIGNAL_STUCK, 0, limits);
+        stuckLimits =
                 new GradedLimits(
-                        Rule.SIGNAL_STUCK, channel, Quantity.TIME_SECONDS, List.of(stuckBar));
+                        Rule.SIGNAL_STUCK, channel, Quantity.TIME_SECONDS, List.of(stuckLimit));
     }
 
     private static GradedLimit warning(Limit limit, long onMicros, Limits limits) {
@@ -66,7 +66,7 @@ final class SignalJudge implements Judge {
 
     /** True while the channel's reading is held to be stuck and says nothing of the pressure. */
     boolean isStuck() {
-        return stuckBar.latch().isActive();
+        return stuckLimit.latch().isActive();
     }
 
     /** Event time has jumped. */
@@ -85,7 +85,7 @@ final class SignalJudge implements Judge {
     public void pause() {
         missing.pause();
         bad.pause();
-        stuckBars.pause();
+        stuckLimits.pause();
     }
 
     @Override
@@ -144,8 +144,8 @@ final class SignalJudge implements Judge {
         }
         boolean stands = stuck.isStuck(now);
         long since = stands ? stuck.sinceMicros() : Gauge.NEVER;
-        stuckBar.latch().look(now, since, stuck.moves(now));
-        stuckBars.tell(
+        stuckLimit.latch().look(now, since, stuck.moves(now));
+        stuckLimits.tell(
                 situation,
                 stuck.stillMicros(now) / 1e6,
                 () -> List.of(Remark.of(Remark.Kind.STANDS_STILL)),
@@ -165,6 +165,6 @@ final class SignalJudge implements Judge {
         state.part("stuck", stuck::keep);
         missing.keep(state);
         bad.keep(state);
-        stuckBars.keep(state);
+        stuckLimits.keep(state);
     }
 }

@@ -47,7 +47,7 @@ public final class Daemon implements AutoCloseable {
     private final EventClock clock;
     private final Inbox inbox;
     private final Store store;
-    private final InstructionInbox desk;
+    private final InstructionInbox instructions;
     private final List<Watched> machines;
     private final OwedMessages messages;
     private final Engine engine;
@@ -87,7 +87,7 @@ public final class Daemon implements AutoCloseable {
         Path file = site.store().file();
         store = Store.open(file);
         StoreReader reader = StoreReader.open(file);
-        desk = new InstructionInbox(reader);
+        instructions = new InstructionInbox(reader);
         machines = new Resume(reader, site, archive).machines();
         messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         writeDownWhereItSetsOut();
@@ -99,7 +99,7 @@ public final class Daemon implements AutoCloseable {
                         clock,
                         inbox,
                         store,
-                        desk,
+                        instructions,
                         messages,
                         site.hash(),
                         machines,
@@ -243,7 +243,7 @@ public final class Daemon implements AutoCloseable {
         boolean inOrder = worker.end() && writeDownTheEnd();
         Closing.all(List.copyOf(links.values()), LINKS_CLOSE_MILLIS);
         outboxes.forEach(StoreOutbox::close);
-        desk.close();
+        instructions.close();
         emptyTheLog();
         store.close();
         LOG.info(inOrder ? "ended in order" : "ended");

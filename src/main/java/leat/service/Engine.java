@@ -58,7 +58,7 @@ final class Engine implements DeliveryMarks {
     private final EventClock clock;
     private final Inbox inbox;
     private final Store store;
-    private final InstructionInbox desk;
+    private final InstructionInbox instructions;
     private final OwedMessages messages;
     private final String configHash;
     private final Map<String, Watched> machines = new LinkedHashMap<>();
@@ -75,7 +75,7 @@ final class Engine implements DeliveryMarks {
     private final Trouble storeTrouble = new Trouble(SAY_AGAIN, System::nanoTime);
 
     /**
-     * @param desk where people's instructions wait
+     * @param instructions where people's instructions wait
      * @param messages what is owed to whom
      * @param afterCommit run after each commit that owed messages
      */
@@ -83,7 +83,7 @@ final class Engine implements DeliveryMarks {
             EventClock clock,
             Inbox inbox,
             Store store,
-            InstructionInbox desk,
+            InstructionInbox instructions,
             OwedMessages messages,
             String configHash,
             List<Watched> watched,
@@ -91,7 +91,7 @@ final class Engine implements DeliveryMarks {
         this.clock = clock;
         this.inbox = inbox;
         this.store = store;
-        this.desk = desk;
+        this.instructions = instructions;
         this.messages = messages;
         this.configHash = configHash;
         this.afterCommit = afterCommit;
@@ -194,7 +194,7 @@ final class Engine implements DeliveryMarks {
 
     /** A watch that has seen something before now learns that there is a gap. */
     void sayThatItWasDown() {
-        List<StoredAlarm> standing = desk.standingAlarms();
+        List<StoredAlarm> standing = instructions.standingAlarms();
         for (Watched machine : machines.values()) {
             if (machine.seq() > 0) {
                 long now = clock.nowMicros();
@@ -215,7 +215,7 @@ final class Engine implements DeliveryMarks {
      */
     private void closeUnknown(Watched machine, List<StoredAlarm> standing) {
         long now = clock.nowMicros();
-        for (MachineInService serviced : desk.inService()) {
+        for (MachineInService serviced : instructions.inService()) {
             if (serviced.machine().equals(machine.name())) {
                 ServiceChange end =
                         new ServiceChange(
@@ -233,7 +233,7 @@ final class Engine implements DeliveryMarks {
     }
 
     private void takeUpInstructions() {
-        for (WaitingInstruction waiting : desk.waiting()) {
+        for (WaitingInstruction waiting : instructions.waiting()) {
             Watched machine = machines.get(waiting.machine());
             long now = clock.nowMicros();
             if (machine == null) {
@@ -258,8 +258,10 @@ final class Engine implements DeliveryMarks {
         long read = machines.get(machine).lastReadingMicros();
         return new MachineDay(
                 machine,
-                desk.startupsBetween(machine, fromMicros, toMicros),
-                desk.standingAlarms().stream().filter(a -> a.machine().equals(machine)).count(),
+                instructions.startupsBetween(machine, fromMicros, toMicros),
+                instructions.standingAlarms().stream()
+                        .filter(a -> a.machine().equals(machine))
+                        .count(),
                 read == 0 ? OptionalLong.empty() : OptionalLong.of(read));
     }
 
@@ -290,7 +292,7 @@ final class Engine implements DeliveryMarks {
                                         "store: writes again after {}; {} inputs had waited",
                                         past.seconds(),
                                         batch.inputs()));
-        desk.settled();
+        instructions.settled();
         latency.committed(clock.nowMicros());
         batch.clear();
         afterCommit.run();

@@ -48,7 +48,7 @@ record Schema(String fresh, String views, List<String> steps) {
                 resource("schema.sql"),
                 resource("views.sql"),
                 List.of(
-                        resource("said-before-5.sql") + resource("schema-3-to-4.sql"),
+                        resource("schema-3-to-4.sql"),
                         resource("said-before-5.sql") + resource("schema-4-to-5.sql")));
     }
 

@@ -31,7 +31,7 @@ final class StepWords {
                         + " WHERE at <= length(hex(x)))"
                         + " SELECT said FROM u ORDER BY at DESC LIMIT 1) || '\"'"
                         + " ELSE json_quote(x) END)");
-        // The words for the lack of a figure as the JSON of its key
+        // Why there is no figure: its key as JSON, for the sentence of before version 5
         SQL.put(
                 "absence",
                 "json_quote(CASE WHEN x LIKE 'cut short: %' THEN 'cut-short' ELSE coalesce("
@@ -39,7 +39,7 @@ final class StepWords {
         // The three columns of a figure as JSON
         SQL.put(
                 "figure",
-                "json(CASE WHEN x IS NULL THEN {absence x_absent}"
+                "json(CASE WHEN x IS NULL THEN {text x_absent}"
                         + " WHEN x_uncertainty IS NULL THEN json_array({real x})"
                         + " ELSE json_array({real x}, {real x_uncertainty}) END)");
     }

@@ -77,35 +77,28 @@ SELECT j.machine, j.seq, j.at_us, j.by_whom, o.body
 FROM old_journal j JOIN ordered o ON o.origin = 'journal' AND o.a = j.machine AND o.b = j.seq;
 
 INSERT INTO instruction (number, machine, by_whom, body, left_us, taken_us, taken_seq, refused)
-SELECT i.number, i.machine, i.by_whom, o.body, i.left_us, i.taken_us, i.taken_seq,
-       iif(i.refused IS NULL, NULL, json_object('kind', 'as-told', 'words', {text i.refused}))
+SELECT i.number, i.machine, i.by_whom, o.body, i.left_us, i.taken_us, i.taken_seq, i.refused
 FROM old_instruction i JOIN ordered o ON o.origin = 'instruction' AND o.a = i.number
 WHERE o.body IS NOT NULL;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, at_us, 'phase-changed', config_hash, json_object('change', json_object(
-    'from', from_phase, 'to', to_phase, 'at_us', at_us, 'reason', w.word))
-FROM phase_change JOIN phase_words w ON w.said = reason ORDER BY machine, seq, nth;
+    'from', from_phase, 'to', to_phase, 'at_us', at_us, 'reason', {text reason}))
+FROM phase_change ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, measured_us, 'startup-measured', config_hash, json_object(
     'startup', json_object('started_at_us', started_us, 'measured_at_us', measured_us,
         'figures', json((SELECT json_group_object(measurand, json(CASE
-                WHEN value IS NULL THEN {absence absent}
+                WHEN value IS NULL THEN {text absent}
                 WHEN uncertainty IS NULL THEN json_array({real value})
                 ELSE json_array({real value}, {real uncertainty}) END))
             FROM startup_figure f
             WHERE f.machine = s.machine AND f.seq = s.seq AND f.nth = s.nth)),
-        'remarks', json((SELECT json_group_array(json(iif(w.word IS NULL,
-                json_object('kind', 'no-curve',
-                    'because', json({absence substr(r.value, 38, length(r.value) - 38)})),
-                json_object('kind', w.word))))
-            FROM json_each(iif(remarks = '', '[]', '[' || replace(
-                json_quote(replace(remarks, char(10), char(31))), '\u001f', '","') || ']')) r
-            LEFT JOIN climb_words w ON w.said = r.value)),
+        'remarks', json(iif(remarks = '', '[]', '[' || replace(
+            json_quote(replace(remarks, char(10), char(31))), '\u001f', '","') || ']')),
         'risen', json(iif(risen, 'true', 'false'))),
-    'verdict', json_object('outcome', verdict, 'remarks', json_array(json_object('kind', 'reported',
-        'about', {text replace(note, 'not judged: ', '')}))))
+    'verdict', json_object('outcome', verdict, 'note', {text note}))
 FROM old_startup s ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
@@ -159,9 +152,8 @@ SELECT machine, seq, nth, at_us, 'alarm-changed', config_hash, json_object('chan
     'by', {text by_whom},
     'notes', json_object('own', coalesce(own_state, to_state), 'count', count,
         'chattering', json(iif(chattering, 'true', 'false')),
-        'shelved_until_us', shelved_until_us, 'why', iif(w.word IS NULL, {text why}, NULL),
-        'reason', w.word)))
-FROM old_alarm_event LEFT JOIN reason_words w ON w.said = why ORDER BY machine, seq, nth;
+        'shelved_until_us', shelved_until_us, 'why', {text why})))
+FROM old_alarm_event ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, at_us, 'learning-progressed', config_hash, json_object('learning',
@@ -183,13 +175,13 @@ FROM baseline b ORDER BY machine, seq, nth;
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT machine, seq, nth, at_us, 'service-changed', config_hash, json_object('change', json_object(
     'at_us', at_us, 'on', json(iif(is_on, 'true', 'false')), 'until_us', until_us,
-    'by', {text by_whom}, 'why', iif(w.word IS NULL, {text why}, NULL), 'reason', w.word))
-FROM service LEFT JOIN reason_words w ON w.said = why ORDER BY machine, seq, nth;
+    'by', {text by_whom}, 'why', {text why}))
+FROM service ORDER BY machine, seq, nth;
 
 INSERT INTO outcome (machine, seq, nth, at_us, kind, config, body)
 SELECT r.machine, r.seq, r.nth, r.at_us, 'instruction-refused', r.config_hash, json_object(
     'instruction', json_object('at_us', r.at_us, 'by', {text r.by_whom}, 'order', json(o.body)),
-    'reason', json_object('kind', 'as-told', 'words', {text r.reason}))
+    'reason', {text r.reason})
 FROM refusal r
 JOIN ordered o ON o.origin = 'refusal' AND o.a = r.machine AND o.b = r.seq AND o.c = r.nth
 WHERE o.body IS NOT NULL ORDER BY r.machine, r.seq, r.nth;
@@ -197,10 +189,6 @@ WHERE o.body IS NOT NULL ORDER BY r.machine, r.seq, r.nth;
 INSERT INTO carried SELECT kind || ' taken over', count(*) FROM outcome GROUP BY kind;
 
 DROP TABLE asked;
-DROP TABLE phase_words;
-DROP TABLE reason_words;
-DROP TABLE absence_words;
-DROP TABLE climb_words;
 DROP TABLE ordered;
 DROP TABLE phase_change;
 DROP TABLE startup_figure;

@@ -1,4 +1,4 @@
--- From version 4 to 5: reasons that were sentences become words. What has them already stays.
+-- From version 4 to 5: reasons that were sentences become words.
 
 UPDATE outcome SET body = json_set(body, '$.change.reason', w.word)
 FROM phase_words w WHERE kind = 'phase-changed' AND w.said = body ->> '$.change.reason';
@@ -11,34 +11,29 @@ FROM reason_words w WHERE kind = 'service-changed' AND w.said = body ->> '$.chan
 
 UPDATE outcome SET body = json_set(body, '$.reason',
     json_object('kind', 'as-told', 'words', body ->> '$.reason'))
-WHERE kind = 'instruction-refused' AND json_type(body, '$.reason') = 'text';
+WHERE kind = 'instruction-refused';
 
 UPDATE instruction SET refused = json_object('kind', 'as-told', 'words', {text refused})
-WHERE refused IS NOT NULL AND NOT (json_valid(refused) AND refused LIKE '{"kind":%');
+WHERE refused IS NOT NULL;
 
 UPDATE outcome SET body = json_set(json_remove(body, '$.verdict.note'),
-    '$.startup.figures', json((SELECT json_group_object(f.key, json(iif(f.type = 'text',
-            json_quote(coalesce((SELECT word FROM absence_words WHERE said = f.value), f.value)),
-            f.value)))
+    '$.startup.figures', json((SELECT json_group_object(f.key,
+            json(iif(f.type = 'text', {absence f.value}, f.value)))
         FROM json_each(body, '$.startup.figures') f)),
-    '$.startup.remarks', json((SELECT json_group_array(json(CASE
-            WHEN r.type <> 'text' THEN r.value
-            WHEN w.word IS NULL THEN json_object('kind', 'no-curve',
-                'because', json({absence substr(r.value, 38, length(r.value) - 38)}))
-            ELSE json_object('kind', w.word) END))
+    '$.startup.remarks', json((SELECT json_group_array(json(iif(w.word IS NULL,
+            json_object('kind', 'no-curve',
+                'because', json({absence substr(r.value, 38, length(r.value) - 38)})),
+            json_object('kind', w.word))))
         FROM json_each(coalesce(body -> '$.startup.remarks', '[]')) r
         LEFT JOIN climb_words w ON w.said = r.value)),
-    '$.verdict.remarks', json(CASE
-        WHEN json_type(body, '$.verdict.note') IS NULL
-            THEN coalesce(body -> '$.verdict.remarks', '[]')
-        ELSE json_array(json_object('kind', 'reported',
-            'about', replace(body ->> '$.verdict.note', 'not judged: ', ''))) END))
+    '$.verdict.remarks', json(iif(body ->> '$.verdict.note' IS NULL, '[]',
+        json_array(json_object('kind', 'reported',
+            'about', replace(body ->> '$.verdict.note', 'not judged: ', ''))))))
 WHERE kind = 'startup-measured';
 
 UPDATE outcome SET body = json_set(body, '$.spell',
     json((SELECT json_group_object(f.key, json(CASE
-            WHEN f.type = 'text' THEN json_quote(coalesce(
-                (SELECT word FROM absence_words WHERE said = f.value), f.value))
+            WHEN f.type = 'text' THEN {absence f.value}
             WHEN f.type IN ('true', 'false', 'null') THEN f.type
             ELSE f.value END))
         FROM json_each(body, '$.spell') f)))

@@ -288,6 +288,29 @@ class OlderStoreTest {
         assertThat(names(later)).isEqualTo(names(file));
     }
 
+    /** Before version 5 they were sentences, and of a start that was cut short two in one. */
+    @Test
+    void why_there_is_no_figure_is_still_known() throws SQLException {
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file);
+                Statement statement = connection.createStatement()) {
+            statement.executeUpdate(
+                    "UPDATE startup_figure SET value = NULL, uncertainty = NULL,"
+                            + " absent = 'cut short: the run signal went off'"
+                            + " WHERE measurand = 'rise_s'");
+        }
+
+        Store.open(file).close();
+
+        try (StoreReader reader = StoreReader.open(file)) {
+            assertThat(reader.startup("jet-1", 1).orElseThrow().startup().riseSeconds())
+                    .isEqualTo(Figure.absent(Absence.CUT_SHORT));
+            for (String machine : reader.machines()) {
+                assertThat(outcomes(reader, machine).toString())
+                        .doesNotContain(Absence.REASON_NOT_KNOWN.name());
+            }
+        }
+    }
+
     private static List<Said> outcomes(StoreReader reader, String machine) {
         List<Said> said = new ArrayList<>();
         reader.outcomes(machine, 0, Long.MAX_VALUE, said::add);

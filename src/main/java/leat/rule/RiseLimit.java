@@ -12,25 +12,25 @@ import leat.measure.Measurand;
  * @param seconds the last rise that breaks nothing
  * @param why what it follows from, where it is not the limit itself
  */
-public record RiseBar(double seconds, Optional<Remark> why) {
+public record RiseLimit(double seconds, Optional<Remark> why) {
 
     /** Above it a rise is slow. */
-    public static RiseBar advisory(Limits limits, Optional<Baseline> baseline) {
+    public static RiseLimit advisory(Limits limits, Optional<Baseline> baseline) {
         return of(limits, Limit.RISE_ADVISORY, Limit.BASELINE_RISE_ADVISORY, baseline);
     }
 
     /** Above it a rise is very slow. */
-    public static RiseBar warning(Limits limits, Optional<Baseline> baseline) {
+    public static RiseLimit warning(Limits limits, Optional<Baseline> baseline) {
         return of(limits, Limit.RISE_WARNING, Limit.BASELINE_RISE_WARNING, baseline);
     }
 
-    private static RiseBar of(
+    private static RiseLimit of(
             Limits limits, Limit limit, Limit factor, Optional<Baseline> baseline) {
         double own = baseline.flatMap(b -> b.usual(Measurand.RISE)).map(Usual::median).orElse(0.0);
         double times = limits.get(factor);
         return times * own <= limits.get(limit)
-                ? new RiseBar(limits.get(limit), Optional.empty())
-                : new RiseBar(
+                ? new RiseLimit(limits.get(limit), Optional.empty())
+                : new RiseLimit(
                         times * own,
                         Optional.of(
                                 Remark.of(Remark.Kind.OWN_RISE, times, own, limits.get(limit))));
