@@ -1,6 +1,6 @@
 package leat.alarm;
 
-import java.util.Locale;
+import leat.signal.Keyword;
 
 /** The states of IEC 62682 / ISA-18.2, with the letters of its figure. */
 public enum AlarmState {
@@ -25,7 +25,7 @@ public enum AlarmState {
 
     /** The name used in tables and messages, such as {@code returned-unacknowledged}. */
     public String key() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(this);
     }
 
     /** True while the condition holds; of a held alarm only the state underneath can say. */

@@ -1,6 +1,6 @@
 package leat.alarm;
 
-import java.util.Locale;
+import leat.signal.Keyword;
 
 /** Why leat itself does something to an alarm that nobody asked for. */
 public enum Reason {
@@ -16,6 +16,6 @@ public enum Reason {
 
     /** Its name among the phrases, such as {@code time-over}. */
     public String key() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(this);
     }
 }

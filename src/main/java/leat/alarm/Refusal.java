@@ -2,8 +2,8 @@ package leat.alarm;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Locale;
 import java.util.Optional;
+import leat.signal.Keyword;
 
 /** Why what somebody asked for cannot be done. Immutable. */
 public sealed interface Refusal {
@@ -75,7 +75,7 @@ public sealed interface Refusal {
 
         /** Its name among the phrases, such as {@code not-latched}. */
         public String key() {
-            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+            return Keyword.of(this);
         }
     }
 }

@@ -9,6 +9,7 @@ import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
 import leat.measure.Figure;
 import leat.rule.Finding;
+import leat.signal.Keyword;
 import leat.signal.PlainText;
 import leat.words.AlarmWords;
 import leat.words.FindingWords;
@@ -71,7 +72,7 @@ final class AlarmJson {
         json.put("since", time(finding.sinceMicros()));
         json.set("measured", quantity(finding.quantity(), finding.measured()));
         ObjectNode limit = quantity(finding.quantity(), finding.limit());
-        limit.put("sense", finding.sense().name().toLowerCase(Locale.ROOT).replace('_', '-'));
+        limit.put("sense", Keyword.of(finding.sense()));
         json.set("limit", limit);
         gauge(json, "inlet", finding.inletPsi());
         gauge(json, "boosted", finding.boostedPsi());

@@ -1,10 +1,10 @@
 package leat.deliver;
 
-import java.util.Locale;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
 import leat.rule.Grade;
+import leat.signal.Keyword;
 
 /** What has become of an alarm by the time of a digest. */
 enum DigestFate {
@@ -51,6 +51,6 @@ enum DigestFate {
 
     /** The word of the JSON, such as {@code gone-unacknowledged}. */
     String key() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(this);
     }
 }

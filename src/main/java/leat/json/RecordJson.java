@@ -11,6 +11,7 @@ import com.fasterxml.jackson.core.json.JsonWriteFeature;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 
 /**
  * Writes records as compact JSON in ASCII and takes them up again, equal to the last bit. What is
@@ -39,6 +40,7 @@ public final class RecordJson {
                         .enable(DeserializationFeature.READ_UNKNOWN_ENUM_VALUES_AS_NULL)
                         .enable(JsonWriteFeature.ESCAPE_NON_ASCII)
                         .enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER)
+                        .addModule(new Jdk8Module())
                         .addModule(new ValueForms());
         for (Class<?> type :
                 new Class<?>[] {String.class, java.util.List.class, java.util.Map.class}) {

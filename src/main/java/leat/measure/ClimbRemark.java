@@ -2,9 +2,9 @@ package leat.measure;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Locale;
 import java.util.Optional;
 import leat.measure.absence.Absence;
+import leat.signal.Keyword;
 
 /**
  * What a person should know of how a start was measured. Immutable.
@@ -29,7 +29,7 @@ public record ClimbRemark(Kind kind, Optional<Absence> because) {
 
         /** Its name in the store and among the phrases, such as {@code two-climbs}. */
         public String key() {
-            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+            return Keyword.of(this);
         }
     }
 

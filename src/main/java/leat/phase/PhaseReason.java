@@ -1,6 +1,6 @@
 package leat.phase;
 
-import java.util.Locale;
+import leat.signal.Keyword;
 
 /** What showed that the feed line went from one phase to another. */
 public enum PhaseReason {
@@ -38,6 +38,6 @@ public enum PhaseReason {
 
     /** Its name in the store and among the phrases, such as {@code run-signal-on}. */
     public String key() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(this);
     }
 }

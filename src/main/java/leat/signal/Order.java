@@ -2,8 +2,6 @@ package leat.signal;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Locale;
-
 /**
  * What a person can ask of leat. Each order is declared here once: the stored row and the JSON
  * follow from its components. A new one is a record here, a deed in {@code alarm.AlarmOrders} or
@@ -104,7 +102,7 @@ public sealed interface Order {
 
         /** The name used in tables and documents, such as {@code service-on}. */
         public String key() {
-            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+            return Keyword.of(this);
         }
     }
 

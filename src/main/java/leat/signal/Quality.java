@@ -1,7 +1,5 @@
 package leat.signal;
 
-import java.util.Locale;
-
 /**
  * How far a reading can be trusted. A BAD reading carries no number at all.
  *
@@ -58,7 +56,7 @@ public enum Quality {
 
     /** Its name among the phrases, such as {@code loop-broken}. */
     public String key() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(this);
     }
 
     /**

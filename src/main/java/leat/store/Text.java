@@ -1,6 +1,7 @@
 package leat.store;
 
 import java.util.Locale;
+import leat.signal.Keyword;
 
 /**
  * How words are kept. Ordinary text is kept as text. The database would cut a text at a NUL and
@@ -22,7 +23,7 @@ final class Text {
 
     /** The word for an enum constant: {@code RETURNED_UNACKNOWLEDGED} is kept with dashes. */
     static String word(Enum<?> constant) {
-        return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(constant);
     }
 
     /**

@@ -1,8 +1,8 @@
 package leat.measure.absence;
 
 import java.util.Arrays;
-import java.util.Locale;
 import java.util.Optional;
+import leat.signal.Keyword;
 
 /** Why there is no figure. What each says to people stands among the phrases of {@code words}. */
 public enum Absence {
@@ -69,7 +69,7 @@ public enum Absence {
 
     /** Its name in the store and among the phrases, such as {@code no-run-signal}. */
     public String key() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(this);
     }
 
     public static Optional<Absence> byKey(String key) {
