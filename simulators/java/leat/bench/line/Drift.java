@@ -2,7 +2,7 @@ package leat.bench.line;
 
 /**
  * Slow wander between -1 and 1: smooth ways from one drawn value to the next. It remembers the way
- * that it is on, as the draws cost more than all else. Thread-confined.
+ * that it is on, so that it draws once a way and not once a step. Thread-confined.
  */
 final class Drift {
 

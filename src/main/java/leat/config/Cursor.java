@@ -12,7 +12,7 @@ import org.snakeyaml.engine.v2.nodes.SequenceNode;
 
 /**
  * One value in the file: it knows its path, where it stands and where its key stands, and reports
- * what is wrong with it. Thread-confined, like the findings it reports to.
+ * what is wrong with it. Thread-confined, like the problems it reports to.
  */
 final class Cursor {
 
@@ -22,17 +22,17 @@ final class Cursor {
     private final Node node;
     private final String path;
     private final Spot keySpot;
-    private final Problems findings;
+    private final Problems problems;
 
-    private Cursor(Node node, String path, Spot keySpot, Problems findings) {
+    private Cursor(Node node, String path, Spot keySpot, Problems problems) {
         this.node = node;
         this.path = path;
         this.keySpot = keySpot;
-        this.findings = findings;
+        this.problems = problems;
     }
 
-    static Cursor root(Node node, Problems findings) {
-        return new Cursor(node, "", Spot.START, findings);
+    static Cursor root(Node node, Problems problems) {
+        return new Cursor(node, "", Spot.START, problems);
     }
 
     String path() {
@@ -86,7 +86,7 @@ final class Cursor {
         List<Cursor> items = new ArrayList<>();
         for (Node item : sequence.getValue()) {
             String itemPath = path + "[" + items.size() + "]";
-            items.add(new Cursor(item, itemPath, Spot.of(item.getStartMark()), findings));
+            items.add(new Cursor(item, itemPath, Spot.of(item.getStartMark()), problems));
         }
         return Optional.of(items);
     }
@@ -102,10 +102,10 @@ final class Cursor {
             Spot spot = Spot.of(key.getStartMark());
             if (key instanceof ScalarNode scalar) {
                 String name = scalar.getValue();
-                Cursor value = new Cursor(tuple.getValueNode(), join(name), spot, findings);
+                Cursor value = new Cursor(tuple.getValueNode(), join(name), spot, problems);
                 children.add(new Child(name, value));
             } else {
-                findings.wrong(spot, path, "a key must be one word", "");
+                problems.wrong(spot, path, "a key must be one word", "");
             }
         }
         return children;
@@ -113,7 +113,7 @@ final class Cursor {
 
     /** The same place under another name, to go on checking below a misspelt key. */
     Cursor renamed(String newPath) {
-        return new Cursor(node, newPath, keySpot, findings);
+        return new Cursor(node, newPath, keySpot, problems);
     }
 
     /** What stands below under these keys, one below the other, as far down as they are there. */
@@ -138,20 +138,20 @@ final class Cursor {
 
     /** Reports the value. */
     void wrong(String what, String allowed) {
-        findings.wrong(spot(), path, what, allowed);
+        problems.wrong(spot(), path, what, allowed);
     }
 
     /** Reports the key, or something missing below it. */
     void wrongKey(String atPath, String what, String allowed) {
-        findings.wrong(keySpot, atPath, what, allowed);
+        problems.wrong(keySpot, atPath, what, allowed);
     }
 
     void doubtful(String what, String allowed) {
-        findings.doubtful(spot(), path, what, allowed);
+        problems.doubtful(spot(), path, what, allowed);
     }
 
     void doubtfulKey(String what, String allowed) {
-        findings.doubtful(keySpot, path, what, allowed);
+        problems.doubtful(keySpot, path, what, allowed);
     }
 
     /** What stands here, for a message on a value of the wrong kind. */

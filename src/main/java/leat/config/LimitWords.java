@@ -45,11 +45,11 @@ public final class LimitWords {
         StringBuilder yaml = new StringBuilder();
         groups.forEach(
                 (group, keys) -> yaml.append(group).append(": { ").append(keys).append(" }\n"));
-        Problems findings = new Problems("--set");
-        Optional<Cursor> root = YamlText.parse(yaml.toString(), findings);
+        Problems problems = new Problems("--set");
+        Optional<Cursor> root = YamlText.parse(yaml.toString(), problems);
         GivenLimits given = root.map(LimitsReader::readUnchecked).orElse(GivenLimits.NONE);
-        if (!findings.isClean()) {
-            findings.problems()
+        if (!problems.isClean()) {
+            problems.problems()
                     .forEach(p -> wrong.add(p.path() + ": " + p.what() + "; " + p.allowed()));
             throw new IllegalArgumentException(String.join(System.lineSeparator(), wrong));
         }

@@ -29,15 +29,15 @@ public final class SiteFile {
     public static LoadedSite load(Path file, Function<String, Optional<String>> environment) {
         requireNonNull(file, "file");
         requireNonNull(environment, "environment");
-        Problems findings = new Problems(file.toString());
+        Problems problems = new Problems(file.toString());
         Path folder =
                 Optional.ofNullable(file.toAbsolutePath().getParent())
                         .orElse(file.toAbsolutePath());
         SiteReader reader = new SiteReader(folder, SecretReader.from(folder, environment));
         Optional<String> text =
-                bytes(file, findings).flatMap(bytes -> YamlText.decode(bytes, findings));
-        return text.map(t -> read(t, reader, findings))
-                .orElseGet(() -> result(Optional.empty(), findings));
+                bytes(file, problems).flatMap(bytes -> YamlText.decode(bytes, problems));
+        return text.map(t -> read(t, reader, problems))
+                .orElseGet(() -> result(Optional.empty(), problems));
     }
 
     /**
@@ -52,34 +52,34 @@ public final class SiteFile {
         return read(text, reader, new Problems("archived configuration"));
     }
 
-    private static LoadedSite read(String text, SiteReader reader, Problems findings) {
+    private static LoadedSite read(String text, SiteReader reader, Problems problems) {
         return result(
-                YamlText.parse(text, findings).flatMap(root -> reader.read(root, text)), findings);
+                YamlText.parse(text, problems).flatMap(root -> reader.read(root, text)), problems);
     }
 
-    private static LoadedSite result(Optional<Site> site, Problems findings) {
-        Optional<Site> clean = site.filter(s -> findings.isClean());
-        return new LoadedSite(clean, findings.problems(), findings.warnings());
+    private static LoadedSite result(Optional<Site> site, Problems problems) {
+        Optional<Site> clean = site.filter(s -> problems.isClean());
+        return new LoadedSite(clean, problems.problems(), problems.warnings());
     }
 
-    private static Optional<byte[]> bytes(Path file, Problems findings) {
+    private static Optional<byte[]> bytes(Path file, Problems problems) {
         try {
             if (Files.isDirectory(file)) {
-                findings.unusable("this is a folder", "name the file in it");
+                problems.unusable("this is a folder", "name the file in it");
                 return Optional.empty();
             }
             if (Files.size(file) > LARGEST) {
-                findings.unusable("this file is too large", "at most 4 MB");
+                problems.unusable("this file is too large", "at most 4 MB");
                 return Optional.empty();
             }
             return Optional.of(Files.readAllBytes(file));
         } catch (NoSuchFileException e) {
-            findings.unusable("there is no such file", "check its name and folder");
+            problems.unusable("there is no such file", "check its name and folder");
         } catch (AccessDeniedException e) {
-            findings.unusable(
+            problems.unusable(
                     "this file may not be read by this user", "check its owner and permissions");
         } catch (IOException e) {
-            findings.unusable("this file cannot be read: " + e.getMessage(), "");
+            problems.unusable("this file cannot be read: " + e.getMessage(), "");
         }
         return Optional.empty();
     }

@@ -37,7 +37,7 @@ final class YamlText {
     private YamlText() {}
 
     /** UTF-8 only; reports the first byte that is not. */
-    static Optional<String> decode(byte[] bytes, Problems findings) {
+    static Optional<String> decode(byte[] bytes, Problems problems) {
         CharsetDecoder decoder =
                 StandardCharsets.UTF_8
                         .newDecoder()
@@ -47,7 +47,7 @@ final class YamlText {
         CoderResult result = decoder.decode(ByteBuffer.wrap(bytes), text, true);
         text.flip();
         if (result.isError()) {
-            findings.wrong(
+            problems.wrong(
                     end(text),
                     "",
                     "this is not UTF-8 text",
@@ -70,35 +70,35 @@ final class YamlText {
     }
 
     /** The one document of the text; reports what is not YAML, and a text that holds nothing. */
-    static Optional<Cursor> parse(String text, Problems findings) {
+    static Optional<Cursor> parse(String text, Problems problems) {
         LoadSettings settings =
                 LoadSettings.builder().setUseMarks(true).setParseComments(false).build();
         try {
-            if (tooDeep(text, settings, findings)) {
+            if (tooDeep(text, settings, problems)) {
                 return Optional.empty();
             }
             Optional<Node> node = new Compose(settings).composeString(text);
             if (node.isEmpty()) {
-                findings.wrong(Spot.START, "", "the file is empty", needed());
+                problems.wrong(Spot.START, "", "the file is empty", needed());
                 return Optional.empty();
             }
-            Cursor root = Cursor.root(node.get(), findings);
+            Cursor root = Cursor.root(node.get(), problems);
             if (root.isNothing()) {
-                findings.wrong(Spot.START, "", "the file is empty", needed());
+                problems.wrong(Spot.START, "", "the file is empty", needed());
                 return Optional.empty();
             }
             return Optional.of(root);
         } catch (MarkedYamlEngineException e) {
-            malformed(text, e, findings);
+            malformed(text, e, problems);
         } catch (ReaderException e) {
             Spot spot = end(text.substring(0, text.offsetByCodePoints(0, position(text, e))));
-            findings.wrong(
+            problems.wrong(
                     spot,
                     "",
                     String.format("the character U+%04X cannot stand in YAML", e.getCodePoint()),
                     "delete it");
         } catch (YamlEngineException e) {
-            findings.wrong(Spot.START, "", "this is not YAML that leat can read", needed());
+            problems.wrong(Spot.START, "", "this is not YAML that leat can read", needed());
         }
         return Optional.empty();
     }
@@ -111,14 +111,14 @@ final class YamlText {
         return Math.max(0, Math.min(e.getPosition(), text.codePointCount(0, text.length())));
     }
 
-    private static boolean tooDeep(String text, LoadSettings settings, Problems findings) {
+    private static boolean tooDeep(String text, LoadSettings settings, Problems problems) {
         Iterator<Event> events = new Parse(settings).parseString(text).iterator();
         int depth = 0;
         while (events.hasNext()) {
             Event event = events.next();
             depth += depth(event.getEventId());
             if (depth > DEEPEST) {
-                findings.wrong(
+                problems.wrong(
                         Spot.of(event.getStartMark()), "", "brackets or indents nest too deep", "");
                 return true;
             }
@@ -134,22 +134,22 @@ final class YamlText {
         };
     }
 
-    private static void malformed(String text, MarkedYamlEngineException e, Problems findings) {
+    private static void malformed(String text, MarkedYamlEngineException e, Problems problems) {
         Spot spot = Spot.of(e.getProblemMark().or(e::getContextMark));
-        int tabs = tabs(text, findings);
+        int tabs = tabs(text, problems);
         String problem = String.valueOf(e.getProblem());
         if (tabs > 0 && problem.contains("TAB")) {
             return;
         }
         if (SIGNS.stream().anyMatch(problem::contains)) {
-            findings.wrong(
+            problems.wrong(
                     spot,
                     "",
                     "a sign stands here that means something else to YAML",
                     "put text that starts with & * ! | > % @ ` in quotes");
             return;
         }
-        findings.wrong(
+        problems.wrong(
                 spot,
                 "",
                 "this is not YAML: " + problem,
@@ -157,7 +157,7 @@ final class YamlText {
     }
 
     /** Reports every line that is indented with a tab, for there are rarely only one. */
-    private static int tabs(String text, Problems findings) {
+    private static int tabs(String text, Problems problems) {
         int line = 0;
         int found = 0;
         for (String each : text.lines().toList()) {
@@ -166,7 +166,7 @@ final class YamlText {
             int tab = indent.indexOf('\t');
             if (tab >= 0) {
                 found++;
-                findings.wrong(
+                problems.wrong(
                         new Spot(line, tab + 1), "", "a tab stands here", "indent with spaces");
             }
         }
