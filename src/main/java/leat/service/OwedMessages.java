@@ -11,6 +11,7 @@ import leat.deliver.Changed;
 import leat.deliver.DayReports;
 import leat.deliver.MachineDay;
 import leat.deliver.Occasion;
+import leat.deliver.StoreNotice;
 import leat.deliver.Wording;
 import leat.store.Batch;
 import leat.store.Message;
@@ -105,6 +106,11 @@ final class OwedMessages {
     /** Messages of one route are not tried any more. */
     void givenUp(List<Message> messages, String reason, long nowMicros, Batch batch) {
         feed(new Occasion.GivenUp(messages, reason, nowMicros), batch);
+    }
+
+    /** How it stands with the store has changed. */
+    void storeChanged(StoreNotice notice, long nowMicros, Batch batch) {
+        feed(new Occasion.StoreChanged(notice, nowMicros), batch);
     }
 
     private void feed(Occasion occasion, Batch batch) {

@@ -41,12 +41,17 @@ final class CommitWork {
     /** Numbers of machines that are known to be committed. */
     private final Map<String, Long> machines = new HashMap<>();
 
+    /** Number of the last message; one that waits has its number before it is stored. */
+    private long lastMessage;
+
     CommitWork(Db db) {
         this.db = db;
         db.list("SELECT name, id FROM machine", row -> machines.put(row.text(), row.number()));
+        lastMessage = OutboxTable.lastNumber(db);
     }
 
     void commit(Batch batch) {
+        batch.number(() -> ++lastMessage);
         Map<String, Long> ids = new HashMap<>(machines);
         db.inOneTransaction(() -> write(batch, ids));
         machines.putAll(ids);

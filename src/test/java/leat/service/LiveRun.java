@@ -53,7 +53,17 @@ final class LiveRun implements AutoCloseable {
         watched = machines.get(0);
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
-        engine = new Engine(clock, inbox, store, desk, messages, site.hash(), machines, () -> {});
+        engine =
+                new Engine(
+                        clock,
+                        inbox,
+                        store,
+                        desk,
+                        messages,
+                        new UnstoredMessages(m -> m, () -> {}),
+                        site.hash(),
+                        machines,
+                        () -> {});
     }
 
     private static Site site(Path folder) throws IOException {
