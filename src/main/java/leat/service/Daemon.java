@@ -88,8 +88,9 @@ public final class Daemon implements AutoCloseable {
         inbox = new Inbox(clock::nowMicros);
         Path file = site.store().file();
         store = Store.open(file);
-        StoreReader reader = StoreReader.open(file);
-        instructions = new InstructionInbox(reader);
+        StoreView view = new StoreView(file, store::generation);
+        StoreReader reader = view.reader();
+        instructions = new InstructionInbox(view);
         machines = new Resume(reader, site, archive).machines();
         unstored =
                 new UnstoredMessages(
@@ -139,7 +140,7 @@ public final class Daemon implements AutoCloseable {
     private void buildRoutes(Path file) {
         Routes routes = new Routes(site, links);
         for (RouteSettings settings : site.routes()) {
-            StoreOutbox outbox = new StoreOutbox(file, engine, unstored);
+            StoreOutbox outbox = new StoreOutbox(new StoreView(file, store::generation), engine, unstored);
             outboxes.add(outbox);
             couriers.add(
                     new Courier(

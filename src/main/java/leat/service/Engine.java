@@ -272,7 +272,7 @@ final class Engine implements DeliveryMarks {
         }
         messages.keep(batch);
         try {
-            store.commit(batch);
+            write();
         } catch (StoreException e) {
             tellFromMemory(e);
             return;
@@ -284,6 +284,24 @@ final class Engine implements DeliveryMarks {
         batch.clear();
         over.ifPresent(this::owe);
         afterCommit.run();
+    }
+
+    private void write() {
+        try {
+            store.commit(batch);
+        } catch (StoreException.Gone | StoreException.Damaged e) {
+            beginAnew(e);
+            store.commit(batch);
+        }
+    }
+
+    /** The new file holds no readings: a restart has to find where each machine stands. */
+    private void beginAnew(StoreException why) {
+        long now = clock.nowMicros();
+        String became = store.beginAnew(why, now);
+        snapshot(now);
+        trouble.begunAnew(why, became, now).ifPresent(this::owe);
+        messages.keepAll(batch);
     }
 
     private void tellFromMemory(StoreException e) {

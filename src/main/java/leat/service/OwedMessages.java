@@ -122,6 +122,12 @@ final class OwedMessages {
                 });
     }
 
+    /** To be called before the first commit into a file that was begun anew. */
+    void keepAll(Batch batch) {
+        hasChanged = true;
+        keep(batch);
+    }
+
     /** To be called before each commit: puts the state beside what has changed it. */
     void keep(Batch batch) {
         if (unfolds) {

@@ -1,6 +1,5 @@
 package leat.service;
 
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -18,7 +17,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * The outbox of one route over a reader of its own, and behind it what the store did not take;
+ * The outbox of one route over a view of its own, and behind it what the store did not take;
  * deliveries are handed to the engine, which writes them down with its next commit. Thread-safe.
  */
 final class StoreOutbox implements Outbox, AutoCloseable {
@@ -29,15 +28,14 @@ final class StoreOutbox implements Outbox, AutoCloseable {
     /** Looked through for what passes in quiet hours while the store takes nothing. */
     private static final int MANY = 2_000;
 
-    private final Path file;
     private final DeliveryMarks marks;
     private final UnstoredMessages unstored;
+    private final StoreView view;
     private final Trouble trouble = new Trouble(SAY_AGAIN, System::nanoTime);
-    private Optional<StoreReader> reader = Optional.empty();
     private boolean closed;
 
-    StoreOutbox(Path file, DeliveryMarks marks, UnstoredMessages unstored) {
-        this.file = file;
+    StoreOutbox(StoreView view, DeliveryMarks marks, UnstoredMessages unstored) {
+        this.view = view;
         this.marks = marks;
         this.unstored = unstored;
     }
@@ -92,24 +90,15 @@ final class StoreOutbox implements Outbox, AutoCloseable {
     /** Empty when the store cannot be read now. */
     private Optional<List<Owed>> stored(Function<StoreReader, List<Owed>> question) {
         try {
-            if (reader.isEmpty()) {
-                reader = Optional.of(StoreReader.open(file));
-            }
-            List<Owed> found = question.apply(reader.get());
+            List<Owed> found = question.apply(view.reader());
             trouble.over();
             return Optional.of(found);
         } catch (StoreException e) {
-            forgetReader();
             if (trouble.isNews(e.getMessage())) {
                 LOG.error("what waits to be delivered cannot be read: {}", e.getMessage());
             }
             return Optional.empty();
         }
-    }
-
-    private void forgetReader() {
-        reader.ifPresent(StoreReader::close);
-        reader = Optional.empty();
     }
 
     @Override
@@ -130,6 +119,6 @@ final class StoreOutbox implements Outbox, AutoCloseable {
     @Override
     public synchronized void close() {
         closed = true;
-        forgetReader();
+        view.close();
     }
 }

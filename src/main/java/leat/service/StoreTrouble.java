@@ -31,7 +31,8 @@ final class StoreTrouble {
     private final Trouble trouble;
     private long sinceMicros;
     private Optional<Grade> told = Optional.empty();
-    private Optional<Long> toldNanos = Optional.empty();
+    private Optional<Long> failureTold = Optional.empty();
+    private Optional<Long> newFileTold = Optional.empty();
     private long readingsGone;
     private long othersGone;
 
@@ -54,17 +55,39 @@ final class StoreTrouble {
                             + " trying again each second",
                     e.getMessage());
         }
-        if (told.isPresent() || trouble.times() < TOLD_AFTER || isTooSoon()) {
+        boolean isGrave = e instanceof StoreException.InUse || e instanceof StoreException.Gone;
+        Grade grade = isGrave ? Grade.CRITICAL : Grade.WARNING;
+        boolean isKnown = told.filter(before -> before.isAtLeast(grade)).isPresent();
+        boolean isHiccup = !isGrave && trouble.times() < TOLD_AFTER;
+        if (isKnown || isHiccup || told.isEmpty() && isTooSoon(failureTold)) {
             return Optional.empty();
         }
-        told = Optional.of(Grade.WARNING);
-        toldNanos = Optional.of(nanos.getAsLong());
-        return Optional.of(
-                new StoreNotice(News.FAILS, Grade.WARNING, sinceMicros, e.getMessage(), 0));
+        told = Optional.of(grade);
+        failureTold = Optional.of(nanos.getAsLong());
+        News news = e instanceof StoreException.InUse ? News.IN_USE : News.FAILS;
+        return Optional.of(new StoreNotice(news, grade, sinceMicros, e.getMessage(), 0));
     }
 
-    private boolean isTooSoon() {
-        return toldNanos.map(last -> nanos.getAsLong() - last < SAY_AGAIN.toNanos()).orElse(false);
+    /**
+     * Another file has taken the place of the one that was opened. Returns what people are to be
+     * told of it.
+     *
+     * @param became what became of what was stored
+     */
+    Optional<StoreNotice> begunAnew(StoreException why, String became, long nowMicros) {
+        String reason = why.getMessage() + "; " + became;
+        LOG.error("store: {}; a new file is begun", reason);
+        if (isTooSoon(newFileTold)) {
+            return Optional.empty();
+        }
+        newFileTold = Optional.of(nanos.getAsLong());
+        return Optional.of(new StoreNotice(News.ANEW, Grade.CRITICAL, nowMicros, reason, 0));
+    }
+
+    private boolean isTooSoon(Optional<Long> lastNanos) {
+        return lastNanos
+                .map(last -> nanos.getAsLong() - last < SAY_AGAIN.toNanos())
+                .orElse(false);
     }
 
     /** What waited in memory was too much. */

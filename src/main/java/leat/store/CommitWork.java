@@ -44,14 +44,26 @@ final class CommitWork {
     /** Number of the last message; one that waits has its number before it is stored. */
     private long lastMessage;
 
-    CommitWork(Db db) {
+    /**
+     * @param lastMessage the last number that was given to a message, if it is not stored
+     */
+    CommitWork(Db db, long lastMessage) {
         this.db = db;
         db.list("SELECT name, id FROM machine", row -> machines.put(row.text(), row.number()));
-        lastMessage = OutboxTable.lastNumber(db);
+        this.lastMessage = Math.max(lastMessage, OutboxTable.lastNumber(db));
+    }
+
+    /** The last number that was given to a message, stored or not. */
+    long lastMessage() {
+        return lastMessage;
+    }
+
+    /** Whatever becomes of the commit: what it owes can be told. */
+    void number(Batch batch) {
+        batch.number(() -> ++lastMessage);
     }
 
     void commit(Batch batch) {
-        batch.number(() -> ++lastMessage);
         Map<String, Long> ids = new HashMap<>(machines);
         db.inOneTransaction(() -> write(batch, ids));
         machines.putAll(ids);

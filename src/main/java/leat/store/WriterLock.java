@@ -29,14 +29,25 @@ final class WriterLock implements AutoCloseable {
 
     private final Path database;
     private final FileChannel channel;
+    private final StoreFiles file;
 
     private WriterLock(Path database, FileChannel channel) {
         this.database = database;
         this.channel = channel;
+        this.file = StoreFiles.of(name(database));
+    }
+
+    private static Path name(Path database) {
+        return StoreFiles.beside(database, ".lock");
+    }
+
+    /** False when the file was deleted or replaced: then it keeps nobody out any more. */
+    boolean holds() {
+        return file.isOpened(name(database));
     }
 
     static WriterLock take(Path database) {
-        Path file = database.resolveSibling(database.getFileName() + ".lock");
+        Path file = name(database);
         try {
             FileChannel channel = FileChannel.open(file, READ, WRITE, CREATE);
             WriterLock lock = new WriterLock(database, channel);

@@ -76,10 +76,11 @@ class EngineTest {
 
     private void start() {
         store = Store.open(site.store().file());
-        StoreReader reader = StoreReader.open(site.store().file());
+        StoreView view = new StoreView(site.store().file(), store::generation);
+        StoreReader reader = view.reader();
         List<Watched> machines =
                 new Resume(reader, site, text -> Optional.of(site(Limits.DEFAULTS))).machines();
-        desk = new InstructionInbox(reader);
+        desk = new InstructionInbox(view);
         unstored = new UnstoredMessages(new Wording(site)::unstored, () -> {});
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());

@@ -46,8 +46,9 @@ final class LiveRun implements AutoCloseable {
     LiveRun(Path folder) throws IOException {
         site = site(folder);
         store = Store.open(database());
-        StoreReader reader = StoreReader.open(database());
-        desk = new InstructionInbox(reader);
+        StoreView view = new StoreView(database(), store::generation);
+        StoreReader reader = view.reader();
+        desk = new InstructionInbox(view);
         List<Watched> machines =
                 new Resume(reader, site, text -> SiteFile.archived(text).site()).machines();
         watched = machines.get(0);

@@ -102,10 +102,11 @@ public final class SiteRun implements AutoCloseable {
     /** As {@link Daemon} does it. */
     private Running start() {
         Store store = Store.open(database());
-        StoreReader reader = StoreReader.open(database());
+        StoreView view = new StoreView(database(), store::generation);
+        StoreReader reader = view.reader();
         List<Watched> machines = new Resume(reader, site, text -> Optional.empty()).machines();
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
-        InstructionInbox desk = new InstructionInbox(reader);
+        InstructionInbox desk = new InstructionInbox(view);
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
         UnstoredMessages unstored = new UnstoredMessages(new Wording(site)::unstored, () -> {});
         Engine engine =
@@ -122,7 +123,7 @@ public final class SiteRun implements AutoCloseable {
         List<StoreOutbox> outboxes = new ArrayList<>();
         List<Courier> couriers = new ArrayList<>();
         for (RouteSettings settings : site.routes()) {
-            StoreOutbox outbox = new StoreOutbox(database(), engine, unstored);
+            StoreOutbox outbox = new StoreOutbox(new StoreView(database(), store::generation), engine, unstored);
             outboxes.add(outbox);
             couriers.add(courier(settings, outbox));
         }
