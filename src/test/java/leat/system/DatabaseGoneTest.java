@@ -157,9 +157,14 @@ class DatabaseGoneTest {
 
             deed.doing.to(this);
             fail();
+            long begun = System.nanoTime();
 
             awaitHeard("store-anew/");
+            long told = System.nanoTime();
             awaitHeard("jet-1.ratio.");
+            System.out.printf(
+                    "database gone (%s): told of it after %.1f s, of the booster after %.1f s%n",
+                    deed, (told - begun) / 1e9, (System.nanoTime() - begun) / 1e9);
             assertSecondIsRefused();
             cabinet.show(40, 102);
             await().atMost(SOON)
