@@ -42,7 +42,8 @@ CREATE TABLE IF NOT EXISTS quality (
 
 -- Everything that a machine's watch was fed, in the order of feeding.
 -- kind: see input_kind. value: a reading's number (NULL when bad), a clock step's former time.
--- detail: reason of a loss; an instruction's order as JSON, said by by_whom.
+-- detail: the time that a sensor claims for a reading; reason of a loss; an instruction's order as
+-- JSON, said by by_whom.
 CREATE TABLE IF NOT EXISTS input (
     machine INTEGER NOT NULL REFERENCES machine (id),
     seq     INTEGER NOT NULL,

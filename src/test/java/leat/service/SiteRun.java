@@ -92,7 +92,7 @@ public final class SiteRun implements AutoCloseable {
         site = SiteFile.load(file, name -> Optional.empty()).site().orElseThrow();
         wall = new AtomicLong(ChronoUnit.MICROS.between(Instant.EPOCH, start));
         clock = new EventClock(wall::get, nanos::get);
-        inbox = new Inbox(clock::nowMicros);
+        inbox = new Inbox(clock);
         site.routes().forEach(r -> letterboxes.put(r.name(), new Letterbox(r.name())));
         running = start();
     }
