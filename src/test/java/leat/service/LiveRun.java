@@ -115,7 +115,8 @@ final class LiveRun implements AutoCloseable {
 
     /** A source says something now. */
     LiveRun offer(Input input) {
-        if (inbox.offer(MACHINE, input) && input instanceof Reading) {
+        Input own = input.at(input.atMicros() - clock.nowMicros() + inbox.nowMicros());
+        if (inbox.offer(MACHINE, own) && input instanceof Reading) {
             offered++;
         }
         return this;
