@@ -93,7 +93,7 @@ public final class Daemon implements AutoCloseable {
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         new GoneRoutes(site, reader, store, messages).giveUp(clock.nowMicros());
-        housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
+        housekeeping = new Housekeeping(store, site.store().keepSamples());
         engine =
                 new Engine(
                         clock,
