@@ -75,8 +75,7 @@ final class EventClock {
             movedMicros = wall - ownMicros(nanosNow);
             return Optional.of(new ClockStep(wall, now));
         }
-        movedMicros =
-                movedMicros + Math.max(-SLEW_MICROS, Math.min(SLEW_MICROS, apart));
+        movedMicros = movedMicros + Math.max(-SLEW_MICROS, Math.min(SLEW_MICROS, apart));
         return Optional.empty();
     }
 }

@@ -16,6 +16,7 @@ final class Housekeeping {
     private static final Logger LOG = LoggerFactory.getLogger(Housekeeping.class);
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
     private static final int PRUNE_EVERY_SECONDS = 10;
+
     /** Some 30 MB; in a flood of the most that is told, a week. */
     private static final long KEPT_MESSAGES = 10_000;
 

@@ -106,7 +106,8 @@ final class StartupSearch {
     }
 
     private static String inBodies(String sql) {
-        return sql.replace("s.place", "s.rowid").replace("s.started_us", "s.body ->> '$.startup.started_at_us'")
+        return sql.replace("s.place", "s.rowid")
+                .replace("s.started_us", "s.body ->> '$.startup.started_at_us'")
                 .replace("s.verdict", "s.body ->> '$.verdict.outcome'")
                 .replace("s.rise_s", "s.body ->> '$.startup.figures.rise_s[0]'");
     }

@@ -47,7 +47,8 @@ class ClockSetTest {
 
     private static String yaml() throws IOException {
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
-        return yaml.substring(0, yaml.indexOf("  jet-2:")) + yaml.substring(yaml.indexOf("\nroutes:"));
+        return yaml.substring(0, yaml.indexOf("  jet-2:"))
+                + yaml.substring(yaml.indexOf("\nroutes:"));
     }
 
     private void seconds(int seconds, double boostedPsi) throws InterruptedException {

@@ -80,8 +80,7 @@ class ClaimedTimesTest {
                 droppedSince.remove(reading.channel());
                 continue;
             }
-            long since =
-                    droppedSince.computeIfAbsent(reading.channel(), any -> reading.atMicros());
+            long since = droppedSince.computeIfAbsent(reading.channel(), any -> reading.atMicros());
             boolean isTold =
                     standing.has(Rule.SIGNAL_CLOCK, reading.channel())
                             || standing.has(Rule.SIGNAL_MISSING, reading.channel());
@@ -187,7 +186,9 @@ class ClaimedTimesTest {
         void take(Outcome outcome) {
             if (outcome instanceof Outcome.AlarmChanged changed) {
                 String key =
-                        key(changed.change().finding().rule(), changed.change().finding().channel());
+                        key(
+                                changed.change().finding().rule(),
+                                changed.change().finding().channel());
                 alarms.remove(key);
                 if (changed.change().to().isActive()) {
                     alarms.add(key);

@@ -41,8 +41,7 @@ final class ReadingCell {
             case UNCERTAIN -> out.append(UNCERTAIN).append(word(reading.quality()));
             case BAD -> out.append(BAD).append(word(reading.quality()));
         }
-        reading.claimedMicros()
-                .ifPresent(micros -> out.append(CLAIM).append(IsoTime.text(micros)));
+        reading.claimedMicros().ifPresent(micros -> out.append(CLAIM).append(IsoTime.text(micros)));
     }
 
     private static void number(Reading reading, StringBuilder out) {
