@@ -3,9 +3,8 @@ package leat.watch;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
-import leat.alarm.AlarmEvent;
-import org.junit.jupiter.params.provider.ValueSource;
 import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
 import leat.phase.Phase;
 import leat.report.Json;
@@ -26,6 +25,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Faults that come, go and mix; each calls what it is and nothing that only follows from it. */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
@@ -364,7 +364,8 @@ class TroubleTest {
         assertThat(returned.event()).isEqualTo(AlarmEvent.RETURNED);
         assertThat(returned.raisedAtMicros()).isEqualTo(raised.raisedAtMicros() + by);
         assertThat(returned.finding().sinceMicros()).isEqualTo(raised.finding().sinceMicros() + by);
-        assertThat(returned.atMicros() - returned.raisedAtMicros()).isBetween(15_000_000L, 40_000_000L);
+        assertThat(returned.atMicros() - returned.raisedAtMicros())
+                .isBetween(15_000_000L, 40_000_000L);
     }
 
     @Test
