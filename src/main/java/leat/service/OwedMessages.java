@@ -13,6 +13,7 @@ import leat.deliver.MachineDay;
 import leat.deliver.Occasion;
 import leat.deliver.StoreNotice;
 import leat.deliver.Wording;
+import leat.signal.ClockStep;
 import leat.store.Batch;
 import leat.store.Message;
 import leat.store.StoreReader;
@@ -90,6 +91,12 @@ final class OwedMessages {
     /** A second has passed. */
     void second(long nowMicros, Batch batch) {
         feed(new Occasion.Passed(nowMicros), batch);
+    }
+
+    /** The computer's clock was set. */
+    void clockSet(ClockStep step, Batch batch) {
+        feed(new Occasion.ClockSet(step.atMicros() - step.fromMicros()), batch);
+        hasChanged = true;
     }
 
     /** The reports of the day, when it is time. */

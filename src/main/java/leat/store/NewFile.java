@@ -94,7 +94,7 @@ final class NewFile implements AutoCloseable {
         try {
             tables.forEach(table -> copy(old, table));
             if (tables.equals(CARRIED)) {
-                old.run("UPDATE fresh.machine SET samples = 0");
+                old.run("UPDATE fresh.machine SET samples = 0, ticks = 0");
                 old.run(NUMBERS);
             }
             old.run("COMMIT");
