@@ -1,11 +1,15 @@
 package leat.service;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
@@ -74,6 +78,25 @@ class ToldFromMemoryTest {
         assertThat(SchemaCheck.problems(schema, json)).isEmpty();
         assertThat(json.get("stored").booleanValue()).isFalse();
         assertThat(json.get("text").textValue()).isEqualTo(message.text());
+    }
+
+    @Test
+    void a_fault_of_leats_own_in_a_commit_keeps_nobody_from_being_told_either() throws Exception {
+        jet.pass(20, 40, 41, 1);
+        try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + jet.run.database());
+                Statement statement = other.createStatement()) {
+            statement.execute(
+                    "CREATE TRIGGER none BEFORE INSERT ON input BEGIN SELECT RAISE(ABORT, ''); END");
+        }
+
+        for (int second = 0; second < 20; second++) {
+            assertThatThrownBy(() -> jet.pass(1, 40, 41, 1))
+                    .isInstanceOf(IllegalStateException.class);
+            jet.run.deliver();
+        }
+
+        assertThat(jet.events("siren")).containsExactly("raised");
+        assertThat(jet.alarms()).isZero();
     }
 
     @Test

@@ -192,7 +192,7 @@ class StoreGoneTest {
                 catchThrowableOfType(StoreException.Gone.class, () -> store.commit(batch));
         assertThat(gone).hasMessageContaining(deed.said);
 
-        String became = store.beginAnew(gone, 9);
+        String became = store.beginAnew(gone, 9).words();
         store.commit(batch);
         Batch last = second();
         last.owes(message("last"));
@@ -273,7 +273,7 @@ class StoreGoneTest {
     private String beginAnew(Batch batch) {
         StoreException gone =
                 catchThrowableOfType(StoreException.Gone.class, () -> store.commit(batch));
-        String became = store.beginAnew(gone, 9);
+        String became = store.beginAnew(gone, 9).words();
         store.commit(batch);
         return became;
     }
