@@ -336,8 +336,12 @@ final class Engine implements DeliveryMarks {
         }
     }
 
-    /** The new file holds no readings: a restart has to find where each machine stands. */
+    /**
+     * What waits is told meanwhile: to carry years over takes a while. The new file holds no
+     * readings: a restart has to find where each machine stands.
+     */
     private void beginAnew(StoreException why) {
+        unstored.publish(batch.unstored());
         long now = clock.nowMicros();
         BegunAnew begun = store.beginAnew(why, now);
         snapshot(now);

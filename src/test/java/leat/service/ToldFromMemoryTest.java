@@ -123,7 +123,7 @@ class ToldFromMemoryTest {
     @Test
     void in_quiet_hours_critical_is_told_from_memory_and_the_rest_waits_for_their_end()
             throws InterruptedException {
-        jet.pass(60, 40, 0, 0);
+        jet.pass(20, 40, 0, 0);
         jet.fill();
         jet.pass(30, 40, 41, 1);
         List<String> atNight = jet.events("night");
@@ -135,6 +135,27 @@ class ToldFromMemoryTest {
         assertThat(jet.due("night"))
                 .extracting(Message::event)
                 .containsExactly("store-fails", "store-works");
+    }
+
+    @Test
+    void in_quiet_hours_what_is_stored_of_an_alarm_comes_before_what_is_not() throws Exception {
+        jet.pass(20, 40, 0, 0);
+        jet.pass(60, 40, 70, 1);
+        List<Message> before = jet.told("night");
+        jet.fill(70, 1);
+
+        jet.pass(30, 40, 41, 1);
+
+        assertThat(before).isEmpty();
+        assertThat(jet.told("night"))
+                .filteredOn(message -> message.alarmId().contains(".ratio."))
+                .extracting(Message::event)
+                .containsExactly("raised", "worsened");
+        assertThat(jet.told("night"))
+                .filteredOn(message -> message.alarmId().contains(".ratio."))
+                .extracting(message -> message.json().contains("\"stored\":false"))
+                .containsExactly(false, true);
+        assertThat(jet.due("night")).as("of other alarms").hasSizeGreaterThan(1);
     }
 
     @Test
