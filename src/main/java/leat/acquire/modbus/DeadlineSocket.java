@@ -21,13 +21,25 @@ final class DeadlineSocket extends Socket {
         CLOSED
     }
 
+    private static final int HEADER = 6;
+
     private long deadlineNanos;
     private End end = End.NONE;
+    private int lengthField;
+    private int given;
+    private int frame;
 
     /** Starts a new exchange: all reads from now on end at the deadline. */
     void allow(long nanos) {
         deadlineNanos = System.nanoTime() + nanos;
         end = End.NONE;
+        given = 0;
+        frame = HEADER;
+    }
+
+    /** True when bytes lie there that belong to no answer: the last one was read and no more. */
+    boolean holdsUnasked() throws IOException {
+        return super.getInputStream().available() > 0;
     }
 
     End end() {
@@ -60,7 +72,8 @@ final class DeadlineSocket extends Socket {
             }
             try {
                 setSoTimeout((int) left);
-                int count = super.read(bytes, offset, length);
+                int count = super.read(bytes, offset, Math.min(length, frame - given));
+                follow(bytes, offset, count);
                 if (count < 0) {
                     end = End.CLOSED;
                 }
@@ -71,6 +84,19 @@ final class DeadlineSocket extends Socket {
             } catch (IOException e) {
                 end = End.CLOSED;
                 throw e;
+            }
+        }
+
+        /** A stream above reads ahead as far as it can: the frame's own length is its bound. */
+        private void follow(byte[] bytes, int offset, int count) {
+            for (int i = 0; i < count; i++) {
+                given++;
+                if (given == HEADER - 1 || given == HEADER) {
+                    lengthField = (lengthField << 8 | bytes[offset + i] & 0xff) & 0xffff;
+                }
+            }
+            if (given == HEADER) {
+                frame = HEADER + Math.max(1, lengthField);
             }
         }
     }

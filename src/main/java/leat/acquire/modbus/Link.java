@@ -27,20 +27,20 @@ import java.util.function.IntUnaryOperator;
  * One TCP connection to one device. The library only frames requests and parses replies here; its
  * own transaction layer is left out on purpose, because after one time-out it takes the late reply
  * for the answer to the next request. This class therefore sends each request once, under a
- * transaction id of its own, compares id, unit, table and length of the reply, and closes the
- * connection after every exchange that did not end in a reply: no late byte can survive it.
+ * transaction id that nobody can tell before, compares id, unit, table and length of the reply, and
+ * closes the connection after every exchange that did not end in a reply: no late byte can survive
+ * it. Bytes that lie there before a question close it too.
  *
  * <p>Confined to the polling thread, except {@link #abort} and {@link #isAborted}.
  */
 final class Link {
 
-    private static final int MAX_TRANSACTION_ID = 0xffff;
     private static final int EXCEPTION_BIT = 0x80;
 
     private final String host;
     private final int port;
     private final Duration timeout;
-    private int transactionId;
+    private final TransactionIds ids = new TransactionIds();
     private boolean answered;
 
     private ModbusTCPTransport transport;
@@ -102,12 +102,15 @@ final class Link {
      */
     int[] read(Block block) throws LinkFault, DeviceRefused {
         ModbusRequest request = request(block);
-        transactionId = transactionId % MAX_TRANSACTION_ID + 1;
+        int transactionId = ids.next();
         request.setTransactionID(transactionId);
         request.setUnitID(block.unitId());
         ModbusResponse response = exchange(request);
-        if (response.getTransactionID() != transactionId || response.getProtocolID() != 0) {
-            throw malformed("it answers another request");
+        if (response.getProtocolID() != 0) {
+            throw malformed("it is of no Modbus protocol");
+        }
+        if (response.getTransactionID() != transactionId) {
+            throw unasked();
         }
         if (response.getUnitID() != block.unitId()) {
             throw malformed("it comes from unit " + response.getUnitID());
@@ -123,10 +126,13 @@ final class Link {
     }
 
     private ModbusResponse exchange(ModbusRequest request) throws LinkFault {
-        socket.allow(timeout.toNanos());
         try {
+            if (socket.holdsUnasked()) {
+                throw unasked();
+            }
+            socket.allow(timeout.toNanos());
             transport.writeRequest(request);
-        } catch (ModbusIOException e) {
+        } catch (IOException | ModbusIOException e) {
             throw hungUp();
         }
         try {
@@ -222,6 +228,11 @@ final class Link {
 
     private LinkFault hungUp() {
         return closing(LinkFault.Failure.HUNG_UP, "the other side closed the connection");
+    }
+
+    /** Before the question, or by its transaction id an answer to none that was asked last. */
+    private LinkFault unasked() {
+        return closing(LinkFault.Failure.UNASKED, "it sent something that nobody had asked for");
     }
 
     private LinkFault malformed(String why) {

@@ -88,7 +88,7 @@ final class Poller {
             exchange(block);
         } catch (LinkFault fault) {
             failed(block, fault);
-            if (usedBefore && fault.kind() == LinkFault.Failure.HUNG_UP) {
+            if (usedBefore && fault.isOfTheConnection()) {
                 return poll(block, pollNanos);
             }
             unit.failed(fault, System.nanoTime());
