@@ -39,6 +39,13 @@ final class LinkFault extends Exception {
         return kind;
     }
 
+    /** True where no connection has come about. */
+    boolean isBeforeConnected() {
+        return kind == Failure.UNKNOWN_HOST
+                || kind == Failure.REFUSED
+                || kind == Failure.UNREACHABLE;
+    }
+
     /** True where a new connection may be all that it takes. */
     boolean isOfTheConnection() {
         return kind == Failure.HUNG_UP || kind == Failure.UNASKED;
