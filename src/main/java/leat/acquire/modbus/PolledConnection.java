@@ -92,24 +92,20 @@ final class PolledConnection implements Lookout {
     void turn(long nowNanos) {
         if (poller.isPolling()) {
             if (nowNanos - poller.expiryNanos() >= 0) {
-                guarded(poller::expire, nowNanos);
+                guarded(poller::expire, true, nowNanos);
             }
         } else if (nowNanos - schedule.deadlineNanos() >= 0) {
             jitter.add(nowNanos - schedule.deadlineNanos());
-            guarded(() -> poller.begin(nowNanos), nowNanos);
+            guarded(() -> poller.begin(nowNanos), true, nowNanos);
         }
     }
 
     /** Something has come for it, or may have. */
     void ready(long nowNanos) {
-        if (poller.isPolling()) {
-            guarded(poller::ready, nowNanos);
-        } else {
-            poller.ready();
-        }
+        guarded(poller::ready, poller.isPolling(), nowNanos);
     }
 
-    private void guarded(Runnable part, long nowNanos) {
+    private void guarded(Runnable part, boolean isPoll, long nowNanos) {
         try {
             part.run();
         } catch (RuntimeException | Error e) {
@@ -119,7 +115,7 @@ final class PolledConnection implements Lookout {
             }
             poller.close();
         }
-        if (!poller.isPolling()) {
+        if (isPoll && !poller.isPolling()) {
             counts.missed(schedule.advance(nowNanos));
         }
     }
