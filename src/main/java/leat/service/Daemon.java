@@ -83,7 +83,7 @@ public final class Daemon implements AutoCloseable {
         this.site = site;
         this.surroundings = surroundings;
         clock = new EventClock(surroundings.wallMicros(), surroundings.nanos());
-        inbox = new Inbox(clock::nowMicros);
+        inbox = new Inbox(clock);
         Path file = site.store().file();
         store = Store.open(file);
         StoreReader reader = StoreReader.open(file);
@@ -93,7 +93,7 @@ public final class Daemon implements AutoCloseable {
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         new GoneRoutes(site, reader, store, messages).giveUp(clock.nowMicros());
-        housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
+        housekeeping = new Housekeeping(store, site.store().keepSamples());
         engine =
                 new Engine(
                         clock,

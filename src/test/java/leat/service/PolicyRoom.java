@@ -246,10 +246,10 @@ final class PolicyRoom implements AutoCloseable {
         return batch;
     }
 
-    /** Housekeeping deletes what is older, as often as it takes. */
-    void prune(double minute) {
+    /** Housekeeping deletes every message that may go, as often as it takes. */
+    void prune() {
         for (int i = 0; i < 10; i++) {
-            store.prune(NOON + Math.round(minute * MINUTE));
+            store.pruneMessages(0);
         }
     }
 
