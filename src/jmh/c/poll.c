@@ -5,7 +5,8 @@
  *
  *   poll serve                        one simulated device for any number of connections; prints its port
  *   poll threads PORT N WARMUP SECONDS   N connections, each with a thread and a blocking socket
- *   poll one     PORT N WARMUP SECONDS   N connections, one thread, epoll with whole milliseconds
+ *   poll exact   PORT N WARMUP SECONDS   N connections, one thread, epoll until the very next deadline
+ *   poll one     PORT N WARMUP SECONDS   the same with waits of whole milliseconds, rounded up, as leat has them
  *   poll timer   0    N WARMUP SECONDS   the deadlines alone: no sockets, only a sleep until the next one
  *
  * Prints: polls, missed, CPU microseconds of the whole process, lateness p50, p99 and max in microseconds.
@@ -182,7 +183,7 @@ static Connection *pop(void) {
   return top;
 }
 
-static void poll_by_one(void) {
+static void poll_by_one(int exact) {
   int epoll = epoll_create1(0);
   struct epoll_event events[256];
   for (int i = 0; i < count; i++) {
@@ -192,9 +193,9 @@ static void poll_by_one(void) {
   }
   int64_t now = now_nanos();
   while (now < end) {
-    int wait = 1000;
-    if (heap_size > 0) wait = heap[0]->deadline <= now ? 0 : (int)((heap[0]->deadline - now + MILLI - 1) / MILLI);
-    int n = epoll_wait(epoll, events, 256, wait);
+    int64_t wait = heap_size == 0 ? 1000 * MILLI : heap[0]->deadline <= now ? 0 : heap[0]->deadline - now;
+    struct timespec left = {wait / (1000 * MILLI), wait % (1000 * MILLI)};
+    int n = exact ? epoll_pwait2(epoll, events, 256, &left, NULL) : epoll_wait(epoll, events, 256, (int)((wait + MILLI - 1) / MILLI));
     now = now_nanos();
     for (int i = 0; i < n; i++) {
       Connection *c = events[i].data.ptr;
@@ -281,7 +282,7 @@ int main(int argc, char **argv) {
   setrlimit(RLIMIT_NOFILE, &files);
   if (argc == 2 && !strcmp(argv[1], "serve")) serve();
   if (argc != 6) {
-    fprintf(stderr, "serve | threads|one|timer PORT N WARMUP SECONDS\n");
+    fprintf(stderr, "serve | threads|exact|one|timer PORT N WARMUP SECONDS\n");
     return 2;
   }
   int port = atoi(argv[2]), timer = !strcmp(argv[1], "timer");
@@ -298,8 +299,8 @@ int main(int argc, char **argv) {
   if (pthread_create(&meter, NULL, measured, &before)) die("pthread_create");
   if (timer)
     only_wake();
-  else if (!strcmp(argv[1], "one"))
-    poll_by_one();
+  else if (strcmp(argv[1], "threads"))
+    poll_by_one(!strcmp(argv[1], "exact"));
   else
     poll_by_threads();
   int64_t used = cpu_micros() - before;

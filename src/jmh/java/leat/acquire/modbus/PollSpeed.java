@@ -32,7 +32,8 @@ final class PollSpeed {
     /** Who polls. */
     private enum Who {
         C_THREADS("C, a thread for each connection"),
-        C_ONE("C, one thread for all"),
+        C_EXACT("C, one thread for all"),
+        C_ONE("C, one thread, waits of whole ms"),
         TIMER("bare timer, nobody is asked"),
         LEAT_POLLS("leat, the polling alone"),
         LEAT("leat, judging and storing too");
@@ -95,21 +96,23 @@ final class PollSpeed {
 
     private static void print(Map<Who, List<Run>> runs) {
         System.out.printf(
-                "%nmedians of %d runs%n%-32s %9s %9s %9s %9s %9s%n",
+                "%nmedians of %d runs%n%-32s %9s %9s %9s %9s %9s %9s%n",
                 runs.get(Who.LEAT).size(),
                 "",
                 "us/poll",
                 "to C thr.",
                 "to C one",
+                "to C ms",
                 "missed",
                 "p99 us");
         for (Map.Entry<Who, List<Run>> entry : runs.entrySet()) {
             double micros = cost(entry.getValue());
             System.out.printf(
-                    "%-32s %9.1f %9.2f %9.2f %9.0f %9.0f%n",
+                    "%-32s %9.1f %9.2f %9.2f %9.2f %9.0f %9.0f%n",
                     entry.getKey().words,
                     micros,
                     micros / cost(runs.get(Who.C_THREADS)),
+                    micros / cost(runs.get(Who.C_EXACT)),
                     micros / cost(runs.get(Who.C_ONE)),
                     median(entry.getValue().stream().mapToDouble(Run::missed).toArray()),
                     median(entry.getValue().stream().mapToDouble(Run::p99Micros).toArray()));
@@ -134,6 +137,7 @@ final class PollSpeed {
             String port = firstLine(device);
             return switch (who) {
                 case C_THREADS -> printed(command(poll.toString(), "threads", port));
+                case C_EXACT -> printed(command(poll.toString(), "exact", port));
                 case C_ONE -> printed(command(poll.toString(), "one", port));
                 case TIMER -> printed(command(poll.toString(), "timer", port));
                 case LEAT_POLLS -> {

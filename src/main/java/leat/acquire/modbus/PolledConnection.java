@@ -17,6 +17,13 @@ import org.slf4j.LoggerFactory;
  */
 final class PolledConnection implements Lookout {
 
+    /** What it has its turn for; no lambda, for this is done ten thousand times a second. */
+    private enum Part {
+        BEGIN,
+        READY,
+        EXPIRE
+    }
+
     private static final Logger LOG = LoggerFactory.getLogger(PolledConnection.class);
 
     /** 2^64 over the golden ratio: spreads the polls of many connections over the period. */
@@ -92,22 +99,27 @@ final class PolledConnection implements Lookout {
     void turn(long nowNanos) {
         if (poller.isPolling()) {
             if (nowNanos - poller.expiryNanos() >= 0) {
-                guarded(poller::expire, true, nowNanos);
+                guarded(Part.EXPIRE, nowNanos);
             }
         } else if (nowNanos - schedule.deadlineNanos() >= 0) {
             jitter.add(nowNanos - schedule.deadlineNanos());
-            guarded(() -> poller.begin(nowNanos), true, nowNanos);
+            guarded(Part.BEGIN, nowNanos);
         }
     }
 
     /** Something has come for it, or may have. */
     void ready(long nowNanos) {
-        guarded(poller::ready, poller.isPolling(), nowNanos);
+        guarded(Part.READY, nowNanos);
     }
 
-    private void guarded(Runnable part, boolean isPoll, long nowNanos) {
+    private void guarded(Part part, long nowNanos) {
+        boolean isPoll = part == Part.BEGIN || poller.isPolling();
         try {
-            part.run();
+            switch (part) {
+                case BEGIN -> poller.begin(nowNanos);
+                case READY -> poller.ready();
+                case EXPIRE -> poller.expire();
+            }
         } catch (RuntimeException | Error e) {
             counts.fault("fault in leat while polling: " + e);
             if (known.isNew(e.toString())) {
