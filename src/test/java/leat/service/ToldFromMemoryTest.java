@@ -13,6 +13,7 @@ import java.sql.Statement;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import leat.Gear;
 import leat.deliver.SchemaCheck;
 import leat.service.SiteRun.Delivered;
 import leat.signal.Channel;
@@ -22,6 +23,7 @@ import leat.store.NoRoom;
 import leat.store.Snapshot;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -137,6 +139,7 @@ class ToldFromMemoryTest {
                 .containsExactly("store-fails", "store-works");
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void in_quiet_hours_what_is_stored_of_an_alarm_comes_before_what_is_not() throws Exception {
         jet.pass(20, 40, 0, 0);

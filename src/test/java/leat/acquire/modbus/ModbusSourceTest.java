@@ -197,7 +197,7 @@ class ModbusSourceTest {
                         new ModbusSource(
                                 Taps.connection(device.port(), Duration.ofMillis(50), PATIENT),
                                 inlet(),
-                                intake)) {
+                                intake, new PollingThread())) {
             source.start();
 
             await().until(() -> intake.readings(Channel.INLET).size() >= 20);
@@ -230,7 +230,7 @@ class ModbusSourceTest {
                         new ModbusSource(
                                 Taps.connection(device.port(), POLL, Duration.ofMillis(200)),
                                 taps,
-                                intake)) {
+                                intake, new PollingThread())) {
             source.start();
 
             await().until(() -> intake.losses().size() == 1);
@@ -282,7 +282,7 @@ class ModbusSourceTest {
         return Thread.getAllStackTraces().keySet().stream()
                 .filter(Thread::isAlive)
                 .map(Thread::getName)
-                .filter("modbus-plc"::equals)
+                .filter("leat-modbus"::equals)
                 .collect(toSet());
     }
 
@@ -299,6 +299,6 @@ class ModbusSourceTest {
     }
 
     private ModbusSource source(int port, List<Tap> taps) {
-        return new ModbusSource(Taps.connection(port, POLL, PATIENT), taps, intake);
+        return new ModbusSource(Taps.connection(port, POLL, PATIENT), taps, intake, new PollingThread());
     }
 }
