@@ -19,8 +19,8 @@ import leat.store.Snapshot;
 import leat.store.StoreReader;
 
 /**
- * One machine, jet-1, under the daemon's own engine, store and couriers, just before midnight:
- * told to the log, from CRITICAL on to a siren, and to a night shift with quiet hours.
+ * One machine, jet-1, under the daemon's own engine, store and couriers, just before midnight: told
+ * to the log, from CRITICAL on to a siren, and to a night shift with quiet hours.
  */
 final class JetRun implements AutoCloseable {
 
@@ -55,8 +55,7 @@ final class JetRun implements AutoCloseable {
     }
 
     /** Twenty times a second, as the cabinet shows it. */
-    void pass(int seconds, double inlet, double boosted, int running)
-            throws InterruptedException {
+    void pass(int seconds, double inlet, double boosted, int running) throws InterruptedException {
         for (int second = 0; second < seconds; second++) {
             run.second(
                     20,
@@ -64,8 +63,12 @@ final class JetRun implements AutoCloseable {
                         long now = run.nowMicros();
                         double moved = 0.01 * (now / 50_000 % 3); // nothing is stuck
                         run.intake().offer("jet-1", Reading.good(Channel.RUNNING, now, running));
-                        run.intake().offer("jet-1", Reading.good(Channel.INLET, now, inlet + moved));
-                        run.intake().offer("jet-1", Reading.good(Channel.BOOSTED, now, boosted + moved));
+                        run.intake()
+                                .offer("jet-1", Reading.good(Channel.INLET, now, inlet + moved));
+                        run.intake()
+                                .offer(
+                                        "jet-1",
+                                        Reading.good(Channel.BOOSTED, now, boosted + moved));
                     });
         }
     }
