@@ -42,11 +42,12 @@ class ArchitectureTest {
             diagnose  <- rule
             watch     <- wire signal phase measure rule alarm
             words     <- signal phase measure rule alarm diagnose
-            tls       <-
+            files     <-
+            tls       <- files
             work      <-
-            config    <- signal rule words tls
+            config    <- signal rule words files tls
             mqtt      <- signal tls work config
-            acquire   <- signal work config mqtt
+            acquire   <- signal files work config mqtt
             json      <- measure words
             store     <- signal measure rule alarm watch words json
             deliver   <- wire signal measure rule alarm words tls work config mqtt store

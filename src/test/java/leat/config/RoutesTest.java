@@ -130,7 +130,8 @@ class RoutesTest {
                     user: leat => port: 99 => routes.maintenance.mail.password => add user
                     password: { env: MAIL_PASSWORD } => port: 99 => routes.maintenance.mail.user => add password
                     password: { env: MAIL_PASSWORD } => password: { env: NOWHERE } => routes.maintenance.mail.password.env => is not set
-                    timeout: 3 s => ca_file: nowhere.pem => routes.office.webhook.ca_file => is not there ; a PEM file
+                    timeout: 3 s => ca_file: nowhere.pem => routes.office.webhook.ca_file => there is no such file ; a PEM file
+                    timeout: 3 s => ca_file: /dev/zero => routes.office.webhook.ca_file => this is a device ; a PEM file
                     timeout: 3 s => ca_file: no.pem => routes.office.webhook.ca_file => holds no certificate ; a PEM file
                     timeout: 3 s => timeout: 2 min => routes.office.webhook.timeout => 1 s to 1 min
                     https://hooks.example.org/leat?x=1 => http://hooks.example.org/leat => routes.office.webhook.url => in clear over the network ; https://, or plain_http: yes

@@ -6,7 +6,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
+import leat.files.OddFiles;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -109,11 +111,21 @@ class SecretsTest {
     }
 
     @ParameterizedTest
+    @Timeout(value = 20, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
     @ValueSource(
-            strings = {"missing.secret", "empty.secret", "two-lines.secret", "latin.secret", "."})
-    void a_secret_file_that_holds_no_secret_is_a_problem(String name) throws IOException {
+            strings = {
+                "missing.secret",
+                "empty.secret",
+                "two-lines.secret",
+                "latin.secret",
+                ".",
+                "pipe",
+                "/dev/zero"
+            })
+    void a_secret_file_that_holds_no_secret_is_a_problem(String name) throws Exception {
         Files.writeString(folder.resolve("empty.secret"), "\n");
         Files.writeString(folder.resolve("two-lines.secret"), "one\ntwo\n");
+        OddFiles.pipe(folder.resolve("pipe"));
         Files.write(folder.resolve("latin.secret"), new byte[] {(byte) 0xe9, 'a'});
 
         LoadedSite loaded = load(GoodSite.with(PLACE, "password: { file: " + name + " }"));
