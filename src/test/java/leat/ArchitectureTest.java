@@ -49,7 +49,7 @@ class ArchitectureTest {
             mqtt      <- signal tls work config
             acquire   <- signal files work config mqtt
             json      <- measure words
-            store     <- signal measure rule alarm watch words json
+            store     <- signal measure rule alarm watch words files json
             deliver   <- wire signal measure rule alarm words tls work config mqtt store
             instruct  <- signal work config mqtt store
             report    <- signal measure rule alarm words json

@@ -71,7 +71,13 @@ public record GivenFile(Path path) {
         }
     }
 
-    private void requireRegular() throws IOException {
+    /**
+     * Looks what it is and does not open it.
+     *
+     * @throws UnfitFile when it is no regular file
+     * @throws IOException when it is not there or cannot be looked at
+     */
+    public void requireRegular() throws IOException {
         BasicFileAttributes found = Files.readAttributes(path, BasicFileAttributes.class);
         if (found.isDirectory()) {
             throw new UnfitFile("this is a folder", "name the file in it");

@@ -63,6 +63,7 @@ public final class Store implements AutoCloseable {
     }
 
     static Store open(Path dbFile, Schema schema) {
+        schema.glance(dbFile);
         try {
             Files.createDirectories(dbFile.toAbsolutePath().getParent());
         } catch (IOException e) {

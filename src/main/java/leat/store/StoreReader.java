@@ -56,7 +56,7 @@ public final class StoreReader implements AutoCloseable {
 
     /** Opens a store that a leat has run on. */
     public static StoreReader open(Path dbFile) {
-        requireThere(dbFile);
+        requireStore(dbFile);
         Db db = Db.reading(dbFile);
         try {
             Schema.current().require(db);
@@ -67,11 +67,12 @@ public final class StoreReader implements AutoCloseable {
         }
     }
 
-    static void requireThere(Path dbFile) {
+    static void requireStore(Path dbFile) {
         if (!Files.exists(dbFile)) {
             throw new StoreException.Unavailable(
                     dbFile, "there is no store. Has leat run under this site.yaml?", null);
         }
+        Schema.current().glance(dbFile);
     }
 
     /** The machines that the store knows, in the order of their first input. */
