@@ -54,7 +54,7 @@ class ArchitectureTest {
             instruct  <- signal work config mqtt store
             report    <- signal measure rule alarm words json
             replay    <- signal phase measure rule alarm watch words json store report
-            service   <- signal rule alarm watch words work config mqtt acquire store deliver instruct
+            service   <- signal rule alarm watch words files work config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-
             """;

@@ -89,10 +89,14 @@ final class SecretReader {
         String remedy = "one line with the secret, readable by the user that leat runs as";
         try {
             Path path = source.orElseThrow().folder().resolve(name);
-            String value = text(new GivenFile(path).bytes(LARGEST_FILE)).stripTrailing();
+            GivenFile file = new GivenFile(path);
+            String value = text(file.bytes(LARGEST_FILE)).stripTrailing();
             if (value.isEmpty() || value.lines().count() > 1) {
                 at.wrong("the file named here does not hold one line", remedy);
                 return Optional.empty();
+            }
+            if (file.isOpenToOthers()) {
+                at.doubtful("other users can read this secret", "chmod 600 " + path);
             }
             return Optional.of(new Secret(value));
         } catch (UnfitFile e) {

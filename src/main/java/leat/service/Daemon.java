@@ -17,6 +17,7 @@ import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.deliver.Courier;
 import leat.deliver.Patience;
+import leat.files.OwnFiles;
 import leat.instruct.Reception;
 import leat.mqtt.MqttLink;
 import leat.store.Batch;
@@ -85,7 +86,7 @@ public final class Daemon implements AutoCloseable {
         clock = new EventClock(surroundings.wallMicros(), surroundings.nanos());
         inbox = new Inbox(clock::nowMicros);
         Path file = site.store().file();
-        store = Store.open(file);
+        store = Store.open(file, new OwnFiles(site.store().group()));
         StoreReader reader = StoreReader.open(file);
         instructions = new InstructionInbox(reader);
         machines = new Resume(reader, site, archive).machines();

@@ -1,5 +1,6 @@
 package leat.store;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -12,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import leat.files.OwnFiles;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteConfig.JournalMode;
 import org.sqlite.SQLiteConfig.SynchronousMode;
@@ -71,7 +73,18 @@ final class Db implements AutoCloseable {
         config.setSynchronous(SynchronousMode.FULL);
         config.setJournalSizeLimit(JOURNAL_BYTES);
         config.enforceForeignKeys(true);
+        makePrivate(file);
         return new Db(file, config, "");
+    }
+
+    /** SQLite would make it as the umask says. */
+    private static void makePrivate(Path file) {
+        try {
+            OwnFiles.make(file);
+        } catch (IOException e) {
+            throw new StoreException.Unavailable(
+                    file, "it cannot be made. Check owner and rights of the folder (" + e + ")", e);
+        }
     }
 
     static Db reading(Path file) {

@@ -1,9 +1,9 @@
 package leat.store;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import leat.files.OwnFiles;
 
 /**
  * The one writer of a store. It creates folder and file, brings an older file up to date, and keeps
@@ -57,22 +57,38 @@ public final class Store implements AutoCloseable {
         this.work = new CommitWork(db);
     }
 
-    /** Opens the store, creating or upgrading it as needed. */
+    /** Opens the store for its own user alone, creating or upgrading it as needed. */
     public static Store open(Path dbFile) {
-        return open(dbFile, Schema.current());
+        return open(dbFile, OwnFiles.PRIVATE);
+    }
+
+    /**
+     * Opens the store, creating or upgrading it as needed.
+     *
+     * @param own who may read its files
+     */
+    public static Store open(Path dbFile, OwnFiles own) {
+        return open(dbFile, Schema.current(), own);
     }
 
     static Store open(Path dbFile, Schema schema) {
+        return open(dbFile, schema, OwnFiles.PRIVATE);
+    }
+
+    private static Store open(Path dbFile, Schema schema, OwnFiles own) {
         schema.glance(dbFile);
+        StoreRights rights = new StoreRights(dbFile, own);
         try {
-            Files.createDirectories(dbFile.toAbsolutePath().getParent());
+            rights.beforeOpening();
         } catch (IOException e) {
             throw new StoreException.Unavailable(
                     dbFile, "its folder cannot be made. Check path and rights (" + e + ")", e);
         }
         WriterLock lock = WriterLock.take(dbFile);
         try {
-            return open(lock, Db.writing(dbFile), schema);
+            Store store = open(lock, Db.writing(dbFile), schema);
+            rights.afterOpening();
+            return store;
         } catch (RuntimeException e) {
             lock.close();
             throw e;
