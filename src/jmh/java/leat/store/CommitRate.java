@@ -36,7 +36,7 @@ final class CommitRate {
             }
             print(nanos, rows, store);
             long start = System.nanoTime();
-            long pruned = store.prune(Tick.PERIOD_MICROS * seconds / 2);
+            long pruned = store.prune(seconds, seconds / 2);
             System.out.printf(
                     Locale.ROOT,
                     "pruned %d rows in %.1f ms%n",

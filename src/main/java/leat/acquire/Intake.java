@@ -12,6 +12,9 @@ public interface Intake {
      */
     boolean offer(String machine, Input input);
 
-    /** Event time now: the wall clock disciplined by the monotonic clock, microseconds UTC. */
+    /**
+     * Leat's own time, with which inputs are stamped: it runs with the monotonic clock and never
+     * steps. In microseconds UTC, as far as the computer's clock was right when leat started.
+     */
     long nowMicros();
 }

@@ -53,7 +53,7 @@ final class SiteReader {
                     TimeForm.of(Duration.ofHours(1), Duration.ofDays(3650)),
                     Duration.ofDays(30),
                     Key.CHOICE,
-                    "age at which samples are deleted; startups, alarms and the journal stay");
+                    "running time for which samples are kept; startups, alarms and the journal stay");
     private static final Key<String> GROUP =
             Key.optional(
                     "group",

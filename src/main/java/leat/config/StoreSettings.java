@@ -10,8 +10,8 @@ import java.util.Optional;
  * Where and how long data are kept.
  *
  * @param folder holds {@code leat.db}; a relative one is taken from the folder of {@code site.yaml}
- * @param keepSamples age at which samples are deleted; startups, spells, alarms and the journal
- *     stay
+ * @param keepSamples running time for which samples are kept; startups, spells, alarms and the
+ *     journal stay
  * @param group that may read the database too
  */
 public record StoreSettings(Path folder, Duration keepSamples, Optional<String> group) {

@@ -158,6 +158,10 @@ public final class Annunciator {
         callAgain(nowMicros, into);
     }
 
+    void clockSet(long byMicros) {
+        standing.replaceAll((id, alarm) -> alarm.waitsFrom(byMicros));
+    }
+
     private Digest digest(Digests.Gathered gathered) {
         Set<String> news =
                 gathered.changes().stream().map(Changed::alarmId).collect(Collectors.toSet());

@@ -10,6 +10,7 @@ import leat.store.Message;
 public sealed interface Occasion
         permits Changed,
                 Occasion.Passed,
+                Occasion.ClockSet,
                 Occasion.GivenUp,
                 Occasion.DayCounted,
                 Occasion.StoodBefore {
@@ -26,6 +27,18 @@ public sealed interface Occasion
         @Override
         public void befall(Annunciator annunciator, Consumer<Notification> into) {
             annunciator.passed(nowMicros, into);
+        }
+    }
+
+    /**
+     * The computer's clock was set: how long somebody has been waited for does not change by it.
+     *
+     * @param byMicros forward, or back when negative
+     */
+    record ClockSet(long byMicros) implements Occasion {
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.clockSet(byMicros);
         }
     }
 

@@ -98,6 +98,15 @@ record StandingAlarm(
         return new StandingAlarm(machine, latest, unanswered, all);
     }
 
+    /** The clock was set by so much since. */
+    StandingAlarm waitsFrom(long byMicros) {
+        return new StandingAlarm(
+                machine,
+                latest,
+                unanswered.map(s -> new Since(s.revision(), s.atMicros() + byMicros)),
+                told);
+    }
+
     /** Back to normal: when it comes again, it is told as if for the first time. */
     boolean isOver() {
         return latest.to() == AlarmState.NORMAL;

@@ -27,7 +27,9 @@ public enum Advice {
     CHANGED,
     SILENT,
     BAD_SIGNAL,
-    STUCK_SIGNAL;
+    STUCK_SIGNAL,
+    /** Sensor and computer do not agree on the time. */
+    WRONG_CLOCK;
 
     /** Such as {@code weak-boost}. */
     public String key() {
@@ -47,6 +49,7 @@ public enum Advice {
             case SIGNAL_MISSING -> SILENT;
             case SIGNAL_BAD -> BAD_SIGNAL;
             case SIGNAL_STUCK -> STUCK_SIGNAL;
+            case SIGNAL_CLOCK -> WRONG_CLOCK;
         };
     }
 }

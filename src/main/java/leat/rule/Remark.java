@@ -58,8 +58,11 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         AS_USUAL("as-usual", 0),
         /** The same to the last bit while the other gauge moves. */
         STANDS_STILL("stands-still", 0),
-        /** Readings come, but none of the present time. */
+        /** No reading has come, and no source has said why. */
         NO_PRESENT_TIME("no-present-time", 0),
+        /** The sensor's clock is ahead of the computer's. */
+        CLOCK_AHEAD("clock-ahead", 0),
+        CLOCK_BEHIND("clock-behind", 0),
         /** Of a start: boosted over inlet at its top, which is no boost. */
         NO_BOOST("no-boost", 1),
         /** Of a slow start: the how manieth of so many in which air may still purge. */

@@ -23,7 +23,9 @@ public enum Rule {
     /** A channel says that its value is no good: broken loop, out of range. */
     SIGNAL_BAD("signal-bad"),
     /** A reading stands still to the bit while the other moves. */
-    SIGNAL_STUCK("signal-stuck");
+    SIGNAL_STUCK("signal-stuck"),
+    /** The time that a sensor claims for its readings is not that of their arrival. */
+    SIGNAL_CLOCK("signal-clock");
 
     private final String key;
 
@@ -38,7 +40,10 @@ public enum Rule {
 
     /** True for a rule about a channel's own health, of which each channel has one. */
     public boolean isAboutSignal() {
-        return this == SIGNAL_MISSING || this == SIGNAL_BAD || this == SIGNAL_STUCK;
+        return switch (this) {
+            case SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK, SIGNAL_CLOCK -> true;
+            case RATIO, LEVEL_LOW, LEVEL_HIGH, RISE, REST, INLET, BASELINE -> false;
+        };
     }
 
     public static Optional<Rule> byKey(String key) {

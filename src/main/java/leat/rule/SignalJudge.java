@@ -6,9 +6,10 @@ import java.util.function.Supplier;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauge;
+import leat.signal.SensorClock;
 import leat.wire.State;
 
-/** One channel's own health: silent, BAD, or stuck. Never judged as a pressure. */
+/** One channel's own health: silent, BAD, stuck, or of another time. Never judged as a pressure. */
 final class SignalJudge implements Judge {
 
     /**
@@ -29,6 +30,8 @@ final class SignalJudge implements Judge {
     private long watchedMicros = Gauge.NEVER;
     private final GradedLimit badBar;
     private final GradedLimits bad;
+    private final GradedLimit clockLimit;
+    private final GradedLimits clock;
     private final Stuck stuck;
     private final GradedLimit stuckLimit;
     private final GradedLimits stuckLimits;
@@ -41,6 +44,16 @@ final class SignalJudge implements Judge {
                         Rule.SIGNAL_MISSING, channel, Quantity.TIME_SECONDS, List.of(missingBar));
         badBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
         bad = new GradedLimits(Rule.SIGNAL_BAD, channel, Quantity.TIME_SECONDS, List.of(badBar));
+        clockLimit =
+                GradedLimit.atMost(
+                        Grade.ADVISORY,
+                        limits.get(Limit.SIGNAL_CLOCK),
+                        limits.get(Limit.SIGNAL_CLOCK),
+                        limits.micros(Limit.SIGNAL_MISSING),
+                        limits.micros(Limit.SIGNAL_OFF_DELAY));
+        clock =
+                new GradedLimits(
+                        Rule.SIGNAL_CLOCK, channel, Quantity.TIME_SECONDS, List.of(clockLimit));
         stuck = new Stuck(channel == Channel.INLET ? INLET_STOP_PSI : BOOSTED_STOP_PSI, limits);
         stuckLimit = warning(Limit.SIGNAL_STUCK, 0, limits);
         stuckLimits =
@@ -85,6 +98,7 @@ final class SignalJudge implements Judge {
     public void pause() {
         missing.pause();
         bad.pause();
+        clock.pause();
         stuckLimits.pause();
     }
 
@@ -98,6 +112,7 @@ final class SignalJudge implements Judge {
         Gauge gauge = situation.gauges().of(channel);
         tickMissing(situation, gauge, findings);
         tickBad(situation, gauge, findings);
+        tickClock(situation, gauge, findings);
         if (channel == Channel.INLET || channel == Channel.BOOSTED) {
             tickStuck(situation, findings);
         }
@@ -137,6 +152,21 @@ final class SignalJudge implements Judge {
                 findings);
     }
 
+    private void tickClock(Situation situation, Gauge gauge, Findings findings) {
+        SensorClock sensor = gauge.clock();
+        long since = gauge.isLost() ? Gauge.NEVER : sensor.offSinceMicros(situation.atMicros());
+        boolean good = since == Gauge.NEVER && !gauge.isLost();
+        clockLimit.latch().look(situation.atMicros(), since, good);
+        Remark.Kind way =
+                sensor.offMicros() > 0 ? Remark.Kind.CLOCK_AHEAD : Remark.Kind.CLOCK_BEHIND;
+        clock.tell(
+                situation,
+                Math.abs(sensor.offMicros()) / 1e6,
+                () -> List.of(Remark.of(way)),
+                GradedLimits.NOTHING,
+                findings);
+    }
+
     private void tickStuck(Situation situation, Findings findings) {
         long now = situation.atMicros();
         if (!situation.phase().isRunning()) {
@@ -165,6 +195,7 @@ final class SignalJudge implements Judge {
         state.part("stuck", stuck::keep);
         missing.keep(state);
         bad.keep(state);
+        clock.keep(state);
         stuckLimits.keep(state);
     }
 }

@@ -84,7 +84,7 @@ public final class Daemon implements AutoCloseable {
         this.site = site;
         this.surroundings = surroundings;
         clock = new EventClock(surroundings.wallMicros(), surroundings.nanos());
-        inbox = new Inbox(clock::nowMicros);
+        inbox = new Inbox(clock);
         Path file = site.store().file();
         store = Store.open(file, new OwnFiles(site.store().group()));
         StoreReader reader = StoreReader.open(file);
@@ -94,7 +94,7 @@ public final class Daemon implements AutoCloseable {
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
         new GoneRoutes(site, reader, store, messages).giveUp(clock.nowMicros());
-        housekeeping = new Housekeeping(store, site.store().keepSamples(), clock);
+        housekeeping = new Housekeeping(store, site.store().keepSamples());
         engine =
                 new Engine(
                         clock,

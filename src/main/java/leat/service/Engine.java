@@ -1,6 +1,8 @@
 package leat.service;
 
 import java.time.Duration;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -131,8 +133,8 @@ final class Engine implements DeliveryMarks {
         LOG.warn(
                 "the clock was set by {} s; no episode spans it",
                 (step.atMicros() - step.fromMicros()) / 1e6);
-        inbox.drain(Integer.MAX_VALUE, this::feed);
         machines.values().forEach(machine -> feed(machine, step));
+        messages.clockSet(step, batch);
         nextTickMicros = nextWholeSecond(step.atMicros());
     }
 
@@ -154,21 +156,26 @@ final class Engine implements DeliveryMarks {
     }
 
     private void tick() {
-        long now = clock.nowMicros();
-        long behind = (now - nextTickMicros) / Tick.PERIOD_MICROS;
+        tickUntil(clock.nowMicros());
+        machines.values().forEach(Watched::refreshGlance);
+    }
+
+    private void tickUntil(long atMicros) {
+        long behind = (atMicros - nextTickMicros) / Tick.PERIOD_MICROS;
         if (behind > MOST_TICKS_AT_ONCE) {
             LOG.warn("the machine that leat runs on stood still for {} s", behind);
-            nextTickMicros = nextWholeSecond(now) - Tick.PERIOD_MICROS;
+            nextTickMicros = nextWholeSecond(atMicros) - Tick.PERIOD_MICROS;
         }
-        while (nextTickMicros <= now) {
+        while (nextTickMicros <= atMicros) {
             Tick tick = new Tick(nextTickMicros);
             machines.values().forEach(machine -> feed(machine, tick));
             nextTickMicros += Tick.PERIOD_MICROS;
         }
-        machines.values().forEach(Watched::refreshGlance);
     }
 
+    /** What waited while a disk was slow is judged second by second all the same. */
     private void feed(String machine, Input input) {
+        tickUntil(input.atMicros() - 1);
         feed(machines.get(machine), input);
     }
 
@@ -195,9 +202,10 @@ final class Engine implements DeliveryMarks {
     /** A watch that has seen something before now learns that there is a gap. */
     void sayThatItWasDown() {
         List<StoredAlarm> standing = instructions.standingAlarms();
+        long now = clock.nowMicros();
+        stepClockMeanwhile(now);
         for (Watched machine : machines.values()) {
             if (machine.seq() > 0) {
-                long now = clock.nowMicros();
                 for (Channel channel : machine.settings().byChannel().keySet()) {
                     feed(machine, new SourceLost(channel, now, "leat was not running"));
                 }
@@ -207,6 +215,33 @@ final class Engine implements DeliveryMarks {
                 }
             }
         }
+    }
+
+    /**
+     * The clock may have been set while leat was down, and nobody saw by how much: time goes on
+     * from where each machine's stood. Else all that comes would be late until the clock has caught
+     * up, and nothing would be judged.
+     */
+    private void stepClockMeanwhile(long now) {
+        Optional<ClockStep> furthest = Optional.empty();
+        for (Watched machine : machines.values()) {
+            Optional<ClockStep> step = machine.stepTo(now);
+            step.ifPresent(missed -> feed(machine, missed));
+            if (step.isPresent()
+                    && (furthest.isEmpty()
+                            || furthest.get().fromMicros() < step.get().fromMicros())) {
+                furthest = step;
+            }
+        }
+        furthest.ifPresent(
+                step -> {
+                    LOG.warn(
+                            "the clock was set while leat was down: it is at {}, and leat has been"
+                                    + " at {}; judging goes on, no episode spans it",
+                            Instant.EPOCH.plus(step.atMicros(), ChronoUnit.MICROS),
+                            Instant.EPOCH.plus(step.fromMicros(), ChronoUnit.MICROS));
+                    messages.clockSet(step, batch);
+                });
     }
 
     /**

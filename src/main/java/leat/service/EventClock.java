@@ -1,14 +1,15 @@
 package leat.service;
 
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.LongSupplier;
 import leat.signal.ClockStep;
 
 /**
- * Event time: the wall clock to label, disciplined by the monotonic clock to measure. Between two
- * looks it runs with the monotonic clock; a small difference is slewed away, a large one is a step
- * that is told. Thread-safe; {@link #discipline} belongs to the engine thread.
+ * Two of the three times that leat keeps apart. <em>Own time</em> runs with the monotonic clock and
+ * never steps: sources stamp with it. <em>Event time</em> is own time, moved so that it agrees with
+ * the computer's clock: a small difference is slewed away, a large one is a step that is told. The
+ * third, what a sensor claims, travels in the reading. Thread-safe; {@link #discipline} belongs to
+ * the engine thread.
  */
 final class EventClock {
 
@@ -25,9 +26,11 @@ final class EventClock {
 
     private final LongSupplier wallMicros;
     private final LongSupplier nanos;
-    private final AtomicReference<Anchor> anchor = new AtomicReference<>();
+    private final long beganMicros;
+    private final long beganNanos;
 
-    private record Anchor(long wallMicros, long nanos) {}
+    /** Event time less own time. */
+    private volatile long movedMicros;
 
     /**
      * @param wallMicros wall clock, microseconds UTC
@@ -36,15 +39,27 @@ final class EventClock {
     EventClock(LongSupplier wallMicros, LongSupplier nanos) {
         this.wallMicros = wallMicros;
         this.nanos = nanos;
-        anchor.set(new Anchor(wallMicros.getAsLong(), nanos.getAsLong()));
+        beganMicros = wallMicros.getAsLong();
+        beganNanos = nanos.getAsLong();
     }
 
+    /** Own time: the wall clock when this was made, and what the monotonic clock counted since. */
+    long ownMicros() {
+        return ownMicros(nanos.getAsLong());
+    }
+
+    private long ownMicros(long nanosNow) {
+        return beganMicros + (nanosNow - beganNanos) / 1_000;
+    }
+
+    /** Event time now, microseconds UTC. */
     long nowMicros() {
-        return at(anchor.get(), nanos.getAsLong());
+        return eventMicros(ownMicros());
     }
 
-    private static long at(Anchor anchor, long nanosNow) {
-        return anchor.wallMicros() + (nanosNow - anchor.nanos()) / 1_000;
+    /** The event time of a moment of own time, by what is known of the computer's clock now. */
+    long eventMicros(long ownMicros) {
+        return ownMicros + movedMicros;
     }
 
     /** Compares the two clocks; the step if the wall clock was set. */
@@ -54,14 +69,13 @@ final class EventClock {
         if (nanos.getAsLong() - nanosNow > ONE_LOOK_NANOS) {
             return Optional.empty();
         }
-        long own = at(anchor.get(), nanosNow);
-        long apart = wall - own;
+        long now = eventMicros(ownMicros(nanosNow));
+        long apart = wall - now;
         if (Math.abs(apart) > STEP_MICROS) {
-            anchor.set(new Anchor(wall, nanosNow));
-            return Optional.of(new ClockStep(wall, own));
+            movedMicros = wall - ownMicros(nanosNow);
+            return Optional.of(new ClockStep(wall, now));
         }
-        long slew = Math.max(-SLEW_MICROS, Math.min(SLEW_MICROS, apart));
-        anchor.set(new Anchor(own + slew, nanosNow));
+        movedMicros = movedMicros + Math.max(-SLEW_MICROS, Math.min(SLEW_MICROS, apart));
         return Optional.empty();
     }
 }

@@ -16,19 +16,21 @@ final class Housekeeping {
     private static final Logger LOG = LoggerFactory.getLogger(Housekeeping.class);
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
     private static final int PRUNE_EVERY_SECONDS = 10;
+
+    /** Some 30 MB; in a flood of the most that is told, a week. */
+    private static final long KEPT_MESSAGES = 10_000;
+
     private static final int CHECKPOINT_EVERY_SECONDS = 3_600;
     private static final long LARGE_WAL_BYTES = 256L << 20;
 
     private final Store store;
-    private final long keepMicros;
-    private final EventClock clock;
+    private final long keptSeconds;
     private final Trouble trouble = new Trouble(SAY_AGAIN, System::nanoTime);
     private long seconds;
 
-    Housekeeping(Store store, Duration keepSamples, EventClock clock) {
+    Housekeeping(Store store, Duration keepSamples) {
         this.store = store;
-        keepMicros = keepSamples.toSeconds() * 1_000_000;
-        this.clock = clock;
+        keptSeconds = keepSamples.toSeconds();
     }
 
     /** A second's commit has gone through. */
@@ -36,7 +38,8 @@ final class Housekeeping {
         seconds++;
         try {
             if (seconds % PRUNE_EVERY_SECONDS == 0) {
-                store.prune(clock.nowMicros() - keepMicros);
+                store.prune(PRUNE_EVERY_SECONDS, keptSeconds);
+                store.pruneMessages(KEPT_MESSAGES);
                 trouble.over()
                         .ifPresent(
                                 past ->

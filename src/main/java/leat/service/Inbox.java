@@ -5,13 +5,13 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.LongAdder;
 import java.util.function.BiConsumer;
-import java.util.function.LongSupplier;
 import leat.acquire.Intake;
 import leat.signal.Input;
 
 /**
  * Where the sources put what they read until the engine takes it: bounded, and what does not fit is
- * lost and counted, before any watch has seen it. Thread-safe.
+ * lost and counted, before any watch has seen it. It comes in with leat's own time and goes out
+ * with event time, so that no step of the computer's clock in between can mislead. Thread-safe.
  */
 final class Inbox implements Intake {
 
@@ -22,10 +22,10 @@ final class Inbox implements Intake {
 
     private final BlockingQueue<Item> queue = new ArrayBlockingQueue<>(CAPACITY);
     private final LongAdder lost = new LongAdder();
-    private final LongSupplier nowMicros;
+    private final EventClock clock;
 
-    Inbox(LongSupplier nowMicros) {
-        this.nowMicros = nowMicros;
+    Inbox(EventClock clock) {
+        this.clock = clock;
     }
 
     @Override
@@ -39,7 +39,7 @@ final class Inbox implements Intake {
 
     @Override
     public long nowMicros() {
-        return nowMicros.getAsLong();
+        return clock.ownMicros();
     }
 
     /** Hands over what is there, at most so many; returns how many. */
@@ -47,7 +47,7 @@ final class Inbox implements Intake {
         int count = 0;
         Item item;
         while (count < atMost && (item = queue.poll()) != null) {
-            receiver.accept(item.machine(), item.input());
+            hand(item, receiver);
             count++;
         }
         return count;
@@ -59,8 +59,13 @@ final class Inbox implements Intake {
         if (item == null) {
             return false;
         }
-        receiver.accept(item.machine(), item.input());
+        hand(item, receiver);
         return true;
+    }
+
+    private void hand(Item item, BiConsumer<String, Input> receiver) {
+        Input input = item.input();
+        receiver.accept(item.machine(), input.at(clock.eventMicros(input.atMicros())));
     }
 
     long lost() {

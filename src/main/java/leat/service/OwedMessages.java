@@ -12,6 +12,7 @@ import leat.deliver.DayReports;
 import leat.deliver.MachineDay;
 import leat.deliver.Occasion;
 import leat.deliver.Wording;
+import leat.signal.ClockStep;
 import leat.store.Batch;
 import leat.store.Message;
 import leat.store.StoreReader;
@@ -89,6 +90,12 @@ final class OwedMessages {
     /** A second has passed. */
     void second(long nowMicros, Batch batch) {
         feed(new Occasion.Passed(nowMicros), batch);
+    }
+
+    /** The computer's clock was set. */
+    void clockSet(ClockStep step, Batch batch) {
+        feed(new Occasion.ClockSet(step.atMicros() - step.fromMicros()), batch);
+        hasChanged = true;
     }
 
     /** The reports of the day, when it is time. */

@@ -1,7 +1,10 @@
 package leat.service;
 
+import java.util.Optional;
 import java.util.function.Consumer;
 import leat.config.MachineSettings;
+import leat.signal.ClockStep;
+import leat.signal.Gauge;
 import leat.signal.Input;
 import leat.signal.Reading;
 import leat.store.Snapshot;
@@ -12,6 +15,9 @@ import leat.watch.WatchSettings;
 
 /** One machine under watch, and how far it has been fed. Confined to the engine thread. */
 final class Watched {
+
+    /** 2026-01-01T00:00:00Z, microseconds UTC. */
+    private static final long NO_LEAT_YET = 1_767_225_600_000_000L;
 
     private final MachineSettings settings;
     private final Watch watch;
@@ -70,6 +76,18 @@ final class Watched {
     /** How its watch stands, to be taken up from later. */
     Snapshot snapshot(long nowMicros) {
         return new Snapshot(name(), seq, nowMicros, Watch.FORMAT, watch.snapshot());
+    }
+
+    /**
+     * The step that event time makes when this machine's goes on at {@code nowMicros}: back, or on
+     * from a time at which no leat can have run, as a computer has that lost its clock's battery.
+     */
+    Optional<ClockStep> stepTo(long nowMicros) {
+        long past = watch.glance().tickMicros();
+        boolean isStep =
+                past != Gauge.NEVER
+                        && (nowMicros <= past || past < NO_LEAT_YET && nowMicros >= NO_LEAT_YET);
+        return isStep ? Optional.of(new ClockStep(nowMicros, past)) : Optional.empty();
     }
 
     void refreshGlance() {

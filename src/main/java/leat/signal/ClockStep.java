@@ -9,6 +9,11 @@ package leat.signal;
 public record ClockStep(long atMicros, long fromMicros) implements Input {
 
     @Override
+    public ClockStep at(long micros) {
+        return new ClockStep(micros, fromMicros);
+    }
+
+    @Override
     public void to(Receiver receiver) {
         receiver.clockStep(this);
     }

@@ -14,6 +14,7 @@ public final class Gauge {
     private static final long SECOND = 1_000_000;
 
     private final Channel channel;
+    private final SensorClock clock = new SensorClock();
     private final TrailingMean second = new TrailingMean(SECOND);
     private final TrailingMean fiveSeconds = new TrailingMean(5 * SECOND);
     private long latestMicros = NEVER;
@@ -33,6 +34,11 @@ public final class Gauge {
 
     public Channel channel() {
         return channel;
+    }
+
+    /** What the sensor's own clock is like. */
+    public SensorClock clock() {
+        return clock;
     }
 
     /** Takes a reading that is later than the one before it. */
@@ -83,6 +89,7 @@ public final class Gauge {
      * only when it changes.
      */
     public void forget(long nowMicros) {
+        clock.forget();
         second.clear();
         fiveSeconds.clear();
         latestMicros = NEVER;
@@ -161,6 +168,7 @@ public final class Gauge {
     }
 
     public void keep(State state) {
+        state.part("clock", clock::keep);
         state.part("second", second::keep);
         state.part("fiveSeconds", fiveSeconds::keep);
         latestMicros = state.keep("latestMicros", latestMicros);

@@ -10,6 +10,9 @@ public sealed interface Input
     /** Event time, microseconds since 1970-01-01T00:00:00Z. */
     long atMicros();
 
+    /** The same at another time. */
+    Input at(long micros);
+
     /** Hands this input to the method of {@code receiver} that is meant for its kind. */
     void to(Receiver receiver);
 

@@ -18,7 +18,7 @@ public record Instruction(long atMicros, String by, Order order) implements Inpu
         }
     }
 
-    /** The same, taken up at a time. */
+    @Override
     public Instruction at(long micros) {
         return new Instruction(micros, by, order);
     }

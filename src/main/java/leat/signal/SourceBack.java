@@ -15,6 +15,11 @@ public record SourceBack(Channel channel, long atMicros) implements Input {
     }
 
     @Override
+    public SourceBack at(long micros) {
+        return new SourceBack(channel, micros);
+    }
+
+    @Override
     public void to(Receiver receiver) {
         receiver.sourceBack(this);
     }

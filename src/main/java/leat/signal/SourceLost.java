@@ -18,6 +18,11 @@ public record SourceLost(Channel channel, long atMicros, String reason) implemen
     }
 
     @Override
+    public SourceLost at(long micros) {
+        return new SourceLost(channel, micros, reason);
+    }
+
+    @Override
     public void to(Receiver receiver) {
         receiver.sourceLost(this);
     }

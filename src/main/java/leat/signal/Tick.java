@@ -22,6 +22,11 @@ public record Tick(long atMicros) implements Input {
     }
 
     @Override
+    public Tick at(long micros) {
+        return new Tick(micros);
+    }
+
+    @Override
     public void to(Receiver receiver) {
         receiver.tick(this);
     }

@@ -8,6 +8,7 @@ import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order;
 import leat.signal.Reading;
+import leat.signal.Tick;
 import leat.watch.Outcome;
 
 /** Writes a batch in one transaction. Thread-confined. */
@@ -18,6 +19,9 @@ final class CommitWork {
             DELETE FROM snapshot WHERE machine = ?1 AND seq NOT IN
                 (SELECT seq FROM snapshot WHERE machine = ?1 ORDER BY seq DESC LIMIT 2)
             """;
+
+    private static final String KEPT =
+            "UPDATE machine SET samples = samples + ?, ticks = ticks + ?, idle_s = 0 WHERE id = ?";
 
     private static final String TAKEN =
             "UPDATE instruction SET taken_us = ?, taken_seq = ? WHERE number = ? AND taken_us IS NULL";
@@ -111,13 +115,15 @@ final class CommitWork {
             return;
         }
         InputTable table = new InputTable(db);
-        Map<Long, Long> samples = new HashMap<>();
+        Map<Long, Kept> kept = new HashMap<>();
         for (Batch.Fed fed : batch.fed) {
             long machine = id(ids, fed.machine());
             Input input = fed.input();
             table.queue(machine, fed.seq(), input);
             if (input instanceof Reading) {
-                samples.merge(machine, 1L, Long::sum);
+                kept.merge(machine, new Kept(1, 0), Kept::and);
+            } else if (input instanceof Tick) {
+                kept.merge(machine, new Kept(0, 1), Kept::and);
             } else if (input instanceof Instruction instruction
                     && instruction.order() instanceof Order.Journal
                     && !isRefused(batch, fed)) {
@@ -125,12 +131,20 @@ final class CommitWork {
             }
         }
         table.flush();
-        samples.forEach(
+        kept.forEach(
                 (machine, more) ->
-                        db.write("UPDATE machine SET samples = samples + ? WHERE id = ?")
-                                .number(more)
+                        db.write(KEPT)
+                                .number(more.samples())
+                                .number(more.ticks())
                                 .number(machine)
                                 .now());
+    }
+
+    /** What the input table of a machine has grown by. */
+    private record Kept(long samples, long ticks) {
+        Kept and(Kept more) {
+            return new Kept(samples + more.samples, ticks + more.ticks);
+        }
     }
 
     /** What was asked in vain was not done to the machine; the refusal is an outcome. */

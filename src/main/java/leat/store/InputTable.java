@@ -14,7 +14,8 @@ import leat.signal.Tick;
 
 /**
  * The rows of {@code input}. The kind of a reading is its channel's code; of a loss or return, that
- * code plus an offset. An instruction's order stands as JSON in {@code detail}. Thread-confined.
+ * code plus an offset. In {@code detail} stands what else there is: the time that a sensor claims,
+ * the reason of a loss, an instruction's order as JSON. Thread-confined.
  */
 final class InputTable implements Input.Receiver {
 
@@ -65,7 +66,7 @@ final class InputTable implements Input.Receiver {
         } else {
             write.nothing();
         }
-        write.number(reading.quality().code()).nothing().nothing();
+        write.number(reading.quality().code()).number(reading.claimedMicros()).nothing();
     }
 
     @Override
@@ -102,8 +103,8 @@ final class InputTable implements Input.Receiver {
         long atMicros = row.number();
         if (kind < TICK) {
             double value = row.real();
-            return new Reading(
-                    Channel.byCode(kind), atMicros, value, Quality.byCode((int) row.number()));
+            Quality quality = Quality.byCode((int) row.number());
+            return new Reading(Channel.byCode(kind), atMicros, value, quality, row.maybeNumber());
         }
         if (kind == TICK) {
             return new Tick(atMicros);

@@ -40,6 +40,15 @@ public record StartupQuery(
         }
     }
 
+    /** Whether it leaves none out. */
+    boolean isOfEvery() {
+        return machine.isEmpty()
+                && sinceMicros == Long.MIN_VALUE
+                && untilMicros == Long.MAX_VALUE
+                && !slow
+                && !unacknowledged;
+    }
+
     /** The newest startups of all machines. */
     public static StartupQuery newest(int atMost) {
         return new StartupQuery(

@@ -41,7 +41,7 @@ final class StartupSearch {
     private static final String NUMBERED =
             """
             WITH found AS MATERIALIZED (
-                SELECT s.machine, s.seq, s.nth, s.started_us AS started_us,
+                SELECT s.machine, s.seq, s.nth, s.rowid AS place, s.started_us AS started_us,
                        s.verdict AS verdict, s.rise_s AS rise_s
                 FROM outcome s INDEXED BY {index} JOIN machine m ON m.id = s.machine
                 WHERE s.kind = 'startup-measured' AND {where} ORDER BY {order} LIMIT {limit}),
@@ -62,7 +62,8 @@ final class StartupSearch {
             ORDER BY {order}
             """;
 
-    private static final String NEWEST = "s.started_us DESC, s.machine, s.seq DESC";
+    /** In the order of storing, whatever the clock said. */
+    private static final String NEWEST = "s.place DESC";
 
     private static final String SLOWEST =
             "s.verdict = 'not-risen' DESC, s.rise_s DESC, s.started_us DESC, s.machine";
@@ -105,7 +106,8 @@ final class StartupSearch {
     }
 
     private static String inBodies(String sql) {
-        return sql.replace("s.started_us", "s.body ->> '$.startup.started_at_us'")
+        return sql.replace("s.place", "s.rowid")
+                .replace("s.started_us", "s.body ->> '$.startup.started_at_us'")
                 .replace("s.verdict", "s.body ->> '$.verdict.outcome'")
                 .replace("s.rise_s", "s.body ->> '$.startup.figures.rise_s[0]'");
     }
@@ -113,7 +115,12 @@ final class StartupSearch {
     /** Which rows, in which order, and how many. */
     static String sql(StartupQuery query) {
         return switch (query.order()) {
-            case NEWEST -> numbered("startup_newest", FOUND, NEWEST, "?");
+            case NEWEST ->
+                    numbered(
+                            query.isOfEvery() ? "startup_sequence" : "startup_newest",
+                            FOUND,
+                            NEWEST,
+                            "?");
             case SLOWEST -> numbered("startup_slowest", FOUND, SLOWEST, "?");
         };
     }

@@ -14,17 +14,8 @@ import leat.files.OwnFiles;
  */
 public final class Store implements AutoCloseable {
 
-    /** Machine seconds deleted per call of {@link #prune}: a few hundredths of a second of work. */
-    private static final long PRUNED_TICKS = 300;
-
     /**
-     * The least seconds of each machine per call. One call each ten seconds then deletes as fast as
-     * any number of machines writes.
-     */
-    private static final long LEAST_TICKS = 20;
-
-    /**
-     * Deletes messages that were delivered or given up long ago. An alarm that stands keeps its
+     * Deletes what was settled long ago and many messages since. An alarm that stands keeps its
      * messages: they say who was told. A message that waits to be folded stays until another tells
      * it. The message that tells it stays as long, or leat would tell it again.
      */
@@ -32,8 +23,9 @@ public final class Store implements AutoCloseable {
             """
             DELETE FROM outbox WHERE number IN
                 (SELECT number FROM outbox o
-                 WHERE coalesce(delivered_us, given_up_us,
-                         CASE WHEN folded_into IS NOT NULL THEN at_us END) < ?
+                 WHERE number <= (SELECT max(number) FROM outbox) - ?
+                     AND (delivered_us IS NOT NULL OR given_up_us IS NOT NULL
+                         OR folded_into IS NOT NULL)
                      AND alarm_id NOT IN (SELECT id FROM alarm WHERE state <> 'normal')
                      AND (folded_into IS NULL OR given_up_us IS NOT NULL OR EXISTS
                          (SELECT 1 FROM outbox s
@@ -152,66 +144,73 @@ public final class Store implements AutoCloseable {
     }
 
     /**
-     * Deletes the oldest inputs and delivered messages, a bounded slice a call. Outcomes, alarms
-     * and journal stay. Inputs after a machine's oldest snapshot stay too: a restart needs them.
+     * Seconds have passed: deletes the oldest inputs beyond those that are to be kept. It goes by
+     * the order and the number of seconds that the store has seen, never by a clock; nothing is
+     * deleted because a clock is wrong. Of each machine go at most twice as many seconds as have
+     * passed, so that less than a day goes in a day even when far less is to be kept from now on.
+     * Outcomes, alarms and journal stay. Inputs after a machine's oldest snapshot stay too: a
+     * restart needs them.
      *
-     * @param olderThanMicros event time, microseconds UTC; inputs of younger seconds stay
-     * @return rows deleted; 0 when there is nothing left to delete
+     * @param passedSeconds seconds since the last call
+     * @param keptSeconds seconds of each machine to keep; those that went by without the machine,
+     *     once it is no longer fed, count too
+     * @return rows deleted
      */
-    public long prune(long olderThanMicros) {
+    public long prune(long passedSeconds, long keptSeconds) {
         long[] deleted = {0};
         db.inOneTransaction(
                 () -> {
-                    List<Long> machines = db.list("SELECT id FROM machine", ResultRow::number);
-                    long each = Math.max(LEAST_TICKS, PRUNED_TICKS / Math.max(1, machines.size()));
-                    for (long machine : machines) {
-                        for (long tick : oldTicks(machine, olderThanMicros, each)) {
-                            deleted[0] += pruneSecond(machine, tick);
-                        }
+                    for (Beyond machine : beyond(keptSeconds)) {
+                        long ticks = Math.min(machine.ticks(), 2 * passedSeconds);
+                        deleted[0] += pruneTicks(machine.id(), ticks);
                     }
-                    db.write(OLD_MESSAGES).number(olderThanMicros).now();
+                    db.write("UPDATE machine SET idle_s = idle_s + ?").number(passedSeconds).now();
                 });
         return deleted[0];
     }
 
-    private List<Long> oldTicks(long machine, long olderThanMicros, long atMost) {
-        long lastNotNeeded = db.number("SELECT min(seq) FROM snapshot WHERE machine = ?", machine);
+    private record Beyond(long id, long ticks) {}
+
+    private List<Beyond> beyond(long keptSeconds) {
         return db.list(
                 """
-                SELECT seq FROM input INDEXED BY input_tick
-                WHERE machine = ? AND kind = 100 AND at_us < ? AND seq <= ?
-                ORDER BY at_us LIMIT ?
+                SELECT id, min(ticks, ticks + idle_s - ?1) FROM machine
+                WHERE min(ticks, ticks + idle_s - ?1) > 0
                 """,
-                ResultRow::number,
-                machine,
-                olderThanMicros,
-                lastNotNeeded,
-                atMost);
+                row -> new Beyond(row.number(), row.number()),
+                keptSeconds);
     }
 
-    /** The tick and what was fed since the tick before it. */
-    private long pruneSecond(long machine, long tick) {
-        long before =
+    /** The oldest seconds, and all that was fed up to the last tick of them. */
+    private long pruneTicks(long machine, long ticks) {
+        long last =
                 db.number(
                         """
-                        SELECT seq FROM input WHERE machine = ? AND seq < ? AND +kind = 100
-                        ORDER BY seq DESC LIMIT 1
+                        SELECT max(seq) FROM (SELECT seq FROM input WHERE machine = ?1
+                            AND +kind = 100 AND seq <= (SELECT min(seq) FROM snapshot WHERE machine = ?1)
+                            ORDER BY seq LIMIT ?2)
                         """,
                         machine,
-                        tick);
-        String delete = "DELETE FROM input WHERE machine = ? AND seq > ? AND seq <= ?";
-        int samples =
-                db.write(delete + " AND kind < 100")
-                        .number(machine)
-                        .number(before)
-                        .number(tick)
-                        .now();
-        int others = db.write(delete).number(machine).number(before).number(tick).now();
-        db.write("UPDATE machine SET samples = samples - ? WHERE id = ?")
+                        ticks);
+        String delete = "DELETE FROM input WHERE machine = ? AND seq <= ? AND ";
+        long samples = db.write(delete + "kind < 100").number(machine).number(last).now();
+        long gone = db.write(delete + "kind = 100").number(machine).number(last).now();
+        long others = db.write(delete + "kind > 100").number(machine).number(last).now();
+        db.write("UPDATE machine SET samples = samples - ?, ticks = ticks - ? WHERE id = ?")
                 .number(samples)
+                .number(gone)
                 .number(machine)
                 .now();
-        return (long) samples + others;
+        return samples + gone + others;
+    }
+
+    /**
+     * Deletes a few messages that were delivered or given up, and after which so many others came.
+     *
+     * @param newest so many stay whatever became of them
+     */
+    public void pruneMessages(long newest) {
+        db.inOneTransaction(() -> db.write(OLD_MESSAGES).number(newest).now());
     }
 
     /**

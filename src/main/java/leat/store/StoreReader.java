@@ -337,7 +337,8 @@ public final class StoreReader implements AutoCloseable {
                 """
                 SELECT m.name, j.seq, j.at_us, j.by_whom, j.body
                 FROM journal j JOIN machine m ON m.id = j.machine
-                WHERE (? OR m.name = ?) ORDER BY j.at_us DESC, j.seq DESC LIMIT ?
+                WHERE (?1 OR m.name = ?2)
+                ORDER BY iif(?1, j.at_us, 0) DESC, j.seq DESC LIMIT ?3
                 """,
                 row ->
                         new JournalLine(

@@ -47,10 +47,7 @@ public final class Watch {
      */
     public static final int FORMAT = 8;
 
-    /**
-     * A reading stamped later than the last tick by more than this comes from a clock that is
-     * wrong.
-     */
+    /** A reading may arrive so long after the last tick; the host ticks each second. */
     private static final long MOST_AHEAD_MICROS = 5_000_000;
 
     /** Steady means start this long after the start of the booster. */
@@ -58,6 +55,7 @@ public final class Watch {
 
     private final WatchSettings settings;
     private final Limits limits;
+    private final long clockMicros;
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final SteadyMeter steady;
@@ -77,6 +75,7 @@ public final class Watch {
     public Watch(WatchSettings settings) {
         this.settings = settings;
         limits = settings.limits();
+        clockMicros = limits.micros(Limit.SIGNAL_CLOCK);
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
         steady = new SteadyMeter(limits.get(Limit.RATIO_MIN_INLET));
@@ -113,8 +112,8 @@ public final class Watch {
     /**
      * Takes the next input.
      *
-     * @param input readings of one channel in rising time; what is late or repeated is counted and
-     *     dropped
+     * @param input what arrived, at rising times of the host's own clock; a reading of a channel
+     *     that was taken no later than the one before it is counted and dropped
      * @param into given every outcome of this input, in order, before the method returns
      */
     public void feed(Input input, Consumer<Outcome> into) {
@@ -196,14 +195,15 @@ public final class Watch {
         }
     }
 
-    private void read(Reading reading) {
-        Gauge gauge = gauges.of(reading.channel());
-        if (reading.atMicros() <= gauge.latestMicros()) {
-            outOfOrder++;
+    private void read(Reading arrived) {
+        if (tickMicros != Gauge.NEVER && arrived.atMicros() - tickMicros > MOST_AHEAD_MICROS) {
+            ahead++;
             return;
         }
-        if (tickMicros != Gauge.NEVER && reading.atMicros() - tickMicros > MOST_AHEAD_MICROS) {
-            ahead++;
+        Gauge gauge = gauges.of(arrived.channel());
+        Reading reading = arrived.at(gauge.clock().timeOf(arrived, clockMicros));
+        if (reading.atMicros() <= gauge.latestMicros()) {
+            outOfOrder++;
             return;
         }
         gauge.show(reading);

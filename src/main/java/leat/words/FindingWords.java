@@ -68,6 +68,8 @@ public final class FindingWords {
                                 phrases.say("judged.silent", channel(finding.channel()));
                         case SIGNAL_STUCK ->
                                 phrases.say("judged.stuck", channel(finding.channel()));
+                        case SIGNAL_CLOCK ->
+                                phrases.say("judged.clock", channel(finding.channel()));
                         case RISE -> phrases.say("judged.rise");
                         case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE ->
                                 phrases.say("judged.time");
@@ -83,7 +85,9 @@ public final class FindingWords {
 
     /** The value that was judged, with its unit. */
     public String measured(Finding finding) {
-        return quantity(finding.quantity(), finding.measured());
+        return finding.rule() == Rule.SIGNAL_CLOCK
+                ? numbers.span(finding.measured())
+                : quantity(finding.quantity(), finding.measured());
     }
 
     /** What the value should be, with its unit. */

@@ -37,6 +37,19 @@ public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
         return number(seconds, decimals) + " s";
     }
 
+    /** A time that may be long, with the largest unit of which it holds two. */
+    public String span(double seconds) {
+        if (seconds < 120) {
+            return seconds(seconds, 1);
+        }
+        if (seconds < 2 * 3_600) {
+            return number(seconds / 60, 0) + " min";
+        }
+        return seconds < 2 * 86_400
+                ? number(seconds / 3_600, 1) + " h"
+                : number(seconds / 86_400, 0) + " d";
+    }
+
     /** Rounded as shown, and never a zero with a minus sign. */
     public String number(double value, int decimals) {
         return number(language, value, decimals);

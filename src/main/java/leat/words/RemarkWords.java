@@ -63,6 +63,8 @@ final class RemarkWords {
                     AS_USUAL,
                     STANDS_STILL,
                     NO_PRESENT_TIME,
+                    CLOCK_AHEAD,
+                    CLOCK_BEHIND,
                     AFRESH_AFTER_SERVICE,
                     AFRESH_WITHOUT_PAST ->
                     phrases.say(key);

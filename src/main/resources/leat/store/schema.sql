@@ -19,11 +19,14 @@ CREATE TABLE IF NOT EXISTS run (
     config_hash TEXT NOT NULL REFERENCES config (hash)
 ) STRICT;
 
--- samples: readings kept at present. Kept up to date by the writer, for a count without a scan.
+-- samples, ticks: readings and seconds kept at present. idle_s: seconds that the store has seen since
+-- the machine was last fed. Kept up to date by the writer, for counts without a scan.
 CREATE TABLE IF NOT EXISTS machine (
     id      INTEGER PRIMARY KEY,
     name    ANY NOT NULL UNIQUE,
-    samples INTEGER NOT NULL DEFAULT 0
+    samples INTEGER NOT NULL DEFAULT 0,
+    ticks   INTEGER NOT NULL DEFAULT 0,
+    idle_s  INTEGER NOT NULL DEFAULT 0
 ) STRICT;
 
 -- Words for codes. The writer fills them; they are here for people.
@@ -42,7 +45,8 @@ CREATE TABLE IF NOT EXISTS quality (
 
 -- Everything that a machine's watch was fed, in the order of feeding.
 -- kind: see input_kind. value: a reading's number (NULL when bad), a clock step's former time.
--- detail: reason of a loss; an instruction's order as JSON, said by by_whom.
+-- detail: the time that a sensor claims for a reading; reason of a loss; an instruction's order as
+-- JSON, said by by_whom.
 CREATE TABLE IF NOT EXISTS input (
     machine INTEGER NOT NULL REFERENCES machine (id),
     seq     INTEGER NOT NULL,
@@ -178,6 +182,9 @@ CREATE INDEX IF NOT EXISTS nonce_age ON nonce (person, signed_s, nonce);
 -- What a search for startups asks for comes from these, not from the bodies.
 CREATE INDEX IF NOT EXISTS startup_newest ON outcome (body ->> '$.startup.started_at_us' DESC, machine, seq DESC,
     body ->> '$.verdict.outcome', nth) WHERE kind = 'startup-measured';
+
+-- In the order in which they were measured, whatever the clock said.
+CREATE INDEX IF NOT EXISTS startup_sequence ON outcome (kind) WHERE kind = 'startup-measured';
 
 CREATE INDEX IF NOT EXISTS startup_slowest ON outcome (body ->> '$.verdict.outcome' = 'not-risen' DESC,
     body ->> '$.startup.figures.rise_s[0]' DESC, body ->> '$.startup.started_at_us' DESC,

@@ -32,7 +32,7 @@ FROM outcome WHERE kind = 'alarm-changed';
 
 CREATE VIEW sample AS
 SELECT m.name AS machine, k.channel, {utc i.at_us} AS utc, i.value, q.word AS quality, q.reason,
-       i.at_us, i.seq
+       {utc i.detail} AS claimed, i.at_us, i.detail AS claimed_us, i.seq
 FROM input i
 JOIN machine m ON m.id = i.machine
 JOIN input_kind k ON k.kind = i.kind
@@ -41,7 +41,7 @@ WHERE i.kind < 100;
 
 CREATE VIEW happening AS
 SELECT m.name AS machine, {utc i.at_us} AS utc, k.word AS kind, k.channel, i.detail, i.by_whom,
-       i.at_us, i.seq
+       CASE i.kind WHEN 110 THEN {utc i.value} END AS clock_was, i.at_us, i.seq
 FROM input i
 JOIN machine m ON m.id = i.machine
 JOIN input_kind k ON k.kind = i.kind

@@ -51,7 +51,8 @@ class CompleteMessageTest {
         Quantity quantity =
                 switch (rule) {
                     case RATIO -> Quantity.RATIO;
-                    case RISE, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK -> Quantity.TIME_SECONDS;
+                    case RISE, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK, SIGNAL_CLOCK ->
+                            Quantity.TIME_SECONDS;
                     case LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE -> Quantity.PRESSURE_PSI;
                 };
         return new Finding(

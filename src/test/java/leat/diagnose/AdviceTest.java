@@ -35,7 +35,8 @@ class AdviceTest {
         "BASELINE, CHANGED, CHANGED, CHANGED",
         "SIGNAL_MISSING, SILENT, SILENT, SILENT",
         "SIGNAL_BAD, BAD_SIGNAL, BAD_SIGNAL, BAD_SIGNAL",
-        "SIGNAL_STUCK, STUCK_SIGNAL, STUCK_SIGNAL, STUCK_SIGNAL"
+        "SIGNAL_STUCK, STUCK_SIGNAL, STUCK_SIGNAL, STUCK_SIGNAL",
+        "SIGNAL_CLOCK, WRONG_CLOCK, WRONG_CLOCK, WRONG_CLOCK"
     })
     void what_to_look_at_first(Rule rule, Advice advisory, Advice warning, Advice critical) {
         assertThat(Advice.on(rule, Grade.ADVISORY)).isEqualTo(advisory);

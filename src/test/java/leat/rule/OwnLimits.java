@@ -34,7 +34,7 @@ final class OwnLimits {
             baseline.rise 1.7, baseline.time_to_level 1.6, baseline.inlet_sag 4.7, baseline.drop 3.1
             baseline.rise_advisory 1.45, baseline.rise_warning 2.15
             signal.blind 2.4, signal.missing 26, signal.stuck 28, signal.stuck_other 1.35
-            signal.off_delay 25
+            signal.clock 0.7, signal.off_delay 25
             alarm.chatter_count 12, alarm.chatter_window 311, alarm.chatter_quiet 613
             alarm.longest_hold 7200
             """;

@@ -30,7 +30,7 @@ class SignalEdgesTest {
             """;
 
     /** Limits that tests here look at by name. */
-    static final String ALONE = "signal.stuck_other";
+    static final String ALONE = "signal.stuck_other signal.clock";
 
     private static final int LONG_ENOUGH = 80;
 
@@ -147,6 +147,40 @@ class SignalEdgesTest {
         if (ill == Ill.SILENT) {
             healthySecond(stand);
         }
+    }
+
+    @Test
+    void a_sensor_s_time_is_believed_up_to_its_limit() {
+        double off =
+                Edge.between(
+                        0,
+                        20,
+                        seconds -> {
+                            Stand stand = healthy60();
+                            for (int i = 0; i < LONG_ENOUGH; i++) {
+                                stand.claim(Channel.INLET, 42, seconds);
+                            }
+                            return stand.stands(Rule.SIGNAL_CLOCK, Grade.ADVISORY);
+                        });
+
+        assertThat(off).isCloseTo(OwnLimits.of("signal.clock"), within(1e-4));
+    }
+
+    @Test
+    void a_sensor_clock_is_told_and_let_go_after_the_delays_of_a_bad_channel() {
+        Stand stand = healthy60();
+
+        int comes =
+                Edge.secondsUntil(
+                        () -> stand.stands(Rule.SIGNAL_CLOCK, Grade.ADVISORY),
+                        () -> stand.claim(Channel.INLET, 42, -3_600));
+        Finding told = stand.finding(Rule.SIGNAL_CLOCK).orElseThrow();
+        int goes = secondsUntilGone(stand, Rule.SIGNAL_CLOCK);
+
+        assertThat(told.measured()).isEqualTo(3_600);
+        assertThat(told.remarks()).containsExactly(Remark.of(Remark.Kind.CLOCK_BEHIND));
+        assertThat(comes - (int) OwnLimits.of("signal.missing")).isBetween(0, 1);
+        assertThat(goes - (int) OwnLimits.of("signal.off_delay")).isBetween(1, 2);
     }
 
     @Test

@@ -11,6 +11,7 @@ import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.phase.Phase;
 import leat.signal.Channel;
+import leat.signal.Gauge;
 import leat.signal.Gauges;
 import leat.signal.Reading;
 import leat.signal.SecondMeans;
@@ -80,8 +81,18 @@ final class Stand implements Findings, Lessons {
         rules.read(reading);
     }
 
+    /** A second passes, at whose end a channel speaks with a clock that is off by so much. */
+    void claim(Channel channel, double psi, double offSeconds) {
+        Reading reading =
+                Reading.good(channel, nextMicros(), psi)
+                        .claiming(nextMicros() + Math.round(offSeconds * SECOND));
+        second(reading);
+    }
+
     private void show(Reading reading) {
-        gauges.of(reading.channel()).show(reading);
+        Gauge gauge = gauges.of(reading.channel());
+        long tolerance = OwnLimits.ALL.micros(Limit.SIGNAL_CLOCK);
+        gauge.show(reading.at(gauge.clock().timeOf(reading, tolerance)));
     }
 
     void lose(Channel channel) {

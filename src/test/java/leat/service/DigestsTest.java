@@ -332,12 +332,12 @@ class DigestsTest {
         room.change(2, ACKNOWLEDGED, AlarmState.ACKNOWLEDGED, Grade.ADVISORY, 1);
         room.change(3, RETURNED, NORMAL, Grade.ADVISORY, 2);
         raise("jet-1", Rule.REST, Grade.ADVISORY, 3);
-        room.prune(SEVEN - 60);
+        room.prune();
         room.restart();
         room.second(SEVEN);
         List<Message> told = room.due("shift");
         room.deliver("shift", SEVEN + 1);
-        room.prune(SEVEN + DAY);
+        room.prune();
         room.restart();
 
         room.second(SEVEN + 2 * DAY);

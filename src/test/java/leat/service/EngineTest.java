@@ -59,7 +59,7 @@ class EngineTest {
     private final AtomicLong wall = new AtomicLong(NOON);
     private final AtomicLong nanos = new AtomicLong();
     private final EventClock clock = new EventClock(wall::get, nanos::get);
-    private final Inbox inbox = new Inbox(clock::nowMicros);
+    private final Inbox inbox = new Inbox(clock);
     private Site site;
     private Store store;
     private Engine engine;

@@ -35,7 +35,7 @@ final class LiveRun implements AutoCloseable {
     private final AtomicLong wall = new AtomicLong(START);
     private final AtomicLong nanos = new AtomicLong();
     private final EventClock clock = new EventClock(wall::get, nanos::get);
-    private final Inbox inbox = new Inbox(clock::nowMicros);
+    private final Inbox inbox = new Inbox(clock);
     private final Site site;
     private final Store store;
     private final InstructionInbox desk;
@@ -115,7 +115,8 @@ final class LiveRun implements AutoCloseable {
 
     /** A source says something now. */
     LiveRun offer(Input input) {
-        if (inbox.offer(MACHINE, input) && input instanceof Reading) {
+        Input own = input.at(input.atMicros() - clock.nowMicros() + inbox.nowMicros());
+        if (inbox.offer(MACHINE, own) && input instanceof Reading) {
             offered++;
         }
         return this;

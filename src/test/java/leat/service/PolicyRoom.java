@@ -28,6 +28,7 @@ import leat.rule.Grade;
 import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
+import leat.signal.ClockStep;
 import leat.signal.PressureUnit;
 import leat.store.Batch;
 import leat.store.Message;
@@ -238,6 +239,14 @@ final class PolicyRoom implements AutoCloseable {
         commit(pass(minute));
     }
 
+    /** The computer's clock, at one minute, was set to another. */
+    void setClock(double fromMinute, double toMinute) {
+        Batch batch = new Batch();
+        long from = NOON + Math.round(fromMinute * MINUTE);
+        messages.clockSet(new ClockStep(NOON + Math.round(toMinute * MINUTE), from), batch);
+        commit(batch);
+    }
+
     private Batch pass(double minute) {
         Batch batch = new Batch();
         nowMicros = NOON + Math.round(minute * MINUTE);
@@ -246,10 +255,10 @@ final class PolicyRoom implements AutoCloseable {
         return batch;
     }
 
-    /** Housekeeping deletes what is older, as often as it takes. */
-    void prune(double minute) {
+    /** Housekeeping deletes every message that may go, as often as it takes. */
+    void prune() {
         for (int i = 0; i < 10; i++) {
-            store.prune(NOON + Math.round(minute * MINUTE));
+            store.pruneMessages(0);
         }
     }
 

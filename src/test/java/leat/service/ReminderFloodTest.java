@@ -127,8 +127,9 @@ class ReminderFloodTest {
         IntStream.rangeClosed(from, to).forEach(minute -> room.second(minute));
     }
 
+    /** Ten alarms. */
     private void raiseAll(Grade grade, double minute) {
-        for (Rule rule : Rule.values()) {
+        for (Rule rule : List.of(Rule.values()).subList(0, 10)) {
             room.change("jet-1", rule, 1, AlarmEvent.RAISED, UNACKNOWLEDGED, grade, minute);
         }
     }

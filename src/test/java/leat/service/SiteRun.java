@@ -48,8 +48,8 @@ public final class SiteRun implements AutoCloseable {
 
     private final AtomicLong wall;
     private final AtomicLong nanos = new AtomicLong();
-    private final EventClock clock;
-    private final Inbox inbox;
+    private EventClock clock;
+    private Inbox inbox;
     private final Site site;
     private final Map<String, Letterbox> letterboxes = new LinkedHashMap<>();
     private Running running;
@@ -91,14 +91,14 @@ public final class SiteRun implements AutoCloseable {
         Path file = Files.writeString(folder.resolve("site.yaml"), yaml);
         site = SiteFile.load(file, name -> Optional.empty()).site().orElseThrow();
         wall = new AtomicLong(ChronoUnit.MICROS.between(Instant.EPOCH, start));
-        clock = new EventClock(wall::get, nanos::get);
-        inbox = new Inbox(clock::nowMicros);
         site.routes().forEach(r -> letterboxes.put(r.name(), new Letterbox(r.name())));
         running = start();
     }
 
     /** As {@link Daemon} does it. */
     private Running start() {
+        clock = new EventClock(wall::get, nanos::get);
+        inbox = new Inbox(clock);
         Store store = Store.open(database());
         StoreReader reader = StoreReader.open(database());
         List<Watched> machines = new Resume(reader, site, text -> Optional.empty()).machines();
@@ -168,7 +168,7 @@ public final class SiteRun implements AutoCloseable {
                         given.forEach(
                                 (machine, inputs) -> {
                                     while (isDue(inputs, clock.nowMicros())) {
-                                        inbox.offer(machine, inputs.remove());
+                                        inbox.offer(machine, inOwnTime(inputs.remove()));
                                     }
                                 }));
     }
@@ -185,6 +185,12 @@ public final class SiteRun implements AutoCloseable {
         }
         running.engine().step();
         running.couriers().forEach(ByTurns::deliver);
+    }
+
+    /** Time passes in which a source has its turn and the engine, held up, has none. */
+    public void late(long micros, Runnable source) {
+        pass(micros);
+        source.run();
     }
 
     /** Some seconds pass at once; the engine takes it that its computer stood still meanwhile. */
@@ -208,6 +214,11 @@ public final class SiteRun implements AutoCloseable {
         running.engine().step();
         log.setLevel(null);
         running.couriers().forEach(ByTurns::deliver);
+    }
+
+    /** As a source stamps it. */
+    private Input inOwnTime(Input input) {
+        return input.at(input.atMicros() - clock.nowMicros() + inbox.nowMicros());
     }
 
     /** What comes after a step of the clock waits for it. */
@@ -240,6 +251,12 @@ public final class SiteRun implements AutoCloseable {
     /** A start after an end and so long without current. */
     public void startAgain(Duration down) {
         pass(down.toSeconds() * SECOND);
+        running = start();
+    }
+
+    /** Likewise, and by then the computer's clock has been set. */
+    public void startAgainAt(Instant time) {
+        wall.set(ChronoUnit.MICROS.between(Instant.EPOCH, time));
         running = start();
     }
 

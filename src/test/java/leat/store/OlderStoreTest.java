@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
+import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
@@ -286,6 +287,41 @@ class OlderStoreTest {
             assertThat(there.waiting()).isEqualTo(here.waiting());
         }
         assertThat(names(later)).isEqualTo(names(file));
+    }
+
+    /** Of what a leat of version 5 kept no second is thought to be new. */
+    @Test
+    void a_store_of_version_5_knows_how_many_seconds_it_keeps() throws IOException, SQLException {
+        Path later = unpacked("version-5.db.gz", "later.db");
+
+        Store.open(later).close();
+
+        assertThat(kept(later)).hasSize(2);
+        assertThat(kept(file)).hasSize(2);
+        try (Store store = Store.open(later);
+                StoreReader reader = StoreReader.open(later)) {
+            assertThat(reader.alarms(100)).hasSizeGreaterThan(2);
+            assertThat(store.prune(4, 24)).isPositive();
+        }
+        assertThat(kept(later)).hasSize(2);
+    }
+
+    /** Seconds of each machine by the writer's own count, and that it counts right. */
+    private static List<Long> kept(Path file) throws SQLException {
+        Store.open(file).close();
+        List<Long> kept = new ArrayList<>();
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file);
+                Statement statement = connection.createStatement();
+                ResultSet row =
+                        statement.executeQuery(
+                                "SELECT ticks, (SELECT count(*) FROM input WHERE machine = id"
+                                        + " AND kind = 100) FROM machine ORDER BY id")) {
+            while (row.next()) {
+                assertThat(row.getLong(1)).isEqualTo(row.getLong(2)).isPositive();
+                kept.add(row.getLong(1));
+            }
+        }
+        return kept;
     }
 
     /** Before version 5 they were sentences, and of a start that was cut short two in one. */

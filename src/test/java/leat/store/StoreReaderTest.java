@@ -143,29 +143,47 @@ class StoreReaderTest {
     }
 
     @Test
-    void pruning_takes_old_seconds_in_slices_and_spares_what_a_snapshot_needs() {
+    void pruning_takes_the_oldest_seconds_in_slices_and_spares_what_a_snapshot_needs() {
         store.commit(seconds(1, 0, 1_000));
-        assertThat(store.prune(Long.MAX_VALUE)).as("nothing to be taken up from yet").isZero();
+        assertThat(store.prune(500, 0)).as("nothing to be taken up from yet").isZero();
         Batch snapshots = new Batch();
         snapshots.said("jet-1", 1, startup(0), "hash");
         snapshots.snapshot(new Snapshot("jet-1", 2_700, 900, 1, new byte[1]));
         store.commit(snapshots);
+        store.commit(seconds(3_001, 1_000, 1));
 
-        long slice = store.prune(800 * PERIOD_MICROS);
-        long more = store.prune(800 * PERIOD_MICROS) + store.prune(800 * PERIOD_MICROS);
-        long none = store.prune(800 * PERIOD_MICROS);
+        long slice = store.prune(200, 400);
+        store.commit(seconds(3_004, 1_001, 1));
+        long more = store.prune(200, 400);
 
-        // The tick of second 799 is the input 2398; of those before it, 800 are ticks
-        assertThat(slice).isPositive().isLessThan(1_000);
-        assertThat(slice + more).isEqualTo(2_398);
-        assertThat(none).isZero();
-        assertThat(reader.firstSeqAt("jet-1", 0)).hasValue(2_399);
-        assertThat(reader.summary().samples()).isEqualTo(2_000 - (2_398 - 800));
+        // Of 1001 seconds 601 are too many, then one more; the tick of the 602nd is the input 1804
+        assertThat(slice).isEqualTo(400 * 3 - 2);
+        assertThat(slice + more).isEqualTo(1_804);
+        assertThat(reader.firstSeqAt("jet-1", 0)).hasValue(1_805);
+        assertThat(reader.summary().samples()).isEqualTo(2_004 - (1_804 - 602));
         assertThat(reader.summary().startups()).isEqualTo(1);
-        assertThat(store.prune(Long.MAX_VALUE)).isEqualTo(300);
+        assertThat(store.prune(2_000, 0)).isEqualTo(2_698 - 1_804);
         List<Long> left = new ArrayList<>();
         reader.inputs("jet-1", 0, Long.MAX_VALUE, (seq, input) -> left.add(seq));
-        assertThat(left).startsWith(2_699L).hasSize(302);
+        assertThat(left).startsWith(2_699L).hasSize(308);
+    }
+
+    private static void remember(Batch batch, String machine, long seq) {
+        batch.snapshot(new Snapshot(machine, seq, 30, 1, new byte[1]));
+    }
+
+    private long ticksOf(String machine) {
+        List<Long> ticks = new ArrayList<>();
+        reader.inputs(
+                machine,
+                0,
+                Long.MAX_VALUE,
+                (seq, input) -> {
+                    if (input instanceof Tick) {
+                        ticks.add(seq);
+                    }
+                });
+        return ticks.size();
     }
 
     @Test
@@ -175,11 +193,11 @@ class StoreReaderTest {
             for (int second = 0; second < 30; second++) {
                 batch.fed("jet-" + machine, second + 1, new Tick(second * PERIOD_MICROS));
             }
-            batch.snapshot(new Snapshot("jet-" + machine, 30, 30, 1, new byte[1]));
+            remember(batch, "jet-" + machine, 30);
         }
         store.commit(batch);
 
-        store.prune(10 * PERIOD_MICROS);
+        store.prune(10, 20);
 
         for (int machine = 1; machine <= 64; machine++) {
             List<Long> left = new ArrayList<>();
@@ -189,19 +207,63 @@ class StoreReaderTest {
     }
 
     @Test
-    void seconds_of_a_clock_that_was_wrong_do_not_drag_good_ones_along() {
+    void whatever_the_clock_said_what_came_first_goes_first() {
         store.commit(seconds(1, 1_000, 10));
         store.commit(seconds(31, 3, 10)); // an empty clock battery
-        store.commit(seconds(61, 1_020, 10));
+        store.commit(seconds(61, 4_000_000_000L, 10)); // a century ahead
+        store.commit(seconds(91, 1_020, 10));
         Batch snapshot = new Batch();
-        snapshot.snapshot(new Snapshot("jet-1", 90, 0, 1, new byte[1]));
+        remember(snapshot, "jet-1", 120);
         store.commit(snapshot);
 
-        store.prune(500 * PERIOD_MICROS);
+        assertThat(store.prune(10, 40)).isZero();
+        store.commit(seconds(121, 1_030, 1));
+        store.prune(5, 31);
 
         List<Long> left = new ArrayList<>();
         reader.inputs("jet-1", 0, Long.MAX_VALUE, (seq, input) -> left.add(seq));
-        assertThat(left).hasSize(60 - 2 + 2).contains(1L, 28L, 60L, 61L, 90L).doesNotContain(31L);
+        assertThat(left).startsWith(29L).hasSize(41 * 3 - 28);
+    }
+
+    @Test
+    void less_than_a_day_goes_in_a_day_even_when_far_less_is_to_be_kept() {
+        store.commit(seconds(1, 0, 900));
+        Batch snapshot = new Batch();
+        remember(snapshot, "jet-1", 2_700);
+        store.commit(snapshot);
+
+        for (int i = 0; i < 10; i++) {
+            store.commit(seconds(2_701 + 30L * i, 900 + 10L * i, 10));
+            store.prune(10, 60);
+        }
+
+        assertThat(ticksOf("jet-1")).isEqualTo(900 - 100);
+    }
+
+    @Test
+    void a_machine_that_is_no_longer_watched_goes_as_the_others_age() {
+        Batch both = new Batch();
+        for (int second = 0; second < 30; second++) {
+            both.fed("jet-1", second + 1, new Tick(second * PERIOD_MICROS));
+            both.fed("jet-2", second + 1, new Tick(second * PERIOD_MICROS));
+        }
+        remember(both, "jet-1", 30);
+        remember(both, "jet-2", 30);
+        store.commit(both);
+
+        for (int i = 0; i < 12; i++) {
+            Batch one = new Batch();
+            for (int second = 0; second < 10; second++) {
+                long seq = 31 + 10L * i + second;
+                one.fed("jet-1", seq, new Tick((seq - 1) * PERIOD_MICROS));
+            }
+            remember(one, "jet-1", 40 + 10L * i);
+            store.commit(one);
+            store.prune(10, 100);
+        }
+
+        assertThat(ticksOf("jet-1")).isEqualTo(100);
+        assertThat(ticksOf("jet-2")).isZero();
     }
 
     @Test
@@ -217,6 +279,18 @@ class StoreReaderTest {
         assertThat(starts(StartupQuery.newest(100).of("jet-1").between(20, 40)))
                 .containsExactly(30L, 20L);
         assertThat(starts(StartupQuery.newest(100).of("jet-3"))).isEmpty();
+    }
+
+    @Test
+    void the_newest_startup_is_the_last_one_measured_whatever_the_clock_said() {
+        Batch batch = new Batch();
+        batch.said("jet-1", 1, startup(10), "hash");
+        batch.said("jet-2", 1, startup(2_000_000), "hash"); // a clock that is ahead
+        batch.said("jet-2", 2, startup(20), "hash");
+        store.commit(batch);
+
+        assertThat(starts(StartupQuery.newest(3))).containsExactly(20L, 2_000_000L, 10L);
+        assertThat(starts(StartupQuery.newest(3).of("jet-2"))).containsExactly(20L, 2_000_000L);
     }
 
     @Test

@@ -53,7 +53,11 @@ final class Shifted implements Input.Receiver {
 
     @Override
     public void reading(Reading r) {
-        shifted = new Reading(r.channel(), r.atMicros() + byMicros, r.value(), r.quality());
+        Reading later = r.at(r.atMicros() + byMicros);
+        shifted =
+                r.claimedMicros().isPresent()
+                        ? later.claiming(r.claimedMicros().getAsLong() + byMicros)
+                        : later;
     }
 
     @Override

@@ -25,6 +25,7 @@ class FindingWordsTest {
         "SIGNAL_MISSING, no good inlet reading for",
         "SIGNAL_BAD, no good inlet reading for",
         "SIGNAL_STUCK, inlet reading unchanged for",
+        "SIGNAL_CLOCK, inlet sensor and computer differ by",
         "RISE, time to rise",
         "BASELINE, time"
     })

@@ -97,8 +97,10 @@ final class ChannelFeed {
         anyUsable = true;
         malformedSinceUsable = 0;
         lastUsableNanos = nanos.getAsLong();
-        long at = read.atMicros().orElse(now);
-        Reading reading = settings.conversion().read(settings.channel(), at, read.raw());
+        Reading reading = settings.conversion().read(settings.channel(), now, read.raw());
+        if (read.atMicros().isPresent()) {
+            reading = reading.claiming(read.atMicros().getAsLong());
+        }
         if (intake.offer(machine, reading)) {
             readings++;
         } else {

@@ -4,7 +4,9 @@ import de.siegmar.fastcsv.reader.CsvCallbackHandler;
 import de.siegmar.fastcsv.reader.RecordType;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import leat.signal.Channel;
 import leat.signal.Input;
@@ -41,6 +43,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
     private PressureUnit[] unitOf = {};
     private double[] values = {};
     private Quality[] qualities = {};
+    private OptionalLong[] claims = {};
 
     private long line;
     private Content kind = Content.EMPTY;
@@ -66,6 +69,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         text = "";
         for (int i = 0; i < qualities.length; i++) {
             qualities[i] = null;
+            claims[i] = OptionalLong.empty();
         }
     }
 
@@ -134,11 +138,12 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
     }
 
     private void ownValue(int column, char[] buffer, int from, int end) {
-        int mark = ReadingCell.mark(buffer, from, end);
+        int claim = ReadingCell.claim(buffer, from, end);
+        int mark = ReadingCell.mark(buffer, from, claim);
         Quality quality =
-                mark == end
+                mark == claim
                         ? Quality.GOOD
-                        : ReadingCell.quality(new String(buffer, mark, end - mark));
+                        : ReadingCell.quality(new String(buffer, mark, claim - mark));
         boolean hasNumber = quality.isUsable() || mark > from;
         double value = hasNumber ? Decimal.parse(buffer, from, mark - from) : 0;
         if (!Double.isFinite(value) || (!quality.isUsable() && value != 0)) {
@@ -148,6 +153,10 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         }
         values[column] = value;
         qualities[column] = quality;
+        if (claim < end) {
+            String time = new String(buffer, claim + 1, end - claim - 1);
+            claims[column] = OptionalLong.of(ReadingCell.claimed(time));
+        }
     }
 
     private void pressure(int column, double value) {
@@ -192,6 +201,8 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         unitOf = new PressureUnit[layout.width()];
         values = new double[layout.width()];
         qualities = new Quality[layout.width()];
+        claims = new OptionalLong[layout.width()];
+        Arrays.fill(claims, OptionalLong.empty());
         for (Channel channel : layout.channels()) {
             channelOf[layout.column(channel)] = channel;
             unitOf[layout.column(channel)] = layout.unit(channel);
@@ -251,7 +262,8 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
     void feed(Consumer<Input> into) {
         for (int i = 0; i < qualities.length; i++) {
             if (qualities[i] != null) {
-                into.accept(new Reading(channelOf[i], atMicros, values[i], qualities[i]));
+                into.accept(
+                        new Reading(channelOf[i], atMicros, values[i], qualities[i], claims[i]));
             }
         }
     }

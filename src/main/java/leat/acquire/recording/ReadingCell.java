@@ -10,12 +10,14 @@ import leat.signal.Reading;
 
 /**
  * A reading as it stands in a cell of leat's own: {@code 41.2}, {@code 41.2?loop_below_band} when
- * it is UNCERTAIN, {@code !loop_broken} when it is BAD.
+ * it is UNCERTAIN, {@code !loop_broken} when it is BAD. What a sensor claims follows, as in {@code
+ * 41.2@2026-01-05T06:00:00.250000Z}.
  */
 final class ReadingCell {
 
     static final char UNCERTAIN = '?';
     static final char BAD = '!';
+    static final char CLAIM = '@';
 
     private static final Map<String, Quality> BY_WORD =
             Stream.of(Quality.values())
@@ -39,6 +41,7 @@ final class ReadingCell {
             case UNCERTAIN -> out.append(UNCERTAIN).append(word(reading.quality()));
             case BAD -> out.append(BAD).append(word(reading.quality()));
         }
+        reading.claimedMicros().ifPresent(micros -> out.append(CLAIM).append(IsoTime.text(micros)));
     }
 
     private static void number(Reading reading, StringBuilder out) {
@@ -62,6 +65,29 @@ final class ReadingCell {
             }
         }
         return end;
+    }
+
+    /** Index of the mark before what the sensor claims, or the end. */
+    static int claim(char[] cell, int from, int end) {
+        for (int i = from; i < end; i++) {
+            if (cell[i] == CLAIM) {
+                return i;
+            }
+        }
+        return end;
+    }
+
+    /**
+     * @param time what stands behind the mark
+     * @throws BadCell when it is none
+     */
+    static long claimed(String time) {
+        return IsoTime.parse(time)
+                .orElseThrow(
+                        () ->
+                                new BadCell(
+                                        "time " + BadCell.quoted(time) + " cannot be read",
+                                        "allowed is one as 2026-01-05T06:00:00.250000Z"));
     }
 
     /**

@@ -56,14 +56,16 @@ class ChannelFeedTest {
     }
 
     @Test
-    void time_of_a_sensor_whose_clock_is_a_day_ahead_is_passed_on_as_it_is() {
+    void what_a_sensor_says_of_the_time_travels_beside_the_time_of_arrival() {
         ChannelFeed feed = feed(Optional.of("/t"));
 
         feed.arrived(bytes("{\"psi\":41.5,\"t\":\"2026-01-06T07:00:31+01:00\"}"), false);
 
         assertThat(intake.offered())
                 .containsExactly(
-                        "jet-1 " + Reading.good(Channel.INLET, NOON + 86_400_000_000L, 41.5));
+                        "jet-1 "
+                                + Reading.good(Channel.INLET, NOON, 41.5)
+                                        .claiming(NOON + 86_400_000_000L));
     }
 
     @Test
