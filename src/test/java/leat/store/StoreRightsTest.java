@@ -110,8 +110,7 @@ class StoreRightsTest {
 
     @Test
     void a_group_may_look_and_not_write() throws IOException {
-        String group =
-                Files.readAttributes(folder, PosixFileAttributes.class).group().getName();
+        String group = Files.readAttributes(folder, PosixFileAttributes.class).group().getName();
 
         Map<String, String> found = rights(new OwnFiles(Optional.of(group)));
 
