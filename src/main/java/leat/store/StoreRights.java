@@ -1,6 +1,7 @@
 package leat.store;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -29,15 +30,11 @@ final class StoreRights {
         this.own = own;
     }
 
-    /** Folder and lock. A folder that holds anything else is not leat's to close. */
-    void beforeOpening() throws IOException {
-        Path folder = database.toAbsolutePath().getParent();
-        OwnFiles.makeFolder(folder);
-        OwnFiles.make(lock());
-    }
-
-    /** What is there when the database is open. */
-    void afterOpening() {
+    /**
+     * Of all that is there while the database is open. A folder that holds anything else is not
+     * leat's to close.
+     */
+    void keep() {
         Set<Path> wider = new LinkedHashSet<>();
         List<Path> shared = new ArrayList<>();
         Path folder = database.toAbsolutePath().getParent();
@@ -45,10 +42,10 @@ final class StoreRights {
             shared.add(folder);
         }
         for (String suffix : List.of("", "-wal", "-shm")) {
-            shared.add(beside(suffix));
+            shared.add(StoreFiles.beside(database, suffix));
         }
         try {
-            keep(OwnFiles.PRIVATE, List.of(lock()), wider);
+            keep(OwnFiles.PRIVATE, List.of(StoreFiles.beside(database, ".lock")), wider);
             keepForGroup(shared, wider);
         } catch (IOException e) {
             LOG.warn("{}: who may read it cannot be set: {}", database, e.toString());
@@ -89,16 +86,8 @@ final class StoreRights {
         try (Stream<Path> all = Files.list(folder)) {
             return all.map(each -> each.getFileName().toString())
                     .allMatch(each -> each.startsWith(name) || each.equals(NativeLibrary.FOLDER));
-        } catch (IOException e) {
+        } catch (IOException | UncheckedIOException e) {
             return false;
         }
-    }
-
-    private Path lock() {
-        return beside(".lock");
-    }
-
-    private Path beside(String suffix) {
-        return database.resolveSibling(database.getFileName() + suffix);
     }
 }

@@ -1,6 +1,7 @@
 package leat.store;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.spi.ILoggingEvent;
@@ -16,6 +17,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import leat.files.OwnFiles;
+import leat.signal.Tick;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -127,5 +129,25 @@ class StoreRightsTest {
     void a_group_that_there_is_not_opens_nothing_and_stops_nothing() throws IOException {
         assertThat(rights(new OwnFiles(Optional.of("no-such-group")))).isEqualTo(PRIVATE);
         assertThat(said()).hasSize(1).allMatch(line -> line.contains("no-such-group"));
+    }
+
+    @Test
+    void a_file_that_is_begun_anew_has_the_rights_of_the_one_before_it() throws IOException {
+        String group = Files.readAttributes(folder, PosixFileAttributes.class).group().getName();
+        Batch batch = new Batch();
+        batch.fed("jet-1", 1, new Tick(0));
+
+        try (Store store = Store.open(file, new OwnFiles(Optional.of(group)))) {
+            Files.delete(file);
+            Files.delete(file.resolveSibling("leat.db.lock"));
+            StoreException gone =
+                    catchThrowableOfType(StoreException.class, () -> store.commit(batch));
+            store.beginAnew(gone, 0);
+
+            assertThat(Files.getPosixFilePermissions(file))
+                    .isEqualTo(PosixFilePermissions.fromString("rw-r-----"));
+            assertThat(Files.getPosixFilePermissions(file.resolveSibling("leat.db.lock")))
+                    .isEqualTo(PosixFilePermissions.fromString("rw-------"));
+        }
     }
 }

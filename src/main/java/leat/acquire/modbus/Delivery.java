@@ -1,10 +1,7 @@
 package leat.acquire.modbus;
 
-import static java.util.function.Function.identity;
-import static java.util.stream.Collectors.toMap;
-
 import java.time.Duration;
-import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -33,8 +30,11 @@ final class Delivery {
     private final String endpoint;
     private final Intake intake;
     private final PollCounts counts;
-    private final Map<Tap, Presence> presences;
-    private final Map<Tap, ComingAndGoing> losses = new HashMap<>();
+
+    /** By identity: a record's hash is made anew of all its parts at each look. */
+    private final Map<Tap, Presence> presences = new IdentityHashMap<>();
+
+    private final Map<Tap, ComingAndGoing> losses = new IdentityHashMap<>();
 
     /**
      * @param endpoint host and port, for messages
@@ -46,7 +46,7 @@ final class Delivery {
         this.intake = intake;
         this.counts = counts;
         long boundNanos = Math.max(poll.multipliedBy(2).toNanos(), LEAST_LOSS.toNanos());
-        this.presences = taps.stream().collect(toMap(identity(), tap -> new Presence(boundNanos)));
+        taps.forEach(tap -> presences.put(tap, new Presence(boundNanos)));
     }
 
     /** Listens from now on: a silence does not begin before. */
