@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Duration;
 import java.time.LocalTime;
 import java.util.List;
@@ -63,7 +64,9 @@ class RoutesTest {
 
     @BeforeEach
     void write_the_secret() throws IOException {
-        Files.writeString(folder.resolve("hook.secret"), "0123456789abcdef0123456789abcdef\n");
+        Path secret = folder.resolve("hook.secret");
+        Files.writeString(secret, "0123456789abcdef0123456789abcdef\n");
+        Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString("rw-------"));
         Files.writeString(folder.resolve("no.pem"), "not a certificate");
     }
 
