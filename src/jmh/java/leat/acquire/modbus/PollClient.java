@@ -84,8 +84,7 @@ final class PollClient {
 
     private static Tap tap(String connection, Channel channel, int address) {
         Register register =
-                new Register(
-                        1, Table.INPUT_REGISTER, address, NumberType.UINT16, WordOrder.ABCD);
+                new Register(1, Table.INPUT_REGISTER, address, NumberType.UINT16, WordOrder.ABCD);
         TwoPoint current = new TwoPoint(0, 0, 4095, 20.5);
         Transducer loop =
                 new Transducer(Optional.of(current), new TwoPoint(4, 0, 20, 200), -14.7, 220);
@@ -103,8 +102,7 @@ final class PollClient {
     }
 
     private static long cpuMicros() {
-        var system =
-                (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
+        var system = (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
         return system.getProcessCpuTime() / 1_000;
     }
 }

@@ -65,12 +65,7 @@ final class PollSpeed {
         this.poll = folder.resolve("poll");
         Process cc =
                 new ProcessBuilder(
-                                "cc",
-                                "-O2",
-                                "-pthread",
-                                "-o",
-                                poll.toString(),
-                                "src/jmh/c/poll.c")
+                                "cc", "-O2", "-pthread", "-o", poll.toString(), "src/jmh/c/poll.c")
                         .inheritIO()
                         .start();
         if (cc.waitFor() != 0) {
@@ -178,9 +173,7 @@ final class PollSpeed {
 
     private static Run printed(List<String> command) throws IOException, InterruptedException {
         Process client =
-                new ProcessBuilder(command)
-                        .redirectError(ProcessBuilder.Redirect.INHERIT)
-                        .start();
+                new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
         String[] figures = firstLine(client).split(" ");
         client.waitFor();
         return new Run(
@@ -202,10 +195,7 @@ final class PollSpeed {
                 List.of("leat.cli.Main", "run", site.toString(), "--figures", figures.toString()));
         File log = data.resolve("leat.log").toFile();
         Process leat =
-                new ProcessBuilder(command)
-                        .redirectErrorStream(true)
-                        .redirectOutput(log)
-                        .start();
+                new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(log).start();
         try {
             if (leat.waitFor(2L * WARM_UP_SECONDS, TimeUnit.SECONDS)) {
                 throw new IOException("leat ended early; see " + log);

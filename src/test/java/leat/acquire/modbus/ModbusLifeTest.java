@@ -35,7 +35,10 @@ class ModbusLifeTest {
         try (FakeDevice device = new FakeDevice((number, request, out) -> asked.countDown());
                 ModbusSource source =
                         new ModbusSource(
-                                Taps.connection(device.port(), POLL, LONG), inlet(), intake, new PollingThread())) {
+                                Taps.connection(device.port(), POLL, LONG),
+                                inlet(),
+                                intake,
+                                new PollingThread())) {
             source.start();
             asked.await();
 
@@ -54,7 +57,10 @@ class ModbusLifeTest {
             fillTheQueueOf(hole, fillers);
             ModbusSource source =
                     new ModbusSource(
-                            Taps.connection(hole.getLocalPort(), POLL, LONG), inlet(), intake, new PollingThread());
+                            Taps.connection(hole.getLocalPort(), POLL, LONG),
+                            inlet(),
+                            intake,
+                            new PollingThread());
             source.start();
             await().until(() -> source.jitter().polls() == 1);
 
@@ -93,7 +99,10 @@ class ModbusLifeTest {
                                         out.write(FakeDevice.echoOfAddresses(request)));
                 ModbusSource source =
                         new ModbusSource(
-                                Taps.connection(device.port(), POLL, LONG), inlet(), broken, new PollingThread())) {
+                                Taps.connection(device.port(), POLL, LONG),
+                                inlet(),
+                                broken,
+                                new PollingThread())) {
             source.start();
 
             await().until(() -> intake.readings(Channel.INLET).size() >= 5);

@@ -124,6 +124,7 @@ class ModbusUnaskedTest {
 
     private ModbusSource source(int port) {
         List<Tap> inlet = List.of(Taps.input(Channel.INLET, 3));
-        return new ModbusSource(Taps.connection(port, POLL, TIMEOUT), inlet, intake, new PollingThread());
+        return new ModbusSource(
+                Taps.connection(port, POLL, TIMEOUT), inlet, intake, new PollingThread());
     }
 }

@@ -59,7 +59,8 @@ class ReadOnlyTest {
                                 Taps.connection(
                                         proxy.port(), Duration.ofMillis(20), Duration.ofSeconds(1)),
                                 everyTable,
-                                intake, new PollingThread())) {
+                                intake,
+                                new PollingThread())) {
             source.start();
             int cuts = Gear.of(1, 3);
             for (int cut = 0; cut < cuts; cut++) {
