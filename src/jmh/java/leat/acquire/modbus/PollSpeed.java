@@ -1,40 +1,37 @@
 package leat.acquire.modbus;
 
 import java.io.BufferedReader;
-import java.io.File;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.TimeUnit;
-import leat.json.RecordJson;
-import leat.service.RunFigures;
+import java.util.function.ToDoubleFunction;
 
 /**
- * Measures what polling costs beside C clients and a bare timer, alternately in one run, for a
- * computer is never the same for long: many connections, two registers each, 20 times a second, to
- * one simulated device in C. Prints figures and judges nothing: run it by hand at the top of the
- * sources, with the number of connections (512), of rounds (3) and of seconds of each (8). Needs
- * {@code cc} and {@code /proc}.
+ * Measures what polling costs beside C clients, alternately in one run, for a computer is never the
+ * same for long: many connections, two registers each, 20 times a second, to one simulated device
+ * in C. A bare timer that runs meanwhile tells how many deadlines nobody could have met. Prints
+ * figures and judges nothing: run it by hand at the top of the sources, with the number of
+ * connections (512), of rounds (3) and of seconds of each (8). Needs {@code cc}.
  */
 final class PollSpeed {
 
-    private static final int WARM_UP_SECONDS = 5;
-    private static final double MICROS_PER_TICK = 10_000;
+    private static final int WARM_UP_SECONDS = 8;
+
+    /** Enough to see a pause of the computer, and few enough to cost nothing. */
+    private static final int TIMER_DEADLINES = 32;
 
     /** Who polls. */
     private enum Who {
         C_THREADS("C, a thread for each connection"),
         C_EXACT("C, one thread for all"),
         C_ONE("C, one thread, waits of whole ms"),
-        TIMER("bare timer, nobody is asked"),
         LEAT_POLLS("leat, the polling alone"),
         LEAT("leat, judging and storing too");
 
@@ -45,11 +42,15 @@ final class PollSpeed {
         }
     }
 
-    /** What one run has brought; lateness counts from the start for leat. */
-    private record Run(long polls, long missed, double cpuMicros, long p99Micros, long maxMicros) {
+    /** What one run has brought, and the bare timer meanwhile. */
+    private record Run(long polls, long missed, double cpuMicros, double timerMissed) {
 
         double microsPerPoll() {
             return cpuMicros / polls;
+        }
+
+        double missedShare() {
+            return (double) missed / (polls + missed);
         }
     }
 
@@ -65,12 +66,7 @@ final class PollSpeed {
         this.poll = folder.resolve("poll");
         Process cc =
                 new ProcessBuilder(
-                                "cc",
-                                "-O2",
-                                "-pthread",
-                                "-o",
-                                poll.toString(),
-                                "src/jmh/c/poll.c")
+                                "cc", "-O2", "-pthread", "-o", poll.toString(), "src/jmh/c/poll.c")
                         .inheritIO()
                         .start();
         if (cc.waitFor() != 0) {
@@ -96,7 +92,7 @@ final class PollSpeed {
 
     private static void print(Map<Who, List<Run>> runs) {
         System.out.printf(
-                "%nmedians of %d runs%n%-32s %9s %9s %9s %9s %9s %9s%n",
+                "%nmedians of %d runs%n%-32s %9s %9s %9s %9s %10s %10s%n",
                 runs.get(Who.LEAT).size(),
                 "",
                 "us/poll",
@@ -104,27 +100,27 @@ final class PollSpeed {
                 "to C one",
                 "to C ms",
                 "missed",
-                "p99 us");
+                "by timer");
         for (Map.Entry<Who, List<Run>> entry : runs.entrySet()) {
             double micros = cost(entry.getValue());
             System.out.printf(
-                    "%-32s %9.1f %9.2f %9.2f %9.2f %9.0f %9.0f%n",
+                    "%-32s %9.1f %9.2f %9.2f %9.2f %9.3f%% %9.3f%%%n",
                     entry.getKey().words,
                     micros,
                     micros / cost(runs.get(Who.C_THREADS)),
                     micros / cost(runs.get(Who.C_EXACT)),
                     micros / cost(runs.get(Who.C_ONE)),
-                    median(entry.getValue().stream().mapToDouble(Run::missed).toArray()),
-                    median(entry.getValue().stream().mapToDouble(Run::p99Micros).toArray()));
+                    100 * median(entry.getValue(), Run::missedShare),
+                    100 * median(entry.getValue(), Run::timerMissed));
         }
     }
 
     private static double cost(List<Run> runs) {
-        return median(runs.stream().mapToDouble(Run::microsPerPoll).toArray());
+        return median(runs, Run::microsPerPoll);
     }
 
-    private static double median(double[] values) {
-        Arrays.sort(values);
+    private static double median(List<Run> runs, ToDoubleFunction<Run> figure) {
+        double[] values = runs.stream().mapToDouble(figure).sorted().toArray();
         return values[values.length / 2];
     }
 
@@ -136,16 +132,11 @@ final class PollSpeed {
         try {
             String port = firstLine(device);
             return switch (who) {
-                case C_THREADS -> printed(command(poll.toString(), "threads", port));
-                case C_EXACT -> printed(command(poll.toString(), "exact", port));
-                case C_ONE -> printed(command(poll.toString(), "one", port));
-                case TIMER -> printed(command(poll.toString(), "timer", port));
-                case LEAT_POLLS -> {
-                    List<String> java = java(System.getProperty("java.class.path"));
-                    java.addAll(command(PollClient.class.getName(), port));
-                    yield printed(java);
-                }
-                case LEAT -> whole(port, folder.resolve("run-" + round));
+                case C_THREADS -> run(List.of(poll.toString(), "threads", port, count()));
+                case C_EXACT -> run(List.of(poll.toString(), "exact", port, count()));
+                case C_ONE -> run(List.of(poll.toString(), "one", port, count()));
+                case LEAT_POLLS -> run(leat(port, count()));
+                case LEAT -> run(leat("daemon", site(port, folder.resolve("run-" + round))));
             };
         } finally {
             device.destroy();
@@ -153,84 +144,58 @@ final class PollSpeed {
         }
     }
 
-    private List<String> command(String... first) {
-        List<String> command = new ArrayList<>(List.of(first));
-        command.addAll(
-                List.of(
-                        Integer.toString(connections),
-                        Integer.toString(WARM_UP_SECONDS),
-                        Integer.toString(seconds)));
-        return command;
+    private String count() {
+        return Integer.toString(connections);
     }
 
     /** With the options that DEVELOPERS.md gives for the daemon. */
-    private static List<String> java(String classPath) {
-        String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
-        return new ArrayList<>(
-                List.of(
-                        java,
-                        "-Xmx64m",
-                        "-XX:TieredStopAtLevel=1",
-                        "-XX:+UseSerialGC",
-                        "-cp",
-                        classPath));
+    private static List<String> leat(String from, String what) {
+        return List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-Xmx64m",
+                "-XX:TieredStopAtLevel=1",
+                "-XX:+UseSerialGC",
+                "-cp",
+                System.getProperty("java.class.path"),
+                PollClient.class.getName(),
+                from,
+                what);
     }
 
-    private static Run printed(List<String> command) throws IOException, InterruptedException {
-        Process client =
-                new ProcessBuilder(command)
-                        .redirectError(ProcessBuilder.Redirect.INHERIT)
-                        .start();
-        String[] figures = firstLine(client).split(" ");
-        client.waitFor();
+    private Run run(List<String> client) throws IOException, InterruptedException {
+        Process timer =
+                started(
+                        List.of(
+                                poll.toString(),
+                                "timer",
+                                "0",
+                                Integer.toString(TIMER_DEADLINES)));
+        Process polling = started(client);
+        String[] figures = firstLine(polling).split(" ");
+        String[] deadlines = firstLine(timer).split(" ");
+        polling.waitFor();
+        timer.waitFor();
+        double missed = Double.parseDouble(deadlines[1]);
         return new Run(
                 Long.parseLong(figures[0]),
                 Long.parseLong(figures[1]),
                 Double.parseDouble(figures[2]),
-                Long.parseLong(figures[4]),
-                Long.parseLong(figures[5]));
+                missed / (Double.parseDouble(deadlines[0]) + missed));
     }
 
-    /** The daemon; polls and missed ones are those since its start, scaled to the time measured. */
-    private Run whole(String port, Path data) throws IOException, InterruptedException {
-        Files.createDirectories(data);
-        Path site = data.resolve("site.yaml");
-        Path figures = data.resolve("figures.json");
+    private Process started(List<String> command) throws IOException {
+        List<String> timed = new ArrayList<>(command);
+        timed.add(Integer.toString(WARM_UP_SECONDS));
+        timed.add(Integer.toString(seconds));
+        return new ProcessBuilder(timed)
+                .redirectError(folder.resolve("log").toFile())
+                .start();
+    }
+
+    private String site(String port, Path data) throws IOException {
+        Path site = Files.createDirectories(data).resolve("site.yaml");
         Files.writeString(site, siteText(port));
-        List<String> command = java(System.getProperty("java.class.path"));
-        command.addAll(
-                List.of("leat.cli.Main", "run", site.toString(), "--figures", figures.toString()));
-        File log = data.resolve("leat.log").toFile();
-        Process leat =
-                new ProcessBuilder(command)
-                        .redirectErrorStream(true)
-                        .redirectOutput(log)
-                        .start();
-        try {
-            if (leat.waitFor(2L * WARM_UP_SECONDS, TimeUnit.SECONDS)) {
-                throw new IOException("leat ended early; see " + log);
-            }
-            double before = cpuMicros(leat.pid());
-            leat.waitFor(seconds, TimeUnit.SECONDS);
-            double cpu = cpuMicros(leat.pid()) - before;
-            leat.destroy();
-            leat.waitFor();
-            RunFigures run = RecordJson.read(RunFigures.class, Files.readString(figures));
-            return new Run(
-                    20L * connections * seconds,
-                    run.missedPolls(),
-                    cpu,
-                    run.jitterP99Micros(),
-                    run.jitterMaxMicros());
-        } finally {
-            leat.destroy();
-        }
-    }
-
-    private static double cpuMicros(long pid) throws IOException {
-        String stat = Files.readString(Path.of("/proc", Long.toString(pid), "stat"));
-        String[] afterName = stat.substring(stat.lastIndexOf(')') + 2).split(" ");
-        return (Long.parseLong(afterName[11]) + Long.parseLong(afterName[12])) * MICROS_PER_TICK;
+        return site.toString();
     }
 
     private static String firstLine(Process process) throws IOException {

@@ -10,8 +10,7 @@ import java.util.regex.Pattern;
 interface HostNames {
 
     /** An address in numbers: no name server is asked. No name has a colon. */
-    Pattern NUMBERS =
-            Pattern.compile("((25[0-5]|2[0-4]\\d|1?\\d?\\d)(\\.(?!$)|$)){4}|.*:.*");
+    Pattern NUMBERS = Pattern.compile("((25[0-5]|2[0-4]\\d|1?\\d?\\d)(\\.(?!$)|$)){4}|.*:.*");
 
     /** May block for minutes. */
     InetAddress address(String host) throws UnknownHostException;

@@ -55,12 +55,12 @@ final class PolledConnection implements Lookout {
         this.schedule = new Schedule(0, periodNanos);
     }
 
-    /** Silence, and the deadlines of the polls, count from now. */
-    void begin(long nowNanos) {
+    /** Silence counts from now, the deadlines of the polls from the start. */
+    void begin(long startNanos) {
         poller.listen();
         double share = (name.hashCode() * SPREAD >>> 11) * 0x1p-53;
-        schedule = new Schedule(nowNanos + (long) (share * periodNanos), periodNanos);
-        setTurn(nowNanos);
+        schedule = new Schedule(startNanos + (long) (share * periodNanos), periodNanos);
+        setTurn(startNanos);
     }
 
     void end() {

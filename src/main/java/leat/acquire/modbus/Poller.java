@@ -111,7 +111,9 @@ final class Poller {
         goOn();
     }
 
-    /** Breaks the poll off, if there is one, and closes the connection; the next poll may follow. */
+    /**
+     * Breaks the poll off, if there is one, and closes the connection; the next poll may follow.
+     */
     void close() {
         polling = false;
         link.close();
@@ -179,7 +181,9 @@ final class Poller {
         }
     }
 
-    /** A connection that has worked before may only have been closed: the block has a second try. */
+    /**
+     * A connection that has worked before may only have been closed: the block has a second try.
+     */
     private void broken(LinkFault fault) {
         counts.failed(saidOnce(link.endpoint() + ", " + block().place() + ": " + fault.words()));
         if (fault.isBeforeConnected()) {

@@ -35,6 +35,11 @@ public final class PollingThread {
     private static final Duration UNTIL_CLOSED = Duration.ofMinutes(1);
     private static final long MILLI = 1_000_000;
 
+    /** The first polls connect, and nothing is compiled yet: they do not all come at once. */
+    private static final long BEGIN_APART_NANOS = 2 * MILLI;
+
+    private static final long ALL_BEGUN_NANOS = 1000 * MILLI;
+
     private final HostNames names;
     private final Queue<Runnable> told = new ConcurrentLinkedQueue<>();
     private final Consumer<SelectionKey> onReady =
@@ -66,10 +71,11 @@ public final class PollingThread {
         if (members == 0) {
             begin();
         }
+        long begun = Math.min(members * BEGIN_APART_NANOS, ALL_BEGUN_NANOS);
         members++;
         tell(
                 () -> {
-                    connection.begin(System.nanoTime());
+                    connection.begin(System.nanoTime() + begun);
                     turns.add(connection);
                 });
     }

@@ -5,8 +5,10 @@ import static org.awaitility.Awaitility.await;
 
 import java.net.InetAddress;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
+import leat.Gear;
 import leat.acquire.Intake;
 import leat.acquire.RecordingIntake;
 import leat.config.ConnectionSettings.ModbusTcp;
@@ -48,6 +50,26 @@ class PollingThreadTest {
             second.close();
             assertThat(pollingThreads()).isEmpty();
         }
+    }
+
+    @Test
+    void many_connections_need_no_more_threads_than_one() throws Exception {
+        int many = Gear.of(8, 128);
+        List<ModbusSource> sources = new ArrayList<>();
+        try (FakeDevice device = new FakeDevice(echo())) {
+            for (int i = 0; i < many; i++) {
+                sources.add(source(device.port(), mine, thread));
+            }
+            sources.forEach(ModbusSource::start);
+
+            await().until(() -> sources.stream().allMatch(s -> s.health().readings() >= ENOUGH));
+
+            assertThat(device.connections()).isEqualTo(many);
+            assertThat(pollingThreads()).hasSize(1);
+        } finally {
+            sources.forEach(ModbusSource::close);
+        }
+        assertThat(pollingThreads()).isEmpty();
     }
 
     @Test
@@ -160,7 +182,7 @@ class PollingThreadTest {
         return Thread.getAllStackTraces().keySet().stream()
                 .filter(Thread::isAlive)
                 .map(Thread::getName)
-                .filter(name::equals)
+                .filter(other -> other.startsWith(name))
                 .toList();
     }
 
