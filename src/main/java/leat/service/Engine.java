@@ -8,9 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
-import java.util.Queue;
-import java.util.concurrent.ConcurrentLinkedQueue;
-import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.alarm.Reason;
 import leat.alarm.Refusal;
@@ -27,7 +24,6 @@ import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.BegunAnew;
 import leat.store.MachineInService;
-import leat.store.Owed;
 import leat.store.Store;
 import leat.store.StoreException;
 import leat.store.StoredAlarm;
@@ -43,7 +39,7 @@ import org.slf4j.LoggerFactory;
  *
  * <p>Confined to one thread, which is also the only one that writes the store.
  */
-final class Engine implements DeliveryMarks {
+final class Engine {
 
     private static final Logger LOG = LoggerFactory.getLogger(Engine.class);
     private static final int DRAIN = 4_096;
@@ -67,8 +63,7 @@ final class Engine implements DeliveryMarks {
     private final String configHash;
     private final Map<String, Watched> machines = new LinkedHashMap<>();
 
-    /** What couriers tell; written down with the next commit. */
-    private final Queue<Consumer<Batch>> marks = new ConcurrentLinkedQueue<>();
+    private final PendingMarks marks;
 
     private final Batch batch = new Batch();
     private final AlertLatency latency = new AlertLatency();
@@ -99,6 +94,7 @@ final class Engine implements DeliveryMarks {
         this.store = store;
         this.instructions = instructions;
         this.messages = messages;
+        this.marks = new PendingMarks(clock, messages);
         this.unstored = unstored;
         this.configHash = configHash;
         this.afterCommit = afterCommit;
@@ -301,10 +297,7 @@ final class Engine implements DeliveryMarks {
     }
 
     private void commit() {
-        Consumer<Batch> mark;
-        while ((mark = marks.poll()) != null) {
-            mark.accept(batch);
-        }
+        marks.into(batch);
         messages.keep(batch);
         try {
             write();
@@ -380,27 +373,6 @@ final class Engine implements DeliveryMarks {
         trouble.letGo(readings, outcomes + owed);
     }
 
-    @Override
-    public void delivered(long number) {
-        long now = clock.nowMicros();
-        marks.add(b -> b.delivered(number, now));
-    }
-
-    @Override
-    public void attempted(long number) {
-        marks.add(b -> b.attempted(number));
-    }
-
-    @Override
-    public void givenUp(List<Owed> owed, String reason) {
-        long now = clock.nowMicros();
-        marks.add(
-                b -> {
-                    owed.forEach(message -> b.givenUp(message.number(), now, reason));
-                    messages.givenUp(owed.stream().map(Owed::message).toList(), reason, now, b);
-                });
-    }
-
     /**
      * The last round of an orderly end: everything that came, a snapshot, and the commit.
      *
@@ -414,6 +386,11 @@ final class Engine implements DeliveryMarks {
             LOG.error("store: {}; {} inputs are lost with the end", trouble(), batch.inputs());
         }
         return trouble().isEmpty();
+    }
+
+    /** Where couriers tell what became of a message. */
+    DeliveryMarks marks() {
+        return marks;
     }
 
     /** Inputs fed since the start; readable from any thread. */

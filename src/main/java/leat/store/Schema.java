@@ -85,6 +85,17 @@ record Schema(String fresh, String views, List<String> steps) {
         }
     }
 
+    /** Brings it to this version and hands it back, or closes it. */
+    Db migrated(Db db) {
+        try {
+            migrate(db);
+            return db;
+        } catch (RuntimeException e) {
+            db.close();
+            throw e;
+        }
+    }
+
     private int refuseNewerOrForeign(Db db) {
         int found = versionOf(db);
         if (found > version()) {

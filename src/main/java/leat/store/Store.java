@@ -44,11 +44,8 @@ public final class Store implements AutoCloseable {
 
     private static final long NO_RUN = 0;
 
-    /** What could not be begun anew is tried again so many commits later: it may be large. */
-    private static final int ATTEMPTS_SKIPPED = 9;
-
     private final Path file;
-    private final Schema schema;
+    private final Renewal renewal;
     private final StoreRights rights;
     private WriterLock lock;
     private Db db;
@@ -59,12 +56,6 @@ public final class Store implements AutoCloseable {
     private boolean closed;
 
     private volatile int generation;
-
-    /** A new file that has taken its name and could not be opened yet. */
-    private Optional<Placed> placed = Optional.empty();
-
-    private int attemptsToSkip;
-    private Optional<StoreException> failed = Optional.empty();
 
     private record Start(String version, String configHash, String configText) {
         void enter(Db db, long atMicros) {
@@ -85,11 +76,9 @@ public final class Store implements AutoCloseable {
         }
     }
 
-    private record Placed(StoreFiles files, BegunAnew begun) {}
-
     private Store(Path file, Schema schema, StoreRights rights, WriterLock lock, Db db) {
         this.file = file;
-        this.schema = schema;
+        this.renewal = new Renewal(file, schema);
         this.rights = rights;
         this.lock = lock;
         this.db = db;
@@ -121,20 +110,10 @@ public final class Store implements AutoCloseable {
         makeFolder(dbFile);
         WriterLock lock = WriterLock.take(dbFile);
         try {
-            Db db = migrated(Db.writing(dbFile), schema);
+            Db db = schema.migrated(Db.writing(dbFile));
             return new Store(dbFile, schema, new StoreRights(dbFile, own), lock, db);
         } catch (RuntimeException e) {
             lock.close();
-            throw e;
-        }
-    }
-
-    private static Db migrated(Db db, Schema schema) {
-        try {
-            schema.migrate(db);
-            return db;
-        } catch (RuntimeException e) {
-            db.close();
             throw e;
         }
     }
@@ -226,44 +205,13 @@ public final class Store implements AutoCloseable {
         if (!lock.holds()) {
             takeLockAnew();
         }
-        if (attemptsToSkip > 0) {
-            attemptsToSkip--;
-            throw failed.orElseThrow();
-        }
-        try {
-            Placed next =
-                    placed.filter(each -> each.files().isDatabaseWhole())
-                            .orElseGet(() -> place(why, atMicros));
-            placed = Optional.of(next);
-            moveTo(migrated(Db.writing(file), schema));
-            placed = Optional.empty();
-            return next.begun();
-        } catch (StoreException e) {
-            failed = Optional.of(e);
-            attemptsToSkip = ATTEMPTS_SKIPPED;
-            throw e;
-        }
-    }
-
-    private Placed place(StoreException why, long atMicros) {
-        try (NewFile fresh = new NewFile(file, schema)) {
-            boolean carried = canBeRead(why) && fresh.carry(db);
-            if (!carried && start.isPresent()) {
-                fresh.write(into -> start.get().enter(into, atMicros));
-            }
-            String moved = fresh.takePlace(files);
-            return new Placed(
-                    StoreFiles.of(file),
-                    new BegunAnew(
-                            carried,
-                            (carried
-                                            ? "everything but the readings was carried over"
-                                            : "what it held cannot be read any more")
-                                    + moved));
-        } catch (IOException e) {
-            throw new StoreException.Unavailable(
-                    file, "no new one can be begun. Check owner, rights and disk (" + e + ")", e);
-        }
+        Renewal.Renewed next =
+                renewal.begin(
+                        files,
+                        fresh -> canBeRead(why) && fresh.carry(db),
+                        fresh -> start.ifPresent(now -> now.enter(fresh, atMicros)));
+        moveTo(next.db());
+        return next.begun();
     }
 
     /**

@@ -1,0 +1,85 @@
+package leat.store;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Predicate;
+
+/**
+ * Puts a new file in the place of one that is gone. What does not work is tried again later, from
+ * where it failed. Thread-confined.
+ */
+final class Renewal {
+
+    /** What could not be begun is tried again so many commits later: it may be large. */
+    private static final int ATTEMPTS_SKIPPED = 9;
+
+    private final Path file;
+    private final Schema schema;
+
+    /** A new file that has taken its name and could not be opened yet. */
+    private Optional<Placed> placed = Optional.empty();
+
+    private int attemptsToSkip;
+    private Optional<StoreException> failed = Optional.empty();
+
+    private record Placed(StoreFiles files, BegunAnew begun) {}
+
+    /**
+     * A new file, open for writing.
+     *
+     * @param begun what it holds
+     */
+    record Renewed(Db db, BegunAnew begun) {}
+
+    Renewal(Path file, Schema schema) {
+        this.file = file;
+        this.schema = schema;
+    }
+
+    /**
+     * Begins it.
+     *
+     * @param before the files that were open
+     * @param carry writes into it what they held; false when that cannot be read
+     * @param otherwise writes into it what it needs then
+     */
+    Renewed begin(StoreFiles before, Predicate<NewFile> carry, Consumer<Db> otherwise) {
+        if (attemptsToSkip > 0) {
+            attemptsToSkip--;
+            throw failed.orElseThrow();
+        }
+        try {
+            Placed next =
+                    placed.filter(each -> each.files().isDatabaseWhole())
+                            .orElseGet(() -> place(before, carry, otherwise));
+            placed = Optional.of(next);
+            Db db = schema.migrated(Db.writing(file));
+            placed = Optional.empty();
+            return new Renewed(db, next.begun());
+        } catch (StoreException e) {
+            failed = Optional.of(e);
+            attemptsToSkip = ATTEMPTS_SKIPPED;
+            throw e;
+        }
+    }
+
+    private Placed place(StoreFiles before, Predicate<NewFile> carry, Consumer<Db> otherwise) {
+        try (NewFile fresh = new NewFile(file, schema)) {
+            boolean carried = carry.test(fresh);
+            if (!carried) {
+                fresh.write(otherwise);
+            }
+            String moved = fresh.takePlace(before);
+            String words =
+                    carried
+                            ? "everything but the readings was carried over"
+                            : "what it held cannot be read any more";
+            return new Placed(StoreFiles.of(file), new BegunAnew(carried, words + moved));
+        } catch (IOException e) {
+            throw new StoreException.Unavailable(
+                    file, "no new one can be begun. Check owner, rights and disk (" + e + ")", e);
+        }
+    }
+}
