@@ -142,7 +142,8 @@ public final class Daemon implements AutoCloseable {
         Routes routes = new Routes(site, links);
         for (RouteSettings settings : site.routes()) {
             StoreOutbox outbox =
-                    new StoreOutbox(new StoreView(file, store::generation), engine.marks(), unstored);
+                    new StoreOutbox(
+                            new StoreView(file, store::generation), engine.marks(), unstored);
             outboxes.add(outbox);
             couriers.add(
                     new Courier(

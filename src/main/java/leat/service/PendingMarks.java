@@ -39,8 +39,7 @@ final class PendingMarks implements DeliveryMarks {
         pending.add(
                 batch -> {
                     owed.forEach(each -> batch.givenUp(each.number(), now, reason));
-                    messages.givenUp(
-                            owed.stream().map(Owed::message).toList(), reason, now, batch);
+                    messages.givenUp(owed.stream().map(Owed::message).toList(), reason, now, batch);
                 });
     }
 

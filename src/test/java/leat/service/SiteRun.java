@@ -124,7 +124,8 @@ public final class SiteRun implements AutoCloseable {
         List<Courier> couriers = new ArrayList<>();
         for (RouteSettings settings : site.routes()) {
             StoreOutbox outbox =
-                    new StoreOutbox(new StoreView(database(), store::generation), engine.marks(), unstored);
+                    new StoreOutbox(
+                            new StoreView(database(), store::generation), engine.marks(), unstored);
             outboxes.add(outbox);
             couriers.add(courier(settings, outbox));
         }
