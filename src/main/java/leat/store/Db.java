@@ -175,7 +175,8 @@ final class Db implements AutoCloseable {
         }
     }
 
-    private void rollBack(RuntimeException because) {
+    /** After an error within a transaction. */
+    void rollBack(RuntimeException because) {
         try {
             // After an error the driver finalizes the statement, and rows queued in others are void
             forgetPrepared();
