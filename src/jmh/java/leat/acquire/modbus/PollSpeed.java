@@ -158,11 +158,12 @@ final class PollSpeed {
         return Integer.toString(connections);
     }
 
-    /** With the options that DEVELOPERS.md gives for the daemon. */
+    /** With the options that README.md gives for so many machines. */
     private static List<String> leat(String from, String what) {
         return List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-Xmx64m",
+                "-Xmx192m",
+                "-Xmn112m",
                 "-XX:TieredStopAtLevel=1",
                 "-XX:+UseSerialGC",
                 "-cp",
