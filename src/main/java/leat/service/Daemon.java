@@ -140,7 +140,8 @@ public final class Daemon implements AutoCloseable {
     private void buildRoutes(Path file) {
         Routes routes = new Routes(site, links);
         for (RouteSettings settings : site.routes()) {
-            StoreOutbox outbox = new StoreOutbox(new StoreView(file, store::generation), engine, unstored);
+            StoreOutbox outbox =
+                    new StoreOutbox(new StoreView(file, store::generation), engine, unstored);
             outboxes.add(outbox);
             couriers.add(
                     new Courier(

@@ -85,9 +85,7 @@ final class StoreTrouble {
     }
 
     private boolean isTooSoon(Optional<Long> lastNanos) {
-        return lastNanos
-                .map(last -> nanos.getAsLong() - last < SAY_AGAIN.toNanos())
-                .orElse(false);
+        return lastNanos.map(last -> nanos.getAsLong() - last < SAY_AGAIN.toNanos()).orElse(false);
     }
 
     /** What waited in memory was too much. */

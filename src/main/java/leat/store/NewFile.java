@@ -124,8 +124,8 @@ final class NewFile implements AutoCloseable {
     }
 
     /**
-     * Takes its place. What belongs to a file that is no longer there goes; what else lies there
-     * is moved aside.
+     * Takes its place. What belongs to a file that is no longer there goes; what else lies there is
+     * moved aside.
      *
      * @param before the files that leat had open
      * @return what was moved, in words; empty for nothing

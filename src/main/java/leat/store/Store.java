@@ -14,8 +14,8 @@ import org.slf4j.LoggerFactory;
  * in the file that whoever looks finds there: one that was deleted or replaced meanwhile is noticed
  * before the next commit.
  *
- * <p>Thread-confined to the engine thread, but for {@link #generation}. Every method throws a {@link StoreException} for trouble
- * that the field can bring.
+ * <p>Thread-confined to the engine thread, but for {@link #generation}. Every method throws a
+ * {@link StoreException} for trouble that the field can bring.
  */
 public final class Store implements AutoCloseable {
 
@@ -246,7 +246,9 @@ public final class Store implements AutoCloseable {
         }
     }
 
-    /** What only the log held is moved into the file first, so that it is whole wherever it lies. */
+    /**
+     * What only the log held is moved into the file first, so that it is whole wherever it lies.
+     */
     private boolean canBeRead(StoreException why) {
         try {
             if (why instanceof StoreException.Gone && files.isDatabaseWhole()) {

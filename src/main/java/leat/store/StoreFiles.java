@@ -109,9 +109,7 @@ final class StoreFiles {
     /** True when a name still belongs to the file that was opened. */
     boolean isOpened(Path file) {
         try {
-            return attributes(file)
-                    .map(found -> key(found).equals(opened.get(file)))
-                    .orElse(false);
+            return attributes(file).map(found -> key(found).equals(opened.get(file))).orElse(false);
         } catch (IOException e) {
             return false;
         }

@@ -59,8 +59,7 @@ class StoreNoticeTest {
     @MethodSource("every")
     void each_keeps_to_the_schema_stored_or_not(Language language, StoreNotice.News news)
             throws IOException {
-        JsonNode schema =
-                JSON.readTree(Path.of("config/notice-message.schema.json").toFile());
+        JsonNode schema = JSON.readTree(Path.of("config/notice-message.schema.json").toFile());
         Message stored = said(language, news);
         Wording wording = new Wording(Changes.site(language, PressureUnit.PSI));
 

@@ -55,8 +55,7 @@ final class JetRun implements AutoCloseable {
     }
 
     /** Twenty times a second, as the cabinet shows it. */
-    void pass(int seconds, double inlet, double boosted, int running)
-            throws InterruptedException {
+    void pass(int seconds, double inlet, double boosted, int running) throws InterruptedException {
         for (int second = 0; second < seconds; second++) {
             run.second(
                     20,

@@ -47,7 +47,8 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
     }
 
     Courier serve(Route route, Duration giveUpAfter, BooleanSupplier quiet) {
-        StoreOutbox outbox = new StoreOutbox(new StoreView(file, store::generation), this, unstored);
+        StoreOutbox outbox =
+                new StoreOutbox(new StoreView(file, store::generation), this, unstored);
         outboxes.add(outbox);
         Courier courier =
                 new Courier(

@@ -123,7 +123,8 @@ public final class SiteRun implements AutoCloseable {
         List<StoreOutbox> outboxes = new ArrayList<>();
         List<Courier> couriers = new ArrayList<>();
         for (RouteSettings settings : site.routes()) {
-            StoreOutbox outbox = new StoreOutbox(new StoreView(database(), store::generation), engine, unstored);
+            StoreOutbox outbox =
+                    new StoreOutbox(new StoreView(database(), store::generation), engine, unstored);
             outboxes.add(outbox);
             couriers.add(courier(settings, outbox));
         }

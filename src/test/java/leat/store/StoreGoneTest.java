@@ -64,10 +64,7 @@ class StoreGoneTest {
                 "leat.db was replaced", test -> test.put(test.elsewhere.resolve("other.db"))),
         REPLACED_BY_A_TEXT(
                 "leat.db was replaced",
-                test ->
-                        test.put(
-                                Files.writeString(
-                                        test.elsewhere.resolve("text"), "no database"))),
+                test -> test.put(Files.writeString(test.elsewhere.resolve("text"), "no database"))),
         CUT(
                 "leat.db was cut from ",
                 test -> {
@@ -182,8 +179,7 @@ class StoreGoneTest {
 
     @ParameterizedTest
     @EnumSource(Deed.class)
-    void it_is_noticed_before_the_next_commit_and_a_new_file_goes_on(Deed deed)
-            throws IOException {
+    void it_is_noticed_before_the_next_commit_and_a_new_file_goes_on(Deed deed) throws IOException {
         reader.close();
         deed.doing.to(this);
         Batch batch = second();
@@ -265,8 +261,7 @@ class StoreGoneTest {
         String became = beginAnew(batch);
 
         assertThat(became).endsWith("; what lies there is now leat.db.found-1");
-        assertThat(beside(".found-1"))
-                .hasSameBinaryContentAs(elsewhere.resolve("copy"));
+        assertThat(beside(".found-1")).hasSameBinaryContentAs(elsewhere.resolve("copy"));
         assertThat(beside(".found-1-wal")).doesNotExist();
     }
 
@@ -280,7 +275,9 @@ class StoreGoneTest {
 
     /** With its readings: what only the log held was moved into it. */
     @ParameterizedTest
-    @EnumSource(value = Deed.class, names = {"LOG_DELETED", "INDEX_DELETED"})
+    @EnumSource(
+            value = Deed.class,
+            names = {"LOG_DELETED", "INDEX_DELETED"})
     void database_whose_log_was_deleted_is_moved_aside_whole(Deed deed) throws IOException {
         deed.doing.to(this);
 

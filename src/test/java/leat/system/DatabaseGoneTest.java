@@ -76,8 +76,7 @@ class DatabaseGoneTest {
         String route =
                 "office: { webhook: { url: %s, secret: { file: %s }, at_least: CRITICAL } }"
                         .formatted(desk.url(), secret);
-        Files.writeString(
-                folder.resolve("site.yaml"), QuickSite.yaml(cabinet.port(), "", route));
+        Files.writeString(folder.resolve("site.yaml"), QuickSite.yaml(cabinet.port(), "", route));
     }
 
     @AfterEach
@@ -167,9 +166,7 @@ class DatabaseGoneTest {
                     deed, (told - begun) / 1e9, (System.nanoTime() - begun) / 1e9);
             assertSecondIsRefused();
             cabinet.show(40, 102);
-            await().atMost(SOON)
-                    .ignoreExceptions()
-                    .until(() -> ledger.events("jet-1").size() >= 2);
+            await().atMost(SOON).ignoreExceptions().until(() -> ledger.events("jet-1").size() >= 2);
             awaitNothingIsDue();
             assertEndsInOrder(leat);
             assertThat(beside("-wal")).as("the last to close").doesNotExist();

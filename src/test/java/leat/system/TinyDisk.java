@@ -34,7 +34,9 @@ final class TinyDisk implements AutoCloseable {
 
     /** Takes all the room that is left; again, what has become free since. */
     void fill() throws IOException {
-        try (OutputStream file = Files.newOutputStream(ballast, StandardOpenOption.CREATE, StandardOpenOption.APPEND)) {
+        try (OutputStream file =
+                Files.newOutputStream(
+                        ballast, StandardOpenOption.CREATE, StandardOpenOption.APPEND)) {
             while (true) {
                 file.write(new byte[BLOCK]);
             }

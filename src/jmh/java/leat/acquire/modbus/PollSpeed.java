@@ -68,7 +68,12 @@ final class PollSpeed {
         this.poll = folder.resolve("poll");
         Process cc =
                 new ProcessBuilder(
-                                "cc", "-O2", "-pthread", "-o", poll.toString(), "src/jmh/c/poll.c",
+                                "cc",
+                                "-O2",
+                                "-pthread",
+                                "-o",
+                                poll.toString(),
+                                "src/jmh/c/poll.c",
                                 "-lm")
                         .inheritIO()
                         .start();
@@ -176,11 +181,7 @@ final class PollSpeed {
     private Run run(List<String> client, int warmUp) throws IOException, InterruptedException {
         Process timer =
                 started(
-                        List.of(
-                                poll.toString(),
-                                "timer",
-                                "0",
-                                Integer.toString(TIMER_DEADLINES)),
+                        List.of(poll.toString(), "timer", "0", Integer.toString(TIMER_DEADLINES)),
                         warmUp);
         Process polling = started(client, warmUp);
         String[] figures = figures(polling).split(" ");
@@ -199,9 +200,7 @@ final class PollSpeed {
         List<String> timed = new ArrayList<>(command);
         timed.add(Integer.toString(warmUp));
         timed.add(Integer.toString(seconds));
-        return new ProcessBuilder(timed)
-                .redirectError(folder.resolve("log").toFile())
-                .start();
+        return new ProcessBuilder(timed).redirectError(folder.resolve("log").toFile()).start();
     }
 
     private String site(String port, Path data) throws IOException {
