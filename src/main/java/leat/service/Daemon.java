@@ -18,6 +18,7 @@ import leat.config.Site;
 import leat.deliver.Courier;
 import leat.deliver.Patience;
 import leat.deliver.Wording;
+import leat.files.OwnFiles;
 import leat.instruct.Reception;
 import leat.mqtt.MqttLink;
 import leat.store.Batch;
@@ -87,7 +88,7 @@ public final class Daemon implements AutoCloseable {
         clock = new EventClock(surroundings.wallMicros(), surroundings.nanos());
         inbox = new Inbox(clock);
         Path file = site.store().file();
-        store = Store.open(file);
+        store = Store.open(file, new OwnFiles(site.store().group()));
         StoreView view = new StoreView(file, store::generation);
         StoreReader reader = view.reader();
         instructions = new InstructionInbox(view);

@@ -1,10 +1,10 @@
 package leat.store;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import leat.files.OwnFiles;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -49,6 +49,7 @@ public final class Store implements AutoCloseable {
 
     private final Path file;
     private final Schema schema;
+    private final StoreRights rights;
     private WriterLock lock;
     private Db db;
     private StoreFiles files;
@@ -86,25 +87,42 @@ public final class Store implements AutoCloseable {
 
     private record Placed(StoreFiles files, String became) {}
 
-    private Store(Path file, Schema schema, WriterLock lock, Db db) {
+    private Store(Path file, Schema schema, StoreRights rights, WriterLock lock, Db db) {
         this.file = file;
         this.schema = schema;
+        this.rights = rights;
         this.lock = lock;
         this.db = db;
         this.files = StoreFiles.of(file);
         this.work = new CommitWork(db, 0);
+        rights.keep();
     }
 
-    /** Opens the store, creating or upgrading it as needed. */
+    /** Opens the store for its own user alone, creating or upgrading it as needed. */
     public static Store open(Path dbFile) {
-        return open(dbFile, Schema.current());
+        return open(dbFile, OwnFiles.PRIVATE);
+    }
+
+    /**
+     * Opens the store, creating or upgrading it as needed.
+     *
+     * @param own who may read its files
+     */
+    public static Store open(Path dbFile, OwnFiles own) {
+        return open(dbFile, Schema.current(), own);
     }
 
     static Store open(Path dbFile, Schema schema) {
+        return open(dbFile, schema, OwnFiles.PRIVATE);
+    }
+
+    private static Store open(Path dbFile, Schema schema, OwnFiles own) {
+        schema.glance(dbFile);
         makeFolder(dbFile);
         WriterLock lock = WriterLock.take(dbFile);
         try {
-            return new Store(dbFile, schema, lock, migrated(Db.writing(dbFile), schema));
+            Db db = migrated(Db.writing(dbFile), schema);
+            return new Store(dbFile, schema, new StoreRights(dbFile, own), lock, db);
         } catch (RuntimeException e) {
             lock.close();
             throw e;
@@ -123,7 +141,7 @@ public final class Store implements AutoCloseable {
 
     private static void makeFolder(Path dbFile) {
         try {
-            Files.createDirectories(dbFile.toAbsolutePath().getParent());
+            OwnFiles.makeFolder(dbFile.toAbsolutePath().getParent());
         } catch (IOException e) {
             throw new StoreException.Unavailable(
                     dbFile, "its folder cannot be made. Check path and rights (" + e + ")", e);
@@ -270,6 +288,7 @@ public final class Store implements AutoCloseable {
         work = new CommitWork(next, work.lastMessage());
         db = next;
         files = StoreFiles.of(file);
+        rights.keep();
         run = run == NO_RUN ? NO_RUN : db.number("SELECT max(id) FROM run");
         generation++;
         before.close();

@@ -12,6 +12,7 @@ import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
+import leat.files.OwnFiles;
 
 /**
  * The right to be the one writer, held through a lock on a file beside the database. The operating
@@ -49,6 +50,7 @@ final class WriterLock implements AutoCloseable {
     static WriterLock take(Path database) {
         Path file = name(database);
         try {
+            OwnFiles.make(file);
             return taken(database, FileChannel.open(file, READ, WRITE, CREATE));
         } catch (IOException e) {
             if (DiskRoom.isGone(database)) {
