@@ -127,9 +127,7 @@ final class Engine implements DeliveryMarks {
     }
 
     private void stepClock(ClockStep step) {
-        LOG.warn(
-                "the clock was set by {} s; no episode spans it",
-                (step.atMicros() - step.fromMicros()) / 1e6);
+        LOG.warn("the clock was set {}; no episode spans it", ClockStepWords.of(step));
         machines.values().forEach(machine -> feed(machine, step));
         messages.clockSet(step, batch);
         nextTickMicros = nextWholeSecond(step.atMicros());

@@ -12,6 +12,7 @@ import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.work.ComingAndGoing;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -32,6 +33,8 @@ final class Delivery {
 
     /** By identity: a record's hash is made anew of all its parts at each look. */
     private final Map<Tap, Presence> presences = new IdentityHashMap<>();
+
+    private final Map<Tap, ComingAndGoing> losses = new IdentityHashMap<>();
 
     /**
      * @param endpoint host and port, for messages
@@ -84,7 +87,16 @@ final class Delivery {
         Channel channel = tap.settings().channel();
         if (intake.offer(tap.machine(), new SourceLost(channel, intake.nowMicros(), reason))) {
             presence.reportedLost();
-            LOG.warn("{} {} lost: {}", tap.machine(), channel.key(), reason);
+            losses.computeIfAbsent(tap, each -> new ComingAndGoing())
+                    .lost()
+                    .ifPresent(
+                            more ->
+                                    LOG.warn(
+                                            "{} {} lost: {}{}",
+                                            tap.machine(),
+                                            channel.key(),
+                                            reason,
+                                            more));
         } else {
             counts.missed(1);
         }
@@ -110,7 +122,9 @@ final class Delivery {
             return false;
         }
         presence.reportedBack();
-        LOG.info("{} {} is back at {}", tap.machine(), channel.key(), endpoint);
+        if (losses.get(tap).isReturnNews()) {
+            LOG.info("{} {} is back at {}", tap.machine(), channel.key(), endpoint);
+        }
         return true;
     }
 
