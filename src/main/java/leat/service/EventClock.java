@@ -5,11 +5,11 @@ import java.util.function.LongSupplier;
 import leat.signal.ClockStep;
 
 /**
- * Two of the three times that leat keeps apart. <em>Own time</em> runs with the monotonic clock and
- * never steps: sources stamp with it. <em>Event time</em> is own time, moved so that it agrees with
- * the computer's clock: a small difference is slewed away, a large one is a step that is told. The
- * third, what a sensor claims, travels in the reading. Thread-safe; {@link #discipline} belongs to
- * the engine thread.
+ * Two of the three times that leat keeps apart. <em>Own time</em> runs with the monotonic clock, is
+ * slewed when it differs a little from the computer's clock, and never steps: sources stamp with
+ * it. <em>Event time</em> is own time and all steps that the computer's clock has made; each is
+ * told. The third, what a sensor claims, travels in the reading. Thread-safe; {@link #discipline}
+ * belongs to the engine thread.
  */
 final class EventClock {
 
@@ -29,8 +29,10 @@ final class EventClock {
     private final long beganMicros;
     private final long beganNanos;
 
+    private volatile long slewedMicros;
+
     /** Event time less own time. */
-    private volatile long movedMicros;
+    private volatile long steppedMicros;
 
     /**
      * @param wallMicros wall clock, microseconds UTC
@@ -43,13 +45,13 @@ final class EventClock {
         beganNanos = nanos.getAsLong();
     }
 
-    /** Own time: the wall clock when this was made, and what the monotonic clock counted since. */
+    /** Own time: the wall clock when this was made, and what has passed since. */
     long ownMicros() {
         return ownMicros(nanos.getAsLong());
     }
 
     private long ownMicros(long nanosNow) {
-        return beganMicros + (nanosNow - beganNanos) / 1_000;
+        return beganMicros + (nanosNow - beganNanos) / 1_000 + slewedMicros;
     }
 
     /** Event time now, microseconds UTC. */
@@ -59,7 +61,7 @@ final class EventClock {
 
     /** The event time of a moment of own time, by what is known of the computer's clock now. */
     long eventMicros(long ownMicros) {
-        return ownMicros + movedMicros;
+        return ownMicros + steppedMicros;
     }
 
     /** Compares the two clocks; the step if the wall clock was set. */
@@ -72,10 +74,10 @@ final class EventClock {
         long now = eventMicros(ownMicros(nanosNow));
         long apart = wall - now;
         if (Math.abs(apart) > STEP_MICROS) {
-            movedMicros = wall - ownMicros(nanosNow);
+            steppedMicros += apart;
             return Optional.of(new ClockStep(wall, now));
         }
-        movedMicros = movedMicros + Math.max(-SLEW_MICROS, Math.min(SLEW_MICROS, apart));
+        slewedMicros += Math.max(-SLEW_MICROS, Math.min(SLEW_MICROS, apart));
         return Optional.empty();
     }
 }

@@ -14,6 +14,7 @@ import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Reading;
+import leat.signal.SourceBack;
 import leat.signal.SourceLost;
 import leat.store.StoreReader;
 import leat.watch.Outcome;
@@ -181,6 +182,31 @@ class ClockSetTest {
         int set = inputs.indexOf(step());
         assertThat(inputs.subList(set, inputs.size()))
                 .allMatch(input -> Math.abs(input.atMicros() - step().atMicros()) < 100_000_000);
+    }
+
+    /** The computer's clock is a little behind; what a source said at one moment stays so. */
+    @Test
+    void while_the_clock_is_slewed_what_came_together_stays_together() throws InterruptedException {
+        run.setClock(new ClockStep(run.nowMicros() - 400_000, run.nowMicros()));
+        for (int i = 0; i < 40; i++) {
+            run.late(50_000, () -> {});
+            long now = run.intake().nowMicros();
+            run.intake().offer(MACHINE, new SourceBack(Channel.INLET, now));
+            run.engineTurn();
+            run.intake().offer(MACHINE, Reading.good(Channel.INLET, now, 42));
+            run.engineTurn();
+        }
+
+        seconds(2, 0);
+
+        List<Input> inputs = inputs();
+        List<Input> returns = inputs.stream().filter(i -> i instanceof SourceBack).toList();
+        assertThat(returns).hasSize(40);
+        assertThat(returns)
+                .allMatch(
+                        back ->
+                                inputs.get(inputs.indexOf(back) + 1).atMicros()
+                                        == back.atMicros());
     }
 
     @Test

@@ -234,6 +234,11 @@ public final class SiteRun implements AutoCloseable {
         source.run();
     }
 
+    /** The engine has its turn. */
+    public void engineTurn() throws InterruptedException {
+        running.engine().step();
+    }
+
     /** Some seconds pass at once; the engine takes it that its computer stood still meanwhile. */
     public void pass(Map<String, ? extends Queue<Input>> given, Duration time)
             throws InterruptedException {
