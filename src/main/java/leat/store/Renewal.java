@@ -15,6 +15,9 @@ final class Renewal {
     /** What could not be begun is tried again so many commits later: it may be large. */
     private static final int ATTEMPTS_SKIPPED = 9;
 
+    /** A file that is lost again and again is begun ever more seldom, but once an hour. */
+    private static final int MOST_SKIPPED = 3_600;
+
     private final Path file;
     private final Schema schema;
 
@@ -22,6 +25,7 @@ final class Renewal {
     private Optional<Placed> placed = Optional.empty();
 
     private int attemptsToSkip;
+    private int skippedNext = ATTEMPTS_SKIPPED;
     private Optional<StoreException> failed = Optional.empty();
 
     private record Placed(StoreFiles files, BegunAnew begun) {}
@@ -41,14 +45,19 @@ final class Renewal {
     /**
      * Begins it.
      *
+     * @param why what was found
      * @param before the files that were open
      * @param carry writes into it what they held; false when that cannot be read
      * @param otherwise writes into it what it needs then
      */
-    Renewed begin(StoreFiles before, Predicate<NewFile> carry, Consumer<Db> otherwise) {
+    Renewed begin(
+            StoreException why,
+            StoreFiles before,
+            Predicate<NewFile> carry,
+            Consumer<Db> otherwise) {
         if (attemptsToSkip > 0) {
             attemptsToSkip--;
-            throw failed.orElseThrow();
+            throw failed.orElse(why);
         }
         try {
             Placed next =
@@ -57,6 +66,9 @@ final class Renewal {
             placed = Optional.of(next);
             Db db = schema.migrated(Db.writing(file));
             placed = Optional.empty();
+            failed = Optional.empty();
+            attemptsToSkip = skippedNext;
+            skippedNext = Math.min(2 * skippedNext, MOST_SKIPPED);
             return new Renewed(db, next.begun());
         } catch (StoreException e) {
             failed = Optional.of(e);

@@ -207,6 +207,7 @@ public final class Store implements AutoCloseable {
         }
         Renewal.Renewed next =
                 renewal.begin(
+                        why,
                         files,
                         fresh -> canBeRead(why) && fresh.carry(db),
                         fresh -> start.ifPresent(now -> now.enter(fresh, atMicros)));

@@ -204,9 +204,7 @@ class ClockSetTest {
         assertThat(returns).hasSize(40);
         assertThat(returns)
                 .allMatch(
-                        back ->
-                                inputs.get(inputs.indexOf(back) + 1).atMicros()
-                                        == back.atMicros());
+                        back -> inputs.get(inputs.indexOf(back) + 1).atMicros() == back.atMicros());
     }
 
     @Test

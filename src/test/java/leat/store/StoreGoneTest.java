@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -215,6 +216,25 @@ class StoreGoneTest {
         store.close();
         assertThat(beside("-wal")).doesNotExist();
         assertIsWhole(file);
+    }
+
+    /**
+     * As on a network mount that numbers its files anew each time: no disk is filled with copies.
+     */
+    @Test
+    void file_that_is_lost_again_and_again_is_begun_ever_more_seldom() throws IOException {
+        List<Integer> begunAt = new ArrayList<>();
+        for (int commit = 0; commit < 80; commit++) {
+            Files.deleteIfExists(file);
+            try {
+                store.beginAnew(new StoreException.Gone(file, "deleted", null), 0);
+                begunAt.add(commit);
+            } catch (StoreException.Gone e) {
+                assertThat(e).hasMessageContaining("deleted");
+            }
+        }
+
+        assertThat(begunAt).containsExactly(0, 10, 29, 66);
     }
 
     @Test
