@@ -42,18 +42,19 @@ class ArchitectureTest {
             diagnose  <- rule
             watch     <- wire signal phase measure rule alarm
             words     <- signal phase measure rule alarm diagnose
-            tls       <-
+            files     <-
+            tls       <- files
             work      <-
-            config    <- signal rule words tls
+            config    <- signal rule words files tls
             mqtt      <- signal tls work config
-            acquire   <- signal work config mqtt
+            acquire   <- signal files work config mqtt
             json      <- measure words
-            store     <- signal measure rule alarm watch words json
+            store     <- signal measure rule alarm watch words files json
             deliver   <- wire signal measure rule alarm words tls work config mqtt store
             instruct  <- signal work config mqtt store
             report    <- signal measure rule alarm words json
             replay    <- signal phase measure rule alarm watch words json store report
-            service   <- signal rule alarm watch words work config mqtt acquire store deliver instruct
+            service   <- signal rule alarm watch words files work config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-
             """;

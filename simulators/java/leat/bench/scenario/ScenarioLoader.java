@@ -1,6 +1,8 @@
 package leat.bench.scenario;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -33,6 +35,8 @@ public final class ScenarioLoader {
                     "machines");
     private static final Set<String> PUBLISHING = Set.of("every", "jitter", "lost");
 
+    private static final int LARGEST = 1 << 20;
+
     private final String file;
     private final List<String> problems = new ArrayList<>();
 
@@ -47,7 +51,23 @@ public final class ScenarioLoader {
      * @throws IOException if it cannot be read
      */
     public static Scenario load(Path file) throws ScenarioException, IOException {
-        return parse(file.toString(), Files.readString(file, StandardCharsets.UTF_8));
+        if (Files.exists(file) && !Files.isRegularFile(file)) {
+            throw unfit(file, "is no regular file");
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] bytes = in.readNBytes(LARGEST + 1);
+            if (bytes.length > LARGEST) {
+                throw unfit(file, "has more than 1 MB");
+            }
+            String text =
+                    StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+            return parse(file.toString(), text);
+        }
+    }
+
+    /** A pipe or a device may never end. */
+    private static ScenarioException unfit(Path file, String why) {
+        return new ScenarioException(List.of(file + ": this " + why));
     }
 
     /**

@@ -119,6 +119,21 @@ record Alarm(
                 chatter);
     }
 
+    /** The clock was set by so much: it has stood for as long as before. */
+    Alarm moved(long byMicros, Chatter nextChatter) {
+        return new Alarm(
+                id,
+                revision,
+                life,
+                raisedAtMicros + byMicros,
+                finding.moved(byMicros),
+                gravest,
+                count,
+                latching,
+                shelf,
+                nextChatter);
+    }
+
     /** Nothing that anybody is told of. */
     Alarm noting(Chatter nextChatter) {
         return new Alarm(

@@ -272,10 +272,14 @@ public final class AlarmBook implements Findings {
                 .toList();
     }
 
-    /** The clock was set. No shelf becomes longer by it. */
+    /** The clock was set. Each alarm has stood for as long as before; no shelf becomes longer. */
     public void step(long fromMicros, long atMicros) {
         for (String key : List.copyOf(byKey.keySet())) {
-            Alarm alarm = byKey.get(key).noting(byKey.get(key).chatter().afterStepTo(atMicros));
+            Alarm before = byKey.get(key);
+            Alarm alarm =
+                    before.moved(
+                            atMicros - fromMicros,
+                            before.chatter().afterStep(fromMicros, atMicros));
             byKey.put(key, alarm);
             alarm.shelf()
                     .map(s -> new Shelf(atMicros + s.untilMicros() - fromMicros, s.upTo()))

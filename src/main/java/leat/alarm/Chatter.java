@@ -84,7 +84,11 @@ record Chatter(List<Long> recent, Optional<Finding> latest, boolean present, lon
     }
 
     /** The clock was set: what was counted by the old time no longer counts. */
-    Chatter afterStepTo(long atMicros) {
-        return new Chatter(List.of(), latest, present, isOn() ? atMicros : Gauge.NEVER);
+    Chatter afterStep(long fromMicros, long atMicros) {
+        return new Chatter(
+                List.of(),
+                latest.map(finding -> finding.moved(atMicros - fromMicros)),
+                present,
+                isOn() ? atMicros : Gauge.NEVER);
     }
 }

@@ -93,7 +93,7 @@ public final class Service {
     public void step(long fromMicros, long atMicros) {
         if (isOn()) {
             untilMicros = Math.min(untilMicros, atMicros + untilMicros - fromMicros);
-            sinceMicros = Math.min(sinceMicros, atMicros);
+            sinceMicros += atMicros - fromMicros;
         }
     }
 

@@ -30,7 +30,7 @@ final class CheckCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)));
-        loaded.warnings()
+        Mistakes.shown(loaded.warnings())
                 .forEach(warning -> spec.commandLine().getErr().println("warning: " + warning));
         if (loaded.site().isEmpty()) {
             spec.commandLine().getErr().println(SiteChoice.listed(loaded));

@@ -72,6 +72,8 @@ public final class Main implements Runnable {
                         .setOut(out)
                         .setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8))
                         .setExecutionExceptionHandler(new CommandFailure())
+                        .setParameterExceptionHandler(new WrongWords())
+                        .setExpandAtFiles(false)
                         .setUsageHelpAutoWidth(true)
                         .execute(arguments);
         out.flush();

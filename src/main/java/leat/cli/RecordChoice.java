@@ -16,6 +16,7 @@ import leat.bench.recording.Recorder;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioRun;
 import leat.signal.LengthOfTime;
+import leat.signal.PlainText;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -154,8 +155,9 @@ final class RecordChoice {
                 plan.scenario().machineNames().size() > 1
                         ? " of " + String.join(", ", plan.scenario().machineNames())
                         : "";
-        out.printf(
-                "%s: %s%s in scenario %s, %s from %s UTC, %s, %d rows.%n",
+        say(
+                out,
+                "%s: %s%s in scenario %s, %s from %s UTC, %s, %d rows.",
                 file,
                 plan.machine(),
                 others,
@@ -164,8 +166,13 @@ final class RecordChoice {
                 plan.from(),
                 written.starts() == 1 ? "1 start" : written.starts() + " starts",
                 written.rows());
-        out.printf("%s: what was true of each start. Everything in both is invented.%n", truth);
-        out.printf("Look at it with: leat replay %s%n", file);
+        say(out, "%s: what was true of each start. Everything in both is invented.", truth);
+        say(out, "Look at it with: leat replay %s", file);
+    }
+
+    /** Names of files and of what stands in a scenario come from people. */
+    private static void say(PrintWriter out, String sentence, Object... parts) {
+        out.println(PlainText.harmless(sentence.formatted(parts)));
     }
 
     private Plan plan(Scenario scenario) {

@@ -44,7 +44,7 @@ final class RunCommand implements Callable<Integer> {
     @Override
     public Integer call() throws InterruptedException {
         LoadedSite loaded = SiteChoice.loaded(file);
-        loaded.warnings().forEach(warning -> LOG.warn("{}", warning));
+        Mistakes.shown(loaded.warnings()).forEach(warning -> LOG.warn("{}", warning));
         Site site = loaded.site().orElseThrow();
         sayEffective(site);
         Daemon daemon = daemon(site);

@@ -18,6 +18,7 @@ import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioException;
 import leat.bench.scenario.ScenarioLoader;
+import leat.signal.PlainText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -138,7 +139,7 @@ final class SimulateCommand implements Callable<Integer> {
         try {
             return Optional.of(ScenarioLoader.load(Path.of(scenario)));
         } catch (ScenarioException e) {
-            String problems = String.join(System.lineSeparator(), e.problems());
+            String problems = String.join(System.lineSeparator(), Mistakes.shown(e.problems()));
             throw new CommandFailure.Expected(ExitCode.WRONG, problems);
         }
     }
@@ -153,13 +154,14 @@ final class SimulateCommand implements Callable<Integer> {
         }
         try (Bench bench = Bench.start(chosen, panels)) {
             Runtime.getRuntime().addShutdownHook(new Thread(bench::close, "bench-end"));
-            out.printf("%s: %s%n", chosen.name(), chosen.description());
+            out.println(PlainText.harmless(chosen.name() + ": " + chosen.description()));
             out.printf(
                     "Modbus TCP on 127.0.0.1:%d, unit ids from 1: %s%n",
                     modbus.port(), chosen.machineNames());
             if (siteFile != null) {
                 Files.writeString(siteFile, bench.siteYaml());
-                out.printf("Written: %s. Watch it with: leat run %s%n", siteFile, siteFile);
+                String name = PlainText.harmless(siteFile.toString());
+                out.printf("Written: %s. Watch it with: leat run %s%n", name, name);
             }
             if (chosen.isLong()) {
                 out.printf(

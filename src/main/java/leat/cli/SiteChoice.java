@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.Optional;
 import leat.config.LoadedSite;
-import leat.config.Problem;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.report.Shown;
@@ -67,8 +66,8 @@ final class SiteChoice {
 
     static String listed(LoadedSite loaded) {
         StringBuilder text = new StringBuilder();
-        for (Problem problem : loaded.problems()) {
-            text.append(problem).append(System.lineSeparator());
+        for (String mistake : Mistakes.shown(loaded.problems())) {
+            text.append(mistake).append(System.lineSeparator());
         }
         int count = loaded.problems().size();
         return text.append(count == 1 ? "1 mistake" : count + " mistakes")

@@ -17,11 +17,14 @@ import leat.signal.PlainText;
  */
 public record Problem(String file, int line, int column, String path, String what, String allowed) {
 
+    /** A key may be as long as the file, and what is allowed name a thousand machines. */
+    private static final int LONGEST = 1000;
+
     public Problem {
         file = PlainText.harmless(requireNonNull(file, "file"));
-        path = PlainText.harmless(requireNonNull(path, "path"));
-        what = PlainText.harmless(requireNonNull(what, "what"));
-        allowed = PlainText.harmless(requireNonNull(allowed, "allowed"));
+        path = PlainText.harmless(requireNonNull(path, "path"), LONGEST);
+        what = PlainText.harmless(requireNonNull(what, "what"), LONGEST);
+        allowed = PlainText.harmless(requireNonNull(allowed, "allowed"), LONGEST);
     }
 
     /** One line, or two when there is something to say on what is allowed. */

@@ -1,8 +1,9 @@
 package leat.config;
 
-import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 
 /** Collects what is wrong and what is doubtful while a file is read. Thread-confined. */
 final class Problems {
@@ -11,31 +12,27 @@ final class Problems {
             Comparator.comparingInt(Problem::line).thenComparingInt(Problem::column);
 
     private final String file;
-    private final List<Problem> problems = new ArrayList<>();
-    private final List<Problem> warnings = new ArrayList<>();
+
+    /** Sets: a node that an alias repeats is read twice, and said once. */
+    private final Set<Problem> problems = new LinkedHashSet<>();
+
+    private final Set<Problem> warnings = new LinkedHashSet<>();
 
     Problems(String file) {
         this.file = file;
     }
 
     void wrong(Spot spot, String path, String what, String allowed) {
-        add(problems, new Problem(file, spot.line(), spot.column(), path, what, allowed));
+        problems.add(new Problem(file, spot.line(), spot.column(), path, what, allowed));
     }
 
     /** The file as a whole cannot be used. */
     void unusable(String what, String allowed) {
-        add(problems, new Problem(file, 0, 0, "", what, allowed));
+        problems.add(new Problem(file, 0, 0, "", what, allowed));
     }
 
     void doubtful(Spot spot, String path, String what, String allowed) {
-        add(warnings, new Problem(file, spot.line(), spot.column(), path, what, allowed));
-    }
-
-    /** A node that an alias repeats is read twice, and said once. */
-    private static void add(List<Problem> list, Problem problem) {
-        if (!list.contains(problem)) {
-            list.add(problem);
-        }
+        warnings.add(new Problem(file, spot.line(), spot.column(), path, what, allowed));
     }
 
     boolean isClean() {
@@ -52,7 +49,7 @@ final class Problems {
         return sorted(warnings);
     }
 
-    private static List<Problem> sorted(List<Problem> list) {
-        return list.stream().sorted(BY_PLACE).toList();
+    private static List<Problem> sorted(Set<Problem> found) {
+        return found.stream().sorted(BY_PLACE).toList();
     }
 }

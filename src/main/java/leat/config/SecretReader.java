@@ -2,16 +2,16 @@ package leat.config;
 
 import static java.util.Objects.requireNonNull;
 
-import java.io.IOException;
+import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.InvalidPathException;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import leat.files.GivenFile;
+import leat.files.UnfitFile;
 
 /**
  * Fetches secrets from where {@code site.yaml} says they are. No message of its own ever shows what
@@ -89,26 +89,28 @@ final class SecretReader {
         String remedy = "one line with the secret, readable by the user that leat runs as";
         try {
             Path path = source.orElseThrow().folder().resolve(name);
-            if (Files.size(path) > LARGEST_FILE) {
-                at.wrong("the file named here is too large for a secret", remedy);
-                return Optional.empty();
-            }
-            String value = Files.readString(path).stripTrailing();
+            GivenFile file = new GivenFile(path);
+            String value = text(file.bytes(LARGEST_FILE)).stripTrailing();
             if (value.isEmpty() || value.lines().count() > 1) {
                 at.wrong("the file named here does not hold one line", remedy);
                 return Optional.empty();
             }
+            if (file.isOpenToOthers()) {
+                at.doubtful("other users can read this secret", "chmod 600 " + path);
+            }
             return Optional.of(new Secret(value));
-        } catch (NoSuchFileException e) {
-            at.wrong("the file named here is not there", remedy);
-        } catch (AccessDeniedException e) {
-            at.wrong("the file named here may not be read by this user", remedy);
+        } catch (UnfitFile e) {
+            at.wrong("the file named here cannot be used: " + e.getMessage(), remedy);
         } catch (CharacterCodingException e) {
             at.wrong("the file named here is not UTF-8 text", remedy);
-        } catch (IOException | InvalidPathException e) {
-            at.wrong("the file named here cannot be read", remedy);
+        } catch (InvalidPathException e) {
+            at.wrong("there can be no file of the name that stands here", remedy);
         }
         return Optional.empty();
+    }
+
+    private static String text(byte[] bytes) throws CharacterCodingException {
+        return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
     }
 
     /**

@@ -2,13 +2,11 @@ package leat.config;
 
 import static java.util.Objects.requireNonNull;
 
-import java.io.IOException;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.function.Function;
+import leat.files.GivenFile;
+import leat.files.UnfitFile;
 
 /**
  * Loads {@code site.yaml}. Whatever is wrong with it is returned as problems, all at once; nothing
@@ -16,7 +14,7 @@ import java.util.function.Function;
  */
 public final class SiteFile {
 
-    private static final long LARGEST = 4 << 20;
+    private static final int LARGEST = 4 << 20;
 
     private SiteFile() {}
 
@@ -64,23 +62,10 @@ public final class SiteFile {
 
     private static Optional<byte[]> bytes(Path file, Problems problems) {
         try {
-            if (Files.isDirectory(file)) {
-                problems.unusable("this is a folder", "name the file in it");
-                return Optional.empty();
-            }
-            if (Files.size(file) > LARGEST) {
-                problems.unusable("this file is too large", "at most 4 MB");
-                return Optional.empty();
-            }
-            return Optional.of(Files.readAllBytes(file));
-        } catch (NoSuchFileException e) {
-            problems.unusable("there is no such file", "check its name and folder");
-        } catch (AccessDeniedException e) {
-            problems.unusable(
-                    "this file may not be read by this user", "check its owner and permissions");
-        } catch (IOException e) {
-            problems.unusable("this file cannot be read: " + e.getMessage(), "");
+            return Optional.of(new GivenFile(file).bytes(LARGEST));
+        } catch (UnfitFile e) {
+            problems.unusable(e.getMessage(), e.wanted());
+            return Optional.empty();
         }
-        return Optional.empty();
     }
 }

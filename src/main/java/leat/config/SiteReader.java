@@ -53,8 +53,14 @@ final class SiteReader {
                     TimeForm.of(Duration.ofHours(1), Duration.ofDays(3650)),
                     Duration.ofDays(30),
                     Key.CHOICE,
-                    "age at which samples are deleted; startups, alarms and the journal stay");
-    private static final Block STORE = Block.of(FOLDER, KEEP_SAMPLES);
+                    "running time for which samples are kept; startups, alarms and the journal stay");
+    private static final Key<String> GROUP =
+            Key.optional(
+                    "group",
+                    Texts.GROUP,
+                    "group of users of this computer who may read the database too; left out,"
+                            + " only the user that leat runs as");
+    private static final Block STORE = Block.of(FOLDER, KEEP_SAMPLES, GROUP);
 
     private static final Named MACHINES = new Named("machine", MachineReader.BLOCK);
     private static final Named ROUTES = new Named("route", RouteReader.BLOCK);
@@ -163,7 +169,8 @@ final class SiteReader {
         }
         try {
             Path path = inFolder(fields.the(FOLDER));
-            return Optional.of(new StoreSettings(path, fields.the(KEEP_SAMPLES)));
+            return Optional.of(
+                    new StoreSettings(path, fields.the(KEEP_SAMPLES), fields.maybe(GROUP)));
         } catch (InvalidPathException e) {
             fields.at("folder")
                     .orElse(at.get())

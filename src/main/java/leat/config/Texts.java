@@ -54,6 +54,12 @@ final class Texts {
                     "the name of an environment variable: letters, digits and _",
                     false);
 
+    static final TextForm GROUP =
+            new TextForm(
+                    "group",
+                    Pattern.compile("[A-Za-z0-9_][A-Za-z0-9_.-]{0,63}"),
+                    "the name of a group: letters, digits and _ . -");
+
     /** As much of RFC 5321 as people use; nothing in it needs quoting in a header. */
     static final TextForm MAIL_ADDRESS =
             new TextForm(

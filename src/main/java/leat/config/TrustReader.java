@@ -2,12 +2,11 @@ package leat.config;
 
 import static java.util.Objects.requireNonNull;
 
-import java.io.IOException;
 import java.nio.file.InvalidPathException;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.security.cert.CertificateException;
 import java.util.Optional;
+import leat.files.UnfitFile;
 import leat.tls.Trust;
 
 /** Reads the certificates that a {@code ca_file} names. */
@@ -41,12 +40,14 @@ final class TrustReader {
         Cursor at = fields.at("ca_file").orElseThrow();
         try {
             return Trust.read(folder.get().resolve(name.get()));
-        } catch (NoSuchFileException e) {
-            at.wrong("the file " + Cursor.quote(name.get()) + " is not there", REMEDY);
         } catch (CertificateException e) {
             at.wrong("the file " + Cursor.quote(name.get()) + " holds no certificate", REMEDY);
-        } catch (IOException | InvalidPathException e) {
-            at.wrong("the file " + Cursor.quote(name.get()) + " cannot be read", REMEDY);
+        } catch (UnfitFile e) {
+            at.wrong(
+                    "the file " + Cursor.quote(name.get()) + " cannot be used: " + e.getMessage(),
+                    REMEDY);
+        } catch (InvalidPathException e) {
+            at.wrong("there can be no file " + Cursor.quote(name.get()), REMEDY);
         }
         return Trust.OF_THE_RUNTIME;
     }

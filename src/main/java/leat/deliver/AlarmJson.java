@@ -1,5 +1,7 @@
 package leat.deliver;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
@@ -23,6 +25,8 @@ import leat.words.FindingWords;
 final class AlarmJson {
 
     static final String SCHEMA = "leat.alarm/1";
+
+    private static final ObjectMapper JSON = new ObjectMapper();
 
     /** Finer than any transducer here. */
     private static final int DECIMALS = 4;
@@ -84,6 +88,16 @@ final class AlarmJson {
         json.put("subject", subject);
         json.put("text", text);
         return json.toString();
+    }
+
+    /** The JSON of a message, whatever its schema, that is told before it is stored. */
+    static String unstored(String json, String text) {
+        try {
+            ObjectNode node = (ObjectNode) JSON.readTree(json);
+            return node.put("text", text).put("stored", false).toString();
+        } catch (JsonProcessingException e) {
+            throw new IllegalStateException("leat wrote it: " + json, e);
+        }
     }
 
     /** What a gauge read at that time; left out when it could not be read. */

@@ -251,6 +251,21 @@ public final class Annunciator {
                         new Day(report.date(), counted.days())));
     }
 
+    /** Every route that carries its grade is told, whatever its machines. */
+    void storeChanged(Occasion.StoreChanged changed, Consumer<Notification> into) {
+        StoreNotice notice = changed.notice();
+        routes.stream()
+                .filter(route -> notice.grade().isAtLeast(route.scope().atLeast()))
+                .map(
+                        route ->
+                                new Notification(
+                                        notice.id(changed.nowMicros()),
+                                        route.name(),
+                                        changed.nowMicros(),
+                                        notice))
+                .forEach(into);
+    }
+
     /** Who would have been told by now counts as told, at once and one by one. */
     void stoodBefore(Occasion.StoodBefore before) {
         for (Changed changed : before.history()) {

@@ -66,6 +66,7 @@ public final class Courier implements AutoCloseable {
     // of the courier's thread alone
     private long settledUpTo;
     private final TreeSet<Long> settledBeyond = new TreeSet<>();
+    private boolean overtakes;
     private long pauseEndsNanos;
 
     private volatile long delivered;
@@ -139,29 +140,36 @@ public final class Courier implements AutoCloseable {
         reachableAgain = false;
         try {
             boolean silent = quiet.getAsBoolean();
-            return deliver(due(silent), silent);
+            Due due = due(silent);
+            overtakes = silent || !due.isAll();
+            return deliver(unsettled(due.owed()), silent);
         } catch (RuntimeException e) {
             LOG.debug("route {}: failed", route.name(), e);
             return pause("", "unexpected: " + e, Duration.ZERO);
         }
     }
 
-    /** What has been settled may still be shown as due until the next commit. */
-    private List<Owed> due(boolean silent) {
+    private Due due(boolean silent) {
         int atMost = BATCH + settledBeyond.size();
-        List<Owed> due =
-                silent
-                        ? outbox.dueInQuietHours(route.name(), settledUpTo, atMost)
-                        : outbox.due(route.name(), settledUpTo, atMost);
+        return silent
+                ? outbox.dueInQuietHours(route.name(), settledUpTo, atMost)
+                : outbox.due(route.name(), settledUpTo, atMost);
+    }
+
+    /** What has been settled may still be shown as due until the next commit. */
+    private List<Owed> unsettled(List<Owed> due) {
         return due.stream()
                 .filter(owed -> !settledBeyond.contains(owed.number()))
                 .limit(BATCH)
                 .toList();
     }
 
-    /** In quiet hours what comes later overtakes what waits for their end. */
-    private void settled(long number, boolean silent) {
-        if (silent) {
+    /**
+     * In quiet hours what comes later overtakes what waits for their end, and at any time what
+     * waits in a store that cannot be read.
+     */
+    private void settled(long number) {
+        if (overtakes) {
             settledBeyond.add(number);
         } else {
             settledUpTo = number;
@@ -179,16 +187,16 @@ public final class Courier implements AutoCloseable {
             switch (result.kind()) {
                 case DELIVERED -> {
                     outbox.delivered(owed.number());
-                    settled(owed.number(), silent);
+                    settled(owed.number());
                     delivered++;
                     recovered();
                 }
                 case REFUSED -> {
-                    giveUp(List.of(owed), result.reason(), silent);
+                    giveUp(List.of(owed), result.reason());
                     recovered();
                 }
                 case NOT_NOW -> {
-                    return notNow(due.subList(i, due.size()), result, silent);
+                    return notNow(due.subList(i, due.size()), result);
                 }
             }
         }
@@ -205,10 +213,10 @@ public final class Courier implements AutoCloseable {
         }
     }
 
-    private void giveUp(List<Owed> messages, String why, boolean silent) {
+    private void giveUp(List<Owed> messages, String why) {
         String reason = PlainText.harmless(why, LONGEST_REASON);
         outbox.givenUp(messages, reason);
-        messages.forEach(owed -> settled(owed.number(), silent));
+        messages.forEach(owed -> settled(owed.number()));
         givenUp += messages.size();
         lastReason = reason;
         for (Owed owed : messages) {
@@ -217,7 +225,7 @@ public final class Courier implements AutoCloseable {
     }
 
     /** The first of {@code waiting} could not be delivered. */
-    private Duration notNow(List<Owed> waiting, DeliveryResult result, boolean silent) {
+    private Duration notNow(List<Owed> waiting, DeliveryResult result) {
         Owed tried = waiting.get(0);
         Duration pause = pause(tried.message().id() + ": ", result.reason(), result.pause());
         if (!worker.isClosing()) {
@@ -228,10 +236,7 @@ public final class Courier implements AutoCloseable {
                             .takeWhile(owed -> patience.isOver(owed.message(), failing))
                             .toList();
             if (!tooOld.isEmpty()) {
-                giveUp(
-                        tooOld,
-                        "not delivered within " + patience.words() + "; " + result.reason(),
-                        silent);
+                giveUp(tooOld, "not delivered within " + patience.words() + "; " + result.reason());
             }
         }
         return pause;

@@ -13,6 +13,7 @@ public sealed interface Occasion
                 Occasion.ClockSet,
                 Occasion.GivenUp,
                 Occasion.DayCounted,
+                Occasion.StoreChanged,
                 Occasion.StoodBefore {
 
     /** Tells the annunciator. */
@@ -78,6 +79,23 @@ public sealed interface Occasion
         @Override
         public void befall(Annunciator annunciator, Consumer<Notification> into) {
             annunciator.counted(this, into);
+        }
+    }
+
+    /**
+     * How it stands with the store has changed.
+     *
+     * @param notice what is to be told
+     * @param nowMicros event time, microseconds UTC
+     */
+    record StoreChanged(StoreNotice notice, long nowMicros) implements Occasion {
+        public StoreChanged {
+            requireNonNull(notice, "notice");
+        }
+
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.storeChanged(this, into);
         }
     }
 

@@ -5,8 +5,9 @@ import leat.store.Owed;
 
 /**
  * Where owed messages wait. {@code service} fulfils it over the store: a message is written in the
- * same transaction as the change that it tells of, and is seen here after the commit. Thread-safe.
- * A failure of the store comes out as a {@code RuntimeException}; the courier waits and asks again.
+ * same transaction as the change that it tells of, and is seen here after the commit, or when the
+ * store did not take it. Thread-safe. After a {@code RuntimeException} the courier waits and asks
+ * again.
  */
 public interface Outbox {
 
@@ -16,13 +17,13 @@ public interface Outbox {
      * @param afterNumber only messages with a greater number; 0 for all
      * @param atMost longest list returned, at least 1
      */
-    List<Owed> due(String route, long afterNumber, int atMost);
+    Due due(String route, long afterNumber, int atMost);
 
     /**
      * The same in quiet hours: only what is CRITICAL, with what waits before it of the same alarm,
      * so that each alarm is told in its order.
      */
-    List<Owed> dueInQuietHours(String route, long afterNumber, int atMost);
+    Due dueInQuietHours(String route, long afterNumber, int atMost);
 
     /**
      * Notes that a message was delivered. May take effect later, as long as it comes before any

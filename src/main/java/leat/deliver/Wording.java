@@ -4,6 +4,7 @@ import leat.alarm.AlarmChange;
 import leat.config.Site;
 import leat.rule.Finding;
 import leat.store.Message;
+import leat.words.Lines;
 
 /**
  * Puts messages into words that a technician can act on, in the language of the site. The same
@@ -48,6 +49,15 @@ public final class Wording {
 
     Message digest(Notification notification, Digest told) {
         return digest.message(notification, told);
+    }
+
+    /**
+     * The same message, told before it is stored: who looks for it in leat's records does not find
+     * it yet.
+     */
+    public Message unstored(Message message) {
+        String text = new Lines().asIs(message.text()).add(voice.say("unstored")).text();
+        return message.saying(text, AlarmJson.unstored(message.json(), text));
     }
 
     /** For what says itself. */

@@ -6,11 +6,8 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.BlockingQueue;
 import java.util.function.LongSupplier;
 import leat.config.InstructionSettings;
 import leat.config.MachineSettings;
@@ -31,8 +28,9 @@ import org.slf4j.LoggerFactory;
  * person who has passed is told why something cannot be done.
  *
  * <p>The link is borrowed: build this before the link is started. Messages come on a thread of the
- * MQTT library and wait in a short queue; one thread of its own deals with them. The store is
- * opened for each instruction and closed again.
+ * MQTT library, which looks at the signature; then they wait in a short queue, the forged ones in
+ * another. One thread of its own deals with them. The store is opened for each instruction and
+ * closed again.
  */
 public final class Reception implements AutoCloseable {
 
@@ -41,7 +39,6 @@ public final class Reception implements AutoCloseable {
     /** Some twenty times an instruction with a sentence or two. */
     static final int LONGEST_BYTES = 4_096;
 
-    private static final int WAITING = 64;
     private static final Duration LET_ANSWER_END = Duration.ofMillis(300);
     private static final Duration CLOSE_WITHIN = Duration.ofMillis(600);
 
@@ -57,7 +54,7 @@ public final class Reception implements AutoCloseable {
     private final Seal seal;
     private final List<MachineSettings> machines;
     private final Tally tally = new Tally(LOG, System::nanoTime);
-    private final BlockingQueue<byte[]> waiting = new ArrayBlockingQueue<>(WAITING);
+    private final WaitingMessages waiting;
     private final Worker worker =
             new Worker("leat-instructions", this::step, LET_ANSWER_END, CLOSE_WITHIN);
 
@@ -80,16 +77,16 @@ public final class Reception implements AutoCloseable {
         this.store = requireNonNull(store, "store");
         this.nowMicros = requireNonNull(nowMicros, "nowMicros");
         this.seal = new Seal(settings.topic(), settings.people());
+        this.waiting = new WaitingMessages(seal, System::nanoTime);
         this.machines = List.copyOf(machines);
         link.subscribe(settings.topic(), 1, (topic, payload, kept) -> arrived(payload, kept));
     }
 
-    /** Must return at once. A message that is too long is cut to what tells that it is. */
+    /** Must return at once. */
     void arrived(byte[] payload, boolean retained) {
         if (retained) {
             tally.refused(End.RETAINED, "");
-        } else if (!waiting.offer(
-                Arrays.copyOf(payload, Math.min(payload.length, LONGEST_BYTES + 1)))) {
+        } else if (!waiting.offer(payload)) {
             tally.refused(End.OVERRUN, "");
         }
         worker.wake();
@@ -101,14 +98,13 @@ public final class Reception implements AutoCloseable {
     }
 
     /**
-     * Deals with the message that has waited longest, if any, and answers.
+     * Deals with the message whose turn it is, if any, and answers.
      *
      * @return how long nothing is to be done unless one comes
      */
     Duration step() {
-        Optional<byte[]> message = Optional.ofNullable(waiting.poll());
-        message.ifPresent(m -> link.publish(settings.replyTopic(), answer(m), 1, false));
-        return message.isEmpty() ? IDLE : Duration.ZERO;
+        waiting.next().ifPresent(m -> link.publish(settings.replyTopic(), answer(m), 1, false));
+        return waiting.untilNext().orElse(IDLE);
     }
 
     /** Lets the message be answered that is being dealt with; those that wait are dropped. */

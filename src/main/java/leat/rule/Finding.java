@@ -65,6 +65,23 @@ public record Finding(
         }
     }
 
+    /** The same finding by a clock that was set by so much since. */
+    public Finding moved(long byMicros) {
+        return new Finding(
+                rule,
+                channel,
+                grade,
+                sinceMicros + byMicros,
+                atMicros + byMicros,
+                quantity,
+                measured,
+                limit,
+                sense,
+                inletPsi,
+                boostedPsi,
+                remarks);
+    }
+
     /** The same finding with what the gauges read later. */
     public Finding asOf(Figure inletNowPsi, Figure boostedNowPsi, List<Remark> now) {
         return new Finding(

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * How long it took from the newest reading that an alert rests on to its commit. Keeps the latest
- * thousand. Confined to the engine thread until the engine has ended.
+ * How long it took from the newest reading that an alert rests on until couriers could tell it.
+ * Keeps the latest thousand. Confined to the engine thread until the engine has ended.
  */
 final class AlertLatency {
 
@@ -19,8 +19,8 @@ final class AlertLatency {
         decided.add(readingMicros);
     }
 
-    /** Everything decided so far has been committed. */
-    void committed(long nowMicros) {
+    /** Everything decided so far can be told. */
+    void told(long nowMicros) {
         for (long readingMicros : decided) {
             if (tookMicros.size() == KEPT) {
                 tookMicros.remove(0);

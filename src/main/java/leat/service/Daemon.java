@@ -17,6 +17,8 @@ import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.deliver.Courier;
 import leat.deliver.Patience;
+import leat.deliver.Wording;
+import leat.files.OwnFiles;
 import leat.instruct.Reception;
 import leat.mqtt.MqttLink;
 import leat.store.Batch;
@@ -50,6 +52,7 @@ public final class Daemon implements AutoCloseable {
     private final InstructionInbox instructions;
     private final List<Watched> machines;
     private final OwedMessages messages;
+    private final UnstoredMessages unstored;
     private final Engine engine;
     private final Worker worker;
     private final Map<String, MqttLink> links = new LinkedHashMap<>();
@@ -85,10 +88,14 @@ public final class Daemon implements AutoCloseable {
         clock = new EventClock(surroundings.wallMicros(), surroundings.nanos());
         inbox = new Inbox(clock);
         Path file = site.store().file();
-        store = Store.open(file);
-        StoreReader reader = StoreReader.open(file);
-        instructions = new InstructionInbox(reader);
+        store = Store.open(file, new OwnFiles(site.store().group()));
+        StoreView view = new StoreView(file, store::generation);
+        StoreReader reader = view.reader();
+        instructions = new InstructionInbox(view);
         machines = new Resume(reader, site, archive).machines();
+        unstored =
+                new UnstoredMessages(
+                        new Wording(site)::unstored, () -> couriers.forEach(Courier::nudge));
         messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         writeDownWhereItSetsOut();
         store.startRun(version, site.hash(), site.text(), clock.nowMicros());
@@ -101,6 +108,7 @@ public final class Daemon implements AutoCloseable {
                         store,
                         instructions,
                         messages,
+                        unstored,
                         site.hash(),
                         machines,
                         this::committed);
@@ -133,7 +141,8 @@ public final class Daemon implements AutoCloseable {
     private void buildRoutes(Path file) {
         Routes routes = new Routes(site, links);
         for (RouteSettings settings : site.routes()) {
-            StoreOutbox outbox = new StoreOutbox(file, engine);
+            StoreOutbox outbox =
+                    new StoreOutbox(new StoreView(file, store::generation), engine, unstored);
             outboxes.add(outbox);
             couriers.add(
                     new Courier(

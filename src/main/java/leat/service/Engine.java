@@ -16,6 +16,7 @@ import leat.alarm.Reason;
 import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
 import leat.deliver.MachineDay;
+import leat.deliver.StoreNotice;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -30,14 +31,13 @@ import leat.store.StoreException;
 import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
-import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
  * Feeds every watch and writes the store: takes what the sources delivered as it comes, and once a
  * second ticks the watches, takes up what people asked for, and commits all of it together. Nobody
- * is told of anything before its commit.
+ * is told of anything before its commit; what the store does not take is told from memory.
  *
  * <p>Confined to one thread, which is also the only one that writes the store.
  */
@@ -48,20 +48,20 @@ final class Engine implements DeliveryMarks {
     private static final int MOST_TICKS_AT_ONCE = 10;
     private static final long SNAPSHOT_MICROS = 60_000_000;
 
-    /** Another trouble of the store goes to the log no sooner after the last. */
-    private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
-
     /** With a disk that takes nothing, so many inputs are kept in memory: some 15 MB. */
-    private static final int MOST_WAITING_INPUTS = 150_000;
+    static final int MOST_WAITING_INPUTS = 150_000;
 
-    /** What comes meanwhile waits in the inbox, and then is lost and counted. */
-    private static final Duration FULL_PAUSE = Duration.ofMillis(20);
+    /** Likewise; some 10 MB each. */
+    static final int MOST_WAITING_OUTCOMES = 10_000;
+
+    static final int MOST_WAITING_MESSAGES = 2_000;
 
     private final EventClock clock;
     private final Inbox inbox;
     private final Store store;
     private final InstructionInbox instructions;
     private final OwedMessages messages;
+    private final UnstoredMessages unstored;
     private final String configHash;
     private final Map<String, Watched> machines = new LinkedHashMap<>();
 
@@ -74,11 +74,12 @@ final class Engine implements DeliveryMarks {
     private long nextTickMicros;
     private long lastSnapshotMicros;
     private volatile long inputsFed;
-    private final Trouble storeTrouble = new Trouble(SAY_AGAIN, System::nanoTime);
+    private final StoreTrouble trouble = new StoreTrouble(System::nanoTime);
 
     /**
      * @param instructions where people's instructions wait
      * @param messages what is owed to whom
+     * @param unstored where couriers find what the store does not take
      * @param afterCommit run after each commit that owed messages
      */
     Engine(
@@ -87,6 +88,7 @@ final class Engine implements DeliveryMarks {
             Store store,
             InstructionInbox instructions,
             OwedMessages messages,
+            UnstoredMessages unstored,
             String configHash,
             List<Watched> watched,
             Runnable afterCommit) {
@@ -95,6 +97,7 @@ final class Engine implements DeliveryMarks {
         this.store = store;
         this.instructions = instructions;
         this.messages = messages;
+        this.unstored = unstored;
         this.configHash = configHash;
         this.afterCommit = afterCommit;
         watched.forEach(w -> machines.put(w.name(), w));
@@ -109,48 +112,36 @@ final class Engine implements DeliveryMarks {
     /**
      * One round: some inputs, and the second's work when a second has passed.
      *
-     * @return how long to leave the inbox alone; zero when the next round may follow at once
+     * @return zero: the next round may follow at once
      */
     Duration step() throws InterruptedException {
         clock.discipline().ifPresent(this::stepClock);
-        if (!isFull()) {
-            long untilTick = nextTickMicros - clock.nowMicros();
-            if (untilTick > 0 && inbox.await(untilTick * 1_000, this::feed)) {
-                inbox.drain(DRAIN, this::feed);
-            }
+        long untilTick = nextTickMicros - clock.nowMicros();
+        if (untilTick > 0 && inbox.await(untilTick * 1_000, this::feed)) {
+            inbox.drain(DRAIN, this::feed);
         }
         if (clock.nowMicros() >= nextTickMicros) {
             second();
         }
-        return isFull() ? FULL_PAUSE : Duration.ZERO;
-    }
-
-    private boolean isFull() {
-        return batch.inputs() >= MOST_WAITING_INPUTS;
+        return Duration.ZERO;
     }
 
     private void stepClock(ClockStep step) {
-        LOG.warn(
-                "the clock was set by {} s; no episode spans it",
-                (step.atMicros() - step.fromMicros()) / 1e6);
+        LOG.warn("the clock was set {}; no episode spans it", ClockStepWords.of(step));
         machines.values().forEach(machine -> feed(machine, step));
         messages.clockSet(step, batch);
         nextTickMicros = nextWholeSecond(step.atMicros());
     }
 
     private void second() {
-        if (!isFull()) {
-            inbox.drain(Integer.MAX_VALUE, this::feed);
-            tick();
-            takeUpInstructions();
-            messages.second(clock.nowMicros(), batch);
-            report();
-            long now = clock.nowMicros();
-            if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
-                snapshot(now);
-            }
-        } else {
-            nextTickMicros = nextWholeSecond(clock.nowMicros());
+        inbox.drain(Integer.MAX_VALUE, this::feed);
+        tick();
+        takeUpInstructions();
+        messages.second(clock.nowMicros(), batch);
+        report();
+        long now = clock.nowMicros();
+        if (now - lastSnapshotMicros >= SNAPSHOT_MICROS || now < lastSnapshotMicros) {
+            snapshot(now);
         }
         commit();
     }
@@ -314,31 +305,58 @@ final class Engine implements DeliveryMarks {
         }
         messages.keep(batch);
         try {
-            store.commit(batch);
+            write();
         } catch (StoreException e) {
-            complain(e);
+            tellFromMemory(e);
             return;
         }
-        storeTrouble
-                .over()
-                .ifPresent(
-                        past ->
-                                LOG.info(
-                                        "store: writes again after {}; {} inputs had waited",
-                                        past.seconds(),
-                                        batch.inputs()));
+        unstored.clear();
+        Optional<StoreNotice> over = trouble.over(batch.inputs());
         instructions.settled();
-        latency.committed(clock.nowMicros());
+        latency.told(clock.nowMicros());
         batch.clear();
+        over.ifPresent(this::owe);
         afterCommit.run();
     }
 
-    private void complain(StoreException e) {
-        if (storeTrouble.isNews(e.getMessage())) {
-            LOG.error(
-                    "store: {}; what is measured waits in memory, trying again each second",
-                    e.getMessage());
+    private void write() {
+        try {
+            store.commit(batch);
+        } catch (StoreException.Gone | StoreException.Damaged e) {
+            beginAnew(e);
+            store.commit(batch);
         }
+    }
+
+    /** The new file holds no readings: a restart has to find where each machine stands. */
+    private void beginAnew(StoreException why) {
+        long now = clock.nowMicros();
+        String became = store.beginAnew(why, now);
+        snapshot(now);
+        trouble.begunAnew(why, became, now).ifPresent(this::owe);
+        messages.keepAll(batch);
+    }
+
+    private void tellFromMemory(StoreException e) {
+        trouble.failed(e, clock.nowMicros()).ifPresent(this::owe);
+        keepWithinBounds();
+        unstored.publish(batch.unstored());
+        latency.told(clock.nowMicros());
+    }
+
+    private void owe(StoreNotice notice) {
+        messages.storeChanged(notice, clock.nowMicros(), batch);
+    }
+
+    private void keepWithinBounds() {
+        int readings = 0;
+        if (batch.inputs() >= MOST_WAITING_INPUTS) {
+            snapshot(clock.nowMicros());
+            readings = batch.letInputsGo();
+        }
+        int outcomes = batch.letOutcomesGo(MOST_WAITING_OUTCOMES);
+        int owed = batch.letMessagesGo(MOST_WAITING_MESSAGES);
+        trouble.letGo(readings, outcomes + owed);
     }
 
     @Override
@@ -371,11 +389,10 @@ final class Engine implements DeliveryMarks {
         inbox.drain(Integer.MAX_VALUE, this::feed);
         snapshot(clock.nowMicros());
         commit();
-        String trouble = trouble();
-        if (!trouble.isEmpty()) {
-            LOG.error("store: {}; {} inputs are lost with the end", trouble, batch.inputs());
+        if (!trouble().isEmpty()) {
+            LOG.error("store: {}; {} inputs are lost with the end", trouble(), batch.inputs());
         }
-        return trouble.isEmpty();
+        return trouble().isEmpty();
     }
 
     /** Inputs fed since the start; readable from any thread. */
@@ -385,7 +402,7 @@ final class Engine implements DeliveryMarks {
 
     /** What is wrong with the store now; empty when nothing is. Readable from any thread. */
     String trouble() {
-        return storeTrouble.reason();
+        return trouble.reason();
     }
 
     /** How long alerts took; meant for after the end. */

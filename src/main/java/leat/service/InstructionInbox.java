@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Set;
 import leat.store.MachineInService;
 import leat.store.StoreException;
-import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
 import leat.work.Trouble;
@@ -22,21 +21,21 @@ final class InstructionInbox implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(InstructionInbox.class);
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
 
-    private final StoreReader reader;
+    private final StoreView view;
 
     /** Taken up, but the commit that says so has not gone through yet. */
     private final Set<Long> inHand = new HashSet<>();
 
     private final Trouble trouble = new Trouble(SAY_AGAIN, System::nanoTime);
 
-    InstructionInbox(StoreReader reader) {
-        this.reader = reader;
+    InstructionInbox(StoreView view) {
+        this.view = view;
     }
 
     List<WaitingInstruction> waiting() {
         try {
             List<WaitingInstruction> waiting =
-                    reader.waiting().stream().filter(w -> inHand.add(w.number())).toList();
+                    view.reader().waiting().stream().filter(w -> inHand.add(w.number())).toList();
             trouble.over()
                     .ifPresent(
                             past ->
@@ -54,16 +53,16 @@ final class InstructionInbox implements AutoCloseable {
 
     /** The alarms that the last run left standing. */
     List<StoredAlarm> standingAlarms() {
-        return reader.standingAlarms();
+        return view.reader().standingAlarms();
     }
 
     /** The machines that the last run left in service. */
     List<MachineInService> inService() {
-        return reader.inService();
+        return view.reader().inService();
     }
 
     long startupsBetween(String machine, long fromMicros, long toMicros) {
-        return reader.startupsBetween(machine, fromMicros, toMicros);
+        return view.reader().startupsBetween(machine, fromMicros, toMicros);
     }
 
     /** What was taken up has been committed. */
@@ -73,6 +72,6 @@ final class InstructionInbox implements AutoCloseable {
 
     @Override
     public void close() {
-        reader.close();
+        view.close();
     }
 }

@@ -11,6 +11,7 @@ import leat.deliver.Changed;
 import leat.deliver.DayReports;
 import leat.deliver.MachineDay;
 import leat.deliver.Occasion;
+import leat.deliver.StoreNotice;
 import leat.deliver.Wording;
 import leat.signal.ClockStep;
 import leat.store.Batch;
@@ -114,6 +115,11 @@ final class OwedMessages {
         feed(new Occasion.GivenUp(messages, reason, nowMicros), batch);
     }
 
+    /** How it stands with the store has changed. */
+    void storeChanged(StoreNotice notice, long nowMicros, Batch batch) {
+        feed(new Occasion.StoreChanged(notice, nowMicros), batch);
+    }
+
     private void feed(Occasion occasion, Batch batch) {
         annunciator.feed(
                 occasion,
@@ -121,6 +127,12 @@ final class OwedMessages {
                     batch.owes(wording.message(notification));
                     hasChanged = true;
                 });
+    }
+
+    /** To be called before the first commit into a file that was begun anew. */
+    void keepAll(Batch batch) {
+        hasChanged = true;
+        keep(batch);
     }
 
     /** To be called before each commit: puts the state beside what has changed it. */

@@ -6,6 +6,7 @@ import java.util.Map;
 import leat.acquire.Intake;
 import leat.acquire.Source;
 import leat.acquire.modbus.ModbusSource;
+import leat.acquire.modbus.PollingThread;
 import leat.acquire.modbus.Tap;
 import leat.acquire.mqtt.MqttSource;
 import leat.config.ChannelSettings;
@@ -21,11 +22,12 @@ final class Sources {
 
     static List<Source> of(Site site, Map<String, MqttLink> links, Intake intake) {
         List<Source> sources = new ArrayList<>();
+        PollingThread polling = new PollingThread();
         for (ConnectionSettings connection : site.connections()) {
             if (connection instanceof ConnectionSettings.ModbusTcp modbus) {
                 List<Tap> taps = taps(site, modbus.name());
                 if (!taps.isEmpty()) {
-                    sources.add(new ModbusSource(modbus, taps, intake));
+                    sources.add(new ModbusSource(modbus, taps, intake, polling));
                 }
             } else {
                 sources.add(

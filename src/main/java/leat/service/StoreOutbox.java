@@ -1,47 +1,104 @@
 package leat.service;
 
-import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.Function;
+import leat.deliver.Due;
 import leat.deliver.Outbox;
+import leat.rule.Grade;
+import leat.store.Message;
 import leat.store.Owed;
+import leat.store.StoreException;
 import leat.store.StoreReader;
+import leat.work.Trouble;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
- * The outbox of one route over a reader of its own; deliveries are handed to the engine, which
- * writes them down with its next commit. Thread-safe.
+ * The outbox of one route over a view of its own, and behind it what the store did not take;
+ * deliveries are handed to the engine, which writes them down with its next commit. Thread-safe.
  */
 final class StoreOutbox implements Outbox, AutoCloseable {
 
-    private final Path file;
+    private static final Logger LOG = LoggerFactory.getLogger(StoreOutbox.class);
+    private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
+
+    /** Looked through for what passes in quiet hours while the store takes nothing. */
+    private static final int MANY = 2_000;
+
     private final DeliveryMarks marks;
-    private Optional<StoreReader> reader = Optional.empty();
+    private final UnstoredMessages unstored;
+    private final StoreView view;
+    private final Trouble trouble = new Trouble(SAY_AGAIN, System::nanoTime);
     private boolean closed;
 
-    StoreOutbox(Path file, DeliveryMarks marks) {
-        this.file = file;
+    StoreOutbox(StoreView view, DeliveryMarks marks, UnstoredMessages unstored) {
+        this.view = view;
         this.marks = marks;
+        this.unstored = unstored;
+    }
+
+    /** Memory first: what is stored in between is then seen twice, and counts once. */
+    @Override
+    public synchronized Due due(String route, long afterNumber, int atMost) {
+        List<Owed> inMemory = unstored.of(route, afterNumber);
+        return ask(inMemory, atMost, open -> open.due(route, afterNumber, atMost));
     }
 
     @Override
-    public synchronized List<Owed> due(String route, long afterNumber, int atMost) {
-        return ask(open -> open.due(route, afterNumber, atMost));
+    public synchronized Due dueInQuietHours(String route, long afterNumber, int atMost) {
+        List<Owed> inMemory = unstored.of(route, afterNumber);
+        if (inMemory.isEmpty()) {
+            return ask(inMemory, atMost, open -> open.dueInQuietHours(route, afterNumber, atMost));
+        }
+        Due all = ask(inMemory, MANY, open -> open.due(route, afterNumber, MANY));
+        return new Due(
+                all.owed().stream()
+                        .filter(each -> passesQuietHours(each, all.owed()))
+                        .limit(atMost)
+                        .toList(),
+                all.isAll());
     }
 
-    @Override
-    public synchronized List<Owed> dueInQuietHours(String route, long afterNumber, int atMost) {
-        return ask(open -> open.dueInQuietHours(route, afterNumber, atMost));
+    private static boolean passesQuietHours(Owed owed, List<Owed> all) {
+        String alarm = owed.message().alarmId();
+        return isCritical(owed.message())
+                || !alarm.isEmpty()
+                        && all.stream()
+                                .filter(each -> each.number() > owed.number())
+                                .map(Owed::message)
+                                .anyMatch(each -> each.alarmId().equals(alarm) && isCritical(each));
     }
 
-    private List<Owed> ask(Function<StoreReader, List<Owed>> question) {
+    private static boolean isCritical(Message message) {
+        return message.grade() == Grade.CRITICAL;
+    }
+
+    private Due ask(List<Owed> inMemory, int atMost, Function<StoreReader, List<Owed>> question) {
         if (closed) {
-            return List.of();
+            return new Due(List.of(), false);
         }
-        if (reader.isEmpty()) {
-            reader = Optional.of(StoreReader.open(file));
+        TreeMap<Long, Owed> due = new TreeMap<>();
+        inMemory.forEach(each -> due.put(each.number(), each));
+        Optional<List<Owed>> stored = stored(question);
+        stored.ifPresent(found -> found.forEach(each -> due.put(each.number(), each)));
+        return new Due(due.values().stream().limit(atMost).toList(), stored.isPresent());
+    }
+
+    /** Empty when the store cannot be read now. */
+    private Optional<List<Owed>> stored(Function<StoreReader, List<Owed>> question) {
+        try {
+            List<Owed> found = question.apply(view.reader());
+            trouble.over();
+            return Optional.of(found);
+        } catch (StoreException e) {
+            if (trouble.isNews(e.getMessage())) {
+                LOG.error("what waits to be delivered cannot be read: {}", e.getMessage());
+            }
+            return Optional.empty();
         }
-        return question.apply(reader.get());
     }
 
     @Override
@@ -62,7 +119,6 @@ final class StoreOutbox implements Outbox, AutoCloseable {
     @Override
     public synchronized void close() {
         closed = true;
-        reader.ifPresent(StoreReader::close);
-        reader = Optional.empty();
+        view.close();
     }
 }

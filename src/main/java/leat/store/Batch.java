@@ -3,12 +3,24 @@ package leat.store;
 import static java.util.Objects.requireNonNull;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.LongSupplier;
+import java.util.stream.Collectors;
 import leat.alarm.Refusal;
+import leat.rule.Grade;
+import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Reading;
+import leat.signal.SourceLost;
 import leat.watch.Outcome;
 
 /**
@@ -17,6 +29,12 @@ import leat.watch.Outcome;
  * can be committed again, with more added. Thread-confined.
  */
 public final class Batch {
+
+    /** Stands in the stored inputs where readings were let go: nothing is judged across it. */
+    static final String NOT_STORED = "leat could not store what it read";
+
+    /** The number of a message that no commit has tried to write yet. */
+    private static final long NOT_NUMBERED = 0;
 
     record Fed(String machine, long seq, Input input) {}
 
@@ -34,7 +52,7 @@ public final class Batch {
 
     final List<Fed> fed = new ArrayList<>();
     final List<Said> said = new ArrayList<>();
-    final List<Message> owed = new ArrayList<>();
+    final List<Owed> owed = new ArrayList<>();
     final Map<String, Snapshot> snapshots = new HashMap<>();
     final List<Taken> taken = new ArrayList<>();
     final List<Refused> refused = new ArrayList<>();
@@ -72,7 +90,7 @@ public final class Batch {
      * and route, is ignored.
      */
     public void owes(Message message) {
-        owed.add(requireNonNull(message, "message"));
+        owed.add(new Owed(NOT_NUMBERED, 0, message));
     }
 
     /** Folded messages that no message stands for, and never will, are owed by themselves. */
@@ -113,6 +131,126 @@ public final class Batch {
     /** The message {@code number} of the outbox is not tried any more. */
     public void givenUp(long number, long atMicros, String reason) {
         givenUp.add(new GivenUp(number, atMicros, requireNonNull(reason, "reason")));
+    }
+
+    /** Each message gets the number that it will have in the outbox, and keeps it. */
+    void number(LongSupplier next) {
+        owed.replaceAll(
+                each ->
+                        each.number() == NOT_NUMBERED
+                                ? new Owed(next.getAsLong(), 0, each.message())
+                                : each);
+    }
+
+    /**
+     * After a failed commit: the messages that wait to be stored and have not reached their
+     * receiver, without the folded ones, in the order of their numbers. They have the numbers that
+     * they will have in the outbox.
+     */
+    public List<Owed> unstored() {
+        Set<Long> settled = settled();
+        return owed.stream()
+                .filter(each -> each.message().foldedInto().isEmpty())
+                .filter(each -> !settled.contains(each.number()))
+                .toList();
+    }
+
+    private Set<Long> settled() {
+        Set<Long> settled = new HashSet<>();
+        tried.stream().filter(Tried::delivered).forEach(each -> settled.add(each.number()));
+        givenUp.forEach(each -> settled.add(each.number()));
+        return settled;
+    }
+
+    /**
+     * Lets go of the inputs that wait, but for what people asked for. In the place of each
+     * channel's first reading stands that there is none. To be called with the snapshot of every
+     * machine in the batch: a restart must not go across.
+     *
+     * @return how many readings went
+     */
+    public int letInputsGo() {
+        Set<List<Object>> said = new HashSet<>();
+        List<Fed> kept = new ArrayList<>();
+        int readings = 0;
+        for (Fed each : fed) {
+            if (each.input() instanceof Instruction) {
+                kept.add(each);
+            } else if (each.input() instanceof Reading reading) {
+                readings++;
+                if (said.add(List.of(each.machine(), reading.channel()))) {
+                    kept.add(unread(each, reading.channel()));
+                }
+            } else if (each.input() instanceof SourceLost lost
+                    && lost.reason().equals(NOT_STORED)) {
+                said.add(List.of(each.machine(), lost.channel()));
+                kept.add(each);
+            }
+        }
+        fed.clear();
+        fed.addAll(kept);
+        return readings;
+    }
+
+    private static Fed unread(Fed fed, Channel channel) {
+        return new Fed(
+                fed.machine(),
+                fed.seq(),
+                new SourceLost(channel, fed.input().atMicros(), NOT_STORED));
+    }
+
+    /**
+     * Lets the oldest outcomes go, those first that are not about an alarm.
+     *
+     * @return how many went
+     */
+    public int letOutcomesGo(int atMost) {
+        return letGo(
+                        said,
+                        atMost,
+                        Comparator.comparing(
+                                each -> each.outcome() instanceof Outcome.AlarmChanged))
+                .size();
+    }
+
+    /**
+     * Lets messages go: first what has reached its receiver or was given up, then what is folded,
+     * then the oldest, what is CRITICAL last.
+     *
+     * @return how many went
+     */
+    public int letMessagesGo(int atMost) {
+        if (owed.size() <= atMost) {
+            return 0;
+        }
+        Set<Long> settled = settled();
+        Set<Long> gone =
+                letGo(
+                                owed,
+                                atMost,
+                                Comparator.<Owed, Boolean>comparing(
+                                                each -> !settled.contains(each.number()))
+                                        .thenComparing(
+                                                each -> each.message().foldedInto().isEmpty())
+                                        .thenComparing(
+                                                each -> each.message().grade() == Grade.CRITICAL))
+                        .stream()
+                        .map(Owed::number)
+                        .collect(Collectors.toSet());
+        tried.removeIf(mark -> gone.contains(mark.number()));
+        givenUp.removeIf(mark -> gone.contains(mark.number()));
+        return gone.size();
+    }
+
+    /** The first by {@code order} go, of equals the oldest; the others keep their order. */
+    private static <T> Set<T> letGo(List<T> waiting, int atMost, Comparator<T> order) {
+        Set<T> gone = Collections.newSetFromMap(new IdentityHashMap<>());
+        waiting.stream()
+                .sorted(order)
+                .limit(Math.max(0, waiting.size() - atMost))
+                .forEach(gone::add);
+        waiting.removeIf(gone::contains);
+        return gone;
     }
 
     public boolean isEmpty() {

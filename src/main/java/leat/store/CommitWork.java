@@ -45,9 +45,26 @@ final class CommitWork {
     /** Numbers of machines that are known to be committed. */
     private final Map<String, Long> machines = new HashMap<>();
 
-    CommitWork(Db db) {
+    /** Number of the last message; one that waits has its number before it is stored. */
+    private long lastMessage;
+
+    /**
+     * @param lastMessage the last number that was given to a message, if it is not stored
+     */
+    CommitWork(Db db, long lastMessage) {
         this.db = db;
         db.list("SELECT name, id FROM machine", row -> machines.put(row.text(), row.number()));
+        this.lastMessage = Math.max(lastMessage, OutboxTable.lastNumber(db));
+    }
+
+    /** The last number that was given to a message, stored or not. */
+    long lastMessage() {
+        return lastMessage;
+    }
+
+    /** Whatever becomes of the commit: what it owes can be told. */
+    void number(Batch batch) {
+        batch.number(() -> ++lastMessage);
     }
 
     void commit(Batch batch) {

@@ -1,5 +1,6 @@
 package leat.store;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -12,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import leat.files.OwnFiles;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteConfig.JournalMode;
 import org.sqlite.SQLiteConfig.SynchronousMode;
@@ -37,13 +39,19 @@ final class Db implements AutoCloseable {
     private final int busyMillis;
     private final Map<String, Write> prepared = new HashMap<>();
 
-    private Db(Path file, SQLiteConfig config) {
+    /**
+     * The name goes as a URI: in a plain one the driver would take what follows a question mark as
+     * settings.
+     *
+     * @param how further URI parameters, from the question mark on
+     */
+    private Db(Path file, SQLiteConfig config, String how) {
         this.file = file;
         this.busyMillis = config.getBusyTimeout();
         this.trouble = new SqlTrouble(file);
         NativeLibrary.prepareBeside(file);
         try {
-            this.connection = config.createConnection("jdbc:sqlite:" + file.toAbsolutePath());
+            this.connection = config.createConnection("jdbc:sqlite:" + file.toUri() + how);
         } catch (SQLException e) {
             throw trouble.of(e);
         }
@@ -65,13 +73,33 @@ final class Db implements AutoCloseable {
         config.setSynchronous(SynchronousMode.FULL);
         config.setJournalSizeLimit(JOURNAL_BYTES);
         config.enforceForeignKeys(true);
-        return new Db(file, config);
+        makePrivate(file);
+        return new Db(file, config, "");
+    }
+
+    /** SQLite would make it as the umask says. */
+    private static void makePrivate(Path file) {
+        try {
+            OwnFiles.make(file);
+        } catch (IOException e) {
+            throw new StoreException.Unavailable(
+                    file, "it cannot be made. Check owner and rights of the folder (" + e + ")", e);
+        }
     }
 
     static Db reading(Path file) {
+        return reading(file, "");
+    }
+
+    /** Looks at the file alone, without its write-ahead log, takes no lock and leaves no trace. */
+    static Db glancing(Path file) {
+        return reading(file, "?immutable=1");
+    }
+
+    private static Db reading(Path file, String how) {
         SQLiteConfig config = common(PERSON_WAITS_MILLIS);
         config.setReadOnly(true);
-        return new Db(file, config);
+        return new Db(file, config, how);
     }
 
     private static SQLiteConfig common(int busyMillis) {
@@ -175,7 +203,8 @@ final class Db implements AutoCloseable {
         }
     }
 
-    private void rollBack(RuntimeException because) {
+    /** After an error within a transaction. */
+    void rollBack(RuntimeException because) {
         try {
             // After an error the driver finalizes the statement, and rows queued in others are void
             forgetPrepared();

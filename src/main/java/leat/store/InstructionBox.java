@@ -25,7 +25,7 @@ public final class InstructionBox implements AutoCloseable {
 
     /** Opens the box of a store that a leat has run on. */
     public static InstructionBox open(Path dbFile) {
-        StoreReader.requireThere(dbFile);
+        StoreReader.requireStore(dbFile);
         Db db = Db.writingBeside(dbFile);
         try {
             Schema.current().require(db);

@@ -58,6 +58,24 @@ public record Message(
         NOTICE
     }
 
+    /** The same in other words. */
+    public Message saying(String otherText, String otherJson) {
+        return new Message(
+                id,
+                route,
+                machine,
+                alarmId,
+                grade,
+                atMicros,
+                topic,
+                kind,
+                event,
+                subject,
+                otherText,
+                otherJson,
+                foldedInto);
+    }
+
     public Message {
         requireNonNull(id, "id");
         requireNonNull(route, "route");

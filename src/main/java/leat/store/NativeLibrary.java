@@ -2,11 +2,11 @@ package leat.store;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.time.Duration;
-import java.time.Instant;
 import java.util.List;
 import java.util.stream.Stream;
+import leat.files.OwnFiles;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.sqlite.SQLiteJDBCLoader;
@@ -25,15 +25,15 @@ final class NativeLibrary {
     /** One copy takes a little more than a megabyte. */
     private static final long LIBRARY_BYTES = 2 << 20;
 
-    /** Old enough that no program can be between unpacking and loading it. */
-    private static final Duration LEFT_BEHIND = Duration.ofDays(1);
+    /** Its name, beside the database. */
+    static final String FOLDER = "native";
 
     private NativeLibrary() {}
 
     /** Has an effect only before the first connection of this program. */
     static void prepareBeside(Path file) {
         if (System.getProperty(PROPERTY) == null) {
-            choose(file.toAbsolutePath().resolveSibling("native"));
+            choose(file.toAbsolutePath().resolveSibling(FOLDER));
         }
         try {
             SQLiteJDBCLoader.initialize();
@@ -65,29 +65,59 @@ final class NativeLibrary {
     }
 
     private static void choose(Path folder) {
-        if (!Files.isWritable(folder.getParent()) || !DiskRoom.isThere(folder, LIBRARY_BYTES)) {
+        if (!isWritable(folder) || !DiskRoom.isThere(folder, LIBRARY_BYTES)) {
             return;
         }
         try {
-            Files.createDirectories(folder);
+            OwnFiles.makeFolder(folder);
             sweep(folder);
-            System.setProperty(PROPERTY, folder.toString());
+            Path own = folder.resolve(Long.toString(ProcessHandle.current().pid()));
+            OwnFiles.makeFolder(own);
+            own.toFile().deleteOnExit();
+            System.setProperty(PROPERTY, own.toString());
         } catch (IOException e) {
             log.warn("{}: not used for the database library: {}", folder, e.toString());
         }
     }
 
-    /** A program that was killed leaves its copy behind, a megabyte each time. */
-    private static void sweep(Path folder) throws IOException {
-        Instant before = Instant.now().minus(LEFT_BEHIND);
-        List<Path> copies;
-        try (Stream<Path> all = Files.list(folder)) {
-            copies = all.filter(p -> p.getFileName().toString().startsWith("sqlite-")).toList();
-        }
-        for (Path copy : copies) {
-            if (Files.getLastModifiedTime(copy).toInstant().isBefore(before)) {
-                Files.deleteIfExists(copy);
+    private static boolean isWritable(Path folder) {
+        return Files.isWritable(Files.exists(folder) ? folder : folder.getParent());
+    }
+
+    /**
+     * A program that was killed leaves its copy behind, a megabyte each time. Each has a folder of
+     * its own, named by its process; one of this very process is of an earlier one.
+     */
+    static void sweep(Path folder) throws IOException {
+        for (Path each : list(folder)) {
+            if (!isInUse(each.getFileName().toString())) {
+                delete(each);
             }
+        }
+    }
+
+    private static boolean isInUse(String name) {
+        return name.matches("[0-9]{1,18}")
+                && Long.parseLong(name) != ProcessHandle.current().pid()
+                && ProcessHandle.of(Long.parseLong(name)).isPresent();
+    }
+
+    private static void delete(Path left) {
+        try {
+            if (Files.isDirectory(left, LinkOption.NOFOLLOW_LINKS)) {
+                for (Path copy : list(left)) {
+                    Files.delete(copy);
+                }
+            }
+            Files.delete(left);
+        } catch (IOException e) {
+            log.debug("{}: another user's, or on its way out by itself", left, e);
+        }
+    }
+
+    private static List<Path> list(Path folder) throws IOException {
+        try (Stream<Path> all = Files.list(folder)) {
+            return all.toList();
         }
     }
 }

@@ -31,7 +31,7 @@ public final class NonceBook implements AutoCloseable {
     }
 
     static NonceBook open(Path dbFile, int kept) {
-        StoreReader.requireThere(dbFile);
+        StoreReader.requireStore(dbFile);
         Db db = Db.writingBeside(dbFile);
         try {
             Schema.current().require(db);

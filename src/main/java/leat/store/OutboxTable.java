@@ -57,15 +57,22 @@ final class OutboxTable {
                 (long) atMost);
     }
 
+    /** The greatest number that was ever given; none is given twice. */
+    static long lastNumber(Db db) {
+        return db.number("SELECT seq FROM sqlite_sequence WHERE name = 'outbox'");
+    }
+
     /** One that is there already is left as it is. */
-    static void owe(Db db, Message message) {
+    static void owe(Db db, Owed owed) {
+        Message message = owed.message();
         Write row =
                 db.write(
-                        "INSERT INTO outbox ("
+                        "INSERT INTO outbox (number, "
                                 + MESSAGE
-                                + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+                                + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
                                 + " ON CONFLICT (message_id, route) DO NOTHING");
-        row.text(message.id())
+        row.number(owed.number())
+                .text(message.id())
                 .text(message.route())
                 .text(message.machine())
                 .text(message.alarmId())

@@ -4,10 +4,13 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import leat.files.GivenFile;
 import leat.signal.Channel;
 import leat.signal.Quality;
 import leat.words.Language;
@@ -58,13 +61,31 @@ record Schema(String fresh, String views, List<String> steps) {
     }
 
     /**
-     * Brings the file to this version and refuses one that is newer or not ours.
+     * Refuses a file that is newer or not ours before it is opened for writing or with its
+     * write-ahead log: that alone would change it. What only the log tells, {@link #migrate} and
+     * {@link #require} find.
      *
-     * @return what was carried over and what was lost, with counts; empty for a file of this
-     *     version
+     * @throws StoreException.Unavailable also for what is no regular file
      */
-    List<String> migrate(Db db) {
-        List<String> carried = new ArrayList<>();
+    void glance(Path file) {
+        if (!Files.exists(file)) {
+            return;
+        }
+        try {
+            new GivenFile(file).requireRegular();
+        } catch (IOException e) {
+            throw new StoreException.Unavailable(file, e.getMessage(), e);
+        }
+        try (Db db = Db.glancing(file)) {
+            refuseNewerOrForeign(db);
+        } catch (StoreException.WrongSchema e) {
+            throw e;
+        } catch (StoreException | IllegalStateException e) {
+            LOG.debug("{}: whoever opens it says what is wrong", file, e);
+        }
+    }
+
+    private int refuseNewerOrForeign(Db db) {
         int found = versionOf(db);
         if (found > version()) {
             throw tooNew(db, found);
@@ -72,6 +93,18 @@ record Schema(String fresh, String views, List<String> steps) {
         if (found == 0 && db.number("SELECT count(*) FROM sqlite_schema") > 0) {
             throw foreign(db);
         }
+        return found;
+    }
+
+    /**
+     * Brings the file to this version and refuses one that is newer or not ours.
+     *
+     * @return what was carried over and what was lost, with counts; empty for a file of this
+     *     version
+     */
+    List<String> migrate(Db db) {
+        List<String> carried = new ArrayList<>();
+        int found = refuseNewerOrForeign(db);
         if (found == 0) {
             reach(db, version(), fresh);
         } else if (found < OLDEST) {
@@ -122,10 +155,7 @@ record Schema(String fresh, String views, List<String> steps) {
 
     /** Refuses a file that is not of this very version. */
     void require(Db db) {
-        int found = versionOf(db);
-        if (found > version()) {
-            throw tooNew(db, found);
-        }
+        int found = refuseNewerOrForeign(db);
         if (found < version()) {
             throw new StoreException.WrongSchema(
                     db.file(),

@@ -34,9 +34,8 @@ record SqlTrouble(Path file) {
             case CORRUPT, NOT_A_DATABASE -> new StoreException.Damaged(file, cause);
             case READ_ONLY, PERM, AUTH ->
                     unavailable(
-                            "no permission to write. Check owner and rights of file and folder; while"
-                                    + " leat is down a reader, too, must be able to write"
-                                    + " beside the file: try as leat's own user",
+                            "no permission to write. Check owner and rights of file and folder, or try"
+                                    + " as leat's own user: others can only look",
                             cause);
             case CANNOT_OPEN ->
                     unavailable(

@@ -1,18 +1,25 @@
 package leat.store;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
+import leat.files.OwnFiles;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * The one writer of a store. It creates folder and file, brings an older file up to date, and keeps
- * every other leat from writing. What {@link #commit} has written is on the disk when it returns.
+ * every other leat from writing. What {@link #commit} has written is on the disk when it returns,
+ * in the file that whoever looks finds there: one that was deleted or replaced meanwhile is noticed
+ * before the next commit.
  *
- * <p>Thread-confined to the engine thread. Every method throws a {@link StoreException} for trouble
- * that the field can bring.
+ * <p>Thread-confined to the engine thread, but for {@link #generation}. Every method throws a
+ * {@link StoreException} for trouble that the field can bring.
  */
 public final class Store implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Store.class);
 
     /**
      * Deletes what was settled long ago and many messages since. An alarm that stands keeps its
@@ -37,46 +44,107 @@ public final class Store implements AutoCloseable {
 
     private static final long NO_RUN = 0;
 
-    private final WriterLock lock;
-    private final Db db;
-    private final CommitWork work;
+    /** What could not be begun anew is tried again so many commits later: it may be large. */
+    private static final int ATTEMPTS_SKIPPED = 9;
+
+    private final Path file;
+    private final Schema schema;
+    private final StoreRights rights;
+    private WriterLock lock;
+    private Db db;
+    private StoreFiles files;
+    private CommitWork work;
+    private Optional<Start> start = Optional.empty();
     private long run = NO_RUN;
     private boolean closed;
 
-    private Store(WriterLock lock, Db db) {
-        this.lock = lock;
-        this.db = db;
-        this.work = new CommitWork(db);
+    private volatile int generation;
+
+    /** A new file that has taken its name and could not be opened yet. */
+    private Optional<Placed> placed = Optional.empty();
+
+    private int attemptsToSkip;
+    private Optional<StoreException> failed = Optional.empty();
+
+    private record Start(String version, String configHash, String configText) {
+        void enter(Db db, long atMicros) {
+            db.inOneTransaction(
+                    () -> {
+                        db.write(
+                                        "INSERT INTO config VALUES (?, ?, ?) ON CONFLICT (hash) DO NOTHING")
+                                .text(configHash)
+                                .text(configText)
+                                .number(atMicros)
+                                .now();
+                        db.insert("run", "started_us, version, config_hash")
+                                .number(atMicros)
+                                .text(version)
+                                .text(configHash)
+                                .now();
+                    });
+        }
     }
 
-    /** Opens the store, creating or upgrading it as needed. */
+    private record Placed(StoreFiles files, String became) {}
+
+    private Store(Path file, Schema schema, StoreRights rights, WriterLock lock, Db db) {
+        this.file = file;
+        this.schema = schema;
+        this.rights = rights;
+        this.lock = lock;
+        this.db = db;
+        this.files = StoreFiles.of(file);
+        this.work = new CommitWork(db, 0);
+        rights.keep();
+    }
+
+    /** Opens the store for its own user alone, creating or upgrading it as needed. */
     public static Store open(Path dbFile) {
-        return open(dbFile, Schema.current());
+        return open(dbFile, OwnFiles.PRIVATE);
+    }
+
+    /**
+     * Opens the store, creating or upgrading it as needed.
+     *
+     * @param own who may read its files
+     */
+    public static Store open(Path dbFile, OwnFiles own) {
+        return open(dbFile, Schema.current(), own);
     }
 
     static Store open(Path dbFile, Schema schema) {
-        try {
-            Files.createDirectories(dbFile.toAbsolutePath().getParent());
-        } catch (IOException e) {
-            throw new StoreException.Unavailable(
-                    dbFile, "its folder cannot be made. Check path and rights (" + e + ")", e);
-        }
+        return open(dbFile, schema, OwnFiles.PRIVATE);
+    }
+
+    private static Store open(Path dbFile, Schema schema, OwnFiles own) {
+        schema.glance(dbFile);
+        makeFolder(dbFile);
         WriterLock lock = WriterLock.take(dbFile);
         try {
-            return open(lock, Db.writing(dbFile), schema);
+            Db db = migrated(Db.writing(dbFile), schema);
+            return new Store(dbFile, schema, new StoreRights(dbFile, own), lock, db);
         } catch (RuntimeException e) {
             lock.close();
             throw e;
         }
     }
 
-    private static Store open(WriterLock lock, Db db, Schema schema) {
+    private static Db migrated(Db db, Schema schema) {
         try {
             schema.migrate(db);
-            return new Store(lock, db);
+            return db;
         } catch (RuntimeException e) {
             db.close();
             throw e;
+        }
+    }
+
+    private static void makeFolder(Path dbFile) {
+        try {
+            OwnFiles.makeFolder(dbFile.toAbsolutePath().getParent());
+        } catch (IOException e) {
+            throw new StoreException.Unavailable(
+                    dbFile, "its folder cannot be made. Check path and rights (" + e + ")", e);
         }
     }
 
@@ -88,19 +156,9 @@ public final class Store implements AutoCloseable {
      * @return the number of the run
      */
     public long startRun(String version, String configHash, String configText, long atMicros) {
-        db.inOneTransaction(
-                () -> {
-                    db.write("INSERT INTO config VALUES (?, ?, ?) ON CONFLICT (hash) DO NOTHING")
-                            .text(configHash)
-                            .text(configText)
-                            .number(atMicros)
-                            .now();
-                    db.insert("run", "started_us, version, config_hash")
-                            .number(atMicros)
-                            .text(version)
-                            .text(configHash)
-                            .now();
-                });
+        Start now = new Start(version, configHash, configText);
+        now.enter(db, atMicros);
+        start = Optional.of(now);
         run = db.number("SELECT max(id) FROM run");
         return run;
     }
@@ -122,8 +180,126 @@ public final class Store implements AutoCloseable {
      */
     public void commit(Batch batch) {
         if (!batch.isEmpty()) {
+            work.number(batch);
+            requireOurs();
             work.commit(batch);
         }
+    }
+
+    private void requireOurs() {
+        Optional<String> amiss = files.amiss();
+        if (amiss.isPresent()) {
+            throw new StoreException.Gone(file, amiss.get(), null);
+        }
+        if (!lock.holds()) {
+            takeLockAnew();
+            if (isWrittenByAnother()) {
+                throw new StoreException.Gone(file, "another leat has written to it", null);
+            }
+        }
+    }
+
+    /** Its file was deleted or replaced: whoever comes first has the right to write. */
+    private void takeLockAnew() {
+        WriterLock taken = WriterLock.take(file);
+        lock.close();
+        lock = taken;
+        LOG.warn("{}: its lock file was deleted while leat runs; made anew", file);
+    }
+
+    private boolean isWrittenByAnother() {
+        return run != NO_RUN && db.number("SELECT max(id) FROM run") != run;
+    }
+
+    /**
+     * Begins a new file in the place of the one that was opened, with everything but readings and
+     * snapshots that can still be read of that. What else lies there is moved aside. Nothing is
+     * touched while another leat holds the right to write.
+     *
+     * @param why what {@link #commit} found
+     * @param atMicros now, microseconds UTC
+     * @return in plain words what became of what was stored
+     * @throws StoreException.InUse when another leat was quicker
+     */
+    public String beginAnew(StoreException why, long atMicros) {
+        makeFolder(file);
+        if (!lock.holds()) {
+            takeLockAnew();
+        }
+        if (attemptsToSkip > 0) {
+            attemptsToSkip--;
+            throw failed.orElseThrow();
+        }
+        try {
+            Placed next =
+                    placed.filter(each -> each.files().isDatabaseWhole())
+                            .orElseGet(() -> place(why, atMicros));
+            placed = Optional.of(next);
+            moveTo(migrated(Db.writing(file), schema));
+            placed = Optional.empty();
+            return next.became();
+        } catch (StoreException e) {
+            failed = Optional.of(e);
+            attemptsToSkip = ATTEMPTS_SKIPPED;
+            throw e;
+        }
+    }
+
+    private Placed place(StoreException why, long atMicros) {
+        try (NewFile fresh = new NewFile(file, schema)) {
+            boolean carried = canBeRead(why) && fresh.carry(db);
+            if (!carried && start.isPresent()) {
+                fresh.write(into -> start.get().enter(into, atMicros));
+            }
+            String moved = fresh.takePlace(files);
+            return new Placed(
+                    StoreFiles.of(file),
+                    (carried
+                                    ? "everything but the readings was carried over"
+                                    : "what it held cannot be read any more")
+                            + moved);
+        } catch (IOException e) {
+            throw new StoreException.Unavailable(
+                    file, "no new one can be begun. Check owner, rights and disk (" + e + ")", e);
+        }
+    }
+
+    /**
+     * What only the log held is moved into the file first, so that it is whole wherever it lies.
+     */
+    private boolean canBeRead(StoreException why) {
+        try {
+            if (why instanceof StoreException.Gone && files.isDatabaseWhole()) {
+                db.checkpoint();
+            }
+            return !isWrittenByAnother();
+        } catch (StoreException | IllegalStateException e) {
+            LOG.debug("the old file cannot be read", e);
+            return false;
+        }
+    }
+
+    /**
+     * Only then the old one is closed. SQLite sees that another file has its name, and leaves alone
+     * what lies beside it.
+     */
+    private void moveTo(Db next) {
+        Db before = db;
+        work = new CommitWork(next, work.lastMessage());
+        db = next;
+        files = StoreFiles.of(file);
+        rights.keep();
+        run = run == NO_RUN ? NO_RUN : db.number("SELECT max(id) FROM run");
+        generation++;
+        before.close();
+    }
+
+    /**
+     * Rises when another file has taken the place of the one that was opened: whoever reads opens
+     * it anew. From any thread.
+     */
+    public int generation() {
+        return generation;
     }
 
     /**

@@ -50,6 +50,13 @@ public abstract sealed class StoreException extends RuntimeException {
         }
     }
 
+    /** The file is not the one that was opened: deleted, replaced or cut while leat runs. */
+    public static final class Gone extends StoreException {
+        Gone(Path file, String what, Throwable cause) {
+            super(file, what, cause);
+        }
+    }
+
     /** The file is of a schema that this leat does not write: newer, older, or foreign. */
     public static final class WrongSchema extends StoreException {
         WrongSchema(Path file, String what) {

@@ -56,8 +56,8 @@ public final class StoreReader implements AutoCloseable {
 
     /** Opens a store that a leat has run on. */
     public static StoreReader open(Path dbFile) {
-        requireThere(dbFile);
-        Db db = Db.reading(dbFile);
+        requireStore(dbFile);
+        Db db = isAtRest(dbFile) ? Db.glancing(dbFile) : Db.reading(dbFile);
         try {
             Schema.current().require(db);
             return new StoreReader(db);
@@ -67,11 +67,28 @@ public final class StoreReader implements AutoCloseable {
         }
     }
 
-    static void requireThere(Path dbFile) {
+    /**
+     * Without a log the file alone says all. Somebody who may not write beside it can read it only
+     * so: SQLite wants to make log and index.
+     */
+    private static boolean isAtRest(Path dbFile) {
+        Path log = dbFile.resolveSibling(dbFile.getFileName() + "-wal");
+        return !Files.exists(log) && !Files.isWritable(dbFile.toAbsolutePath().getParent());
+    }
+
+    static void requireStore(Path dbFile) {
+        if (!Files.exists(dbFile) && !Files.notExists(dbFile)) {
+            throw new StoreException.Unavailable(
+                    dbFile,
+                    "this user may not look into its folder. Try as leat's own user, or name a group"
+                            + " under store in site.yaml",
+                    null);
+        }
         if (!Files.exists(dbFile)) {
             throw new StoreException.Unavailable(
                     dbFile, "there is no store. Has leat run under this site.yaml?", null);
         }
+        Schema.current().glance(dbFile);
     }
 
     /** The machines that the store knows, in the order of their first input. */

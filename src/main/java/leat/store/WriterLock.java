@@ -12,6 +12,7 @@ import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
+import leat.files.OwnFiles;
 
 /**
  * The right to be the one writer, held through a lock on a file beside the database. The operating
@@ -29,24 +30,28 @@ final class WriterLock implements AutoCloseable {
 
     private final Path database;
     private final FileChannel channel;
+    private final StoreFiles file;
 
     private WriterLock(Path database, FileChannel channel) {
         this.database = database;
         this.channel = channel;
+        this.file = StoreFiles.of(name(database));
+    }
+
+    private static Path name(Path database) {
+        return StoreFiles.beside(database, ".lock");
+    }
+
+    /** False when the file was deleted or replaced: then it keeps nobody out any more. */
+    boolean holds() {
+        return file.isOpened(name(database));
     }
 
     static WriterLock take(Path database) {
-        Path file = database.resolveSibling(database.getFileName() + ".lock");
+        Path file = name(database);
         try {
-            FileChannel channel = FileChannel.open(file, READ, WRITE, CREATE);
-            WriterLock lock = new WriterLock(database, channel);
-            if (lock.tryIt().isEmpty()) {
-                StoreException inUse = new StoreException.InUse(database, lock.holder(), null);
-                channel.close();
-                throw inUse;
-            }
-            lock.sign();
-            return lock;
+            OwnFiles.make(file);
+            return taken(database, FileChannel.open(file, READ, WRITE, CREATE));
         } catch (IOException e) {
             if (DiskRoom.isGone(database)) {
                 throw new StoreException.Full(database, e);
@@ -55,6 +60,20 @@ final class WriterLock implements AutoCloseable {
                     database,
                     "cannot write beside it. Check owner and rights of the folder (" + e + ")",
                     e);
+        }
+    }
+
+    private static WriterLock taken(Path database, FileChannel channel) throws IOException {
+        WriterLock lock = new WriterLock(database, channel);
+        try {
+            if (lock.tryIt().isEmpty()) {
+                throw new StoreException.InUse(database, lock.holder(), null);
+            }
+            lock.sign();
+            return lock;
+        } catch (IOException | StoreException e) {
+            channel.close();
+            throw e;
         }
     }
 

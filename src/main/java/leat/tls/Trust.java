@@ -1,8 +1,7 @@
 package leat.tls;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.GeneralSecurityException;
 import java.security.KeyStore;
@@ -13,6 +12,8 @@ import java.util.ArrayList;
 import java.util.List;
 import javax.net.ssl.SSLContext;
 import javax.net.ssl.TrustManagerFactory;
+import leat.files.GivenFile;
+import leat.files.UnfitFile;
 
 /**
  * The certificates of those whose signature under a server's certificate counts. Immutable.
@@ -33,19 +34,16 @@ public record Trust(List<X509Certificate> signers) {
     /**
      * Reads the certificates of a PEM file.
      *
-     * @throws IOException when the file cannot be read
+     * @throws UnfitFile when the file is not there, is no regular file, is larger than 1 MB or
+     *     cannot be read
      * @throws CertificateException when it holds no certificate, or something that is none
      */
-    public static Trust read(Path pem) throws IOException, CertificateException {
-        if (Files.size(pem) > LARGEST_FILE) {
-            throw new CertificateException("too large");
-        }
+    public static Trust read(Path pem) throws UnfitFile, CertificateException {
         List<X509Certificate> signers = new ArrayList<>();
-        try (InputStream in = Files.newInputStream(pem)) {
-            CertificateFactory.getInstance("X.509")
-                    .generateCertificates(in)
-                    .forEach(c -> signers.add((X509Certificate) c));
-        }
+        byte[] bytes = new GivenFile(pem).bytes(LARGEST_FILE);
+        CertificateFactory.getInstance("X.509")
+                .generateCertificates(new ByteArrayInputStream(bytes))
+                .forEach(c -> signers.add((X509Certificate) c));
         if (signers.isEmpty()) {
             throw new CertificateException("no certificate in it");
         }

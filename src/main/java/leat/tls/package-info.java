@@ -2,6 +2,6 @@
  * Whom leat trusts when it speaks TLS, and what went wrong in plain words. Certificates and host
  * names are always checked; there is no setting that turns either off.
  *
- * <p>Uses nothing else of leat. Immutable throughout.
+ * <p>Uses {@code files} and nothing else of leat. Immutable throughout.
  */
 package leat.tls;

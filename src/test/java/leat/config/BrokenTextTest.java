@@ -9,7 +9,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Random;
+import leat.files.OddFiles;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -120,6 +122,18 @@ class BrokenTextTest {
 
         assertThat(absent.toString()).startsWith(missing + ": there is no such file");
         assertThat(directory.toString()).startsWith(folder + ": this is a folder");
+    }
+
+    @Test
+    @Timeout(value = 20, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
+    void a_pipe_or_a_device_is_no_site_file() throws Exception {
+        Path pipe = OddFiles.pipe(folder.resolve("pipe"));
+
+        Problem waits = SiteFile.load(pipe, GoodSite::environment).problems().get(0);
+        Problem ends = SiteFile.load(OddFiles.ZEROS, GoodSite::environment).problems().get(0);
+
+        assertThat(waits.toString()).startsWith(pipe + ": this is a pipe");
+        assertThat(ends.toString()).startsWith("/dev/zero: this is a device");
     }
 
     /** Whatever is done to the text: problems with a place, or a site; never an exception. */

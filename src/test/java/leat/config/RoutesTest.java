@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Duration;
 import java.time.LocalTime;
 import java.util.List;
@@ -63,7 +64,9 @@ class RoutesTest {
 
     @BeforeEach
     void write_the_secret() throws IOException {
-        Files.writeString(folder.resolve("hook.secret"), "0123456789abcdef0123456789abcdef\n");
+        Path secret = folder.resolve("hook.secret");
+        Files.writeString(secret, "0123456789abcdef0123456789abcdef\n");
+        Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString("rw-------"));
         Files.writeString(folder.resolve("no.pem"), "not a certificate");
     }
 
@@ -130,7 +133,8 @@ class RoutesTest {
                     user: leat => port: 99 => routes.maintenance.mail.password => add user
                     password: { env: MAIL_PASSWORD } => port: 99 => routes.maintenance.mail.user => add password
                     password: { env: MAIL_PASSWORD } => password: { env: NOWHERE } => routes.maintenance.mail.password.env => is not set
-                    timeout: 3 s => ca_file: nowhere.pem => routes.office.webhook.ca_file => is not there ; a PEM file
+                    timeout: 3 s => ca_file: nowhere.pem => routes.office.webhook.ca_file => there is no such file ; a PEM file
+                    timeout: 3 s => ca_file: /dev/zero => routes.office.webhook.ca_file => this is a device ; a PEM file
                     timeout: 3 s => ca_file: no.pem => routes.office.webhook.ca_file => holds no certificate ; a PEM file
                     timeout: 3 s => timeout: 2 min => routes.office.webhook.timeout => 1 s to 1 min
                     https://hooks.example.org/leat?x=1 => http://hooks.example.org/leat => routes.office.webhook.url => in clear over the network ; https://, or plain_http: yes

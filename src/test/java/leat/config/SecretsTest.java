@@ -5,10 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.Optional;
+import leat.files.OddFiles;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class SecretsTest {
@@ -37,6 +41,21 @@ class SecretsTest {
 
         assertThat(loaded.problems()).isEmpty();
         assertThat(password(loaded)).contains("fr0m file \u00fc");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"rw-r--r--, 1", "r-----r--, 1", "rw-r-----, 1", "rw-------, 0", "r--------, 0"})
+    void a_secret_that_others_can_read_is_a_warning_with_the_remedy(String rights, int warnings)
+            throws IOException {
+        Path secret = Files.writeString(folder.resolve("mqtt.secret"), "s3cret");
+        Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString(rights));
+
+        LoadedSite loaded = load(GoodSite.with(PLACE, "password: { file: mqtt.secret }"));
+
+        assertThat(password(loaded)).contains("s3cret");
+        assertThat(loaded.warnings()).hasSize(warnings);
+        assertThat(loaded.warnings())
+                .allMatch(warning -> warning.toString().contains("chmod 600 " + secret));
     }
 
     @Test
@@ -109,11 +128,21 @@ class SecretsTest {
     }
 
     @ParameterizedTest
+    @Timeout(value = 20, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
     @ValueSource(
-            strings = {"missing.secret", "empty.secret", "two-lines.secret", "latin.secret", "."})
-    void a_secret_file_that_holds_no_secret_is_a_problem(String name) throws IOException {
+            strings = {
+                "missing.secret",
+                "empty.secret",
+                "two-lines.secret",
+                "latin.secret",
+                ".",
+                "pipe",
+                "/dev/zero"
+            })
+    void a_secret_file_that_holds_no_secret_is_a_problem(String name) throws Exception {
         Files.writeString(folder.resolve("empty.secret"), "\n");
         Files.writeString(folder.resolve("two-lines.secret"), "one\ntwo\n");
+        OddFiles.pipe(folder.resolve("pipe"));
         Files.write(folder.resolve("latin.secret"), new byte[] {(byte) 0xe9, 'a'});
 
         LoadedSite loaded = load(GoodSite.with(PLACE, "password: { file: " + name + " }"));

@@ -51,6 +51,20 @@ class CourierTest {
     }
 
     @Test
+    void what_waits_in_a_store_that_cannot_be_read_is_told_after_what_is_told_from_memory() {
+        owe(1, 5);
+        outbox.hide(3);
+        outbox.setSlow();
+
+        courier.step();
+        outbox.hide(0);
+        courier.step();
+        courier.step();
+
+        assertThat(route.carried()).containsExactly(4, 5, 1, 2, 3);
+    }
+
+    @Test
     void messages_of_another_route_are_left_alone() {
         outbox.owe("yard", Changes.message(1));
         outbox.owe("hall", Changes.message(2));

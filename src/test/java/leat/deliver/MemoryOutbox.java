@@ -20,6 +20,7 @@ final class MemoryOutbox implements Outbox {
     private long lastNumber;
     private int failuresToCome;
     private boolean slow;
+    private long unreadable;
 
     synchronized void owe(String route, Message message) {
         lastNumber++;
@@ -32,14 +33,23 @@ final class MemoryOutbox implements Outbox {
         failuresToCome = calls;
     }
 
+    /** The store cannot be read: so many messages that were owed first are not shown. */
+    synchronized void hide(long first) {
+        unreadable = first;
+    }
+
     /** From now on what is delivered is still shown as due, as by a store that commits later. */
     synchronized void setSlow() {
         slow = true;
     }
 
     @Override
-    public synchronized List<Owed> due(String route, long afterNumber, int atMost) {
+    public synchronized Due due(String route, long afterNumber, int atMost) {
         mayFail();
+        return new Due(after(route, Math.max(unreadable, afterNumber), atMost), unreadable == 0);
+    }
+
+    private List<Owed> after(String route, long afterNumber, int atMost) {
         return waiting.tailMap(afterNumber, false).values().stream()
                 .filter(owed -> routes.get(owed.number()).equals(route))
                 .limit(atMost)
@@ -47,11 +57,14 @@ final class MemoryOutbox implements Outbox {
     }
 
     @Override
-    public synchronized List<Owed> dueInQuietHours(String route, long afterNumber, int atMost) {
-        return due(route, afterNumber, Integer.MAX_VALUE).stream()
-                .filter(owed -> owed.message().grade() == Grade.CRITICAL)
-                .limit(atMost)
-                .toList();
+    public synchronized Due dueInQuietHours(String route, long afterNumber, int atMost) {
+        mayFail();
+        return new Due(
+                after(route, afterNumber, Integer.MAX_VALUE).stream()
+                        .filter(owed -> owed.message().grade() == Grade.CRITICAL)
+                        .limit(atMost)
+                        .toList(),
+                true);
     }
 
     @Override

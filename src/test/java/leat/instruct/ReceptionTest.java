@@ -249,6 +249,7 @@ class ReceptionTest {
                 "{\"do\":\"ack\",\"alarm\":\"1\",\"at\":1767592800.5,\"nonce\":\"0123456789abcdef\"}",
                 "{\"do\":\"ack\",\"alarm\":\"1\",\"at\":1e400,\"nonce\":\"0123456789abcdef\"}",
                 "{\"do\":\"ack\",\"alarm\":1,\"at\":1767592800,\"nonce\":\"0123456789abcdef\"}",
+                "{\"do\":\"ack\",\"do\":\"reset\",\"alarm\":\"1\",\"at\":1767592800,\"nonce\":\"0123456789abcdef\"}",
                 "{\"do\":\"ack\",\"alarm\":\"1\",\"alarm\":\"1\",\"at\":1767592800,\"nonce\":\"0123456789abcdef\"}",
                 "{\"do\":\"ack\",\"alarm\":\"1\",\"at\":1767592800,\"nonce\":\"0123456789abcdef\"} {}",
             })
@@ -351,7 +352,34 @@ class ReceptionTest {
         flood(100);
         reception.step();
 
-        assertThat(reception.health().overrun()).isEqualTo(36);
+        assertThat(reception.health().overrun()).isEqualTo(84);
+        assertThat(reception.health().unsigned()).isEqualTo(1);
+    }
+
+    @Test
+    void a_signed_one_is_followed_first_however_many_forged_ones_and_copies_came_before() {
+        byte[] first = anna(ACK);
+        reception.arrived(first, false);
+        for (int i = 0; i < 10_000; i++) {
+            reception.arrived(Signed.message("anna", Signed.BEN, "forged " + i), false);
+            reception.arrived(first, false);
+        }
+        reception.arrived(anna("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":\"x\""), false);
+
+        reception.step();
+        reception.step();
+
+        assertThat(reception.health().accepted()).isEqualTo(2);
+        assertThat(waiting()).hasSize(2);
+    }
+
+    @Test
+    void what_is_not_signed_is_answered_ten_times_a_second_at_most() {
+        flood(100);
+
+        Duration untilNext = reception.step();
+
+        assertThat(untilNext).isBetween(Duration.ofMillis(1), Duration.ofMillis(100));
         assertThat(reception.health().unsigned()).isEqualTo(1);
     }
 

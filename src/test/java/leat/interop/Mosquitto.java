@@ -94,6 +94,14 @@ public final class Mosquitto implements AutoCloseable {
         finish(command);
     }
 
+    /** The same message again and again, as fast as it goes; the caller ends it. */
+    public Process flood(String topic, Path file, int times, String... options) throws IOException {
+        List<String> command = client("mosquitto_pub", options);
+        command.addAll(List.of("-q", "1", "-t", topic, "-f", file.toString()));
+        command.addAll(List.of("--repeat", Integer.toString(times), "--repeat-delay", "0"));
+        return run(command.toArray(String[]::new));
+    }
+
     private static void finish(List<String> command) throws IOException, InterruptedException {
         Process process = run(command.toArray(String[]::new));
         if (!process.waitFor(10, TimeUnit.SECONDS) || process.exitValue() != 0) {

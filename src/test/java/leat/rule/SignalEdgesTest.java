@@ -184,6 +184,24 @@ class SignalEdgesTest {
     }
 
     @Test
+    void a_clock_step_gives_a_sensor_clock_that_is_off_its_whole_time_again() {
+        for (int hours : STEPS) {
+            Stand stand = healthy60();
+            for (int i = 1; i < OwnLimits.of("signal.missing"); i++) {
+                stand.claim(Channel.INLET, 42, 60);
+            }
+            stand.stepClock(hours);
+
+            int comes =
+                    Edge.secondsUntil(
+                            () -> stand.stands(Rule.SIGNAL_CLOCK, Grade.ADVISORY),
+                            () -> stand.claim(Channel.INLET, 42, 60));
+
+            assertThat(comes - (int) OwnLimits.of("signal.missing")).isBetween(0, 1);
+        }
+    }
+
+    @Test
     void a_still_reading_is_stuck_only_when_the_other_has_moved_by_more_than_its_limit() {
         double moved =
                 Edge.between(

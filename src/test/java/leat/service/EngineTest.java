@@ -22,6 +22,7 @@ import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
+import leat.deliver.Wording;
 import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.rule.Limits;
@@ -64,6 +65,7 @@ class EngineTest {
     private Store store;
     private Engine engine;
     private InstructionInbox desk;
+    private UnstoredMessages unstored;
     private int commits;
 
     @BeforeEach
@@ -74,10 +76,12 @@ class EngineTest {
 
     private void start() {
         store = Store.open(site.store().file());
-        StoreReader reader = StoreReader.open(site.store().file());
+        StoreView view = new StoreView(site.store().file(), store::generation);
+        StoreReader reader = view.reader();
         List<Watched> machines =
                 new Resume(reader, site, text -> Optional.of(site(Limits.DEFAULTS))).machines();
-        desk = new InstructionInbox(reader);
+        desk = new InstructionInbox(view);
+        unstored = new UnstoredMessages(new Wording(site)::unstored, () -> {});
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
         engine =
@@ -87,6 +91,7 @@ class EngineTest {
                         store,
                         desk,
                         messages,
+                        unstored,
                         site.hash(),
                         machines,
                         () -> commits++);

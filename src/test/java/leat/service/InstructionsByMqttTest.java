@@ -245,6 +245,34 @@ class InstructionsByMqttTest {
         assertThat(health()).isEqualTo(new ReceptionHealth(1, 0, 3, 0, 0, 1, 0, 0));
     }
 
+    @Tag(Gear.THOROUGH)
+    @Test
+    void signed_ones_are_answered_in_a_flood_of_forged_ones() throws Exception {
+        byte[] message =
+                Signed.message("anna", Signed.BEN, words("\"do\":\"ack\",\"alarm\":\"1\""));
+        Path forged = Files.write(folder.resolve("forged"), message);
+        Process flood = broker.flood(Signed.TOPIC, forged, 200_000, LOGIN);
+        try {
+            await().until(() -> health().suspicious() > 1_000);
+            for (int i = 1; i <= 5; i++) {
+                int entries = i;
+                send(signed("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":\"sound\""));
+                await().atMost(Duration.ofSeconds(5))
+                        .until(
+                                () ->
+                                        answers().stream()
+                                                        .filter(line -> line.contains(ACCEPTED))
+                                                        .count()
+                                                == entries);
+            }
+            assertThat(flood.isAlive()).as("the flood goes on").isTrue();
+        } finally {
+            flood.destroyForcibly();
+        }
+        await().until(() -> journal().size() == 5);
+        assertThat(health().suspicious()).isGreaterThan(2_000);
+    }
+
     @Test
     void message_on_another_topic_is_not_heard() throws Exception {
         Path file = Files.write(folder.resolve("other"), signed("\"do\":\"ack\",\"alarm\":\"1\""));

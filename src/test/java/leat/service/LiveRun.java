@@ -46,14 +46,25 @@ final class LiveRun implements AutoCloseable {
     LiveRun(Path folder) throws IOException {
         site = site(folder);
         store = Store.open(database());
-        StoreReader reader = StoreReader.open(database());
-        desk = new InstructionInbox(reader);
+        StoreView view = new StoreView(database(), store::generation);
+        StoreReader reader = view.reader();
+        desk = new InstructionInbox(view);
         List<Watched> machines =
                 new Resume(reader, site, text -> SiteFile.archived(text).site()).machines();
         watched = machines.get(0);
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
-        engine = new Engine(clock, inbox, store, desk, messages, site.hash(), machines, () -> {});
+        engine =
+                new Engine(
+                        clock,
+                        inbox,
+                        store,
+                        desk,
+                        messages,
+                        new UnstoredMessages(m -> m, () -> {}),
+                        site.hash(),
+                        machines,
+                        () -> {});
     }
 
     private static Site site(Path folder) throws IOException {

@@ -28,6 +28,7 @@ import leat.rule.Grade;
 import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
+import leat.signal.ClockStep;
 import leat.signal.PressureUnit;
 import leat.store.Batch;
 import leat.store.Message;
@@ -236,6 +237,14 @@ final class PolicyRoom implements AutoCloseable {
     /** The second at that minute passes, with nothing new. */
     void second(double minute) {
         commit(pass(minute));
+    }
+
+    /** The computer's clock, at one minute, was set to another. */
+    void setClock(double fromMinute, double toMinute) {
+        Batch batch = new Batch();
+        long from = NOON + Math.round(fromMinute * MINUTE);
+        messages.clockSet(new ClockStep(NOON + Math.round(toMinute * MINUTE), from), batch);
+        commit(batch);
     }
 
     private Batch pass(double minute) {

@@ -31,6 +31,8 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
     private final List<StoreOutbox> outboxes = new ArrayList<>();
     private final Queue<Consumer<Batch>> marks = new ConcurrentLinkedQueue<>();
     private final Batch batch = new Batch();
+    private final UnstoredMessages unstored =
+            new UnstoredMessages(message -> message, () -> couriers.forEach(Courier::nudge));
     private int count;
 
     PostRoom(Path folder) {
@@ -45,7 +47,8 @@ final class PostRoom implements DeliveryMarks, AutoCloseable {
     }
 
     Courier serve(Route route, Duration giveUpAfter, BooleanSupplier quiet) {
-        StoreOutbox outbox = new StoreOutbox(file, this);
+        StoreOutbox outbox =
+                new StoreOutbox(new StoreView(file, store::generation), this, unstored);
         outboxes.add(outbox);
         Courier courier =
                 new Courier(

@@ -29,6 +29,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * The shift is told at once and each hour again; the manager after half an hour, then each hour.
@@ -85,6 +86,21 @@ class RemindersTest {
                         "jet-1.ratio.x/1/again/2");
         assertThat(room.due("manager").get(1).atMicros())
                 .isEqualTo(PolicyRoom.NOON + 90 * PolicyRoom.MINUTE);
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {-1_440, -60, 1_440})
+    void who_waits_is_called_after_the_same_time_whatever_the_clock_is_set_to(int byMinutes) {
+        room.change(1, RAISED, UNACKNOWLEDGED, Grade.WARNING, 0);
+        IntStream.rangeClosed(0, 20).forEach(minute -> room.second(minute));
+        room.setClock(20, 20 + byMinutes);
+
+        IntStream.rangeClosed(21, 61).forEach(minute -> room.second(minute + byMinutes));
+
+        assertThat(room.ids("manager")).containsExactly("jet-1.ratio.x/1/escalated/1");
+        assertThat(room.ids("shift")).containsExactly("jet-1.ratio.x/1", "jet-1.ratio.x/1/again/1");
+        assertThat(room.due("manager").get(0).atMicros())
+                .isEqualTo(PolicyRoom.NOON + (30 + byMinutes) * PolicyRoom.MINUTE);
     }
 
     @Test

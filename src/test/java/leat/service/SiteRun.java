@@ -24,10 +24,12 @@ import leat.deliver.Courier;
 import leat.deliver.DeliveryResult;
 import leat.deliver.Patience;
 import leat.deliver.Route;
+import leat.deliver.Wording;
 import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Tick;
 import leat.store.Message;
+import leat.store.Snapshot;
 import leat.store.Store;
 import leat.store.StoreReader;
 import org.slf4j.LoggerFactory;
@@ -100,17 +102,29 @@ public final class SiteRun implements AutoCloseable {
         clock = new EventClock(wall::get, nanos::get);
         inbox = new Inbox(clock);
         Store store = Store.open(database());
-        StoreReader reader = StoreReader.open(database());
+        StoreView view = new StoreView(database(), store::generation);
+        StoreReader reader = view.reader();
         List<Watched> machines = new Resume(reader, site, text -> Optional.empty()).machines();
         OwedMessages messages = OwedMessages.takenUp(site, reader, clock.nowMicros());
-        InstructionInbox desk = new InstructionInbox(reader);
+        InstructionInbox desk = new InstructionInbox(view);
         store.startRun("test", site.hash(), site.text(), clock.nowMicros());
+        UnstoredMessages unstored = new UnstoredMessages(new Wording(site)::unstored, () -> {});
         Engine engine =
-                new Engine(clock, inbox, store, desk, messages, site.hash(), machines, () -> {});
+                new Engine(
+                        clock,
+                        inbox,
+                        store,
+                        desk,
+                        messages,
+                        unstored,
+                        site.hash(),
+                        machines,
+                        () -> {});
         List<StoreOutbox> outboxes = new ArrayList<>();
         List<Courier> couriers = new ArrayList<>();
         for (RouteSettings settings : site.routes()) {
-            StoreOutbox outbox = new StoreOutbox(database(), engine);
+            StoreOutbox outbox =
+                    new StoreOutbox(new StoreView(database(), store::generation), engine, unstored);
             outboxes.add(outbox);
             couriers.add(courier(settings, outbox));
         }
@@ -148,6 +162,27 @@ public final class SiteRun implements AutoCloseable {
     /** Event time, microseconds UTC. */
     public long nowMicros() {
         return clock.nowMicros();
+    }
+
+    /** For a test of trouble with it. */
+    Store store() {
+        return running.store();
+    }
+
+    /** What is wrong with it; empty when nothing is. */
+    String trouble() {
+        return running.engine().trouble();
+    }
+
+    /** How the watches stand, in the order of the machines. */
+    List<Snapshot> snapshots() {
+        return running.machines().stream().map(each -> each.snapshot(0)).toList();
+    }
+
+    /** As by kill -9: what was not committed is gone. */
+    void killAndStartAgain() {
+        running.close();
+        running = start();
     }
 
     /** Where a source may offer what it reads, between two seconds. */

@@ -88,7 +88,7 @@ final class LeatProcess implements AutoCloseable {
     }
 
     /** The class path of this JVM without the tests: their log settings are not the program's. */
-    private static String programOnly() {
+    static String programOnly() {
         String all =
                 System.getProperty(
                         "surefire.test.class.path", System.getProperty("java.class.path"));

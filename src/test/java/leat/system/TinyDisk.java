@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -31,9 +32,11 @@ final class TinyDisk implements AutoCloseable {
         return new TinyDisk(folder);
     }
 
-    /** Takes all the room that is left. */
+    /** Takes all the room that is left; again, what has become free since. */
     void fill() throws IOException {
-        try (OutputStream file = Files.newOutputStream(ballast)) {
+        try (OutputStream file =
+                Files.newOutputStream(
+                        ballast, StandardOpenOption.CREATE, StandardOpenOption.APPEND)) {
             while (true) {
                 file.write(new byte[BLOCK]);
             }

@@ -432,7 +432,7 @@ class HealthyMonthTest {
         }
     }
 
-    private static PolledByHand source(SiteRun run) {
+    private static PolledByHand source(SiteRun run) throws IOException {
         ConnectionSettings connection = run.site().connections().get(0);
         List<Tap> taps = new ArrayList<>();
         for (MachineSettings machine : run.site().machines()) {

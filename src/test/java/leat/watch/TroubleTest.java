@@ -3,6 +3,7 @@ package leat.watch;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
 import leat.phase.Phase;
@@ -24,6 +25,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Faults that come, go and mix; each calls what it is and nothing that only follows from it. */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
@@ -345,6 +347,25 @@ class TroubleTest {
                 .filteredOn(a -> a.finding().channel() == Channel.INLET)
                 .extracting(a -> a.event())
                 .containsExactly(AlarmEvent.RAISED, AlarmEvent.RETURNED);
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {-3_600_000_000L, 86_400_000_000L})
+    void an_alarm_has_stood_for_as_long_as_it_has_whatever_the_clock_is_set_to(long by) {
+        Line line = Line.withSeed(12).at(0).hold(10).silence(20);
+        long from = line.now();
+        line.jump(by).input(new ClockStep(line.now(), from)).hold(30);
+
+        Told told = Told.by(line);
+
+        AlarmChange raised = told.alarms.get(0);
+        AlarmChange returned = told.alarms.get(told.alarms.size() - 1);
+        assertThat(raised.event()).isEqualTo(AlarmEvent.RAISED);
+        assertThat(returned.event()).isEqualTo(AlarmEvent.RETURNED);
+        assertThat(returned.raisedAtMicros()).isEqualTo(raised.raisedAtMicros() + by);
+        assertThat(returned.finding().sinceMicros()).isEqualTo(raised.finding().sinceMicros() + by);
+        assertThat(returned.atMicros() - returned.raisedAtMicros())
+                .isBetween(15_000_000L, 40_000_000L);
     }
 
     @Test

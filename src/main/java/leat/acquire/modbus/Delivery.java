@@ -1,9 +1,7 @@
 package leat.acquire.modbus;
 
-import static java.util.function.Function.identity;
-import static java.util.stream.Collectors.toMap;
-
 import java.time.Duration;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -14,6 +12,7 @@ import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.work.ComingAndGoing;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -31,7 +30,11 @@ final class Delivery {
     private final String endpoint;
     private final Intake intake;
     private final PollCounts counts;
-    private final Map<Tap, Presence> presences;
+
+    /** By identity: a record's hash is made anew of all its parts at each look. */
+    private final Map<Tap, Presence> presences = new IdentityHashMap<>();
+
+    private final Map<Tap, ComingAndGoing> losses = new IdentityHashMap<>();
 
     /**
      * @param endpoint host and port, for messages
@@ -43,7 +46,7 @@ final class Delivery {
         this.intake = intake;
         this.counts = counts;
         long boundNanos = Math.max(poll.multipliedBy(2).toNanos(), LEAST_LOSS.toNanos());
-        this.presences = taps.stream().collect(toMap(identity(), tap -> new Presence(boundNanos)));
+        taps.forEach(tap -> presences.put(tap, new Presence(boundNanos)));
     }
 
     /** Listens from now on: a silence does not begin before. */
@@ -84,7 +87,16 @@ final class Delivery {
         Channel channel = tap.settings().channel();
         if (intake.offer(tap.machine(), new SourceLost(channel, intake.nowMicros(), reason))) {
             presence.reportedLost();
-            LOG.warn("{} {} lost: {}", tap.machine(), channel.key(), reason);
+            losses.computeIfAbsent(tap, each -> new ComingAndGoing())
+                    .lost()
+                    .ifPresent(
+                            more ->
+                                    LOG.warn(
+                                            "{} {} lost: {}{}",
+                                            tap.machine(),
+                                            channel.key(),
+                                            reason,
+                                            more));
         } else {
             counts.missed(1);
         }
@@ -110,7 +122,9 @@ final class Delivery {
             return false;
         }
         presence.reportedBack();
-        LOG.info("{} {} is back at {}", tap.machine(), channel.key(), endpoint);
+        if (losses.get(tap).isReturnNews()) {
+            LOG.info("{} {} is back at {}", tap.machine(), channel.key(), endpoint);
+        }
         return true;
     }
 

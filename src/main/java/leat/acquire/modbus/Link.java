@@ -1,64 +1,83 @@
 package leat.acquire.modbus;
 
-import com.ghgande.j2mod.modbus.ModbusIOException;
-import com.ghgande.j2mod.modbus.io.ModbusTCPTransport;
-import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
-import com.ghgande.j2mod.modbus.msg.ModbusRequest;
-import com.ghgande.j2mod.modbus.msg.ModbusResponse;
-import com.ghgande.j2mod.modbus.msg.ReadCoilsRequest;
-import com.ghgande.j2mod.modbus.msg.ReadCoilsResponse;
-import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesRequest;
-import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesResponse;
-import com.ghgande.j2mod.modbus.msg.ReadInputRegistersRequest;
-import com.ghgande.j2mod.modbus.msg.ReadInputRegistersResponse;
-import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersRequest;
-import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersResponse;
-import com.ghgande.j2mod.modbus.util.BitVector;
 import java.io.IOException;
 import java.net.ConnectException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.SocketTimeoutException;
-import java.net.UnknownHostException;
+import java.net.StandardSocketOptions;
+import java.nio.ByteBuffer;
+import java.nio.channels.SelectionKey;
+import java.nio.channels.SocketChannel;
 import java.time.Duration;
-import java.util.function.IntUnaryOperator;
+import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import leat.acquire.modbus.LinkFault.Failure;
 
 /**
- * One TCP connection to one device. The library only frames requests and parses replies here; its
- * own transaction layer is left out on purpose, because after one time-out it takes the late reply
- * for the answer to the next request. This class therefore sends each request once, under a
- * transaction id of its own, compares id, unit, table and length of the reply, and closes the
- * connection after every exchange that did not end in a reply: no late byte can survive it.
+ * One TCP connection to one device, of which nothing waits: whoever polls calls {@link #progress}
+ * when something has come, and {@link #expire} when nothing has come in time.
  *
- * <p>Confined to the polling thread, except {@link #abort} and {@link #isAborted}.
+ * <p>A reply counts only if it came after its question. The socket is looked into before each
+ * question; bytes found there close the connection. What arrives between that look and the question
+ * cannot carry the question's transaction id, but by chance. Each request is sent once, and every
+ * exchange that does not end in a reply closes the connection: no late byte can survive it.
+ *
+ * <p>Confined to the polling thread. The look-up of a host name has a thread of its own.
  */
 final class Link {
 
-    private static final int MAX_TRANSACTION_ID = 0xffff;
-    private static final int EXCEPTION_BIT = 0x80;
+    /** What {@link #progress} has brought. */
+    enum Event {
+        NOTHING,
+        CONNECTED,
+        ANSWERED
+    }
+
+    private enum State {
+        CLOSED,
+        LOOKING_UP,
+        CONNECTING,
+        IDLE,
+        WAITING
+    }
 
     private final String host;
     private final int port;
     private final Duration timeout;
-    private int transactionId;
+    private final Lookout lookout;
+    private final TransactionIds ids = new TransactionIds();
+    private final ByteBuffer question = ByteBuffer.allocateDirect(Frames.QUESTION_BYTES);
+
+    /** One byte more than an answer can have, so that what follows it is seen. */
+    private final ByteBuffer reply = ByteBuffer.allocateDirect(Frames.LONGEST_BYTES + 1);
+
+    private State state = State.CLOSED;
+    private Optional<CompletableFuture<InetAddress>> address = Optional.empty();
+    private SocketChannel channel;
+    private long expiryNanos;
     private boolean answered;
+    private boolean moreThanAsked;
+    private int transactionId;
+    private Block asked;
+    private int[] words = {};
 
-    private ModbusTCPTransport transport;
-    private volatile DeadlineSocket socket;
-    private volatile boolean aborted;
-
-    Link(String host, int port, Duration timeout) {
+    /**
+     * @param timeout for the look-up, for connecting, and for each reply
+     */
+    Link(String host, int port, Duration timeout, Lookout lookout) {
         this.host = host;
         this.port = port;
         this.timeout = timeout;
+        this.lookout = lookout;
     }
 
     String endpoint() {
         return host + ":" + port;
     }
 
+    /** True when a question can be asked. */
     boolean isOpen() {
-        return socket != null;
+        return state == State.IDLE;
     }
 
     /** True when this very connection has brought a reply before. */
@@ -66,174 +85,191 @@ final class Link {
         return answered;
     }
 
-    boolean isAborted() {
-        return aborted;
+    /** What the device sent for the last question. */
+    int[] words() {
+        return words;
     }
 
-    /** Connects; takes no longer than the time-out, but for the look-up of a host name. */
-    void open() throws LinkFault {
-        close();
-        try {
-            InetAddress address = InetAddress.getByName(host);
-            socket = new DeadlineSocket();
-            if (aborted) {
-                throw new IOException("closed");
-            }
-            socket.setTcpNoDelay(true);
-            socket.setKeepAlive(true);
-            socket.connect(new InetSocketAddress(address, port), millis());
-            transport = new ModbusTCPTransport(socket);
-        } catch (UnknownHostException e) {
-            throw closing(LinkFault.Failure.UNKNOWN_HOST, "the host name cannot be resolved");
-        } catch (ConnectException e) {
-            throw closing(LinkFault.Failure.REFUSED, "connection refused");
-        } catch (SocketTimeoutException e) {
-            String what = "no connection within " + millis() + " ms";
-            throw closing(LinkFault.Failure.UNREACHABLE, what);
-        } catch (IOException | IllegalStateException e) {
-            throw closing(LinkFault.Failure.UNREACHABLE, "no connection: " + e.getMessage());
+    /** When {@link #expire} is due; without meaning when nothing is waited for. */
+    long expiryNanos() {
+        return expiryNanos;
+    }
+
+    /** Begins to connect. The closed link is open when {@link #progress} says so. */
+    Event open() throws LinkFault {
+        expiryNanos = System.nanoTime() + timeout.toNanos();
+        state = State.LOOKING_UP;
+        if (address.isEmpty()) {
+            address = Optional.of(lookout.lookUp(host));
         }
+        return lookedUp();
+    }
+
+    /** Asks for one block; {@link #progress} brings the answer. */
+    void ask(Block block) throws LinkFault {
+        lookForUnasked();
+        transactionId = ids.next();
+        asked = block;
+        question.clear();
+        Frames.question(question, transactionId, block);
+        question.flip();
+        try {
+            channel.write(question);
+        } catch (IOException e) {
+            throw hungUp();
+        }
+        if (question.hasRemaining()) {
+            throw closing(Failure.NO_REPLY, "connected, but it takes no request");
+        }
+        reply.clear();
+        expiryNanos = System.nanoTime() + timeout.toNanos();
+        state = State.WAITING;
     }
 
     /**
-     * Reads one block. A {@link LinkFault} leaves the link closed, a refusal leaves it open.
-     *
-     * @return as many words as the block counts: registers 0 to 65535, or bits 0 and 1
+     * Takes what has come, if anything has. A {@link LinkFault} leaves the link closed, a refusal
+     * leaves it open.
      */
-    int[] read(Block block) throws LinkFault, DeviceRefused {
-        ModbusRequest request = request(block);
-        transactionId = transactionId % MAX_TRANSACTION_ID + 1;
-        request.setTransactionID(transactionId);
-        request.setUnitID(block.unitId());
-        ModbusResponse response = exchange(request);
-        if (response.getTransactionID() != transactionId || response.getProtocolID() != 0) {
-            throw malformed("it answers another request");
-        }
-        if (response.getUnitID() != block.unitId()) {
-            throw malformed("it comes from unit " + response.getUnitID());
-        }
-        if ((response.getFunctionCode() & ~EXCEPTION_BIT) != request.getFunctionCode()) {
-            throw malformed("it answers function " + response.getFunctionCode());
-        }
-        answered = true;
-        if (response instanceof ExceptionResponse refusal) {
-            throw new DeviceRefused(refusal.getExceptionCode());
-        }
-        return words(block, response);
+    Event progress() throws LinkFault, DeviceRefused {
+        return switch (state) {
+            case LOOKING_UP -> lookedUp();
+            case CONNECTING -> connected();
+            case IDLE -> lookForUnasked();
+            case WAITING -> answered();
+            case CLOSED -> Event.NOTHING;
+        };
     }
 
-    private ModbusResponse exchange(ModbusRequest request) throws LinkFault {
-        socket.allow(timeout.toNanos());
-        try {
-            transport.writeRequest(request);
-        } catch (ModbusIOException e) {
-            throw hungUp();
-        }
-        try {
-            return transport.readResponse();
-        } catch (ModbusIOException e) {
-            throw failure();
-        }
+    /** Closes the connection, for what was waited for has not come in time. */
+    LinkFault expire() {
+        String within = " within " + Math.max(1, timeout.toMillis()) + " ms";
+        return switch (state) {
+            case LOOKING_UP ->
+                    closing(Failure.UNKNOWN_HOST, "the host name was not resolved" + within);
+            case CONNECTING -> unconnected(Failure.UNREACHABLE, "no connection" + within);
+            default -> closing(Failure.NO_REPLY, "connected, but no whole reply" + within);
+        };
     }
 
     /** Closes the connection; {@link #open} may follow. */
     void close() {
-        DeadlineSocket open = socket;
-        socket = null;
+        state = State.CLOSED;
         answered = false;
-        closeQuietly(open);
-    }
-
-    /** Closes the connection for good and ends any wait for it. Callable from any thread. */
-    void abort() {
-        aborted = true;
-        closeQuietly(socket);
-    }
-
-    private static void closeQuietly(DeadlineSocket socket) {
-        if (socket != null) {
+        moreThanAsked = false;
+        if (channel != null) {
             try {
-                socket.close();
+                channel.close();
             } catch (IOException e) {
                 // The descriptor is released all the same, and nobody waits for this peer's answer.
                 return;
+            } finally {
+                channel = null;
             }
         }
     }
 
-    private static ModbusRequest request(Block block) {
-        return switch (block.table()) {
-            case COIL -> new ReadCoilsRequest(block.address(), block.count());
-            case DISCRETE_INPUT -> new ReadInputDiscretesRequest(block.address(), block.count());
-            case HOLDING_REGISTER ->
-                    new ReadMultipleRegistersRequest(block.address(), block.count());
-            case INPUT_REGISTER -> new ReadInputRegistersRequest(block.address(), block.count());
-        };
-    }
-
-    private int[] words(Block block, ModbusResponse response) throws LinkFault {
-        return switch (block.table()) {
-            case COIL -> bits(block, ((ReadCoilsResponse) response).getCoils());
-            case DISCRETE_INPUT ->
-                    bits(block, ((ReadInputDiscretesResponse) response).getDiscretes());
-            case HOLDING_REGISTER -> {
-                var registers = (ReadMultipleRegistersResponse) response;
-                yield registers(block, registers.getByteCount(), registers::getRegisterValue);
+    private Event lookedUp() throws LinkFault {
+        CompletableFuture<InetAddress> found = address.orElseThrow();
+        if (!found.isDone()) {
+            return Event.NOTHING;
+        }
+        if (found.isCompletedExceptionally()) {
+            address = Optional.empty();
+            throw closing(Failure.UNKNOWN_HOST, "the host name cannot be resolved");
+        }
+        state = State.CONNECTING;
+        try {
+            channel = SocketChannel.open();
+            channel.configureBlocking(false);
+            channel.setOption(StandardSocketOptions.TCP_NODELAY, true);
+            channel.setOption(StandardSocketOptions.SO_KEEPALIVE, true);
+            lookout.watch(channel, SelectionKey.OP_CONNECT);
+            if (!channel.connect(new InetSocketAddress(found.join(), port))) {
+                return Event.NOTHING;
             }
-            case INPUT_REGISTER -> {
-                var registers = (ReadInputRegistersResponse) response;
-                yield registers(block, registers.getByteCount(), registers::getRegisterValue);
+        } catch (IOException e) {
+            throw unconnected(e);
+        }
+        return connected();
+    }
+
+    private Event connected() throws LinkFault {
+        try {
+            if (!channel.finishConnect()) {
+                return Event.NOTHING;
             }
-        };
+            lookout.watch(channel, SelectionKey.OP_READ);
+        } catch (IOException e) {
+            throw unconnected(e);
+        }
+        state = State.IDLE;
+        return Event.CONNECTED;
     }
 
-    private int[] bits(Block block, BitVector bits) throws LinkFault {
-        if (bits.byteSize() != (block.count() + 7) / 8) {
-            throw malformed(bits.byteSize() + " bytes for " + block.count() + " bits");
+    private Event answered() throws LinkFault, DeviceRefused {
+        int count = receive();
+        if (count < 0) {
+            throw hungUp();
         }
-        int[] words = new int[block.count()];
-        for (int i = 0; i < words.length; i++) {
-            words[i] = bits.getBit(i) ? 1 : 0;
+        try {
+            int length = Frames.length(reply);
+            if (length == 0 || reply.position() < length) {
+                return Event.NOTHING;
+            }
+            moreThanAsked = reply.position() > length;
+            state = State.IDLE;
+            words = Frames.answer(reply, transactionId, asked);
+        } catch (LinkFault fault) {
+            close();
+            throw fault;
+        } catch (DeviceRefused refusal) {
+            answered = true;
+            throw refusal;
         }
-        return words;
+        answered = true;
+        return Event.ANSWERED;
     }
 
-    private int[] registers(Block block, int bytes, IntUnaryOperator value) throws LinkFault {
-        if (bytes != 2 * block.count()) {
-            throw malformed(bytes + " bytes for " + block.count() + " registers");
+    /** Bytes that lie there now came before the next question. */
+    private Event lookForUnasked() throws LinkFault {
+        reply.clear();
+        int count = moreThanAsked ? 1 : receive();
+        if (count < 0) {
+            throw hungUp();
         }
-        int[] words = new int[block.count()];
-        for (int i = 0; i < words.length; i++) {
-            words[i] = value.applyAsInt(i) & 0xffff;
+        if (count > 0) {
+            close();
+            throw Frames.unasked();
         }
-        return words;
+        return Event.NOTHING;
     }
 
-    private LinkFault failure() {
-        return switch (socket.end()) {
-            case TIME_OUT ->
-                    closing(
-                            LinkFault.Failure.NO_REPLY,
-                            "connected, but no whole reply within " + millis() + " ms");
-            case CLOSED -> hungUp();
-            case NONE -> malformed("it is no Modbus frame");
-        };
+    private int receive() {
+        try {
+            return channel.read(reply);
+        } catch (IOException e) {
+            return -1;
+        }
     }
 
     private LinkFault hungUp() {
-        return closing(LinkFault.Failure.HUNG_UP, "the other side closed the connection");
+        return closing(Failure.HUNG_UP, "the other side closed the connection");
     }
 
-    private LinkFault malformed(String why) {
-        return closing(LinkFault.Failure.MALFORMED, "the reply makes no sense: " + why);
+    private LinkFault unconnected(IOException why) {
+        return why instanceof ConnectException
+                ? unconnected(Failure.REFUSED, "connection refused")
+                : unconnected(Failure.UNREACHABLE, "no connection: " + why.getMessage());
     }
 
-    private LinkFault closing(LinkFault.Failure kind, String what) {
+    /** The name may mean another address by now. */
+    private LinkFault unconnected(Failure kind, String what) {
+        address = Optional.empty();
+        return closing(kind, what);
+    }
+
+    private LinkFault closing(Failure kind, String what) {
         close();
         return new LinkFault(kind, what);
-    }
-
-    private int millis() {
-        return (int) Math.max(1, timeout.toMillis());
     }
 }

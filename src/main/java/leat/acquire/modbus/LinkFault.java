@@ -14,6 +14,7 @@ final class LinkFault extends Exception {
         UNREACHABLE("check the device's power, the network cable and the address"),
         NO_REPLY("check the unit id, and the power of the device behind a gateway"),
         HUNG_UP("check whether other programs use up the device's connections"),
+        UNASKED("check that no other device has its address, and ask its maker for newer firmware"),
         MALFORMED("check that this port speaks Modbus TCP, and the unit id");
 
         private final String check;
@@ -36,6 +37,18 @@ final class LinkFault extends Exception {
 
     Failure kind() {
         return kind;
+    }
+
+    /** True where no connection has come about. */
+    boolean isBeforeConnected() {
+        return kind == Failure.UNKNOWN_HOST
+                || kind == Failure.REFUSED
+                || kind == Failure.UNREACHABLE;
+    }
+
+    /** True where a new connection may be all that it takes. */
+    boolean isOfTheConnection() {
+        return kind == Failure.HUNG_UP || kind == Failure.UNASKED;
     }
 
     /** What went wrong and what to check next. */

@@ -5,7 +5,6 @@ import static java.util.stream.Collectors.toMap;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import leat.acquire.Intake;
 import leat.config.ConnectionSettings;
 import leat.work.KnownFaults;
@@ -13,9 +12,10 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * One poll: reads each block of the plan once and hands over what came of it. A unit that gives no
- * reply is left alone for a while, so that it does not slow down the others behind its gateway.
- * Thread-confined.
+ * One poll: reads each block of the plan once, one after the other, and hands over what came of it.
+ * Nothing here waits: {@link #begin} asks the first question, and each answer or fault leads on to
+ * the next. A unit that gives no reply is left alone for a while, so that it does not slow down the
+ * others behind its gateway. Confined to the polling thread.
  */
 final class Poller {
 
@@ -31,14 +31,20 @@ final class Poller {
     private final Map<Integer, Retry> units;
     private ReadPlan plan;
 
+    private boolean polling;
+    private long pollNanos;
+    private int next;
+    private boolean usedBefore;
+    private long askedMicros;
+
     Poller(
             ConnectionSettings.ModbusTcp settings,
             List<Tap> taps,
-            Link link,
+            Lookout lookout,
             Intake intake,
             PollCounts counts) {
         this.name = settings.name();
-        this.link = link;
+        this.link = new Link(settings.host(), settings.port(), settings.timeout(), lookout);
         this.intake = intake;
         this.counts = counts;
         this.plan = ReadPlan.of(taps);
@@ -51,113 +57,162 @@ final class Poller {
                         .collect(toMap(identity(), unit -> new Retry(settings.reconnectMax())));
     }
 
-    /** Comes before the first poll. */
-    void begin() {
+    /** Comes before the first poll: a silence does not begin before. */
+    void listen() {
         delivery.begin();
     }
 
+    /** Begins a poll. It takes a time-out for each unit that has just fallen silent at most. */
+    void begin(long nowNanos) {
+        polling = true;
+        pollNanos = nowNanos;
+        next = 0;
+        goOn();
+    }
+
+    /** True from {@link #begin} until each block was read or given up. */
+    boolean isPolling() {
+        return polling;
+    }
+
+    /** When {@link #expire} is due; without meaning between polls. */
+    long expiryNanos() {
+        return link.expiryNanos();
+    }
+
+    /** Something has come, or may have. */
+    void ready() {
+        try {
+            switch (link.progress()) {
+                case CONNECTED -> goOn();
+                case ANSWERED -> {
+                    counts.answered();
+                    delivery.words(block(), middle(), link.words());
+                    answered();
+                    done();
+                }
+                case NOTHING -> {}
+            }
+        } catch (DeviceRefused refusal) {
+            refused(block(), refusal);
+        } catch (LinkFault fault) {
+            if (polling) {
+                broken(fault);
+                goOn();
+            } else {
+                counts.fault(saidOnce(link.endpoint() + ": " + fault.words()));
+            }
+        }
+    }
+
+    /** What was waited for has not come in time. */
+    void expire() {
+        broken(link.expire());
+        goOn();
+    }
+
     /**
-     * Polls once. Takes a time-out for each unit that has just fallen silent and one for the
-     * connection at most; {@link Link#abort} ends it at once.
+     * Breaks the poll off, if there is one, and closes the connection; the next poll may follow.
      */
-    void step() {
-        long pollNanos = System.nanoTime();
-        for (Block block : plan.blocks()) {
-            Optional<LinkFault> fault = poll(block, pollNanos);
-            if (link.isAborted()) {
+    void close() {
+        polling = false;
+        link.close();
+    }
+
+    private Block block() {
+        return plan.blocks().get(next);
+    }
+
+    private void done() {
+        next++;
+        goOn();
+    }
+
+    /** Goes on until there is something to wait for, or the end of the poll. */
+    private void goOn() {
+        while (next < plan.blocks().size()) {
+            Retry unit = unit();
+            if (!unit.isDue(pollNanos)) {
+                unit.fault().ifPresent(this::silent);
+            } else if (!link.isOpen() && !connecting.isDue(pollNanos)) {
+                connecting.fault().ifPresent(this::silent);
+            } else if (isAsked()) {
                 return;
             }
-            fault.ifPresent(why -> delivery.silent(block, why));
         }
+        polling = false;
     }
 
     /**
-     * @return why there was no reply; empty if there was one
+     * @return true when there is something to wait for
      */
-    private Optional<LinkFault> poll(Block block, long pollNanos) {
-        Retry unit = units.get(block.unitId());
-        if (!unit.isDue(pollNanos)) {
-            return unit.fault();
-        }
-        boolean usedBefore = link.hasAnswered();
-        Optional<LinkFault> unconnected = connect(block, pollNanos);
-        if (unconnected.isPresent()) {
-            return unconnected;
-        }
+    private boolean isAsked() {
         try {
-            exchange(block);
-        } catch (LinkFault fault) {
-            failed(block, fault);
-            if (usedBefore && fault.kind() == LinkFault.Failure.HUNG_UP) {
-                return poll(block, pollNanos);
+            if (!link.isOpen() && link.open() != Link.Event.CONNECTED) {
+                return true;
             }
-            unit.failed(fault, System.nanoTime());
-            return Optional.of(fault);
-        }
-        unit.answered();
-        connecting.answered();
-        return Optional.empty();
-    }
-
-    private Optional<LinkFault> connect(Block block, long pollNanos) {
-        if (link.isOpen()) {
-            return Optional.empty();
-        }
-        if (!connecting.isDue(pollNanos)) {
-            return connecting.fault();
-        }
-        try {
-            link.open();
-            return Optional.empty();
+            usedBefore = link.hasAnswered();
+            askedMicros = intake.nowMicros();
+            link.ask(block());
+            return true;
         } catch (LinkFault fault) {
-            connecting.failed(fault, System.nanoTime());
-            failed(block, fault);
-            return Optional.of(fault);
+            broken(fault);
+            return false;
         }
     }
 
-    private void exchange(Block block) throws LinkFault {
-        long askedMicros = intake.nowMicros();
-        try {
-            int[] words = link.read(block);
-            counts.answered();
-            delivery.words(block, middle(askedMicros), words);
-        } catch (DeviceRefused refusal) {
-            refused(block, refusal, middle(askedMicros));
-        }
+    private void answered() {
+        unit().answered();
+        connecting.answered();
     }
 
-    /** The value was taken somewhere between request and reply: the middle halves the error. */
-    private long middle(long askedMicros) {
-        return askedMicros + (intake.nowMicros() - askedMicros) / 2;
-    }
-
-    private void refused(Block block, DeviceRefused refusal, long atMicros) throws LinkFault {
+    private void refused(Block block, DeviceRefused refusal) {
+        answered();
         String words = link.endpoint() + ", " + block.place() + ": " + refusal.words();
         counts.refused(words);
         if (block.taps().size() > 1 && refusal.mayBeTheExtent()) {
-            warnOnce(words + "; from now on each channel of it is read alone");
+            saidOnce(words + "; from now on each channel of it is read alone");
             plan = plan.split(block);
-            for (Block alone : ReadPlan.alone(block)) {
-                exchange(alone);
-            }
+            goOn();
         } else {
-            warnOnce(words);
-            delivery.refused(block, atMicros);
+            saidOnce(words);
+            delivery.refused(block, middle());
+            done();
         }
     }
 
-    private void failed(Block block, LinkFault fault) {
-        if (!link.isAborted()) {
-            String words = link.endpoint() + ", " + block.place() + ": " + fault.words();
-            counts.failed(words);
-            warnOnce(words);
+    /**
+     * A connection that has worked before may only have been closed: the block has a second try.
+     */
+    private void broken(LinkFault fault) {
+        counts.failed(saidOnce(link.endpoint() + ", " + block().place() + ": " + fault.words()));
+        if (fault.isBeforeConnected()) {
+            connecting.failed(fault, System.nanoTime());
+            silent(fault);
+        } else if (!usedBefore || !fault.isOfTheConnection()) {
+            unit().failed(fault, System.nanoTime());
+            silent(fault);
         }
     }
 
-    private void warnOnce(String fault) {
+    private void silent(LinkFault fault) {
+        delivery.silent(block(), fault);
+        next++;
+    }
+
+    private Retry unit() {
+        return units.get(block().unitId());
+    }
+
+    /** The value was taken somewhere between request and reply: the middle halves the error. */
+    private long middle() {
+        return askedMicros + (intake.nowMicros() - askedMicros) / 2;
+    }
+
+    private String saidOnce(String fault) {
         if (faults.isNew(fault)) {
             LOG.warn("{}: {}", name, fault);
         }
+        return fault;
     }
 }

@@ -12,6 +12,7 @@ import leat.signal.PlainText;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.work.ComingAndGoing;
 import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -34,6 +35,8 @@ final class ChannelFeed {
 
     /** Never over: the first payload that cannot be read is shown, more are only counted. */
     private final Trouble unreadable = new Trouble();
+
+    private final ComingAndGoing losses;
 
     private long lastUsableNanos;
     private boolean lost;
@@ -58,6 +61,7 @@ final class ChannelFeed {
         this.reader = new PayloadReader(point, !settings.channel().isPressure());
         this.intake = intake;
         this.nanos = nanos;
+        this.losses = new ComingAndGoing(nanos);
         this.lastUsableNanos = nanos.getAsLong();
     }
 
@@ -132,7 +136,7 @@ final class ChannelFeed {
         if (intake.offer(machine, new SourceLost(settings.channel(), intake.nowMicros(), reason))) {
             lost = true;
             lastFault = what() + ": " + reason;
-            LOG.warn("{}", lastFault);
+            losses.lost().ifPresent(more -> LOG.warn("{}{}", lastFault, more));
         } else {
             missed++;
         }

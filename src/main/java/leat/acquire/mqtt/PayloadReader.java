@@ -34,6 +34,7 @@ final class PayloadReader {
     private static final ObjectReader JSON =
             JsonMapper.builder()
                     .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+                    .enable(DeserializationFeature.FAIL_ON_READING_DUP_TREE_KEY)
                     .build()
                     .readerFor(JsonNode.class);
 
@@ -85,7 +86,7 @@ final class PayloadReader {
         try {
             root = JSON.readTree(payload);
         } catch (IOException e) {
-            throw new MalformedPayload("not JSON");
+            throw new MalformedPayload("not JSON, or a key stands twice");
         }
         JsonNode found = at(root, pointer);
         double raw = contact ? contact(found, pointer) : number(found, pointer);

@@ -5,15 +5,14 @@ import de.siegmar.fastcsv.reader.CsvReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.ByteBuffer;
+import java.nio.channels.Channels;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import leat.files.GivenFile;
 
 /**
  * What the first bytes of a file tell: whether it is a text at all, whether leat wrote it, and what
@@ -98,20 +97,10 @@ record FileStart(boolean isOwn, int skipBytes, Charset charset, char separator, 
     }
 
     private static byte[] read(Path file) {
-        if (Files.isDirectory(file)) {
-            throw RecordingException.of(file, "this is a folder", "name the file in it");
-        }
-        try (InputStream in = Files.newInputStream(file)) {
+        try (InputStream in = Channels.newInputStream(new GivenFile(file).open())) {
             return in.readNBytes(LOOK);
-        } catch (NoSuchFileException e) {
-            throw RecordingException.of(file, "there is no such file", "check its name and folder");
-        } catch (AccessDeniedException e) {
-            throw RecordingException.of(
-                    file,
-                    "this file may not be read by this user",
-                    "check its owner and permissions");
         } catch (IOException e) {
-            throw RecordingException.of(file, "this file cannot be read: " + e.getMessage(), "");
+            throw RecordingException.unreadable(file, e);
         }
     }
 

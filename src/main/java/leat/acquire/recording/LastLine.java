@@ -8,8 +8,8 @@ import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.channels.SeekableByteChannel;
 import java.nio.charset.Charset;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import leat.files.GivenFile;
 
 /**
  * The last line of a file, where it has no line end: it may have been cut off in a number, which
@@ -23,7 +23,7 @@ record LastLine(long from, String text) {
     private static final int LONGEST = 1 << 16;
 
     static LastLine of(Path file, Charset charset) throws IOException {
-        try (SeekableByteChannel channel = Files.newByteChannel(file)) {
+        try (SeekableByteChannel channel = new GivenFile(file).open()) {
             long size = channel.size();
             ByteBuffer tail = ByteBuffer.allocate((int) Math.min(size, LONGEST));
             channel.position(size - tail.capacity());

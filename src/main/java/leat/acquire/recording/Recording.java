@@ -6,8 +6,8 @@ import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.channels.Channels;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
@@ -18,6 +18,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.Consumer;
+import leat.files.GivenFile;
 import leat.signal.Channel;
 import leat.signal.Input;
 
@@ -64,12 +65,8 @@ public final class Recording {
         try {
             return LastLine.of(file, start.charset());
         } catch (IOException e) {
-            throw cannotBeRead(e);
+            throw RecordingException.unreadable(file, e);
         }
-    }
-
-    private RecordingException cannotBeRead(Exception e) {
-        return RecordingException.of(file, "this file cannot be read: " + e.getMessage(), "");
     }
 
     /**
@@ -104,7 +101,7 @@ public final class Recording {
         } catch (BadCell e) {
             throw RecordingException.at(file, row.line(), e);
         } catch (IOException | UncheckedIOException e) {
-            throw cannotBeRead(e);
+            throw RecordingException.unreadable(file, e);
         }
     }
 
@@ -123,7 +120,7 @@ public final class Recording {
 
     private Layout readHeader() {
         CsvLine row = newRow();
-        try (CsvReader<CsvLine> rows = csv(row, Files.newInputStream(file))) {
+        try (CsvReader<CsvLine> rows = csv(row, opened())) {
             Iterator<CsvLine> lines = rows.iterator();
             while (Lines.next(lines)) {
                 if (row.kind() == CsvLine.Content.COMMENT && start.isOwn()) {
@@ -135,7 +132,7 @@ public final class Recording {
         } catch (BadCell e) {
             throw RecordingException.at(file, row.line(), e);
         } catch (IOException | UncheckedIOException e) {
-            throw cannotBeRead(e);
+            throw RecordingException.unreadable(file, e);
         }
         throw RecordingException.of(
                 file, "there is no header", "allowed is a line that names the columns");
@@ -146,8 +143,11 @@ public final class Recording {
     }
 
     private InputStream whole() throws IOException {
-        InputStream in = Files.newInputStream(file);
-        return isCut ? lastLine.without(in) : in;
+        return isCut ? lastLine.without(opened()) : opened();
+    }
+
+    private InputStream opened() throws IOException {
+        return Channels.newInputStream(new GivenFile(file).open());
     }
 
     private CsvReader<CsvLine> csv(CsvLine row, InputStream in) throws IOException {

@@ -1,6 +1,7 @@
 package leat.acquire.recording;
 
 import java.nio.file.Path;
+import leat.files.UnfitFile;
 
 /** A recording cannot be read: one line with file, line, what stood there and what is allowed. */
 public final class RecordingException extends RuntimeException {
@@ -15,6 +16,13 @@ public final class RecordingException extends RuntimeException {
     static RecordingException of(Path file, String what, String allowed) {
         return new RecordingException(
                 file + ": " + what + (allowed.isEmpty() ? "" : "; " + allowed));
+    }
+
+    /** About a file that is of no use, or gave up while it was read. */
+    static RecordingException unreadable(Path file, Exception e) {
+        return e instanceof UnfitFile unfit
+                ? of(file, unfit.getMessage(), unfit.wanted())
+                : of(file, "this file cannot be read: " + e.getMessage(), "");
     }
 
     /** About one line, counted from 1. */

@@ -33,8 +33,18 @@ final class FakeDevice implements AutoCloseable {
     private final AtomicInteger number = new AtomicInteger();
     private final List<byte[]> requests = new CopyOnWriteArrayList<>();
 
+    private final byte[] greeting;
+
     FakeDevice(Script script) throws IOException {
+        this(script, new byte[0]);
+    }
+
+    /**
+     * @param greeting sent to each client before it asks for anything
+     */
+    FakeDevice(Script script, byte[] greeting) throws IOException {
         this.script = script;
+        this.greeting = greeting;
         this.server = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
         daemon(this::accept, "fake-device").start();
     }
@@ -99,6 +109,7 @@ final class FakeDevice implements AutoCloseable {
 
     private void serve(Socket client) {
         try (client) {
+            client.getOutputStream().write(greeting);
             DataInputStream in = new DataInputStream(client.getInputStream());
             while (true) {
                 byte[] request = new byte[12];

@@ -10,7 +10,6 @@ import java.net.ServerSocket;
 import java.net.Socket;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -36,7 +35,10 @@ class ModbusLifeTest {
         try (FakeDevice device = new FakeDevice((number, request, out) -> asked.countDown());
                 ModbusSource source =
                         new ModbusSource(
-                                Taps.connection(device.port(), POLL, LONG), inlet(), intake)) {
+                                Taps.connection(device.port(), POLL, LONG),
+                                inlet(),
+                                intake,
+                                new PollingThread())) {
             source.start();
             asked.await();
 
@@ -55,14 +57,17 @@ class ModbusLifeTest {
             fillTheQueueOf(hole, fillers);
             ModbusSource source =
                     new ModbusSource(
-                            Taps.connection(hole.getLocalPort(), POLL, LONG), inlet(), intake);
+                            Taps.connection(hole.getLocalPort(), POLL, LONG),
+                            inlet(),
+                            intake,
+                            new PollingThread());
             source.start();
-            await().until(() -> connecting());
+            await().until(() -> source.jitter().polls() == 1);
 
             long nanos = nanosToClose(source);
 
             assertThat(nanos).as("not waited out").isLessThan(LONG.toNanos() / 2);
-            assertThat(connecting()).isFalse();
+            assertThat(pollingThreads()).isEmpty();
         } finally {
             for (Socket filler : fillers) {
                 filler.close();
@@ -94,7 +99,10 @@ class ModbusLifeTest {
                                         out.write(FakeDevice.echoOfAddresses(request)));
                 ModbusSource source =
                         new ModbusSource(
-                                Taps.connection(device.port(), POLL, LONG), inlet(), broken)) {
+                                Taps.connection(device.port(), POLL, LONG),
+                                inlet(),
+                                broken,
+                                new PollingThread())) {
             source.start();
 
             await().until(() -> intake.readings(Channel.INLET).size() >= 5);
@@ -121,11 +129,12 @@ class ModbusLifeTest {
         throw new IOException("the queue does not fill up");
     }
 
-    private static boolean connecting() {
-        return Thread.getAllStackTraces().entrySet().stream()
-                .filter(thread -> thread.getKey().getName().equals("modbus-plc"))
-                .flatMap(thread -> Arrays.stream(thread.getValue()))
-                .anyMatch(frame -> frame.getMethodName().equals("connect"));
+    private static List<String> pollingThreads() {
+        return Thread.getAllStackTraces().keySet().stream()
+                .filter(Thread::isAlive)
+                .map(Thread::getName)
+                .filter("leat-modbus"::equals)
+                .toList();
     }
 
     private static long nanosToClose(ModbusSource source) {

@@ -37,7 +37,8 @@ class ModbusLossTest {
                         new ModbusSource(
                                 Taps.connection(device.port(), POLL, Duration.ofMillis(100)),
                                 inlet(),
-                                intake)) {
+                                intake,
+                                new PollingThread())) {
             source.start();
 
             await().until(() -> intake.losses().size() == 1);
@@ -93,7 +94,8 @@ class ModbusLossTest {
     @Test
     void a_host_that_has_no_address_is_a_loss_with_what_to_check() {
         var settings = new ModbusTcp("plc", "[no-address]", 502, POLL, TIMEOUT, TIMEOUT);
-        try (ModbusSource source = new ModbusSource(settings, inlet(), intake)) {
+        try (ModbusSource source =
+                new ModbusSource(settings, inlet(), intake, new PollingThread())) {
             source.start();
 
             await().until(() -> intake.losses().size() == 1);
@@ -183,7 +185,8 @@ class ModbusLossTest {
                         new ModbusSource(
                                 Taps.connection(device.port(), POLL, Duration.ofMillis(50)),
                                 inlet(),
-                                intake)) {
+                                intake,
+                                new PollingThread())) {
             source.start();
 
             await().until(() -> intake.readings(Channel.INLET).size() >= 10);
@@ -223,6 +226,7 @@ class ModbusLossTest {
     }
 
     private ModbusSource source(int port, List<Tap> taps) {
-        return new ModbusSource(Taps.connection(port, POLL, TIMEOUT), taps, intake);
+        return new ModbusSource(
+                Taps.connection(port, POLL, TIMEOUT), taps, intake, new PollingThread());
     }
 }

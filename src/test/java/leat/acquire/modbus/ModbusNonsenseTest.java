@@ -232,6 +232,7 @@ class ModbusNonsenseTest {
     }
 
     private ModbusSource source(int port, List<Tap> taps) {
-        return new ModbusSource(Taps.connection(port, POLL, TIMEOUT), taps, intake);
+        return new ModbusSource(
+                Taps.connection(port, POLL, TIMEOUT), taps, intake, new PollingThread());
     }
 }

@@ -39,7 +39,8 @@ class ModbusSourceContractTest extends SourceContract {
     @Override
     protected Source open(int port, Intake into) {
         List<Tap> taps = List.of(tap(Channel.INLET, INLET_AT), tap(Channel.BOOSTED, BOOSTED_AT));
-        return new ModbusSource(Taps.connection(port, POLL, TIMEOUT), taps, into);
+        return new ModbusSource(
+                Taps.connection(port, POLL, TIMEOUT), taps, into, new PollingThread());
     }
 
     private static Tap tap(Channel channel, int address) {
@@ -55,7 +56,7 @@ class ModbusSourceContractTest extends SourceContract {
 
     @Override
     protected String threadName() {
-        return "modbus-plc";
+        return "leat-modbus";
     }
 
     @Override

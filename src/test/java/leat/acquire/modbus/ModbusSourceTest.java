@@ -197,7 +197,8 @@ class ModbusSourceTest {
                         new ModbusSource(
                                 Taps.connection(device.port(), Duration.ofMillis(50), PATIENT),
                                 inlet(),
-                                intake)) {
+                                intake,
+                                new PollingThread())) {
             source.start();
 
             await().until(() -> intake.readings(Channel.INLET).size() >= 20);
@@ -230,7 +231,8 @@ class ModbusSourceTest {
                         new ModbusSource(
                                 Taps.connection(device.port(), POLL, Duration.ofMillis(200)),
                                 taps,
-                                intake)) {
+                                intake,
+                                new PollingThread())) {
             source.start();
 
             await().until(() -> intake.losses().size() == 1);
@@ -282,7 +284,7 @@ class ModbusSourceTest {
         return Thread.getAllStackTraces().keySet().stream()
                 .filter(Thread::isAlive)
                 .map(Thread::getName)
-                .filter("modbus-plc"::equals)
+                .filter("leat-modbus"::equals)
                 .collect(toSet());
     }
 
@@ -299,6 +301,7 @@ class ModbusSourceTest {
     }
 
     private ModbusSource source(int port, List<Tap> taps) {
-        return new ModbusSource(Taps.connection(port, POLL, PATIENT), taps, intake);
+        return new ModbusSource(
+                Taps.connection(port, POLL, PATIENT), taps, intake, new PollingThread());
     }
 }

@@ -1,6 +1,13 @@
 package leat.acquire.modbus;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.InetAddress;
+import java.nio.channels.Selector;
+import java.nio.channels.SocketChannel;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
 import leat.acquire.Intake;
 import leat.config.ConnectionSettings;
 
@@ -8,9 +15,9 @@ import leat.config.ConnectionSettings;
  * A Modbus source that polls when a test says so: the same connection, decoding and stamps, without
  * the thread and its schedule. Confined to the test's thread.
  */
-public final class PolledByHand implements AutoCloseable {
+public final class PolledByHand implements Lookout, AutoCloseable {
 
-    private final Link link;
+    private final Selector selector = Selector.open();
     private final Poller poller;
 
     /**
@@ -19,19 +26,48 @@ public final class PolledByHand implements AutoCloseable {
      * @param taps the channels that come from it, each once
      * @param intake where the readings go, and what stamps them
      */
-    public PolledByHand(ConnectionSettings.ModbusTcp settings, List<Tap> taps, Intake intake) {
-        link = new Link(settings.host(), settings.port(), settings.timeout());
-        poller = new Poller(settings, taps, link, intake, new PollCounts());
-        poller.begin();
+    public PolledByHand(ConnectionSettings.ModbusTcp settings, List<Tap> taps, Intake intake)
+            throws IOException {
+        poller = new Poller(settings, taps, this, intake, new PollCounts());
+        poller.listen();
     }
 
     /** Reads every channel once. */
     public void poll() {
-        poller.step();
+        poller.begin(System.nanoTime());
+        while (poller.isPolling()) {
+            long left = poller.expiryNanos() - System.nanoTime();
+            if (left <= 0) {
+                poller.expire();
+            } else {
+                await(TimeUnit.NANOSECONDS.toMillis(left) + 1);
+                poller.ready();
+            }
+        }
+    }
+
+    private void await(long millis) {
+        try {
+            selector.select(key -> {}, millis);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     @Override
-    public void close() {
-        link.close();
+    public void watch(SocketChannel channel, int operations) throws IOException {
+        channel.register(selector, operations);
+    }
+
+    @Override
+    public CompletableFuture<InetAddress> lookUp(String host) {
+        HostNames names = InetAddress::getByName;
+        return names.lookUp(host, selector::wakeup);
+    }
+
+    @Override
+    public void close() throws IOException {
+        poller.close();
+        selector.close();
     }
 }

@@ -5,10 +5,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
-import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Stream;
@@ -20,116 +19,102 @@ import org.junit.jupiter.api.Test;
 /**
  * The example frames of the MODBUS Application Protocol Specification V1.1b3 (sections 6.1 to 6.4
  * and 7), with the MBAP header of the MODBUS Messaging on TCP/IP Implementation Guide V1.0b, 3.1.3.
- * Transaction ids are free. Against a socket that answers with the published bytes.
  */
 class PublishedFramesTest {
 
     @Test
     void fc01_reads_coils_20_to_38() throws Exception {
-        Exchange exchange = exchange("fc01_rsp", block(Table.COIL, 0x13, 19));
+        Block block = block(Table.COIL, 0x13, 19);
 
-        assertThat(exchange.request).isEqualTo(frame("fc01_req"));
-        assertThat(on(exchange.words, 20))
+        assertThat(question(block, "fc01_req")).isEqualTo(frame("fc01_req"));
+        assertThat(on(answer(block, "fc01_rsp"), 20))
                 .containsExactly(20, 22, 23, 26, 27, 28, 29, 31, 33, 34, 36, 38);
     }
 
     @Test
     void fc02_reads_discrete_inputs_197_to_218() throws Exception {
-        Exchange exchange = exchange("fc02_rsp", block(Table.DISCRETE_INPUT, 0xC4, 22));
+        Block block = block(Table.DISCRETE_INPUT, 0xC4, 22);
 
-        assertThat(exchange.request).isEqualTo(frame("fc02_req"));
-        assertThat(on(exchange.words, 197))
+        assertThat(question(block, "fc02_req")).isEqualTo(frame("fc02_req"));
+        assertThat(on(answer(block, "fc02_rsp"), 197))
                 .containsExactly(
                         199, 200, 202, 204, 205, 206, 208, 209, 211, 212, 213, 215, 217, 218);
     }
 
     @Test
     void fc03_reads_holding_registers_108_to_110() throws Exception {
-        Exchange exchange = exchange("fc03_rsp", block(Table.HOLDING_REGISTER, 0x6B, 3));
+        Block block = block(Table.HOLDING_REGISTER, 0x6B, 3);
 
-        assertThat(exchange.request).isEqualTo(frame("fc03_req"));
-        assertThat(exchange.words).containsExactly(555, 0, 100);
+        assertThat(question(block, "fc03_req")).isEqualTo(frame("fc03_req"));
+        assertThat(answer(block, "fc03_rsp")).containsExactly(555, 0, 100);
     }
 
     @Test
     void fc04_reads_input_register_9() throws Exception {
-        Exchange exchange = exchange("fc04_rsp", block(Table.INPUT_REGISTER, 8, 1));
+        Block block = block(Table.INPUT_REGISTER, 8, 1);
 
-        assertThat(exchange.request).isEqualTo(frame("fc04_req"));
-        assertThat(exchange.words).containsExactly(10);
+        assertThat(question(block, "fc04_req")).isEqualTo(frame("fc04_req"));
+        assertThat(answer(block, "fc04_rsp")).containsExactly(10);
     }
 
     @Test
     void an_exception_says_illegal_data_address() throws Exception {
-        try (FakeDevice device = answering("fc01_exc_rsp")) {
-            Link link = opened(device);
+        Block block = block(Table.COIL, 0x4A1, 1);
 
-            assertThatThrownBy(() -> link.read(block(Table.COIL, 0x4A1, 1)))
-                    .isInstanceOf(DeviceRefused.class)
-                    .satisfies(e -> assertThat(words(e)).contains("illegal data address"));
-
-            assertThat(link.isOpen()).isTrue();
-            assertThat(withoutId(device.requests().get(0))).isEqualTo(frame("fc01_exc_req"));
-            link.close();
-        }
+        assertThat(question(block, "fc01_exc_req")).isEqualTo(frame("fc01_exc_req"));
+        assertThatThrownBy(() -> answer(block, "fc01_exc_rsp"))
+                .isInstanceOf(DeviceRefused.class)
+                .satisfies(e -> assertThat(words(e)).contains("illegal data address"));
     }
 
     @Test
     void a_request_for_125_registers_is_sent_as_published() throws Exception {
-        try (FakeDevice device =
-                new FakeDevice(
-                        (number, request, out) -> out.write(FakeDevice.echoOfAddresses(request)))) {
-            Link link = opened(device);
-
-            int[] words = link.read(block(Table.HOLDING_REGISTER, 0, 125));
-
-            assertThat(words).hasSize(125).endsWith(123, 124);
-            assertThat(withoutId(device.requests().get(0))).isEqualTo(frame("max_req"));
-            link.close();
-        }
+        assertThat(question(block(Table.HOLDING_REGISTER, 0, 125), "max_req"))
+                .isEqualTo(frame("max_req"));
     }
 
     @Test
-    void a_request_for_126_registers_cannot_be_made_and_its_refusal_is_understood()
-            throws Exception {
+    void a_request_for_126_registers_cannot_be_made_and_its_refusal_is_understood() {
         assertThatThrownBy(() -> block(Table.HOLDING_REGISTER, 0, 126))
                 .isInstanceOf(IllegalArgumentException.class);
-        try (FakeDevice device = answering("over_rsp")) {
-            Link link = opened(device);
+        assertThatThrownBy(() -> answer(block(Table.HOLDING_REGISTER, 0, 125), "over_rsp"))
+                .isInstanceOf(DeviceRefused.class)
+                .satisfies(e -> assertThat(words(e)).contains("illegal data value"));
+    }
 
-            assertThatThrownBy(() -> link.read(block(Table.HOLDING_REGISTER, 0, 125)))
-                    .isInstanceOf(DeviceRefused.class)
-                    .satisfies(e -> assertThat(words(e)).contains("illegal data value"));
-            link.close();
+    @Test
+    void the_longest_answer_is_one_frame_and_each_part_of_it_is_none_yet() throws Exception {
+        Block block = block(Table.HOLDING_REGISTER, 0, 125);
+        byte[] request = new byte[Frames.QUESTION_BYTES];
+        Frames.question(ByteBuffer.wrap(request), 0xABCD, block);
+        byte[] reply = FakeDevice.echoOfAddresses(request);
+        ByteBuffer in = ByteBuffer.allocate(Frames.LONGEST_BYTES);
+
+        for (byte one : reply) {
+            assertThat(Frames.length(in)).isEqualTo(in.position() < 6 ? 0 : reply.length);
+            in.put(one);
         }
+
+        assertThat(Frames.length(in)).isEqualTo(in.position());
+        assertThat(Frames.answer(in, 0xABCD, block)).hasSize(125).startsWith(0, 1).endsWith(124);
     }
 
-    private record Exchange(byte[] request, int[] words) {}
-
-    private static Exchange exchange(String reply, Block block) throws Exception {
-        try (FakeDevice device = answering(reply)) {
-            Link link = opened(device);
-            int[] words = link.read(block);
-            link.close();
-            return new Exchange(withoutId(device.requests().get(0)), words);
-        }
+    private static byte[] question(Block block, String name) throws IOException {
+        ByteBuffer out = ByteBuffer.allocate(Frames.QUESTION_BYTES);
+        Frames.question(out, id(frame(name)), block);
+        return out.array();
     }
 
-    private static FakeDevice answering(String reply) throws IOException {
-        byte[] published = frame(reply);
-        return new FakeDevice(
-                (number, request, out) -> {
-                    byte[] answer = published.clone();
-                    answer[0] = request[0];
-                    answer[1] = request[1];
-                    out.write(answer);
-                });
+    private static int[] answer(Block block, String name) throws Exception {
+        byte[] published = frame(name);
+        ByteBuffer in = ByteBuffer.allocate(Frames.LONGEST_BYTES);
+        in.put(published);
+        assertThat(Frames.length(in)).as("its own length").isEqualTo(published.length);
+        return Frames.answer(in, id(published), block);
     }
 
-    private static Link opened(FakeDevice device) throws LinkFault {
-        Link link = new Link("127.0.0.1", device.port(), Duration.ofSeconds(5));
-        link.open();
-        return link;
+    private static int id(byte[] frame) {
+        return FakeDevice.word(frame, 0);
     }
 
     private static Block block(Table table, int address, int count) {
@@ -159,14 +144,7 @@ class PublishedFramesTest {
                             .filter(row -> row.startsWith(name + ","))
                             .findFirst()
                             .orElseThrow();
-            return withoutId(HexFormat.ofDelimiter(" ").parseHex(line.split(",")[1]));
+            return HexFormat.ofDelimiter(" ").parseHex(line.split(",")[1]);
         }
-    }
-
-    private static byte[] withoutId(byte[] frame) {
-        byte[] copy = Arrays.copyOf(frame, frame.length);
-        copy[0] = 0;
-        copy[1] = 0;
-        return copy;
     }
 }

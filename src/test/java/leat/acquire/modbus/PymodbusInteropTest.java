@@ -121,6 +121,7 @@ class PymodbusInteropTest {
         return new ModbusSource(
                 Taps.connection(device.port(), Duration.ofMillis(50), Duration.ofSeconds(5)),
                 taps,
-                intake);
+                intake,
+                new PollingThread());
     }
 }

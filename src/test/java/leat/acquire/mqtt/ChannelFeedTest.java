@@ -269,4 +269,21 @@ class ChannelFeedTest {
 
         assertThat(intake.offered().get(1)).contains("no message for 6.0 s");
     }
+
+    /** Each loss and each return is an input all the same. */
+    @Test
+    void sensor_that_comes_and_goes_for_an_hour_does_not_fill_the_log() {
+        ChannelFeed feed = feed(Optional.empty());
+
+        for (int i = 0; i < 600; i++) {
+            pass(Duration.ofSeconds(6));
+            feed.look(UP, "tcp://broker:1883");
+            feed.arrived(bytes("{\"psi\":41.5}"), false);
+        }
+
+        assertThat(intake.offered()).hasSize(1_800);
+        assertThat(log.list).hasSize(6 * 5);
+        assertThat(log.list.get(5).getFormattedMessage())
+                .contains("no message for 6.0 s", "95 losses before this one were not said");
+    }
 }

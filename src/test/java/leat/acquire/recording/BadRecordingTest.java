@@ -17,9 +17,11 @@ import java.util.stream.Stream;
 import java.util.zip.GZIPOutputStream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
+import leat.files.OddFiles;
 import leat.signal.Input;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -184,6 +186,17 @@ class BadRecordingTest {
                 .hasMessage(
                         folder.resolve("none.csv")
                                 + ": there is no such file; check its name and folder");
+    }
+
+    @Test
+    @Timeout(value = 20, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
+    void a_pipe_or_a_device_is_no_recording() throws Exception {
+        Path pipe = OddFiles.pipe(folder.resolve("pipe"));
+
+        assertThatThrownBy(() -> read(pipe))
+                .isInstanceOf(RecordingException.class)
+                .hasMessage(pipe + ": this is a pipe; a regular file, or a link to one");
+        assertThatThrownBy(() -> read(OddFiles.ZEROS)).hasMessageContaining("this is a device");
     }
 
     @Test

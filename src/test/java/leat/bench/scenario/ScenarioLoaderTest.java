@@ -9,6 +9,7 @@ import java.time.DayOfWeek;
 import java.time.Duration;
 import java.time.LocalTime;
 import java.util.EnumSet;
+import java.util.List;
 import leat.bench.line.BoosterKind;
 import leat.bench.line.Fault;
 import leat.bench.line.House;
@@ -16,7 +17,9 @@ import leat.bench.sensor.Loop;
 import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
 import leat.bench.sensor.Transducer;
+import leat.files.OddFiles;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -263,5 +266,19 @@ class ScenarioLoaderTest {
                 catchThrowableOfType(ScenarioException.class, () -> ScenarioLoader.load(file));
 
         assertThat(refused.getMessage()).contains("mine.yaml:1: description is missing");
+    }
+
+    @Test
+    @Timeout(value = 20, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
+    void what_never_ends_is_no_scenario(@TempDir Path folder) throws Exception {
+        Path pipe = OddFiles.pipe(folder.resolve("pipe"));
+        Path large = Files.writeString(folder.resolve("large.yaml"), "#".repeat((1 << 20) + 1));
+
+        for (Path file : List.of(pipe, large, OddFiles.ZEROS)) {
+            ScenarioException e =
+                    catchThrowableOfType(ScenarioException.class, () -> ScenarioLoader.load(file));
+
+            assertThat(e).as("%s", file).hasMessageStartingWith(file + ": this ");
+        }
     }
 }

@@ -1,0 +1,166 @@
+package leat.store;
+
+import static java.nio.file.StandardCopyOption.ATOMIC_MOVE;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.Consumer;
+import java.util.stream.Collectors;
+
+/**
+ * A database that is begun in the place of one that was deleted, replaced or cut while leat runs.
+ * It is written under another name first, with what the old connection can still read, and then
+ * takes the old name. What lies there is moved aside, never overwritten. Thread-confined.
+ */
+final class NewFile implements AutoCloseable {
+
+    /** All but the readings and the states after them, each after those that it refers to. */
+    private static final List<String> CARRIED =
+            List.of(
+                    "config",
+                    "run",
+                    "machine",
+                    "outcome",
+                    "alarm",
+                    "journal",
+                    "instruction",
+                    "outbox",
+                    "annunciator",
+                    "nonce");
+
+    /** What stands for itself where the rest cannot be read. */
+    private static final List<String> ALONE = List.of("outbox", "annunciator", "nonce");
+
+    private static final String NUMBERS =
+            "DELETE FROM fresh.sqlite_sequence;"
+                    + " INSERT INTO fresh.sqlite_sequence SELECT name, seq FROM main.sqlite_sequence";
+
+    private final Path place;
+    private final Path file;
+
+    /**
+     * @param place the name that it will have
+     */
+    NewFile(Path place, Schema schema) throws IOException {
+        this.place = place;
+        file = StoreFiles.beside(place, ".new");
+        close();
+        write(schema::migrate);
+    }
+
+    void write(Consumer<Db> work) {
+        try (Db db = Db.writing(file)) {
+            work.accept(db);
+        }
+    }
+
+    /** Leaves nothing behind that has not taken its place. */
+    @Override
+    public void close() throws IOException {
+        Files.deleteIfExists(file);
+        for (String suffix : StoreFiles.BESIDE) {
+            Files.deleteIfExists(StoreFiles.beside(file, suffix));
+        }
+    }
+
+    /**
+     * Writes what the old connection can still read.
+     *
+     * @return false when most of it cannot be read
+     * @throws StoreException.Full when there is no room for it
+     */
+    boolean carry(Db old) {
+        try {
+            old.run("ATTACH '" + file.toString().replace("'", "''") + "' AS fresh");
+        } catch (StoreException.Damaged | StoreException.Unavailable e) {
+            return false;
+        }
+        try {
+            if (isCarried(old, CARRIED)) {
+                return true;
+            }
+            ALONE.forEach(table -> isCarried(old, List.of(table)));
+            return false;
+        } finally {
+            old.run("DETACH fresh");
+        }
+    }
+
+    /** Not IMMEDIATE: that would want to write the old one too. */
+    private static boolean isCarried(Db old, List<String> tables) {
+        old.run("BEGIN");
+        try {
+            tables.forEach(table -> copy(old, table));
+            if (tables.equals(CARRIED)) {
+                old.run("UPDATE fresh.machine SET samples = 0, ticks = 0");
+                old.run(NUMBERS);
+            }
+            old.run("COMMIT");
+            return true;
+        } catch (StoreException.Full e) {
+            old.rollBack(e);
+            throw e;
+        } catch (StoreException | IllegalStateException e) {
+            old.rollBack(e);
+            return false;
+        }
+    }
+
+    /** By name: a column that joined by a step stands elsewhere than in a new file. */
+    private static void copy(Db old, String table) {
+        String columns =
+                old
+                        .list(
+                                "SELECT name FROM pragma_table_info(?)",
+                                row -> '"' + row.text() + '"',
+                                table)
+                        .stream()
+                        .collect(Collectors.joining(", "));
+        old.run(
+                "INSERT INTO fresh.%s (%s) SELECT %s FROM main.%s"
+                        .formatted(table, columns, columns, table));
+    }
+
+    /**
+     * Takes its place. What belongs to a file that is no longer there goes; what else lies there is
+     * moved aside.
+     *
+     * @param before the files that leat had open
+     * @return what was moved, in words; empty for nothing
+     */
+    String takePlace(StoreFiles before) throws IOException {
+        Path aside = freeName();
+        boolean isOld = before.isOpened(place);
+        String moved = "";
+        if (StoreFiles.isThere(place)) {
+            Files.move(place, aside);
+            moved = "; what lies there is now " + aside.getFileName();
+        }
+        for (String suffix : StoreFiles.BESIDE) {
+            Path beside = StoreFiles.beside(place, suffix);
+            if (before.isOpened(beside) && !isOld) {
+                Files.delete(beside);
+            } else if (StoreFiles.isThere(beside)) {
+                Files.move(beside, StoreFiles.beside(aside, suffix));
+            }
+        }
+        Files.move(file, place, ATOMIC_MOVE);
+        return moved;
+    }
+
+    private Path freeName() {
+        int number = 1;
+        while (isTaken(StoreFiles.beside(place, ".found-" + number))) {
+            number++;
+        }
+        return StoreFiles.beside(place, ".found-" + number);
+    }
+
+    private static boolean isTaken(Path file) {
+        return StoreFiles.isThere(file)
+                || StoreFiles.BESIDE.stream()
+                        .anyMatch(suffix -> StoreFiles.isThere(StoreFiles.beside(file, suffix)));
+    }
+}

@@ -1,0 +1,116 @@
+package leat.service;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import leat.signal.Instruction;
+import leat.signal.Order;
+import leat.store.InstructionBox;
+import leat.store.InstructionFate;
+import leat.store.Message;
+import leat.store.Snapshot;
+import leat.store.Store;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Somebody deletes the database under leat's hand; real store, engine and couriers. */
+class StoreGoneWhileWatchingTest {
+
+    @TempDir Path folder;
+
+    private JetRun jet;
+
+    @BeforeEach
+    void open() throws IOException {
+        jet = new JetRun(folder);
+    }
+
+    @AfterEach
+    void close() {
+        jet.close();
+    }
+
+    private void delete(String... suffixes) throws IOException {
+        for (String suffix : suffixes) {
+            Files.delete(folder.resolve("data/leat.db" + suffix));
+        }
+    }
+
+    @Test
+    void everybody_is_told_that_the_database_is_gone_and_of_every_alarm_once() throws Exception {
+        jet.pass(10, 40, 0, 0);
+        jet.pass(6, 40, 41, 1);
+        delete("", "-wal", "-shm", ".lock");
+
+        jet.pass(20, 40, 41, 1);
+        List<Snapshot> live = jet.run.snapshots();
+        List<Snapshot> resumed = jet.resumed();
+
+        assertThat(jet.events("siren")).containsExactly("store-anew", "raised");
+        assertThat(jet.told("siren").get(0).text().replaceAll("\\s+", " "))
+                .startsWith("The database of leat at Boatyard was deleted or replaced while leat")
+                .contains("leat.db was deleted or moved away while leat runs; everything but the");
+        assertThat(jet.told("siren"))
+                .extracting(Message::text)
+                .noneMatch(text -> text.contains("Not stored yet"));
+        assertThat(jet.due("siren")).isEmpty();
+        assertThat(jet.alarms()).isEqualTo(1);
+        assertThat(resumed).isEqualTo(live);
+    }
+
+    @Test
+    void what_people_ask_for_afterwards_is_taken_up_and_what_they_asked_before_too()
+            throws Exception {
+        jet.pass(10, 40, 0, 0);
+        long before = leaveNote("before");
+        delete("");
+        jet.pass(2, 40, 0, 0);
+        long after = leaveNote("after");
+
+        jet.pass(2, 40, 0, 0);
+
+        try (InstructionBox box = InstructionBox.open(jet.run.database())) {
+            assertThat(box.fate(before).state()).isEqualTo(InstructionFate.State.TAKEN);
+            assertThat(box.fate(after).state()).isEqualTo(InstructionFate.State.TAKEN);
+        }
+        assertThat(jet.run.trouble()).isEmpty();
+    }
+
+    private long leaveNote(String text) {
+        try (InstructionBox box = InstructionBox.open(jet.run.database())) {
+            return box.leave(
+                    "jet-1",
+                    new Instruction(
+                            jet.run.nowMicros(),
+                            "kim",
+                            new Order.Journal(Order.Entry.SERVICED, text)));
+        }
+    }
+
+    @Test
+    void while_a_second_leat_holds_the_folder_the_first_goes_on_telling_from_memory()
+            throws Exception {
+        jet.pass(10, 40, 0, 0);
+        delete("", "-wal", "-shm", ".lock");
+
+        try (Store second = Store.open(jet.run.database())) {
+            second.startRun("second", "hash", "text", 1);
+            jet.pass(30, 40, 41, 1);
+        }
+        List<Message> meanwhile = jet.told("siren");
+        jet.pass(12, 40, 41, 1);
+
+        assertThat(meanwhile).extracting(Message::event).containsExactly("store-in-use", "raised");
+        assertThat(meanwhile.get(1).text()).contains("Not stored yet");
+        assertThat(jet.events("siren"))
+                .containsExactly("store-in-use", "raised", "store-anew", "store-works");
+        assertThat(jet.due("siren")).isEmpty();
+        assertThat(jet.alarms()).isEqualTo(1);
+        assertThat(folder.resolve("data/leat.db.found-1")).exists();
+    }
+}
