@@ -78,7 +78,8 @@ public final class Peer {
                 .findFirst();
     }
 
-    private static Optional<Path> findLibrary(String name) {
+    /** As {@link #requireLibrary}; empty where it is missing. */
+    public static Optional<Path> findLibrary(String name) {
         try (Stream<Path> architectures = Files.list(Path.of("/usr/lib"))) {
             return architectures
                     .map(folder -> folder.resolve(name))
