@@ -14,6 +14,7 @@
 #define _GNU_SOURCE
 #include <arpa/inet.h>
 #include <errno.h>
+#include <math.h>
 #include <netinet/in.h>
 #include <netinet/tcp.h>
 #include <poll.h>
@@ -229,13 +230,13 @@ static void only_wake(void) {
 /* Counts of a 12 bit input, 0 to 20.5 mA, of a transducer of 4 to 20 mA for 0 to 200 psi. */
 static int counts(double psi) { return (int)((4 + psi * 16 / 200) * 4095 / 20.5); }
 
-/* Every machine runs for 35 s of 60 s, out of step with the others: inlet at 45 psi, boosted up to 100 psi within 3 s. */
+/* Every machine runs for 35 s of 60 s, out of step with the others: inlet at 45 psi, boosted rises to 100 psi and falls again. */
 static void answer(int machine, int64_t now, const unsigned char *q, unsigned char *r) {
   static uint32_t noise = 1;
   noise = noise * 1664525u + 1013904223u;
   double jitter = ((noise >> 16) & 0xff) / 255.0 - 0.5;
   double t = (double)((now / MILLI + machine * 7919LL) % 60000) / 1000;
-  double boosted = t < 3 ? 45 + 55 * t / 3 : t < 35 ? 100 : 45;
+  double boosted = 45 + 55 * (t < 35 ? 1 - exp(-t / 0.8) : exp(-(t - 35) / 0.5));
   int inlet = counts(45 + jitter), outlet = counts(boosted + jitter);
   memcpy(r, q, 4);
   unsigned char rest[] = {0, 7, q[6], q[7], 4, inlet >> 8, inlet & 0xff, outlet >> 8, outlet & 0xff};

@@ -59,6 +59,13 @@ public final class Annunciator {
         return reports.asks(nowMicros);
     }
 
+    /** The latest change of each alarm that stands. */
+    public List<Changed> standing() {
+        return standing.values().stream()
+                .map(alarm -> new Changed(alarm.machine(), alarm.latest()))
+                .toList();
+    }
+
     /** Its state, to be taken up from later. */
     public byte[] snapshot() {
         return StateBytes.of(FORMAT, this::keep);

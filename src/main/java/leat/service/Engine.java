@@ -15,6 +15,7 @@ import leat.alarm.AlarmChange;
 import leat.alarm.Reason;
 import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
+import leat.deliver.Changed;
 import leat.deliver.MachineDay;
 import leat.deliver.StoreNotice;
 import leat.signal.Channel;
@@ -24,6 +25,7 @@ import leat.signal.Instruction;
 import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.store.Batch;
+import leat.store.BegunAnew;
 import leat.store.MachineInService;
 import leat.store.Owed;
 import leat.store.Store;
@@ -307,8 +309,12 @@ final class Engine implements DeliveryMarks {
         try {
             write();
         } catch (StoreException e) {
-            tellFromMemory(e);
+            trouble.failed(e, clock.nowMicros()).ifPresent(this::owe);
+            tellFromMemory();
             return;
+        } catch (RuntimeException e) {
+            tellFromMemory();
+            throw e;
         }
         unstored.clear();
         Optional<StoreNotice> over = trouble.over(batch.inputs());
@@ -328,17 +334,32 @@ final class Engine implements DeliveryMarks {
         }
     }
 
-    /** The new file holds no readings: a restart has to find where each machine stands. */
+    /**
+     * What waits is told meanwhile: to carry years over takes a while. The new file holds no
+     * readings: a restart has to find where each machine stands.
+     */
     private void beginAnew(StoreException why) {
+        unstored.publish(batch.unstored());
         long now = clock.nowMicros();
-        String became = store.beginAnew(why, now);
+        BegunAnew begun = store.beginAnew(why, now);
         snapshot(now);
-        trouble.begunAnew(why, became, now).ifPresent(this::owe);
+        if (!begun.isCarried()) {
+            messages.standing().forEach(this::sayAgain);
+        }
+        trouble.begunAnew(why, begun.words(), now).ifPresent(this::owe);
         messages.keepAll(batch);
     }
 
-    private void tellFromMemory(StoreException e) {
-        trouble.failed(e, clock.nowMicros()).ifPresent(this::owe);
+    /** So that people find the alarm and can acknowledge it; nobody is told a second time. */
+    private void sayAgain(Changed standing) {
+        Watched machine = machines.get(standing.machine());
+        Outcome.AlarmChanged said = new Outcome.AlarmChanged(standing.change());
+        if (machine != null && !batch.says(said)) {
+            batch.said(standing.machine(), machine.seq(), said, configHash);
+        }
+    }
+
+    private void tellFromMemory() {
         keepWithinBounds();
         unstored.publish(batch.unstored());
         latency.told(clock.nowMicros());

@@ -129,6 +129,11 @@ final class OwedMessages {
                 });
     }
 
+    /** The alarms that stand, each as it is now. */
+    List<Changed> standing() {
+        return annunciator.standing();
+    }
+
     /** To be called before the first commit into a file that was begun anew. */
     void keepAll(Batch batch) {
         hasChanged = true;

@@ -85,6 +85,11 @@ public final class Batch {
         lastSaid.put(machine, new Last(seq, nth));
     }
 
+    /** True when it waits in this batch already. */
+    public boolean says(Outcome outcome) {
+        return said.stream().anyMatch(each -> each.outcome().equals(outcome));
+    }
+
     /**
      * A message owed; a folded one is kept but not delivered. One that the store already has, by id
      * and route, is ignored.

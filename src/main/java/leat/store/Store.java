@@ -85,7 +85,7 @@ public final class Store implements AutoCloseable {
         }
     }
 
-    private record Placed(StoreFiles files, String became) {}
+    private record Placed(StoreFiles files, BegunAnew begun) {}
 
     private Store(Path file, Schema schema, StoreRights rights, WriterLock lock, Db db) {
         this.file = file;
@@ -218,10 +218,10 @@ public final class Store implements AutoCloseable {
      *
      * @param why what {@link #commit} found
      * @param atMicros now, microseconds UTC
-     * @return in plain words what became of what was stored
+     * @return what became of what was stored
      * @throws StoreException.InUse when another leat was quicker
      */
-    public String beginAnew(StoreException why, long atMicros) {
+    public BegunAnew beginAnew(StoreException why, long atMicros) {
         makeFolder(file);
         if (!lock.holds()) {
             takeLockAnew();
@@ -237,7 +237,7 @@ public final class Store implements AutoCloseable {
             placed = Optional.of(next);
             moveTo(migrated(Db.writing(file), schema));
             placed = Optional.empty();
-            return next.became();
+            return next.begun();
         } catch (StoreException e) {
             failed = Optional.of(e);
             attemptsToSkip = ATTEMPTS_SKIPPED;
@@ -254,10 +254,12 @@ public final class Store implements AutoCloseable {
             String moved = fresh.takePlace(files);
             return new Placed(
                     StoreFiles.of(file),
-                    (carried
-                                    ? "everything but the readings was carried over"
-                                    : "what it held cannot be read any more")
-                            + moved);
+                    new BegunAnew(
+                            carried,
+                            (carried
+                                            ? "everything but the readings was carried over"
+                                            : "what it held cannot be read any more")
+                                    + moved));
         } catch (IOException e) {
             throw new StoreException.Unavailable(
                     file, "no new one can be begun. Check owner, rights and disk (" + e + ")", e);

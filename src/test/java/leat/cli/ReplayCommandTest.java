@@ -352,6 +352,7 @@ class ReplayCommandTest {
         assertThat(csv.out().lines().skip(1)).allMatch(line -> line.startsWith("jet-2/"));
     }
 
+    /** In the order of storing, the last first; this store was written one machine after another. */
     @Test
     void startups_whose_alarm_nobody_acknowledged_are_listed_with_what_to_type_next()
             throws IOException {
@@ -359,7 +360,7 @@ class ReplayCommandTest {
         JsonNode json = json(site.leat("startups", "--unacknowledged", "--json"));
 
         assertThat(json.get("startups").findValuesAsText("number"))
-                .containsExactly("jet-2/2", "jet-1/1", "jet-2/1");
+                .containsExactly("jet-2/2", "jet-2/1", "jet-1/1");
         assertThat(table.out()).contains("jet-2/2", "leat ack NUMBER");
     }
 

@@ -19,12 +19,12 @@ import leat.store.Snapshot;
 import leat.store.StoreReader;
 
 /**
- * One machine, jet-1, under the daemon's own engine, store and couriers, a minute before midnight:
- * told to the log, from CRITICAL on to a siren, and to a night shift with quiet hours.
+ * One machine, jet-1, under the daemon's own engine, store and couriers, just before midnight: told
+ * to the log, from CRITICAL on to a siren, and to a night shift with quiet hours.
  */
 final class JetRun implements AutoCloseable {
 
-    private static final Instant BEGIN = Instant.parse("2026-01-05T23:59:00Z");
+    private static final Instant BEGIN = Instant.parse("2026-01-05T23:59:40Z");
     static final long SECOND = 1_000_000;
 
     private static final String SITE =
@@ -61,17 +61,28 @@ final class JetRun implements AutoCloseable {
                     20,
                     () -> {
                         long now = run.nowMicros();
+                        double moved = 0.01 * (now / 50_000 % 3); // nothing is stuck
                         run.intake().offer("jet-1", Reading.good(Channel.RUNNING, now, running));
-                        run.intake().offer("jet-1", Reading.good(Channel.INLET, now, inlet));
-                        run.intake().offer("jet-1", Reading.good(Channel.BOOSTED, now, boosted));
+                        run.intake()
+                                .offer("jet-1", Reading.good(Channel.INLET, now, inlet + moved));
+                        run.intake()
+                                .offer(
+                                        "jet-1",
+                                        Reading.good(Channel.BOOSTED, now, boosted + moved));
                     });
         }
     }
 
+    /** At rest. */
     void fill() throws InterruptedException {
+        fill(0, 0);
+    }
+
+    /** Seconds pass until nothing can be stored. */
+    void fill(double boosted, int running) throws InterruptedException {
         NoRoom.in(run.store());
         while (run.trouble().isEmpty()) {
-            pass(1, 40, 0, 0);
+            pass(1, 40, boosted, running);
         }
     }
 

@@ -179,6 +179,11 @@ public final class SiteRun implements AutoCloseable {
         return running.machines().stream().map(each -> each.snapshot(0)).toList();
     }
 
+    /** What is due is delivered, whatever became of the second. */
+    void deliver() {
+        running.couriers().forEach(ByTurns::deliver);
+    }
+
     /** As by kill -9: what was not committed is gone. */
     void killAndStartAgain() {
         running.close();

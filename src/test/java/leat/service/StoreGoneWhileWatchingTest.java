@@ -64,6 +64,26 @@ class StoreGoneWhileWatchingTest {
     }
 
     @Test
+    void alarm_that_stands_when_nothing_can_be_carried_over_can_still_be_acknowledged()
+            throws Exception {
+        jet.pass(10, 40, 0, 0);
+        jet.pass(30, 40, 41, 1);
+        Files.newOutputStream(jet.run.database()).close();
+
+        jet.pass(2, 40, 41, 1);
+        try (InstructionBox box = InstructionBox.open(jet.run.database())) {
+            String id = box.alarm("1").orElseThrow().id();
+            box.leave(
+                    "jet-1",
+                    new Instruction(jet.run.nowMicros(), "kim", new Order.Acknowledge(id)));
+        }
+        jet.pass(2, 40, 41, 1);
+
+        assertThat(jet.events("siren")).containsExactly("raised", "store-anew", "acknowledged");
+        assertThat(jet.alarms()).isEqualTo(1);
+    }
+
+    @Test
     void what_people_ask_for_afterwards_is_taken_up_and_what_they_asked_before_too()
             throws Exception {
         jet.pass(10, 40, 0, 0);

@@ -1,14 +1,19 @@
 package leat.service;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import leat.Gear;
 import leat.deliver.SchemaCheck;
 import leat.service.SiteRun.Delivered;
 import leat.signal.Channel;
@@ -18,6 +23,7 @@ import leat.store.NoRoom;
 import leat.store.Snapshot;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -77,6 +83,25 @@ class ToldFromMemoryTest {
     }
 
     @Test
+    void a_fault_of_leats_own_in_a_commit_keeps_nobody_from_being_told_either() throws Exception {
+        jet.pass(20, 40, 41, 1);
+        try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + jet.run.database());
+                Statement statement = other.createStatement()) {
+            statement.execute(
+                    "CREATE TRIGGER none BEFORE INSERT ON input BEGIN SELECT RAISE(ABORT, ''); END");
+        }
+
+        for (int second = 0; second < 20; second++) {
+            assertThatThrownBy(() -> jet.pass(1, 40, 41, 1))
+                    .isInstanceOf(IllegalStateException.class);
+            jet.run.deliver();
+        }
+
+        assertThat(jet.events("siren")).containsExactly("raised");
+        assertThat(jet.alarms()).isZero();
+    }
+
+    @Test
     void people_are_told_that_nothing_can_be_stored_and_when_it_is_over_each_once()
             throws InterruptedException {
         jet.pass(5, 40, 0, 0);
@@ -100,7 +125,7 @@ class ToldFromMemoryTest {
     @Test
     void in_quiet_hours_critical_is_told_from_memory_and_the_rest_waits_for_their_end()
             throws InterruptedException {
-        jet.pass(60, 40, 0, 0);
+        jet.pass(20, 40, 0, 0);
         jet.fill();
         jet.pass(30, 40, 41, 1);
         List<String> atNight = jet.events("night");
@@ -112,6 +137,28 @@ class ToldFromMemoryTest {
         assertThat(jet.due("night"))
                 .extracting(Message::event)
                 .containsExactly("store-fails", "store-works");
+    }
+
+    @Tag(Gear.THOROUGH)
+    @Test
+    void in_quiet_hours_what_is_stored_of_an_alarm_comes_before_what_is_not() throws Exception {
+        jet.pass(20, 40, 0, 0);
+        jet.pass(60, 40, 70, 1);
+        List<Message> before = jet.told("night");
+        jet.fill(70, 1);
+
+        jet.pass(30, 40, 41, 1);
+
+        assertThat(before).isEmpty();
+        assertThat(jet.told("night"))
+                .filteredOn(message -> message.alarmId().contains(".ratio."))
+                .extracting(Message::event)
+                .containsExactly("raised", "worsened");
+        assertThat(jet.told("night"))
+                .filteredOn(message -> message.alarmId().contains(".ratio."))
+                .extracting(message -> message.json().contains("\"stored\":false"))
+                .containsExactly(false, true);
+        assertThat(jet.due("night")).as("of other alarms").hasSizeGreaterThan(1);
     }
 
     @Test

@@ -188,7 +188,7 @@ class StoreGoneTest {
                 catchThrowableOfType(StoreException.Gone.class, () -> store.commit(batch));
         assertThat(gone).hasMessageContaining(deed.said);
 
-        String became = store.beginAnew(gone, 9);
+        String became = store.beginAnew(gone, 9).words();
         store.commit(batch);
         Batch last = second();
         last.owes(message("last"));
@@ -268,7 +268,7 @@ class StoreGoneTest {
     private String beginAnew(Batch batch) {
         StoreException gone =
                 catchThrowableOfType(StoreException.Gone.class, () -> store.commit(batch));
-        String became = store.beginAnew(gone, 9);
+        String became = store.beginAnew(gone, 9).words();
         store.commit(batch);
         return became;
     }

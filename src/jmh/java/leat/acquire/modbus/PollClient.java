@@ -55,7 +55,10 @@ final class PollClient {
      */
     public static void main(String... arguments) throws InterruptedException {
         if (arguments[0].equals("daemon")) {
-            Site site = SiteFile.load(Path.of(arguments[1]), name -> Optional.empty()).site().orElseThrow();
+            Site site =
+                    SiteFile.load(Path.of(arguments[1]), name -> Optional.empty())
+                            .site()
+                            .orElseThrow();
             Daemon daemon = new Daemon(site, "measured", text -> Optional.empty());
             daemon.start();
             measure(

@@ -10,7 +10,6 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 
 /**
@@ -23,6 +22,9 @@ import java.util.function.ToDoubleFunction;
 final class PollSpeed {
 
     private static final int WARM_UP_SECONDS = 8;
+
+    /** A start is judged up to 20 s after it began. */
+    private static final int DAEMON_WARM_UP_SECONDS = 24;
 
     /** Enough to see a pause of the computer, and few enough to cost nothing. */
     private static final int TIMER_DEADLINES = 32;
@@ -66,7 +68,13 @@ final class PollSpeed {
         this.poll = folder.resolve("poll");
         Process cc =
                 new ProcessBuilder(
-                                "cc", "-O2", "-pthread", "-o", poll.toString(), "src/jmh/c/poll.c")
+                                "cc",
+                                "-O2",
+                                "-pthread",
+                                "-o",
+                                poll.toString(),
+                                "src/jmh/c/poll.c",
+                                "-lm")
                         .inheritIO()
                         .start();
         if (cc.waitFor() != 0) {
@@ -130,13 +138,16 @@ final class PollSpeed {
                         .redirectError(ProcessBuilder.Redirect.INHERIT)
                         .start();
         try {
-            String port = firstLine(device);
+            String port = figures(device);
             return switch (who) {
-                case C_THREADS -> run(List.of(poll.toString(), "threads", port, count()));
-                case C_EXACT -> run(List.of(poll.toString(), "exact", port, count()));
-                case C_ONE -> run(List.of(poll.toString(), "one", port, count()));
-                case LEAT_POLLS -> run(leat(port, count()));
-                case LEAT -> run(leat("daemon", site(port, folder.resolve("run-" + round))));
+                case C_THREADS -> run(inC("threads", port), WARM_UP_SECONDS);
+                case C_EXACT -> run(inC("exact", port), WARM_UP_SECONDS);
+                case C_ONE -> run(inC("one", port), WARM_UP_SECONDS);
+                case LEAT_POLLS -> run(leat(port, count()), WARM_UP_SECONDS);
+                case LEAT ->
+                        run(
+                                leat("daemon", site(port, folder.resolve("run-" + round))),
+                                DAEMON_WARM_UP_SECONDS);
             };
         } finally {
             device.destroy();
@@ -144,15 +155,20 @@ final class PollSpeed {
         }
     }
 
+    private List<String> inC(String form, String port) {
+        return List.of(poll.toString(), form, port, count());
+    }
+
     private String count() {
         return Integer.toString(connections);
     }
 
-    /** With the options that DEVELOPERS.md gives for the daemon. */
+    /** With the options that README.md gives for so many machines. */
     private static List<String> leat(String from, String what) {
         return List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-Xmx64m",
+                "-Xmx192m",
+                "-Xmn112m",
                 "-XX:TieredStopAtLevel=1",
                 "-XX:+UseSerialGC",
                 "-cp",
@@ -162,17 +178,14 @@ final class PollSpeed {
                 what);
     }
 
-    private Run run(List<String> client) throws IOException, InterruptedException {
+    private Run run(List<String> client, int warmUp) throws IOException, InterruptedException {
         Process timer =
                 started(
-                        List.of(
-                                poll.toString(),
-                                "timer",
-                                "0",
-                                Integer.toString(TIMER_DEADLINES)));
-        Process polling = started(client);
-        String[] figures = firstLine(polling).split(" ");
-        String[] deadlines = firstLine(timer).split(" ");
+                        List.of(poll.toString(), "timer", "0", Integer.toString(TIMER_DEADLINES)),
+                        warmUp);
+        Process polling = started(client, warmUp);
+        String[] figures = figures(polling).split(" ");
+        String[] deadlines = figures(timer).split(" ");
         polling.waitFor();
         timer.waitFor();
         double missed = Double.parseDouble(deadlines[1]);
@@ -183,13 +196,11 @@ final class PollSpeed {
                 missed / (Double.parseDouble(deadlines[0]) + missed));
     }
 
-    private Process started(List<String> command) throws IOException {
+    private Process started(List<String> command, int warmUp) throws IOException {
         List<String> timed = new ArrayList<>(command);
-        timed.add(Integer.toString(WARM_UP_SECONDS));
+        timed.add(Integer.toString(warmUp));
         timed.add(Integer.toString(seconds));
-        return new ProcessBuilder(timed)
-                .redirectError(folder.resolve("log").toFile())
-                .start();
+        return new ProcessBuilder(timed).redirectError(folder.resolve("log").toFile()).start();
     }
 
     private String site(String port, Path data) throws IOException {
@@ -198,10 +209,14 @@ final class PollSpeed {
         return site.toString();
     }
 
-    private static String firstLine(Process process) throws IOException {
+    /** The first line of numbers; the daemon logs beside it. */
+    private static String figures(Process process) throws IOException {
         var output = new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8);
-        return Optional.ofNullable(new BufferedReader(output).readLine())
-                .orElseThrow(() -> new IOException("it has said nothing"));
+        return new BufferedReader(output)
+                .lines()
+                .filter(line -> line.matches("[0-9 ]+"))
+                .findFirst()
+                .orElseThrow(() -> new IOException("it has printed no figures"));
     }
 
     private String siteText(String port) {

@@ -40,14 +40,14 @@ class PollingThreadTest {
             await().until(() -> others.readings(Channel.INLET).size() >= ENOUGH);
             assertThat(pollingThreads()).hasSize(1);
 
-            first.close();
+            stop(first);
             int left = mine.all().size();
             int going = others.all().size();
             await().until(() -> others.all().size() >= going + ENOUGH);
             assertThat(mine.all()).hasSize(left);
             assertThat(pollingThreads()).hasSize(1);
 
-            second.close();
+            stop(second);
             assertThat(pollingThreads()).isEmpty();
         }
     }
@@ -79,7 +79,7 @@ class PollingThreadTest {
                 ModbusSource second = source(device.port(), others, thread)) {
             first.start();
             await().until(() -> !mine.all().isEmpty());
-            first.close();
+            stop(first);
 
             second.start();
 
@@ -164,6 +164,10 @@ class PollingThreadTest {
             assertThat(polled.health().faults()).isZero();
             assertThat(others.losses()).isEmpty();
         }
+    }
+
+    private static void stop(ModbusSource source) {
+        source.close();
     }
 
     private static void awaitQuietly(CountDownLatch latch) {
