@@ -352,7 +352,9 @@ class ReplayCommandTest {
         assertThat(csv.out().lines().skip(1)).allMatch(line -> line.startsWith("jet-2/"));
     }
 
-    /** In the order of storing, the last first; this store was written one machine after another. */
+    /**
+     * In the order of storing, the last first; this store was written one machine after another.
+     */
     @Test
     void startups_whose_alarm_nobody_acknowledged_are_listed_with_what_to_type_next()
             throws IOException {

@@ -383,8 +383,7 @@ class BadDaysTest {
     }
 
     private static boolean isIn(Turn turn, Call call) {
-        return call.nanos() > turn.beginNanos()
-                && call.nanos() < turn.endNanos() + LATE.toNanos();
+        return call.nanos() > turn.beginNanos() && call.nanos() < turn.endNanos() + LATE.toNanos();
     }
 
     private boolean isBlinded(long fromNanos, long toNanos) {

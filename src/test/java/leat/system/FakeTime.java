@@ -56,7 +56,9 @@ final class FakeTime {
         ahead = newAhead;
     }
 
-    /** From now on it is a second to 400 days off, either way, or right; small steps are as many. */
+    /**
+     * From now on it is a second to 400 days off, either way, or right; small steps are as many.
+     */
     void setAnyhow(Random random) throws IOException {
         double seconds = Math.pow(10, random.nextDouble() * Math.log10(400 * 86_400.0));
         set(Duration.ofSeconds((random.nextInt(3) - 1) * Math.round(seconds)));

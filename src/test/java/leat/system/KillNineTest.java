@@ -63,7 +63,9 @@ class KillNineTest {
     /** In one round of so many the receiver of webhooks is away. */
     private static final int AWAY = 5;
 
-    /** In one round of so many leat finds that its computer's clock was set, where that can be done. */
+    /**
+     * In one round of so many leat finds that its computer's clock was set, where that can be done.
+     */
     private static final int CLOCK_SET = 2;
 
     private static final Duration LONGEST_WAIT_FOR_NEWS = Duration.ofSeconds(20);
@@ -334,8 +336,7 @@ class KillNineTest {
         try (StoreReader reader = ledger.reader()) {
             for (String machine : reader.machines()) {
                 Tape tape = Tape.of(reader, machine);
-                restarts +=
-                        lives.assertEachIsKnownForWhatItWas(tape, EnumSet.allOf(Channel.class));
+                restarts += lives.assertEachIsKnownForWhatItWas(tape, EnumSet.allOf(Channel.class));
                 steps += Lives.steps(tape);
                 for (Channel channel : Channel.values()) {
                     tape.assertNoUnsaidGap(channel, LONGEST_UNSAID_GAP);

@@ -70,8 +70,8 @@ final class LeatProcess implements AutoCloseable {
         return start(folder, Map.of(), words);
     }
 
-    private static LeatProcess start(
-            Path folder, Map<String, String> environment, String... words) throws IOException {
+    private static LeatProcess start(Path folder, Map<String, String> environment, String... words)
+            throws IOException {
         Path log = Files.createTempFile(folder, words[0] + "-", ".log");
         List<String> command = new ArrayList<>();
         command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());

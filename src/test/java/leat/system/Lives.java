@@ -36,7 +36,9 @@ final class Lives {
         this.ledger = ledger;
     }
 
-    /** To be called when a run is over; one that has not come as far as the store leaves nothing. */
+    /**
+     * To be called when a run is over; one that has not come as far as the store leaves nothing.
+     */
     void over(long deadMicros) {
         List<Run> all = ledger.runs();
         if (all.size() > runs) {

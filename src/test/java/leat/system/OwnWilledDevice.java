@@ -120,10 +120,7 @@ final class OwnWilledDevice implements AutoCloseable {
         double other = now.boostedPsi() > 80 ? 56 : 102;
         Shown lie = new Shown(now.inletPsi(), other, now.running());
         byte[] unasked = frame(next, unit, (byte) 4, registers(lie, FLOAT_ADDRESS, 4));
-        return ByteBuffer.allocate(honest.length + unasked.length)
-                .put(honest)
-                .put(unasked)
-                .array();
+        return ByteBuffer.allocate(honest.length + unasked.length).put(honest).put(unasked).array();
     }
 
     private static byte[] registers(Shown now, int address, int count) {

@@ -22,7 +22,6 @@ final class WeakPlant implements AutoCloseable {
     private static final double GOOD_PSI = 102;
     private static final double WEAK_PSI = 56;
 
-
     /**
      * One run of a machine.
      *

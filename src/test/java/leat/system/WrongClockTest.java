@@ -38,7 +38,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * The whole program on a computer whose clock is wrong, is set while it runs, or was set while it
- * was down, and at sensors whose clock is wrong. A booster that becomes weak is called all the same.
+ * was down, and at sensors whose clock is wrong. A booster that becomes weak is called all the
+ * same.
  */
 @Tag(Gear.THOROUGH)
 @Timeout(180)
@@ -244,7 +245,9 @@ class WrongClockTest {
         assertCallsAWeakRun(() -> cabinet.rest(40), () -> cabinet.show(40, 56));
     }
 
-    /** Within seconds, with its start found, and what it is called by is owed to nobody any more. */
+    /**
+     * Within seconds, with its start found, and what it is called by is owed to nobody any more.
+     */
     private void assertCallsAWeakRun(Runnable rest, Runnable weak) {
         rest.run();
         long resting = seq();
@@ -253,8 +256,7 @@ class WrongClockTest {
         weak.run();
 
         AlarmChange told = awaitChange(before, is(AlarmEvent.RAISED, Rule.RATIO));
-        assertThat(told.atMicros() - start(before).atMicros())
-                .isBetween(0L, LONGEST_UNTOLD_MICROS);
+        assertThat(told.atMicros() - start(before).atMicros()).isBetween(0L, LONGEST_UNTOLD_MICROS);
         await().atMost(SOON).until(() -> isDelivered(told));
         assertThat(inputs(before))
                 .filteredOn(Reading.class::isInstance)
@@ -296,7 +298,10 @@ class WrongClockTest {
     private void awaitSecondsAfter(long seq, int seconds) {
         await().atMost(SOON.plusSeconds(seconds))
                 .ignoreExceptions()
-                .until(() -> inputs(seq).stream().filter(Tick.class::isInstance).count() >= seconds);
+                .until(
+                        () ->
+                                inputs(seq).stream().filter(Tick.class::isInstance).count()
+                                        >= seconds);
     }
 
     /** Every input that was ever taken is there, from the first one on. */
