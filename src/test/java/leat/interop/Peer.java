@@ -34,6 +34,16 @@ public final class Peer {
     }
 
     /**
+     * Finds a shared library where Debian puts it.
+     *
+     * @param name with its folder under that of the architecture, such as {@code
+     *     faketime/libfaketimeMT.so.1}
+     */
+    public static Path requireLibrary(String name) {
+        return orSkip(findLibrary(name), "library " + name, isRequired());
+    }
+
+    /**
      * Finds a Python interpreter that can import {@code module}; the system's own one first, as
      * that is where distribution packages go.
      *
@@ -66,6 +76,18 @@ public final class Peer {
                 .map(folder -> Path.of(folder, program))
                 .filter(Files::isExecutable)
                 .findFirst();
+    }
+
+    /** As {@link #requireLibrary}; empty where it is missing. */
+    public static Optional<Path> findLibrary(String name) {
+        try (Stream<Path> architectures = Files.list(Path.of("/usr/lib"))) {
+            return architectures
+                    .map(folder -> folder.resolve(name))
+                    .filter(Files::isReadable)
+                    .findFirst();
+        } catch (IOException e) {
+            return Optional.empty();
+        }
     }
 
     static Optional<Path> findPython(String module) {

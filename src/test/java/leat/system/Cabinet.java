@@ -21,15 +21,23 @@ final class Cabinet implements AutoCloseable {
 
     /** Shows pressures of a running booster. */
     void show(double inletPsi, double boostedPsi) {
-        LineState truth = new LineState(inletPsi, boostedPsi, boostedPsi, true, true);
+        show(new LineState(inletPsi, boostedPsi, boostedPsi, true, true));
+    }
+
+    /** Shows a booster that stands still. */
+    void rest(double inletPsi) {
+        show(new LineState(inletPsi, 0, 0, false, false));
+    }
+
+    private void show(LineState truth) {
         Sample sample =
                 new Sample(
                         0,
                         "jet-1",
                         truth,
-                        counts(inletPsi),
-                        counts(boostedPsi),
-                        counts(boostedPsi));
+                        counts(truth.inletPsi()),
+                        counts(truth.boostedPsi()),
+                        counts(truth.filteredPsi()));
         panel.show(Instant.EPOCH, List.of(sample));
     }
 

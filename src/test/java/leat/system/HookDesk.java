@@ -14,6 +14,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.Consumer;
 import java.util.function.Predicate;
 
 /**
@@ -27,6 +28,7 @@ final class HookDesk implements AutoCloseable {
     private static final Duration LONGEST_WORK = Duration.ofMillis(10);
 
     private final Predicate<String> isStored;
+    private final Consumer<byte[]> bodies;
     private final HttpServer server;
     private final ExecutorService threads = Executors.newCachedThreadPool();
     private final List<String> heard = new CopyOnWriteArrayList<>();
@@ -38,7 +40,15 @@ final class HookDesk implements AutoCloseable {
      * @param isStored whether the store holds the message with this id
      */
     HookDesk(Predicate<String> isStored) throws IOException {
+        this(isStored, body -> {});
+    }
+
+    /**
+     * @param bodies is handed what comes while it is not away, on many threads
+     */
+    HookDesk(Predicate<String> isStored, Consumer<byte[]> bodies) throws IOException {
         this.isStored = isStored;
+        this.bodies = bodies;
         server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
         server.createContext("/leat", this::take);
         server.setExecutor(threads);
@@ -71,7 +81,7 @@ final class HookDesk implements AutoCloseable {
 
     private void take(HttpExchange exchange) throws IOException {
         try (exchange) {
-            exchange.getRequestBody().readAllBytes();
+            byte[] body = exchange.getRequestBody().readAllBytes();
             requests.incrementAndGet();
             if (away) {
                 exchange.sendResponseHeaders(503, -1);
@@ -79,6 +89,7 @@ final class HookDesk implements AutoCloseable {
             }
             String id = exchange.getRequestHeaders().getFirst("Leat-Message-Id");
             heard.add(id);
+            bodies.accept(body);
             if (!isStored.test(id)) {
                 early.add(id);
             }

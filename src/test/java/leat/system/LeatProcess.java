@@ -12,6 +12,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 
@@ -34,12 +35,22 @@ final class LeatProcess implements AutoCloseable {
 
     /** Starts {@code leat run site.yaml} in a folder; returns at once. */
     static LeatProcess run(Path folder) throws IOException {
-        return start(folder, "run", "site.yaml");
+        return run(folder, Map.of());
+    }
+
+    /** Likewise with more in its environment. */
+    static LeatProcess run(Path folder, Map<String, String> environment) throws IOException {
+        return start(folder, environment, "run", "site.yaml");
     }
 
     /** Likewise, and waits until it watches. */
     static LeatProcess watching(Path folder) throws IOException {
-        LeatProcess leat = run(folder);
+        return watching(folder, Map.of());
+    }
+
+    /** Likewise with more in its environment. */
+    static LeatProcess watching(Path folder, Map<String, String> environment) throws IOException {
+        LeatProcess leat = run(folder, environment);
         await().atMost(START)
                 .pollInterval(Duration.ofMillis(20))
                 .until(() -> leat.isWatching() || !leat.process.isAlive());
@@ -56,19 +67,24 @@ final class LeatProcess implements AutoCloseable {
 
     /** Starts any command; returns at once. */
     static LeatProcess start(Path folder, String... words) throws IOException {
+        return start(folder, Map.of(), words);
+    }
+
+    private static LeatProcess start(Path folder, Map<String, String> environment, String... words)
+            throws IOException {
         Path log = Files.createTempFile(folder, words[0] + "-", ".log");
         List<String> command = new ArrayList<>();
         command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
         command.addAll(List.of("-Xmx96m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1"));
         command.addAll(List.of("-cp", programOnly(), "leat.cli.Main"));
         command.addAll(List.of(words));
-        Process process =
+        ProcessBuilder builder =
                 new ProcessBuilder(command)
                         .directory(folder.toFile())
                         .redirectErrorStream(true)
-                        .redirectOutput(log.toFile())
-                        .start();
-        return new LeatProcess(process, log);
+                        .redirectOutput(log.toFile());
+        builder.environment().putAll(environment);
+        return new LeatProcess(builder.start(), log);
     }
 
     /** The class path of this JVM without the tests: their log settings are not the program's. */

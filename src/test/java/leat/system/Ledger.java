@@ -133,9 +133,13 @@ final class Ledger {
         }
     }
 
-    /** Event time of the last second of any machine that is committed, microseconds UTC. */
+    /** Event time of the last second that is committed, microseconds UTC; last by sequence. */
     long lastTickMicros() {
-        return rows("SELECT max(at_us) FROM input WHERE kind = 100", row -> row.getLong(1)).get(0);
+        return rows(
+                        "SELECT max(at_us) FROM (SELECT at_us, max(seq) FROM input"
+                                + " WHERE kind = 100 GROUP BY machine)",
+                        row -> row.getLong(1))
+                .get(0);
     }
 
     /** How many different seconds are committed. */

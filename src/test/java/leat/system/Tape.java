@@ -116,13 +116,14 @@ record Tape(String machine, List<Input> inputs) {
         while (at < inputs.size()) {
             restarts++;
             int next = nextStart(runs, at);
-            assertRunBeginsLost(inputs.subList(at, next), wired);
+            assertBeginsLost(inputs.subList(at, next), wired);
             at = next;
         }
         return restarts;
     }
 
-    private void assertRunBeginsLost(List<Input> run, Set<Channel> wired) {
+    /** The first thing that these inputs of one run say of each channel is that it was lost. */
+    void assertBeginsLost(List<Input> run, Set<Channel> wired) {
         Set<Channel> open = EnumSet.copyOf(wired);
         for (Input input : run) {
             if (input instanceof SourceLost lost && lost.reason().equals(NOT_RUNNING)) {
