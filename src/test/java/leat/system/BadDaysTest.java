@@ -50,7 +50,7 @@ class BadDaysTest {
     private static final Duration LENGTH =
             Optional.ofNullable(Long.getLong("leat.soak"))
                     .map(Duration::ofMinutes)
-                    .orElse(Duration.ofSeconds(90));
+                    .orElse(Duration.ofSeconds(75));
 
     /** Two machines start after the one before has been told of. */
     private static final int PAUSE_SECONDS = 18;
