@@ -16,7 +16,7 @@ final class ClockStepWords {
 
     private ClockStepWords() {}
 
-    /** Such as {@code back by 2 h, from 2026-01-05T08:00:00Z to 2026-01-05T06:00:00Z}. */
+    /** Such as {@code back by 2.0 h, from 2026-01-05T08:00:00Z to 2026-01-05T06:00:00Z}. */
     static String of(ClockStep step) {
         double seconds = (step.atMicros() - step.fromMicros()) / 1e6;
         return (seconds < 0 ? "back by " : "forward by ")

@@ -1,8 +1,6 @@
 package leat.service;
 
 import java.time.Duration;
-import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -225,10 +223,9 @@ final class Engine {
         furthest.ifPresent(
                 step -> {
                     LOG.warn(
-                            "the clock was set while leat was down: it is at {}, and leat has been"
-                                    + " at {}; judging goes on, no episode spans it",
-                            Instant.EPOCH.plus(step.atMicros(), ChronoUnit.MICROS),
-                            Instant.EPOCH.plus(step.fromMicros(), ChronoUnit.MICROS));
+                            "the clock was set while leat was down, as far as leat can tell {};"
+                                    + " no episode spans it",
+                            ClockStepWords.of(step));
                     messages.clockSet(step, batch);
                 });
     }
