@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Duration;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -140,7 +141,8 @@ class BadDaysTest {
         sensor = broker.startSensor("yard/jet-2", sensors);
         device = opened(new OwnWilledDevice());
         desk = opened(new HookDesk(id -> true, this::hear));
-        Files.writeString(folder.resolve("secret"), "an invented secret\n");
+        Path secret = Files.writeString(folder.resolve("secret"), "an invented secret\n");
+        Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString("rw-------"));
         Files.writeString(folder.resolve("site.yaml"), site());
     }
 
@@ -289,7 +291,9 @@ class BadDaysTest {
         someSeconds();
     }
 
-    private void fillDisk() throws IOException, InterruptedException {
+    /** The log that SQLite writes ahead is cut short before: it would have room for a while. */
+    private void fillDisk() throws Exception {
+        new Ledger(folder.resolve("data/leat.db")).cutLog();
         disk.fill();
         someSeconds();
         disk.makeRoom();

@@ -1,5 +1,7 @@
 package leat.system;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -171,6 +173,17 @@ final class Ledger {
     /** "ok", or what SQLite finds wrong with the file. */
     List<String> integrity() {
         return rows("PRAGMA integrity_check", row -> row.getString(1));
+    }
+
+    /** Moves everything from the write-ahead log into the database and leaves the log empty. */
+    void cutLog() throws SQLException {
+        SQLiteConfig config = new SQLiteConfig();
+        config.setBusyTimeout(5_000);
+        try (Connection connection = config.createConnection("jdbc:sqlite:" + database);
+                Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery("PRAGMA wal_checkpoint(TRUNCATE)")) {
+            assertThat(row.getInt(1)).as("held up").isZero();
+        }
     }
 
     /** Opens the reader of the program itself. */
