@@ -66,7 +66,7 @@ class DeliveryLogTest {
                         List.of(tap),
                         new Kept(),
                         new PollCounts());
-        delivery.begin();
+        delivery.begin(System.nanoTime());
 
         for (int i = 1; i <= TIMES; i++) {
             int inputs = 3 * i - 2;
