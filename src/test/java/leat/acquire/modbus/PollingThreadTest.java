@@ -311,7 +311,7 @@ class PollingThreadTest {
                 inItsTurn.await();
 
                 Thread.currentThread().interrupt();
-                source.close();
+                stop(source);
 
                 assertThat(Thread.interrupted()).as("the interrupt is kept").isTrue();
                 device.setSoTimeout(5000);
