@@ -124,9 +124,13 @@ final class Engine {
 
     private void stepClock(ClockStep step) {
         LOG.warn("the clock was set {}; no episode spans it", ClockStepWords.of(step));
-        machines.values().forEach(machine -> feed(machine, step));
-        messages.clockSet(step, batch);
+        machines.values().forEach(machine -> stepClock(machine, step));
         nextTickMicros = nextWholeSecond(step.atMicros());
+    }
+
+    private void stepClock(Watched machine, ClockStep step) {
+        feed(machine, step);
+        messages.clockSet(machine.name(), step, batch);
     }
 
     private void second() {
@@ -213,7 +217,7 @@ final class Engine {
         Optional<ClockStep> furthest = Optional.empty();
         for (Watched machine : machines.values()) {
             Optional<ClockStep> step = machine.stepTo(now);
-            step.ifPresent(missed -> feed(machine, missed));
+            step.ifPresent(missed -> stepClock(machine, missed));
             if (step.isPresent()
                     && (furthest.isEmpty()
                             || furthest.get().fromMicros() < step.get().fromMicros())) {
@@ -221,13 +225,11 @@ final class Engine {
             }
         }
         furthest.ifPresent(
-                step -> {
+                step ->
                     LOG.warn(
                             "the clock was set while leat was down, as far as leat can tell {};"
                                     + " no episode spans it",
-                            ClockStepWords.of(step));
-                    messages.clockSet(step, batch);
-                });
+                            ClockStepWords.of(step)));
     }
 
     /**

@@ -243,7 +243,8 @@ final class PolicyRoom implements AutoCloseable {
     void setClock(double fromMinute, double toMinute) {
         Batch batch = new Batch();
         long from = NOON + Math.round(fromMinute * MINUTE);
-        messages.clockSet(new ClockStep(NOON + Math.round(toMinute * MINUTE), from), batch);
+        ClockStep step = new ClockStep(NOON + Math.round(toMinute * MINUTE), from);
+        messages.clockSet("jet-1", step, batch);
         commit(batch);
     }
 
