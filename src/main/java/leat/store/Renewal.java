@@ -64,7 +64,7 @@ final class Renewal {
                     placed.filter(each -> each.files().isDatabaseWhole())
                             .orElseGet(() -> place(before, carry, otherwise));
             placed = Optional.of(next);
-            Db db = schema.migrated(Db.writing(file));
+            Db db = opened(next);
             placed = Optional.empty();
             failed = Optional.empty();
             attemptsToSkip = skippedNext;
@@ -77,12 +77,28 @@ final class Renewal {
         }
     }
 
+    /** One that is no database goes: the next attempt makes it anew. */
+    private Db opened(Placed next) {
+        try {
+            return schema.migrated(Db.writing(file));
+        } catch (StoreException.Damaged e) {
+            placed = Optional.empty();
+            try {
+                next.files().discard();
+            } catch (IOException left) {
+                e.addSuppressed(left);
+            }
+            throw e;
+        }
+    }
+
     private Placed place(StoreFiles before, Predicate<NewFile> carry, Consumer<Db> otherwise) {
         try (NewFile fresh = new NewFile(file, schema)) {
             boolean carried = carry.test(fresh);
             if (!carried) {
                 fresh.write(otherwise);
             }
+            fresh.prove();
             String moved = fresh.takePlace(before);
             String words =
                     carried
