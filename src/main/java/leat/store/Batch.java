@@ -17,6 +17,7 @@ import java.util.stream.Collectors;
 import leat.alarm.Refusal;
 import leat.rule.Grade;
 import leat.signal.Channel;
+import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Reading;
@@ -168,7 +169,7 @@ public final class Batch {
     }
 
     /**
-     * Lets go of the inputs that wait, but for what people asked for. In the place of each
+     * Lets go of the inputs that wait, but for what people asked for and steps of the clock. In the place of each
      * channel's first reading stands that there is none. To be called with the snapshot of every
      * machine in the batch: a restart must not go across.
      *
@@ -179,7 +180,7 @@ public final class Batch {
         List<Fed> kept = new ArrayList<>();
         int readings = 0;
         for (Fed each : fed) {
-            if (each.input() instanceof Instruction) {
+            if (each.input() instanceof Instruction || each.input() instanceof ClockStep) {
                 kept.add(each);
             } else if (each.input() instanceof Reading reading) {
                 readings++;
@@ -205,7 +206,8 @@ public final class Batch {
     }
 
     /**
-     * Lets the oldest outcomes go, those first that are not about an alarm.
+     * Lets the oldest outcomes go, those first that neither are about an alarm nor refuse
+     * what somebody asked for: its input stays, and would count as followed.
      *
      * @return how many went
      */
@@ -214,7 +216,10 @@ public final class Batch {
                         said,
                         atMost,
                         Comparator.comparing(
-                                each -> each.outcome() instanceof Outcome.AlarmChanged))
+                                each ->
+                                        each.outcome() instanceof Outcome.AlarmChanged
+                                                || each.outcome()
+                                                        instanceof Outcome.InstructionRefused))
                 .size();
     }
 

@@ -24,6 +24,7 @@ final class Renewal {
     /** A new file that has taken its name and could not be opened yet. */
     private Optional<Placed> placed = Optional.empty();
 
+    private int goodCommits;
     private int attemptsToSkip;
     private int skippedNext = ATTEMPTS_SKIPPED;
     private Optional<StoreException> failed = Optional.empty();
@@ -55,6 +56,7 @@ final class Renewal {
             StoreFiles before,
             Predicate<NewFile> carry,
             Consumer<Db> otherwise) {
+        goodCommits = 0;
         if (attemptsToSkip > 0) {
             attemptsToSkip--;
             throw failed.orElse(why);
@@ -89,6 +91,16 @@ final class Renewal {
                 e.addSuppressed(left);
             }
             throw e;
+        }
+    }
+
+    /** One more commit has gone through: after an hour of them the file counts as kept. */
+    void isKept() {
+        failed = Optional.empty();
+        goodCommits++;
+        if (goodCommits >= MOST_SKIPPED) {
+            attemptsToSkip = 0;
+            skippedNext = ATTEMPTS_SKIPPED;
         }
     }
 

@@ -162,6 +162,7 @@ public final class Store implements AutoCloseable {
             work.number(batch);
             requireOurs();
             work.commit(batch);
+            renewal.isKept();
         }
     }
 

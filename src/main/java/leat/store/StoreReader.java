@@ -110,13 +110,18 @@ public final class StoreReader implements AutoCloseable {
                 id(machine));
     }
 
-    /** The last input that the machine was fed; 0 when there was none. */
+    /**
+     * The last input that the machine was fed, whether it is still stored or only what was said to
+     * it; 0 when there was none.
+     */
     public long lastSeq(String machine) {
         return db.number(
                 """
                 SELECT max(seq) FROM (
                     SELECT max(seq) AS seq FROM input WHERE machine = ?1
-                    UNION ALL SELECT max(seq) FROM snapshot WHERE machine = ?1)
+                    UNION ALL SELECT max(seq) FROM snapshot WHERE machine = ?1
+                    UNION ALL SELECT max(seq) FROM outcome WHERE machine = ?1
+                    UNION ALL SELECT max(seq) FROM journal WHERE machine = ?1)
                 """,
                 id(machine));
     }

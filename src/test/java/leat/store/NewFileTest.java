@@ -7,6 +7,9 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -81,6 +84,33 @@ class NewFileTest {
         assertThat(place).doesNotExist();
         try (Db db = renewal.begin(gone, before, fresh -> fresh.carry(old), any -> {}).db()) {
             assertThat(outcomes(db)).isEqualTo(1);
+        }
+    }
+
+    @Test
+    void file_that_was_kept_for_an_hour_is_begun_anew_at_once_when_it_is_lost() throws IOException {
+        Renewal renewal = new Renewal(place, Schema.current());
+        List<Integer> begunAt = new ArrayList<>();
+        for (int loss = 0; loss < 12; loss++) {
+            if (isBegun(renewal)) {
+                begunAt.add(loss);
+            }
+        }
+        IntStream.range(0, 3_600).forEach(second -> renewal.isKept());
+
+        assertThat(begunAt).containsExactly(0, 10);
+        assertThat(isBegun(renewal)).isTrue();
+    }
+
+    private boolean isBegun(Renewal renewal) throws IOException {
+        StoreFiles before = StoreFiles.of(place);
+        Files.deleteIfExists(place);
+        StoreException gone = new StoreException.Gone(place, "deleted", null);
+        try {
+            renewal.begin(gone, before, fresh -> fresh.carry(old), any -> {}).db().close();
+            return true;
+        } catch (StoreException.Gone e) {
+            return false;
         }
     }
 
