@@ -108,7 +108,7 @@ final class Engine {
     /**
      * One round: some inputs, and the second's work when a second has passed.
      *
-     * @return zero: the next round may follow at once
+     * @return zero: it has waited for inputs itself, until the second was over
      */
     Duration step() throws InterruptedException {
         clock.discipline().ifPresent(this::stepClock);
@@ -199,6 +199,7 @@ final class Engine {
                 feed(machine, new Tick(Tick.before(now)));
                 if (machine.isAfresh()) {
                     closeUnknown(machine, standing);
+                    batch.snapshot(machine.snapshot(now)); // the next start finds where it stands
                 }
             }
         }
@@ -303,6 +304,7 @@ final class Engine {
             tellFromMemory();
             return;
         } catch (RuntimeException e) {
+            trouble.failed(e, clock.nowMicros()).ifPresent(this::owe);
             tellFromMemory();
             throw e;
         }
@@ -334,6 +336,8 @@ final class Engine {
         BegunAnew begun = store.beginAnew(why, now);
         snapshot(now);
         if (!begun.isCarried()) {
+            batch.forgetInstructions();
+            instructions.settled();
             messages.standing().forEach(this::sayAgain);
         }
         trouble.begunAnew(why, begun.words(), now).ifPresent(this::owe);

@@ -124,6 +124,12 @@ public final class Batch {
         refused.add(new Refused(number, atMicros, requireNonNull(reason, "reason")));
     }
 
+    /** Another file has been begun, without them: there the numbers stand for other ones. */
+    public void forgetInstructions() {
+        taken.clear();
+        refused.clear();
+    }
+
     /** The message {@code number} of the outbox has reached its receiver. */
     public void delivered(long number, long atMicros) {
         tried.add(new Tried(number, true, atMicros));

@@ -72,6 +72,7 @@ class StoreGoneWhileWatchingTest {
             throws Exception {
         jet.pass(10, 40, 0, 0);
         jet.pass(30, 40, 41, 1);
+        jet.run.killAndStartAgain(); // who has just opened it remembers little of it
         Files.newOutputStream(jet.run.database()).close();
 
         jet.pass(2, 40, 41, 1);

@@ -372,6 +372,30 @@ class StoreGoneTest {
     }
 
     @Test
+    void instruction_left_in_the_new_file_waits_though_its_number_was_taken_up_in_the_old_one()
+            throws IOException {
+        Batch batch = second();
+        batch.taken(1, "jet-1", seq, 7);
+        Deed.CUT.doing.to(this);
+        StoreException gone =
+                catchThrowableOfType(StoreException.Gone.class, () -> store.commit(batch));
+        assertThat(store.beginAnew(gone, 9).isCarried()).isFalse();
+        batch.forgetInstructions();
+        store.commit(second());
+        try (InstructionBox box = InstructionBox.open(file)) {
+            box.leave(
+                    "jet-1",
+                    new Instruction(2, "kim", new Order.Journal(Order.Entry.SERVICED, "seal")));
+        }
+
+        store.commit(batch);
+
+        reader.close();
+        reader = StoreReader.open(file);
+        assertThat(reader.waiting()).extracting(WaitingInstruction::number).containsExactly(1L);
+    }
+
+    @Test
     void file_that_is_damaged_under_the_hand_is_moved_aside_and_a_new_one_begun()
             throws IOException {
         secondsPass(3);
