@@ -175,9 +175,9 @@ public final class Batch {
     }
 
     /**
-     * Lets go of the inputs that wait, but for what people asked for and steps of the clock. In the place of each
-     * channel's first reading stands that there is none. To be called with the snapshot of every
-     * machine in the batch: a restart must not go across.
+     * Lets go of the inputs that wait, but for what people asked for and steps of the clock. In the
+     * place of each channel's first reading stands that there is none. To be called with the
+     * snapshot of every machine in the batch: a restart must not go across.
      *
      * @return how many readings went
      */
@@ -212,8 +212,8 @@ public final class Batch {
     }
 
     /**
-     * Lets the oldest outcomes go, those first that neither are about an alarm nor refuse
-     * what somebody asked for: its input stays, and would count as followed.
+     * Lets the oldest outcomes go, those first that neither are about an alarm nor refuse what
+     * somebody asked for: its input stays, and would count as followed.
      *
      * @return how many went
      */

@@ -50,12 +50,7 @@ final class OutboxTable {
     }
 
     private static List<Owed> due(
-            Db db,
-            String only,
-            Set<String> alarms,
-            String route,
-            long afterNumber,
-            int atMost) {
+            Db db, String only, Set<String> alarms, String route, long afterNumber, int atMost) {
         List<Object> arguments = new ArrayList<>(List.of(route, afterNumber));
         arguments.addAll(alarms);
         arguments.add((long) atMost);

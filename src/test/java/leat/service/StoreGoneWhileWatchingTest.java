@@ -104,7 +104,8 @@ class StoreGoneWhileWatchingTest {
 
         assertThat(lastSeq()).isGreaterThan(before);
         assertThat(jet.run.trouble()).isEmpty();
-        assertThat(jet.events("siren")).containsExactly("raised", "acknowledged", "returned", "raised", "acknowledged");
+        assertThat(jet.events("siren"))
+                .containsExactly("raised", "acknowledged", "returned", "raised", "acknowledged");
         assertThat(jet.resumed()).isEqualTo(jet.run.snapshots());
     }
 

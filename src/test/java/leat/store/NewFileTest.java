@@ -72,9 +72,7 @@ class NewFileTest {
         Files.delete(place);
 
         assertThatThrownBy(
-                        () ->
-                                renewal.begin(
-                                        gone, before, fresh -> overwritten(written), db -> {}))
+                        () -> renewal.begin(gone, before, fresh -> overwritten(written), db -> {}))
                 .isInstanceOf(StoreException.class);
         for (int i = 0; i < SKIPPED; i++) {
             assertThatThrownBy(
