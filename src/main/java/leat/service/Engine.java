@@ -108,7 +108,7 @@ final class Engine {
     /**
      * One round: some inputs, and the second's work when a second has passed.
      *
-     * @return zero: the next round may follow at once
+     * @return zero: it has waited for inputs itself, until the second was over
      */
     Duration step() throws InterruptedException {
         clock.discipline().ifPresent(this::stepClock);
@@ -203,6 +203,7 @@ final class Engine {
                 feed(machine, new Tick(Tick.before(now)));
                 if (machine.isAfresh()) {
                     closeUnknown(machine, standing);
+                    batch.snapshot(machine.snapshot(now)); // the next start finds where it stands
                 }
             }
         }
@@ -305,6 +306,7 @@ final class Engine {
             tellFromMemory();
             return;
         } catch (RuntimeException e) {
+            trouble.failed(e, clock.nowMicros()).ifPresent(this::owe);
             tellFromMemory();
             throw e;
         }
@@ -336,6 +338,8 @@ final class Engine {
         BegunAnew begun = store.beginAnew(why, now);
         snapshot(now);
         if (!begun.isCarried()) {
+            batch.forgetInstructions();
+            instructions.settled();
             messages.standing().forEach(this::sayAgain);
         }
         trouble.begunAnew(why, begun.words(), now).ifPresent(this::owe);
