@@ -197,6 +197,7 @@ static void poll_by_one(int exact) {
     int64_t wait = heap_size == 0 ? 1000 * MILLI : heap[0]->deadline <= now ? 0 : heap[0]->deadline - now;
     struct timespec left = {wait / (1000 * MILLI), wait % (1000 * MILLI)};
     int n = exact ? epoll_pwait2(epoll, events, 256, &left, NULL) : epoll_wait(epoll, events, 256, (int)((wait + MILLI - 1) / MILLI));
+    if (n < 0 && errno != EINTR) die("epoll");
     now = now_nanos();
     for (int i = 0; i < n; i++) {
       Connection *c = events[i].data.ptr;
@@ -207,7 +208,7 @@ static void poll_by_one(int exact) {
     }
     while (heap_size > 0 && heap[0]->deadline <= now) {
       Connection *c = pop();
-      begun(c, now);
+      begun(c, now_nanos());
       ask(c);
     }
   }
@@ -257,6 +258,7 @@ static void serve(void) {
   epoll_ctl(epoll, EPOLL_CTL_ADD, 0, &in);
   for (;;) {
     int n = epoll_wait(epoll, events, 256, -1);
+    if (n < 0 && errno != EINTR) die("epoll_wait");
     int64_t now = now_nanos();
     for (int i = 0; i < n; i++) {
       int fd = events[i].data.fd;
@@ -288,7 +290,10 @@ int main(int argc, char **argv) {
   }
   int port = atoi(argv[2]), timer = !strcmp(argv[1], "timer");
   count = atoi(argv[3]);
-  if (count < 1 || count > MOST) die("1 to 4096 connections");
+  if (count < 1 || count > MOST) {
+    fprintf(stderr, "1 to %d connections\n", MOST);
+    return 2;
+  }
   for (int i = 0; i < count; i++) connections[i].fd = timer ? -1 : connected(port);
   start = now_nanos() + 100 * MILLI;
   begin_counting = start + atoi(argv[4]) * 1000 * MILLI;

@@ -8,7 +8,8 @@ import java.util.function.LongSupplier;
 
 /**
  * Something that is lost and comes back, as a log is to hear of it: five losses within ten minutes,
- * each with its return. More of them are counted, and the next loss after the ten minutes says how
+ * each but the last with its return: what is said last must not be that it is back, for the next
+ * loss is not said. More of them are counted, and the next loss after the ten minutes says how
  * many. A loose plug would write two lines a second for days. The words are the caller's.
  *
  * <p>Thread-safe.
@@ -22,7 +23,7 @@ public final class ComingAndGoing {
     private long sinceNanos;
     private int said;
     private long unsaid;
-    private boolean isLossSaid;
+    private boolean isReturnSaid;
 
     /**
      * @param nanos monotonic clock, as {@code System::nanoTime}
@@ -47,8 +48,8 @@ public final class ComingAndGoing {
             sinceNanos = now;
             said = 0;
         }
-        isLossSaid = said < SAID;
-        if (!isLossSaid) {
+        isReturnSaid = said + 1 < SAID;
+        if (said == SAID) {
             unsaid++;
             return Optional.empty();
         }
@@ -59,8 +60,8 @@ public final class ComingAndGoing {
                 said < SAID ? before : before + "; further ones within 10 min are only counted");
     }
 
-    /** It is back: whether the log is to hear of it. It is when it has heard of the loss. */
+    /** It is back: whether the log is to hear of it. */
     public synchronized boolean isReturnNews() {
-        return isLossSaid;
+        return isReturnSaid;
     }
 }

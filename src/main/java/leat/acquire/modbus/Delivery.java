@@ -49,10 +49,9 @@ final class Delivery {
         taps.forEach(tap -> presences.put(tap, new Presence(boundNanos)));
     }
 
-    /** Listens from now on: a silence does not begin before. */
-    void begin() {
-        long nowNanos = System.nanoTime();
-        presences.values().forEach(presence -> presence.heard(nowNanos));
+    /** Listens from then on: a silence does not begin before. */
+    void begin(long sinceNanos) {
+        presences.values().forEach(presence -> presence.heard(sinceNanos));
     }
 
     /** The device sent {@code words} for {@code block}. */

@@ -41,7 +41,7 @@ interface HostNames {
     private void complete(CompletableFuture<InetAddress> found, String host) {
         try {
             found.complete(address(host));
-        } catch (UnknownHostException | RuntimeException e) {
+        } catch (UnknownHostException | RuntimeException | Error e) {
             found.completeExceptionally(e);
         }
     }

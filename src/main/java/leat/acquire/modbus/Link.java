@@ -8,6 +8,7 @@ import java.net.StandardSocketOptions;
 import java.nio.ByteBuffer;
 import java.nio.channels.SelectionKey;
 import java.nio.channels.SocketChannel;
+import java.nio.channels.UnsupportedAddressTypeException;
 import java.time.Duration;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
@@ -97,8 +98,7 @@ final class Link {
 
     /** Begins to connect. The closed link is open when {@link #progress} says so. */
     Event open() throws LinkFault {
-        expiryNanos = System.nanoTime() + timeout.toNanos();
-        state = State.LOOKING_UP;
+        waitAs(State.LOOKING_UP);
         if (address.isEmpty()) {
             address = Optional.of(lookout.lookUp(host));
         }
@@ -122,8 +122,7 @@ final class Link {
             throw closing(Failure.NO_REPLY, "connected, but it takes no request");
         }
         reply.clear();
-        expiryNanos = System.nanoTime() + timeout.toNanos();
-        state = State.WAITING;
+        waitAs(State.WAITING);
     }
 
     /**
@@ -146,7 +145,7 @@ final class Link {
         return switch (state) {
             case LOOKING_UP ->
                     closing(Failure.UNKNOWN_HOST, "the host name was not resolved" + within);
-            case CONNECTING -> unconnected(Failure.UNREACHABLE, "no connection" + within);
+            case CONNECTING -> closing(Failure.UNREACHABLE, "no connection" + within);
             default -> closing(Failure.NO_REPLY, "connected, but no whole reply" + within);
         };
     }
@@ -168,16 +167,25 @@ final class Link {
         }
     }
 
+    private void waitAs(State next) {
+        state = next;
+        expiryNanos = System.nanoTime() + timeout.toNanos();
+    }
+
+    /**
+     * An address serves one connection: the name may mean another by the next. One that came after
+     * its time-out serves the next try, so that a slow name server is none that never answers.
+     */
     private Event lookedUp() throws LinkFault {
         CompletableFuture<InetAddress> found = address.orElseThrow();
         if (!found.isDone()) {
             return Event.NOTHING;
         }
+        address = Optional.empty();
         if (found.isCompletedExceptionally()) {
-            address = Optional.empty();
             throw closing(Failure.UNKNOWN_HOST, "the host name cannot be resolved");
         }
-        state = State.CONNECTING;
+        waitAs(State.CONNECTING);
         try {
             channel = SocketChannel.open();
             channel.configureBlocking(false);
@@ -189,6 +197,12 @@ final class Link {
             }
         } catch (IOException e) {
             throw unconnected(e);
+        } catch (UnsupportedAddressTypeException e) {
+            throw closing(
+                    Failure.UNREACHABLE,
+                    "no connection: this computer has no IPv6, which the address "
+                            + found.join().getHostAddress()
+                            + " needs");
         }
         return connected();
     }
@@ -258,14 +272,8 @@ final class Link {
 
     private LinkFault unconnected(IOException why) {
         return why instanceof ConnectException
-                ? unconnected(Failure.REFUSED, "connection refused")
-                : unconnected(Failure.UNREACHABLE, "no connection: " + why.getMessage());
-    }
-
-    /** The name may mean another address by now. */
-    private LinkFault unconnected(Failure kind, String what) {
-        address = Optional.empty();
-        return closing(kind, what);
+                ? closing(Failure.REFUSED, "connection refused")
+                : closing(Failure.UNREACHABLE, "no connection: " + why.getMessage());
     }
 
     private LinkFault closing(Failure kind, String what) {

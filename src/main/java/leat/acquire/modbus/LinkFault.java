@@ -35,10 +35,6 @@ final class LinkFault extends Exception {
         this.kind = requireNonNull(kind, "kind");
     }
 
-    Failure kind() {
-        return kind;
-    }
-
     /** True where no connection has come about. */
     boolean isBeforeConnected() {
         return kind == Failure.UNKNOWN_HOST

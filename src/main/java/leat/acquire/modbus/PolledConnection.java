@@ -55,11 +55,15 @@ final class PolledConnection implements Lookout {
         this.schedule = new Schedule(0, periodNanos);
     }
 
-    /** Silence counts from now, the deadlines of the polls from the start. */
+    String name() {
+        return name;
+    }
+
+    /** Silence counts from the deadline of the first poll. */
     void begin(long startNanos) {
-        poller.listen();
         double share = (name.hashCode() * SPREAD >>> 11) * 0x1p-53;
         schedule = new Schedule(startNanos + (long) (share * periodNanos), periodNanos);
+        poller.listen(schedule.deadlineNanos());
         setTurn(startNanos);
     }
 
@@ -95,16 +99,26 @@ final class PolledConnection implements Lookout {
         return deadline - nowNanos > 0 && deadline - expiry < 0 ? deadline : expiry;
     }
 
-    /** Polls, or gives up waiting, if that is due. */
+    /**
+     * Polls, or gives up waiting, if that is due. A reply that lies there is no late one: the
+     * program itself may have paused.
+     */
     void turn(long nowNanos) {
         if (poller.isPolling()) {
-            if (nowNanos - poller.expiryNanos() >= 0) {
-                guarded(Part.EXPIRE, nowNanos);
+            if (isExpired(nowNanos)) {
+                guarded(Part.READY, nowNanos);
+                if (poller.isPolling() && isExpired(nowNanos)) {
+                    guarded(Part.EXPIRE, nowNanos);
+                }
             }
         } else if (nowNanos - schedule.deadlineNanos() >= 0) {
             jitter.add(nowNanos - schedule.deadlineNanos());
             guarded(Part.BEGIN, nowNanos);
         }
+    }
+
+    private boolean isExpired(long nowNanos) {
+        return nowNanos - poller.expiryNanos() >= 0;
     }
 
     /** Something has come for it, or may have. */

@@ -57,9 +57,9 @@ final class Poller {
                         .collect(toMap(identity(), unit -> new Retry(settings.reconnectMax())));
     }
 
-    /** Comes before the first poll: a silence does not begin before. */
-    void listen() {
-        delivery.begin();
+    /** Comes before the first poll: a silence does not begin before {@code sinceNanos}. */
+    void listen(long sinceNanos) {
+        delivery.begin(sinceNanos);
     }
 
     /** Begins a poll. It takes a time-out for each unit that has just fallen silent at most. */
@@ -100,7 +100,7 @@ final class Poller {
                 broken(fault);
                 goOn();
             } else {
-                counts.fault(saidOnce(link.endpoint() + ": " + fault.words()));
+                counts.failed(saidOnce(link.endpoint() + ": " + fault.words()));
             }
         }
     }

@@ -74,15 +74,19 @@ public final class PollingThread {
         long begun = Math.min(members * BEGIN_APART_NANOS, ALL_BEGUN_NANOS);
         members++;
         tell(
-                () -> {
-                    connection.begin(System.nanoTime() + begun);
-                    turns.add(connection);
-                });
+() -> begin(connection, System.nanoTime() + begun));
+    }
+
+    /** On the thread. */
+    void begin(PolledConnection connection, long startNanos) {
+        connection.begin(startNanos);
+        turns.add(connection);
     }
 
     /** Polls it no more; when this returns its connection is closed. Breaks off its poll. */
     void leave(PolledConnection connection) {
         CountDownLatch left = new CountDownLatch(1);
+        boolean interrupted = false;
         tell(
                 () -> {
                     turns.remove(connection);
@@ -91,16 +95,19 @@ public final class PollingThread {
                 });
         try {
             if (!left.await(CLOSE_WITHIN.toNanos(), NANOSECONDS)) {
-                LOG.warn("the thread that polls does not let go of a connection in time");
+                LOG.warn("{}: the thread that polls does not let go of it in time", connection.name());
             }
         } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
+            interrupted = true;
         }
         synchronized (this) {
             members--;
             if (members == 0) {
                 end();
             }
+        }
+        if (interrupted) {
+            Thread.currentThread().interrupt();
         }
     }
 
@@ -118,7 +125,16 @@ public final class PollingThread {
     private void end() {
         ended = true;
         selector.wakeup();
-        worker.end();
+        if (worker.end()) {
+            endUp();
+        } else {
+            LOG.warn("the watch over sockets is left to the thread that polls");
+        }
+    }
+
+    /** On the thread, or after it: a selector that is in use is not closed from outside. */
+    private void endUp() {
+        hear();
         try {
             selector.close();
         } catch (IOException e) {
@@ -132,16 +148,19 @@ public final class PollingThread {
     }
 
     private Duration round() {
+        if (!ended) {
+            try {
+                await();
+            } catch (IOException e) {
+                throw new UncheckedIOException("sockets cannot be watched", e);
+            }
+            hear();
+            takeTurns();
+        }
         if (ended) {
+            endUp();
             return UNTIL_CLOSED;
         }
-        try {
-            await();
-        } catch (IOException e) {
-            throw new UncheckedIOException("sockets cannot be watched", e);
-        }
-        hear();
-        takeTurns();
         return Duration.ZERO;
     }
 
@@ -167,15 +186,17 @@ public final class PollingThread {
         }
     }
 
-    private void takeTurns() {
+    /** On the thread. How late one is counts to its own turn, not to the first in the round. */
+    void takeTurns() {
         long now = System.nanoTime();
         PolledConnection next = turns.peek();
         while (next != null && next.turnNanos() - now <= 0) {
             turns.remove();
+            long turn = System.nanoTime();
             try {
-                next.turn(now);
+                next.turn(turn);
             } finally {
-                next.setTurn(now);
+                next.setTurn(turn);
                 turns.add(next);
             }
             next = turns.peek();

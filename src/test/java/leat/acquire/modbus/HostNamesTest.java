@@ -60,4 +60,18 @@ class HostNamesTest {
                 .isInstanceOf(CompletionException.class)
                 .hasCauseInstanceOf(UnknownHostException.class);
     }
+
+    @Test
+    void an_error_ends_the_look_up_too() throws Exception {
+        CountDownLatch done = new CountDownLatch(1);
+        HostNames broken =
+                host -> {
+                    throw new StackOverflowError("on purpose");
+                };
+
+        CompletableFuture<InetAddress> found = broken.lookUp("plc", done::countDown);
+
+        done.await();
+        assertThat(found).isCompletedExceptionally();
+    }
 }

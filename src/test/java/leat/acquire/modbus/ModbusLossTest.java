@@ -5,6 +5,7 @@ import static org.awaitility.Awaitility.await;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import leat.Gear;
@@ -70,6 +71,38 @@ class ModbusLossTest {
             assertThat(source.jitter().polls())
                     .isBetween(10L, intake.readings(Channel.INLET).size() + 1L);
             assertThat(intake.losses()).isEmpty();
+        }
+    }
+
+    @Test
+    void a_device_that_has_hung_up_is_not_connected_before_the_next_poll_finds_out()
+            throws Exception {
+        CountDownLatch polled = new CountDownLatch(1);
+        FakeDevice.Script hangingUp =
+                (number, request, out) -> {
+                    out.write(FakeDevice.echoOfAddresses(request));
+                    awaitQuietly(polled);
+                    out.close();
+                };
+        try (FakeDevice device = new FakeDevice(hangingUp);
+                PolledByHand source =
+                        new PolledByHand(
+                                Taps.connection(device.port(), POLL, TIMEOUT), inlet(), intake)) {
+            source.poll();
+            assertThat(source.isConnected()).isTrue();
+
+            polled.countDown();
+            source.look();
+
+            assertThat(source.isConnected()).isFalse();
+        }
+    }
+
+    private static void awaitQuietly(CountDownLatch latch) {
+        try {
+            latch.await();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 

@@ -18,6 +18,7 @@ import leat.config.ConnectionSettings;
 public final class PolledByHand implements Lookout, AutoCloseable {
 
     private final Selector selector = Selector.open();
+    private final PollCounts counts = new PollCounts();
     private final Poller poller;
 
     /**
@@ -28,8 +29,8 @@ public final class PolledByHand implements Lookout, AutoCloseable {
      */
     public PolledByHand(ConnectionSettings.ModbusTcp settings, List<Tap> taps, Intake intake)
             throws IOException {
-        poller = new Poller(settings, taps, this, intake, new PollCounts());
-        poller.listen();
+        poller = new Poller(settings, taps, this, intake, counts);
+        poller.listen(System.nanoTime());
     }
 
     /** Reads every channel once. */
@@ -44,6 +45,17 @@ public final class PolledByHand implements Lookout, AutoCloseable {
                 poller.ready();
             }
         }
+    }
+
+    /** Waits for what comes between polls, and takes it. */
+    public void look() {
+        await(0);
+        poller.ready();
+    }
+
+    /** True while the last that was heard of the device was an answer. */
+    public boolean isConnected() {
+        return counts.health().connected();
     }
 
     private void await(long millis) {
