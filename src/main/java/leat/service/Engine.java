@@ -227,10 +227,10 @@ final class Engine {
         }
         furthest.ifPresent(
                 step ->
-                    LOG.warn(
-                            "the clock was set while leat was down, as far as leat can tell {};"
-                                    + " no episode spans it",
-                            ClockStepWords.of(step)));
+                        LOG.warn(
+                                "the clock was set while leat was down, as far as leat can tell {};"
+                                        + " no episode spans it",
+                                ClockStepWords.of(step)));
     }
 
     /**

@@ -73,8 +73,7 @@ public final class PollingThread {
         }
         long begun = Math.min(members * BEGIN_APART_NANOS, ALL_BEGUN_NANOS);
         members++;
-        tell(
-() -> begin(connection, System.nanoTime() + begun));
+        tell(() -> begin(connection, System.nanoTime() + begun));
     }
 
     /** On the thread. */
@@ -95,7 +94,9 @@ public final class PollingThread {
                 });
         try {
             if (!left.await(CLOSE_WITHIN.toNanos(), NANOSECONDS)) {
-                LOG.warn("{}: the thread that polls does not let go of it in time", connection.name());
+                LOG.warn(
+                        "{}: the thread that polls does not let go of it in time",
+                        connection.name());
             }
         } catch (InterruptedException e) {
             interrupted = true;
