@@ -165,8 +165,9 @@ public final class Annunciator {
         callAgain(nowMicros, into);
     }
 
-    void clockSet(long byMicros) {
-        standing.replaceAll((id, alarm) -> alarm.waitsFrom(byMicros));
+    void clockSet(String machine, long byMicros) {
+        standing.replaceAll(
+                (id, alarm) -> alarm.machine().equals(machine) ? alarm.waitsFrom(byMicros) : alarm);
     }
 
     private Digest digest(Digests.Gathered gathered) {

@@ -32,14 +32,19 @@ public sealed interface Occasion
     }
 
     /**
-     * The computer's clock was set: how long somebody has been waited for does not change by it.
+     * The clock was set by which a machine is watched: how long somebody has been waited for does
+     * not change by it.
      *
      * @param byMicros forward, or back when negative
      */
-    record ClockSet(long byMicros) implements Occasion {
+    record ClockSet(String machine, long byMicros) implements Occasion {
+        public ClockSet {
+            requireNonNull(machine, "machine");
+        }
+
         @Override
         public void befall(Annunciator annunciator, Consumer<Notification> into) {
-            annunciator.clockSet(byMicros);
+            annunciator.clockSet(machine, byMicros);
         }
     }
 

@@ -116,6 +116,7 @@ public record Account(
         append(text, counts.uncertain(), "uncertain");
         append(text, counts.late(), "late and dropped");
         append(text, counts.ahead(), "from the future and dropped");
+        append(text, counts.disbelieved(), "of a sensor whose clock is wrong");
         if (counts.gaps() > 0) {
             text.append(
                     String.format(

@@ -14,6 +14,7 @@ import leat.signal.Channel;
  * @param bad readings without a number
  * @param late readings and ticks dropped because they were late or repeated
  * @param ahead readings dropped because they were stamped in the future
+ * @param disbelieved readings judged at their arrival, because their sensor's clock was too far off
  * @param gaps silences of a pressure longer than {@code signal.blind}
  * @param longestGapMicros the longest of them
  */
@@ -24,6 +25,7 @@ public record Counts(
         long bad,
         long late,
         long ahead,
+        long disbelieved,
         long gaps,
         long longestGapMicros) {
 

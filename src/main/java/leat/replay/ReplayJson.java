@@ -60,6 +60,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
             long bad,
             long droppedLate,
             long droppedAhead,
+            long wrongClock,
             long gaps,
             double longestGapSeconds) {}
 
@@ -162,6 +163,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                 counts.bad(),
                 counts.late(),
                 counts.ahead(),
+                counts.disbelieved(),
                 counts.gaps(),
                 counts.longestGapMicros() / MICROS_PER_SECOND);
     }

@@ -120,6 +120,7 @@ final class Tally implements Input.Receiver {
                 bad,
                 end.outOfOrder(),
                 end.ahead(),
+                end.disbelieved(),
                 gaps,
                 longestGapMicros);
     }

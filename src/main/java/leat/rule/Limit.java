@@ -88,7 +88,7 @@ public enum Limit {
     SIGNAL_MISSING("signal.missing", TIME, 5, 0.5, 3600, MODEL),
     SIGNAL_STUCK("signal.stuck", TIME, 5, 1, 3600, MODEL),
     SIGNAL_STUCK_OTHER("signal.stuck_other", PRESSURE, 1, 0.1, 50, MODEL),
-    SIGNAL_CLOCK("signal.clock", TIME, 1, 0.01, 60, MODEL),
+    SIGNAL_CLOCK("signal.clock", TIME, 1, 0.01, 2, MODEL),
     SIGNAL_OFF_DELAY("signal.off_delay", TIME, 10, 0, 3600, MODEL),
 
     ALARM_CHATTER_COUNT("alarm.chatter_count", COUNT, 3, 2, 50, STANDARD),

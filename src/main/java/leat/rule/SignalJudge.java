@@ -161,7 +161,7 @@ final class SignalJudge implements Judge {
                 sensor.offMicros() > 0 ? Remark.Kind.CLOCK_AHEAD : Remark.Kind.CLOCK_BEHIND;
         clock.tell(
                 situation,
-                Math.abs(sensor.offMicros()) / 1e6,
+                Math.abs(sensor.offMicros() / 1e6),
                 () -> List.of(Remark.of(way)),
                 GradedLimits.NOTHING,
                 findings);

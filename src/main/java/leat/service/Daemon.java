@@ -276,6 +276,8 @@ public final class Daemon implements AutoCloseable {
             }
         } catch (StoreException e) {
             LOG.error("store: the end of the run is not noted: {}", e.getMessage());
+        } catch (RuntimeException e) {
+            LOG.error("store: the end of the run is not noted", e);
         }
         return false;
     }

@@ -108,7 +108,7 @@ final class Engine {
     /**
      * One round: some inputs, and the second's work when a second has passed.
      *
-     * @return zero: the next round may follow at once
+     * @return zero: it has waited for inputs itself, until the second was over
      */
     Duration step() throws InterruptedException {
         clock.discipline().ifPresent(this::stepClock);
@@ -124,9 +124,13 @@ final class Engine {
 
     private void stepClock(ClockStep step) {
         LOG.warn("the clock was set {}; no episode spans it", ClockStepWords.of(step));
-        machines.values().forEach(machine -> feed(machine, step));
-        messages.clockSet(step, batch);
+        machines.values().forEach(machine -> stepClock(machine, step));
         nextTickMicros = nextWholeSecond(step.atMicros());
+    }
+
+    private void stepClock(Watched machine, ClockStep step) {
+        feed(machine, step);
+        messages.clockSet(machine.name(), step, batch);
     }
 
     private void second() {
@@ -199,6 +203,7 @@ final class Engine {
                 feed(machine, new Tick(Tick.before(now)));
                 if (machine.isAfresh()) {
                     closeUnknown(machine, standing);
+                    batch.snapshot(machine.snapshot(now)); // the next start finds where it stands
                 }
             }
         }
@@ -213,7 +218,7 @@ final class Engine {
         Optional<ClockStep> furthest = Optional.empty();
         for (Watched machine : machines.values()) {
             Optional<ClockStep> step = machine.stepTo(now);
-            step.ifPresent(missed -> feed(machine, missed));
+            step.ifPresent(missed -> stepClock(machine, missed));
             if (step.isPresent()
                     && (furthest.isEmpty()
                             || furthest.get().fromMicros() < step.get().fromMicros())) {
@@ -221,13 +226,11 @@ final class Engine {
             }
         }
         furthest.ifPresent(
-                step -> {
-                    LOG.warn(
-                            "the clock was set while leat was down, as far as leat can tell {};"
-                                    + " no episode spans it",
-                            ClockStepWords.of(step));
-                    messages.clockSet(step, batch);
-                });
+                step ->
+                        LOG.warn(
+                                "the clock was set while leat was down, as far as leat can tell {};"
+                                        + " no episode spans it",
+                                ClockStepWords.of(step)));
     }
 
     /**
@@ -303,6 +306,7 @@ final class Engine {
             tellFromMemory();
             return;
         } catch (RuntimeException e) {
+            trouble.failed(e, clock.nowMicros()).ifPresent(this::owe);
             tellFromMemory();
             throw e;
         }
@@ -334,6 +338,8 @@ final class Engine {
         BegunAnew begun = store.beginAnew(why, now);
         snapshot(now);
         if (!begun.isCarried()) {
+            batch.forgetInstructions();
+            instructions.settled();
             messages.standing().forEach(this::sayAgain);
         }
         trouble.begunAnew(why, begun.words(), now).ifPresent(this::owe);

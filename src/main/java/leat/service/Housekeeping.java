@@ -17,8 +17,8 @@ final class Housekeeping {
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
     private static final int PRUNE_EVERY_SECONDS = 10;
 
-    /** Some 30 MB; in a flood of the most that is told, a week. */
-    private static final long KEPT_MESSAGES = 10_000;
+    /** Some 100 MB, if it ever comes to that. */
+    private static final long KEPT_MESSAGES = 50_000;
 
     private static final int CHECKPOINT_EVERY_SECONDS = 3_600;
     private static final long LARGE_WAL_BYTES = 256L << 20;

@@ -65,7 +65,7 @@ final class InstructionInbox implements AutoCloseable {
         return view.reader().startupsBetween(machine, fromMicros, toMicros);
     }
 
-    /** What was taken up has been committed. */
+    /** What was taken up has been committed, or waits in a file that nobody can read any more. */
     void settled() {
         inHand.clear();
     }

@@ -93,9 +93,9 @@ final class OwedMessages {
         feed(new Occasion.Passed(nowMicros), batch);
     }
 
-    /** The computer's clock was set. */
-    void clockSet(ClockStep step, Batch batch) {
-        feed(new Occasion.ClockSet(step.atMicros() - step.fromMicros()), batch);
+    /** The clock was set by which a machine is watched. */
+    void clockSet(String machine, ClockStep step, Batch batch) {
+        feed(new Occasion.ClockSet(machine, step.atMicros() - step.fromMicros()), batch);
         hasChanged = true;
     }
 

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import leat.config.MachineSettings;
 import leat.config.Site;
+import leat.signal.Input;
 import leat.store.Run;
 import leat.store.Snapshot;
 import leat.store.StoreReader;
@@ -44,7 +45,7 @@ final class Resume {
             WatchSettings then =
                     Watched.watchSettings(before.machine(machine.name()).orElse(machine));
             long seq = reader.lastSeq(machine.name());
-            Optional<Watch> resumed = watch(machine, then);
+            Optional<Watch> resumed = watch(machine, then, seq);
             machines.add(
                     new Watched(
                             machine,
@@ -71,9 +72,16 @@ final class Resume {
     }
 
     /** Empty when the machine's past cannot be taken up: then it is judged afresh. */
-    private Optional<Watch> watch(MachineSettings machine, WatchSettings then) {
+    private Optional<Watch> watch(MachineSettings machine, WatchSettings then, long last) {
         WatchSettings now = Watched.watchSettings(machine);
         List<Snapshot> snapshots = reader.snapshots(machine.name());
+        if (snapshots.isEmpty() && last > 0 && !beginsWithTheFirstInput(machine.name())) {
+            LOG.warn(
+                    "{}: the state of the last run is not stored, the machine is judged afresh with"
+                            + " the baseline that is stored",
+                    machine.name());
+            return Optional.empty();
+        }
         try {
             Watch watch = new Watch(then);
             long seq = 0;
@@ -97,6 +105,13 @@ final class Resume {
                     e.getMessage());
             return Optional.empty();
         }
+    }
+
+    /** Not so after a kill right after a lost file was begun anew: its inputs are not carried. */
+    private boolean beginsWithTheFirstInput(String machine) {
+        List<Input> first = new ArrayList<>();
+        reader.inputs(machine, 0, 1, (number, input) -> first.add(input));
+        return !first.isEmpty();
     }
 
     private static void say(MachineSettings machine, int passedOver) {

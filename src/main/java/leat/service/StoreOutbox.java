@@ -3,8 +3,10 @@ package leat.service;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import leat.deliver.Due;
 import leat.deliver.Outbox;
 import leat.rule.Grade;
@@ -24,9 +26,6 @@ final class StoreOutbox implements Outbox, AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(StoreOutbox.class);
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
-
-    /** Looked through for what passes in quiet hours while the store takes nothing. */
-    private static final int MANY = 2_000;
 
     private final DeliveryMarks marks;
     private final UnstoredMessages unstored;
@@ -50,16 +49,17 @@ final class StoreOutbox implements Outbox, AutoCloseable {
     @Override
     public synchronized Due dueInQuietHours(String route, long afterNumber, int atMost) {
         List<Owed> inMemory = unstored.of(route, afterNumber);
-        if (inMemory.isEmpty()) {
-            return ask(inMemory, atMost, open -> open.dueInQuietHours(route, afterNumber, atMost));
-        }
-        Due all = ask(inMemory, MANY, open -> open.due(route, afterNumber, MANY));
-        return new Due(
-                all.owed().stream()
-                        .filter(each -> passesQuietHours(each, all.owed()))
-                        .limit(atMost)
-                        .toList(),
-                all.isAll());
+        Set<String> critical =
+                inMemory.stream()
+                        .map(Owed::message)
+                        .filter(StoreOutbox::isCritical)
+                        .map(Message::alarmId)
+                        .filter(alarm -> !alarm.isEmpty())
+                        .collect(Collectors.toSet());
+        return ask(
+                inMemory.stream().filter(each -> passesQuietHours(each, inMemory)).toList(),
+                atMost,
+                open -> open.dueInQuietHours(route, afterNumber, atMost, critical));
     }
 
     private static boolean passesQuietHours(Owed owed, List<Owed> all) {
@@ -84,7 +84,13 @@ final class StoreOutbox implements Outbox, AutoCloseable {
         inMemory.forEach(each -> due.put(each.number(), each));
         Optional<List<Owed>> stored = stored(question);
         stored.ifPresent(found -> found.forEach(each -> due.put(each.number(), each)));
-        return new Due(due.values().stream().limit(atMost).toList(), stored.isPresent());
+        Set<Owed> asStored = Set.copyOf(stored.orElse(List.of()));
+        return new Due(
+                due.values().stream()
+                        .limit(atMost)
+                        .map(each -> asStored.contains(each) ? each : unstored.marked(each))
+                        .toList(),
+                stored.isPresent());
     }
 
     /** Empty when the store cannot be read now. */

@@ -45,15 +45,16 @@ final class StoreTrouble {
     }
 
     /** A commit has failed. Returns what people are to be told of it. */
-    Optional<StoreNotice> failed(StoreException e, long nowMicros) {
+    Optional<StoreNotice> failed(RuntimeException e, long nowMicros) {
+        String reason = e instanceof StoreException ? e.getMessage() : e.toString();
         if (trouble.times() == 0) {
             sinceMicros = nowMicros;
         }
-        if (trouble.isNews(e.getMessage())) {
+        if (trouble.isNews(reason)) {
             LOG.error(
                     "store: {}; what is measured waits in memory, alarms are told from there,"
                             + " trying again each second",
-                    e.getMessage());
+                    reason);
         }
         boolean isGrave = e instanceof StoreException.InUse || e instanceof StoreException.Gone;
         Grade grade = isGrave ? Grade.CRITICAL : Grade.WARNING;
@@ -65,7 +66,7 @@ final class StoreTrouble {
         told = Optional.of(grade);
         failureTold = Optional.of(nanos.getAsLong());
         News news = e instanceof StoreException.InUse ? News.IN_USE : News.FAILS;
-        return Optional.of(new StoreNotice(news, grade, sinceMicros, e.getMessage(), 0));
+        return Optional.of(new StoreNotice(news, grade, sinceMicros, reason, 0));
     }
 
     /**

@@ -39,12 +39,16 @@ final class UnstoredMessages {
         owed = List.of();
     }
 
-    /** Those of a route, as they are to be told, in the order of their numbers. */
+    /** Those of a route in the order of their numbers. */
     List<Owed> of(String route, long afterNumber) {
         return owed.stream()
                 .filter(each -> each.number() > afterNumber)
                 .filter(each -> each.message().route().equals(route))
-                .map(each -> new Owed(each.number(), 0, marked.apply(each.message())))
                 .toList();
+    }
+
+    /** One of them as it is to be told. */
+    Owed marked(Owed unstored) {
+        return new Owed(unstored.number(), 0, marked.apply(unstored.message()));
     }
 }

@@ -53,6 +53,15 @@ public final class Gauges {
         }
     }
 
+    /** Readings so far whose claimed time was not believed. */
+    public long disbelieved() {
+        long all = 0;
+        for (Gauge gauge : byChannel) {
+            all += gauge.clock().disbelieved();
+        }
+        return all;
+    }
+
     public void forget(long nowMicros) {
         for (Gauge gauge : byChannel) {
             gauge.forget(nowMicros);

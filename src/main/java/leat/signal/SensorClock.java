@@ -36,7 +36,7 @@ public final class SensorClock {
             offSinceMicros = at;
         }
         offAtMicros = at;
-        offMicros = claimed - at;
+        offMicros = (long) ((double) claimed - at); // no overflow, and exact for any honest time
         disbelieved++;
         return at;
     }

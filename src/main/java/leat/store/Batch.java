@@ -17,6 +17,7 @@ import java.util.stream.Collectors;
 import leat.alarm.Refusal;
 import leat.rule.Grade;
 import leat.signal.Channel;
+import leat.signal.ClockStep;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Reading;
@@ -123,6 +124,12 @@ public final class Batch {
         refused.add(new Refused(number, atMicros, requireNonNull(reason, "reason")));
     }
 
+    /** Another file has been begun, without them: there the numbers stand for other ones. */
+    public void forgetInstructions() {
+        taken.clear();
+        refused.clear();
+    }
+
     /** The message {@code number} of the outbox has reached its receiver. */
     public void delivered(long number, long atMicros) {
         tried.add(new Tried(number, true, atMicros));
@@ -168,9 +175,9 @@ public final class Batch {
     }
 
     /**
-     * Lets go of the inputs that wait, but for what people asked for. In the place of each
-     * channel's first reading stands that there is none. To be called with the snapshot of every
-     * machine in the batch: a restart must not go across.
+     * Lets go of the inputs that wait, but for what people asked for and steps of the clock. In the
+     * place of each channel's first reading stands that there is none. To be called with the
+     * snapshot of every machine in the batch: a restart must not go across.
      *
      * @return how many readings went
      */
@@ -179,7 +186,7 @@ public final class Batch {
         List<Fed> kept = new ArrayList<>();
         int readings = 0;
         for (Fed each : fed) {
-            if (each.input() instanceof Instruction) {
+            if (each.input() instanceof Instruction || each.input() instanceof ClockStep) {
                 kept.add(each);
             } else if (each.input() instanceof Reading reading) {
                 readings++;
@@ -205,7 +212,8 @@ public final class Batch {
     }
 
     /**
-     * Lets the oldest outcomes go, those first that are not about an alarm.
+     * Lets the oldest outcomes go, those first that neither are about an alarm nor refuse what
+     * somebody asked for: its input stays, and would count as followed.
      *
      * @return how many went
      */
@@ -214,7 +222,10 @@ public final class Batch {
                         said,
                         atMost,
                         Comparator.comparing(
-                                each -> each.outcome() instanceof Outcome.AlarmChanged))
+                                each ->
+                                        each.outcome() instanceof Outcome.AlarmChanged
+                                                || each.outcome()
+                                                        instanceof Outcome.InstructionRefused))
                 .size();
     }
 

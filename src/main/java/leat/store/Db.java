@@ -59,17 +59,22 @@ final class Db implements AutoCloseable {
 
     /** For the engine. Creates the file where there is none. */
     static Db writing(Path file) {
-        return writing(file, ENGINE_WAITS_MILLIS);
+        return writing(file, ENGINE_WAITS_MILLIS, JournalMode.WAL);
+    }
+
+    /** For a file that is to be moved: all of it is in the one file after each transaction. */
+    static Db building(Path file) {
+        return writing(file, ENGINE_WAITS_MILLIS, JournalMode.DELETE);
     }
 
     /** For the command line: a short transaction beside those of the engine. */
     static Db writingBeside(Path file) {
-        return writing(file, PERSON_WAITS_MILLIS);
+        return writing(file, PERSON_WAITS_MILLIS, JournalMode.WAL);
     }
 
-    private static Db writing(Path file, int busyMillis) {
+    private static Db writing(Path file, int busyMillis, JournalMode journal) {
         SQLiteConfig config = common(busyMillis);
-        config.setJournalMode(JournalMode.WAL);
+        config.setJournalMode(journal);
         config.setSynchronous(SynchronousMode.FULL);
         config.setJournalSizeLimit(JOURNAL_BYTES);
         config.enforceForeignKeys(true);

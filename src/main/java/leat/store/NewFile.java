@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * A database that is begun in the place of one that was deleted, replaced or cut while leat runs.
@@ -15,6 +17,8 @@ import java.util.stream.Collectors;
  * takes the old name. What lies there is moved aside, never overwritten. Thread-confined.
  */
 final class NewFile implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(NewFile.class);
 
     /** All but the readings and the states after them, each after those that it refers to. */
     private static final List<String> CARRIED =
@@ -38,6 +42,7 @@ final class NewFile implements AutoCloseable {
                     + " INSERT INTO fresh.sqlite_sequence SELECT name, seq FROM main.sqlite_sequence";
 
     private final Path place;
+    private final Schema schema;
     private final Path file;
 
     /**
@@ -45,13 +50,14 @@ final class NewFile implements AutoCloseable {
      */
     NewFile(Path place, Schema schema) throws IOException {
         this.place = place;
+        this.schema = schema;
         file = StoreFiles.beside(place, ".new");
         close();
         write(schema::migrate);
     }
 
     void write(Consumer<Db> work) {
-        try (Db db = Db.writing(file)) {
+        try (Db db = Db.building(file)) {
             work.accept(db);
         }
     }
@@ -68,14 +74,15 @@ final class NewFile implements AutoCloseable {
     /**
      * Writes what the old connection can still read.
      *
-     * @return false when most of it cannot be read
-     * @throws StoreException.Full when there is no room for it
+     * @return false when most of it cannot be read, and never will be
+     * @throws StoreException when it may be possible later: there is no room for it, for one
      */
     boolean carry(Db old) {
+        detach(old);
         try {
             old.run("ATTACH '" + file.toString().replace("'", "''") + "' AS fresh");
-        } catch (StoreException.Damaged | StoreException.Unavailable e) {
-            return false;
+        } catch (StoreException e) {
+            return requireUnreadable(e);
         }
         try {
             if (isCarried(old, CARRIED)) {
@@ -84,14 +91,39 @@ final class NewFile implements AutoCloseable {
             ALONE.forEach(table -> isCarried(old, List.of(table)));
             return false;
         } finally {
-            old.run("DETACH fresh");
+            detach(old);
         }
+    }
+
+    /** What stays attached is let go before the next attempt. */
+    private static void detach(Db old) {
+        try {
+            if (old.list("PRAGMA database_list", NewFile::nameOf).contains("fresh")) {
+                old.run("DETACH fresh");
+            }
+        } catch (StoreException | IllegalStateException e) {
+            LOG.debug("the new file stays attached to the old one", e);
+        }
+    }
+
+    private static String nameOf(ResultRow database) {
+        database.number();
+        return database.text();
+    }
+
+    /** What passes is tried again later: the history is not dropped for it. */
+    private static boolean requireUnreadable(StoreException e) {
+        if (!SqlTrouble.isUnreadable(e)) {
+            throw e;
+        }
+        LOG.debug("the old file cannot be read", e);
+        return false;
     }
 
     /** Not IMMEDIATE: that would want to write the old one too. */
     private static boolean isCarried(Db old, List<String> tables) {
-        old.run("BEGIN");
         try {
+            old.run("BEGIN");
             tables.forEach(table -> copy(old, table));
             if (tables.equals(CARRIED)) {
                 old.run("UPDATE fresh.machine SET samples = 0, ticks = 0");
@@ -99,11 +131,12 @@ final class NewFile implements AutoCloseable {
             }
             old.run("COMMIT");
             return true;
-        } catch (StoreException.Full e) {
+        } catch (StoreException e) {
             old.rollBack(e);
-            throw e;
-        } catch (StoreException | IllegalStateException e) {
+            return requireUnreadable(e);
+        } catch (IllegalStateException e) {
             old.rollBack(e);
+            LOG.debug("the old file cannot be carried over", e);
             return false;
         }
     }
@@ -121,6 +154,16 @@ final class NewFile implements AutoCloseable {
         old.run(
                 "INSERT INTO fresh.%s (%s) SELECT %s FROM main.%s"
                         .formatted(table, columns, columns, table));
+    }
+
+    /** Opens it as it will be opened there: what does not work shows before it has the name. */
+    void prove() {
+        try (Db db = Db.writing(file)) {
+            schema.require(db);
+        }
+        if (StoreFiles.beside(file, "-wal").toFile().length() > 0) {
+            throw new StoreException.Full(place, null);
+        }
     }
 
     /**

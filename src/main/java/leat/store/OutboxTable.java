@@ -1,8 +1,10 @@
 package leat.store;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import leat.rule.Grade;
 
 /** What is asked of the rows of {@code outbox}. */
@@ -24,7 +26,8 @@ final class OutboxTable {
              AND (grade = 'critical' OR EXISTS (SELECT 1 FROM outbox c
                  WHERE c.alarm_id = o.alarm_id AND c.alarm_id <> '' AND c.route = o.route
                      AND c.grade = 'critical' AND c.number > o.number
-                     AND c.delivered_us IS NULL AND c.given_up_us IS NULL))
+                     AND c.delivered_us IS NULL AND c.given_up_us IS NULL)
+                 OR alarm_id IN (%s))
             """;
 
     private static final String MESSAGE =
@@ -36,14 +39,21 @@ final class OutboxTable {
     private OutboxTable() {}
 
     static List<Owed> due(Db db, String route, long afterNumber, int atMost) {
-        return due(db, "", route, afterNumber, atMost);
+        return due(db, "", Set.of(), route, afterNumber, atMost);
     }
 
-    static List<Owed> dueInQuietHours(Db db, String route, long afterNumber, int atMost) {
-        return due(db, PASSES_QUIET_HOURS, route, afterNumber, atMost);
+    static List<Owed> dueInQuietHours(
+            Db db, String route, long afterNumber, int atMost, Set<String> critical) {
+        String each = String.join(", ", Collections.nCopies(critical.size(), "?"));
+        String only = PASSES_QUIET_HOURS.formatted(each);
+        return due(db, only, critical, route, afterNumber, atMost);
     }
 
-    private static List<Owed> due(Db db, String only, String route, long afterNumber, int atMost) {
+    private static List<Owed> due(
+            Db db, String only, Set<String> alarms, String route, long afterNumber, int atMost) {
+        List<Object> arguments = new ArrayList<>(List.of(route, afterNumber));
+        arguments.addAll(alarms);
+        arguments.add((long) atMost);
         return db.list(
                 SELECT
                         + "WHERE route = ? AND "
@@ -52,9 +62,7 @@ final class OutboxTable {
                         + only
                         + " ORDER BY number LIMIT ?",
                 OutboxTable::message,
-                route,
-                afterNumber,
-                (long) atMost);
+                arguments.toArray());
     }
 
     /** The greatest number that was ever given; none is given twice. */

@@ -24,6 +24,7 @@ final class Renewal {
     /** A new file that has taken its name and could not be opened yet. */
     private Optional<Placed> placed = Optional.empty();
 
+    private int goodCommits;
     private int attemptsToSkip;
     private int skippedNext = ATTEMPTS_SKIPPED;
     private Optional<StoreException> failed = Optional.empty();
@@ -55,6 +56,7 @@ final class Renewal {
             StoreFiles before,
             Predicate<NewFile> carry,
             Consumer<Db> otherwise) {
+        goodCommits = 0;
         if (attemptsToSkip > 0) {
             attemptsToSkip--;
             throw failed.orElse(why);
@@ -64,7 +66,7 @@ final class Renewal {
                     placed.filter(each -> each.files().isDatabaseWhole())
                             .orElseGet(() -> place(before, carry, otherwise));
             placed = Optional.of(next);
-            Db db = schema.migrated(Db.writing(file));
+            Db db = opened(next);
             placed = Optional.empty();
             failed = Optional.empty();
             attemptsToSkip = skippedNext;
@@ -77,12 +79,38 @@ final class Renewal {
         }
     }
 
+    /** One that is no database goes: the next attempt makes it anew. */
+    private Db opened(Placed next) {
+        try {
+            return schema.migrated(Db.writing(file));
+        } catch (StoreException.Damaged e) {
+            placed = Optional.empty();
+            try {
+                next.files().discard();
+            } catch (IOException left) {
+                e.addSuppressed(left);
+            }
+            throw e;
+        }
+    }
+
+    /** One more commit has gone through: after an hour of them the file counts as kept. */
+    void isKept() {
+        failed = Optional.empty();
+        goodCommits++;
+        if (goodCommits >= MOST_SKIPPED) {
+            attemptsToSkip = 0;
+            skippedNext = ATTEMPTS_SKIPPED;
+        }
+    }
+
     private Placed place(StoreFiles before, Predicate<NewFile> carry, Consumer<Db> otherwise) {
         try (NewFile fresh = new NewFile(file, schema)) {
             boolean carried = carry.test(fresh);
             if (!carried) {
                 fresh.write(otherwise);
             }
+            fresh.prove();
             String moved = fresh.takePlace(before);
             String words =
                     carried

@@ -2,6 +2,7 @@ package leat.store;
 
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.Set;
 
 /** From what the database says to what a person can act on. Immutable. */
 record SqlTrouble(Path file) {
@@ -18,6 +19,10 @@ record SqlTrouble(Path file) {
     private static final int PROTOCOL = 15;
     private static final int AUTH = 23;
     private static final int NOT_A_DATABASE = 26;
+
+    /** Extended codes of a file that gives nothing any more: bad blocks, a mount that is gone. */
+    private static final Set<Integer> UNREADABLE =
+            Set.of(IO | 1 << 8, IO | 2 << 8, IO | 7 << 8, IO | 9 << 8, IO | 33 << 8);
 
     /** The primary result code is the low byte of an extended one. */
     private static final int PRIMARY = 0xff;
@@ -46,6 +51,14 @@ record SqlTrouble(Path file) {
             default ->
                     new IllegalStateException(file + ": unexpected: " + cause.getMessage(), cause);
         };
+    }
+
+    /** True when the file cannot be read now and will not be later. */
+    static boolean isUnreadable(StoreException e) {
+        return e instanceof StoreException.Damaged
+                || e instanceof StoreException.Unavailable
+                        && e.getCause() instanceof SQLException cause
+                        && UNREADABLE.contains(cause.getErrorCode());
     }
 
     private StoreException unavailable(String what, SQLException cause) {

@@ -162,6 +162,7 @@ public final class Store implements AutoCloseable {
             work.number(batch);
             requireOurs();
             work.commit(batch);
+            renewal.isKept();
         }
     }
 
@@ -209,7 +210,7 @@ public final class Store implements AutoCloseable {
                 renewal.begin(
                         why,
                         files,
-                        fresh -> canBeRead(why) && fresh.carry(db),
+                        fresh -> isOurs(why) && fresh.carry(db),
                         fresh -> start.ifPresent(now -> now.enter(fresh, atMicros)));
         moveTo(next.db());
         return next.begun();
@@ -217,16 +218,20 @@ public final class Store implements AutoCloseable {
 
     /**
      * What only the log held is moved into the file first, so that it is whole wherever it lies.
+     * What passes is thrown, to be tried again.
      */
-    private boolean canBeRead(StoreException why) {
+    private boolean isOurs(StoreException why) {
         try {
             if (why instanceof StoreException.Gone && files.isDatabaseWhole()) {
                 db.checkpoint();
             }
             return !isWrittenByAnother();
-        } catch (StoreException | IllegalStateException e) {
-            LOG.debug("the old file cannot be read", e);
-            return false;
+        } catch (StoreException e) {
+            if (!SqlTrouble.isUnreadable(e)) {
+                throw e;
+            }
+            LOG.debug("the old file cannot be read wholly", e);
+            return true;
         }
     }
 
@@ -242,7 +247,11 @@ public final class Store implements AutoCloseable {
         rights.keep();
         run = run == NO_RUN ? NO_RUN : db.number("SELECT max(id) FROM run");
         generation++;
-        before.close();
+        try {
+            before.close();
+        } catch (StoreException | IllegalStateException e) {
+            LOG.debug("the old file was not closed in order", e);
+        }
     }
 
     /**

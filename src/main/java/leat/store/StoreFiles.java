@@ -120,6 +120,16 @@ final class StoreFiles {
         return isOpened(database) && amiss(database, opened.get(database)).isEmpty();
     }
 
+    /** Deletes the database, if it is still the one that was opened, and what lies beside it. */
+    void discard() throws IOException {
+        if (isOpened(database)) {
+            Files.delete(database);
+            for (String suffix : BESIDE) {
+                Files.deleteIfExists(beside(database, suffix));
+            }
+        }
+    }
+
     static boolean isThere(Path file) {
         return Files.exists(file, NOFOLLOW_LINKS);
     }

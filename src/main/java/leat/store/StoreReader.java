@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
 import java.util.function.Consumer;
 import leat.json.RecordJson;
 import leat.rule.Baseline;
@@ -110,13 +111,18 @@ public final class StoreReader implements AutoCloseable {
                 id(machine));
     }
 
-    /** The last input that the machine was fed; 0 when there was none. */
+    /**
+     * The last input that the machine was fed, whether it is still stored or only what was said to
+     * it; 0 when there was none.
+     */
     public long lastSeq(String machine) {
         return db.number(
                 """
                 SELECT max(seq) FROM (
                     SELECT max(seq) AS seq FROM input WHERE machine = ?1
-                    UNION ALL SELECT max(seq) FROM snapshot WHERE machine = ?1)
+                    UNION ALL SELECT max(seq) FROM snapshot WHERE machine = ?1
+                    UNION ALL SELECT max(seq) FROM outcome WHERE machine = ?1
+                    UNION ALL SELECT max(seq) FROM journal WHERE machine = ?1)
                 """,
                 id(machine));
     }
@@ -382,9 +388,11 @@ public final class StoreReader implements AutoCloseable {
      * Of these only the CRITICAL ones, each with what waits before it of the same alarm.
      *
      * @param afterNumber only those with a higher number; 0 for all
+     * @param critical alarms of which something CRITICAL waits elsewhere, after all of these
      */
-    public List<Owed> dueInQuietHours(String route, long afterNumber, int atMost) {
-        return OutboxTable.dueInQuietHours(db, route, afterNumber, atMost);
+    public List<Owed> dueInQuietHours(
+            String route, long afterNumber, int atMost, Set<String> critical) {
+        return OutboxTable.dueInQuietHours(db, route, afterNumber, atMost, critical);
     }
 
     /** The state of the annunciator at the last commit that changed it. */

@@ -13,6 +13,8 @@ import leat.phase.Phase;
  * @param boostedPsi latest boosted pressure
  * @param outOfOrder readings and ticks dropped so far because they were late or repeated
  * @param ahead readings dropped so far because they were stamped in the future
+ * @param disbelieved readings so far that count as taken at their arrival, because their sensor's
+ *     clock was too far off
  */
 public record Glance(
         Phase phase,
@@ -22,4 +24,5 @@ public record Glance(
         boolean boostedKnown,
         double boostedPsi,
         long outOfOrder,
-        long ahead) {}
+        long ahead,
+        long disbelieved) {}

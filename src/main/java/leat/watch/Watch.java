@@ -131,7 +131,8 @@ public final class Watch {
                 gauges.boosted().isKnown(),
                 gauges.boosted().latest(),
                 outOfOrder,
-                ahead);
+                ahead,
+                gauges.disbelieved());
     }
 
     /** Passes on what is learned of the machine. */

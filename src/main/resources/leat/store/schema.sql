@@ -1,4 +1,4 @@
--- The store of leat, version 4.
+-- The store of leat, as a new file is made; user_version says of which version.
 -- Times end in _us: microseconds since 1970-01-01T00:00:00Z. Pressures are gauge psi.
 -- Columns of type ANY hold a number whose every bit must survive (negative zero included), or
 -- free text; a text that is no valid Unicode is kept as a blob of UTF-16BE.

@@ -239,11 +239,12 @@ final class PolicyRoom implements AutoCloseable {
         commit(pass(minute));
     }
 
-    /** The computer's clock, at one minute, was set to another. */
-    void setClock(double fromMinute, double toMinute) {
+    /** The clock by which a machine is watched was, at one minute, set to another. */
+    void setClock(String machine, double fromMinute, double toMinute) {
         Batch batch = new Batch();
         long from = NOON + Math.round(fromMinute * MINUTE);
-        messages.clockSet(new ClockStep(NOON + Math.round(toMinute * MINUTE), from), batch);
+        ClockStep step = new ClockStep(NOON + Math.round(toMinute * MINUTE), from);
+        messages.clockSet(machine, step, batch);
         commit(batch);
     }
 

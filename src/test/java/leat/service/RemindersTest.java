@@ -93,7 +93,8 @@ class RemindersTest {
     void who_waits_is_called_after_the_same_time_whatever_the_clock_is_set_to(int byMinutes) {
         room.change(1, RAISED, UNACKNOWLEDGED, Grade.WARNING, 0);
         IntStream.rangeClosed(0, 20).forEach(minute -> room.second(minute));
-        room.setClock(20, 20 + byMinutes);
+        room.setClock("jet-1", 20, 20 + byMinutes);
+        room.setClock("jet-2", 20, 90_000);
 
         IntStream.rangeClosed(21, 61).forEach(minute -> room.second(minute + byMinutes));
 

@@ -1,6 +1,7 @@
 package leat.service;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -8,11 +9,14 @@ import java.nio.file.Path;
 import java.util.List;
 import leat.signal.Instruction;
 import leat.signal.Order;
+import leat.store.Batch;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
 import leat.store.Message;
 import leat.store.Snapshot;
 import leat.store.Store;
+import leat.store.StoreException;
+import leat.store.StoreReader;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -68,19 +72,56 @@ class StoreGoneWhileWatchingTest {
             throws Exception {
         jet.pass(10, 40, 0, 0);
         jet.pass(30, 40, 41, 1);
+        jet.run.killAndStartAgain(); // who has just opened it remembers little of it
         Files.newOutputStream(jet.run.database()).close();
 
         jet.pass(2, 40, 41, 1);
-        try (InstructionBox box = InstructionBox.open(jet.run.database())) {
-            String id = box.alarm("1").orElseThrow().id();
-            box.leave(
-                    "jet-1",
-                    new Instruction(jet.run.nowMicros(), "kim", new Order.Acknowledge(id)));
-        }
+        acknowledge(1);
         jet.pass(2, 40, 41, 1);
 
         assertThat(jet.events("siren")).containsExactly("raised", "store-anew", "acknowledged");
         assertThat(jet.alarms()).isEqualTo(1);
+    }
+
+    @Test
+    void killed_before_the_first_commit_into_the_new_file_it_goes_on_and_alarms_are_at_hand()
+            throws Exception {
+        jet.pass(10, 40, 0, 0);
+        jet.pass(30, 40, 41, 1);
+        long before = lastSeq();
+        delete("", "-wal", "-shm", ".lock");
+        Store store = jet.run.store();
+        Batch any = new Batch();
+        any.unfolds();
+        StoreException gone =
+                catchThrowableOfType(StoreException.Gone.class, () -> store.commit(any));
+        store.beginAnew(gone, jet.run.nowMicros());
+
+        jet.run.killAndStartAgain();
+        jet.pass(30, 40, 41, 1);
+        acknowledge(2);
+        jet.pass(2, 40, 41, 1);
+
+        assertThat(lastSeq()).isGreaterThan(before);
+        assertThat(jet.run.trouble()).isEmpty();
+        assertThat(jet.events("siren"))
+                .containsExactly("raised", "acknowledged", "returned", "raised", "acknowledged");
+        assertThat(jet.resumed()).isEqualTo(jet.run.snapshots());
+    }
+
+    private long lastSeq() {
+        try (StoreReader reader = StoreReader.open(jet.run.database())) {
+            return reader.lastSeq("jet-1");
+        }
+    }
+
+    private void acknowledge(int number) {
+        try (InstructionBox box = InstructionBox.open(jet.run.database())) {
+            String id = box.alarm(Integer.toString(number)).orElseThrow().id();
+            box.leave(
+                    "jet-1",
+                    new Instruction(jet.run.nowMicros(), "kim", new Order.Acknowledge(id)));
+        }
     }
 
     @Test

@@ -13,11 +13,15 @@ import java.sql.Statement;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.IntStream;
 import leat.Gear;
 import leat.deliver.SchemaCheck;
+import leat.rule.Grade;
 import leat.service.SiteRun.Delivered;
 import leat.signal.Channel;
 import leat.signal.SourceLost;
+import leat.store.Batch;
 import leat.store.Message;
 import leat.store.NoRoom;
 import leat.store.Snapshot;
@@ -98,6 +102,8 @@ class ToldFromMemoryTest {
         }
 
         assertThat(jet.events("siren")).containsExactly("raised");
+        assertThat(jet.events("log")).containsOnlyOnce("store-fails");
+        assertThat(jet.run.trouble()).contains("SQLITE_CONSTRAINT_TRIGGER");
         assertThat(jet.alarms()).isZero();
     }
 
@@ -137,6 +143,37 @@ class ToldFromMemoryTest {
         assertThat(jet.due("night"))
                 .extracting(Message::event)
                 .containsExactly("store-fails", "store-works");
+    }
+
+    @Test
+    void in_quiet_hours_critical_is_told_from_memory_however_much_is_stored_that_must_wait()
+            throws InterruptedException {
+        jet.pass(20, 40, 0, 0);
+        Batch many = new Batch();
+        IntStream.range(0, 2_001).forEach(number -> many.owes(warning(number)));
+        jet.run.store().commit(many);
+        jet.fill();
+
+        jet.pass(30, 40, 41, 1);
+
+        assertThat(jet.events("night")).containsExactly("raised");
+    }
+
+    private static Message warning(int number) {
+        return new Message(
+                "warning-" + number,
+                "night",
+                "jet-1",
+                "alarm-" + number,
+                Grade.WARNING,
+                1,
+                "topic",
+                Message.Purpose.CALL,
+                "raised",
+                "",
+                "",
+                "{}",
+                Optional.empty());
     }
 
     @Tag(Gear.THOROUGH)

@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.IntStream;
+import leat.alarm.Refusal;
 import leat.rule.Grade;
 import leat.signal.Channel;
+import leat.signal.ClockStep;
 import leat.signal.Instruction;
 import leat.signal.Order;
 import leat.signal.Reading;
@@ -73,6 +75,38 @@ class BatchBoundsTest {
         assertThat(batch.letOutcomesGo(3)).isEqualTo(2);
 
         assertThat(batch.said).extracting(Said::seq).containsExactly(1L, 4L, 5L);
+    }
+
+    /** The journal entry that it refuses waits as input, and would be written as done. */
+    @Test
+    void refusal_goes_not_before_startups() {
+        Instruction asked =
+                new Instruction(1, "kim", new Order.Journal(Order.Entry.SERVICED, "seal"));
+        batch.said(
+                "jet-1",
+                1,
+                new Outcome.InstructionRefused(asked, new Refusal.NoSuchAlarm("a")),
+                "h");
+        batch.said("jet-1", 2, new RandomStory(2).startup(), "h");
+
+        assertThat(batch.letOutcomesGo(1)).isEqualTo(1);
+
+        assertThat(batch.said).extracting(Said::seq).containsExactly(1L);
+    }
+
+    @Test
+    void step_of_the_clock_stays_or_a_replay_would_meet_times_that_go_back() {
+        ClockStep back = new ClockStep(1_000_000, 9_000_000);
+        batch.fed("jet-1", 1, Reading.good(Channel.INLET, 9_000_000, 40));
+        batch.fed("jet-1", 2, back);
+        batch.fed("jet-1", 3, new Tick(2_000_000));
+
+        batch.letInputsGo();
+
+        assertThat(batch.fed)
+                .containsExactly(
+                        new Batch.Fed("jet-1", 1, lost(Channel.INLET, 9_000_000)),
+                        new Batch.Fed("jet-1", 2, back));
     }
 
     @Test

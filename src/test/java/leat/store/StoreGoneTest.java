@@ -32,6 +32,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class StoreGoneTest {
 
     private static final String RUN = "hash";
+    private static final int PAGE = 4_096;
 
     @TempDir private Path folder;
     private Path file;
@@ -368,6 +369,57 @@ class StoreGoneTest {
         assertThat(became).contains("leat.db.found-1");
         try (StoreReader others = StoreReader.open(beside(".found-1"))) {
             assertThat(others.runs(1).get(0).version()).isEqualTo("other");
+        }
+    }
+
+    @Test
+    void instruction_left_in_the_new_file_waits_though_its_number_was_taken_up_in_the_old_one()
+            throws IOException {
+        Batch batch = second();
+        batch.taken(1, "jet-1", seq, 7);
+        Deed.CUT.doing.to(this);
+        StoreException gone =
+                catchThrowableOfType(StoreException.Gone.class, () -> store.commit(batch));
+        assertThat(store.beginAnew(gone, 9).isCarried()).isFalse();
+        batch.forgetInstructions();
+        store.commit(second());
+        try (InstructionBox box = InstructionBox.open(file)) {
+            box.leave(
+                    "jet-1",
+                    new Instruction(2, "kim", new Order.Journal(Order.Entry.SERVICED, "seal")));
+        }
+
+        store.commit(batch);
+
+        reader.close();
+        reader = StoreReader.open(file);
+        assertThat(reader.waiting()).extracting(WaitingInstruction::number).containsExactly(1L);
+    }
+
+    @Test
+    void what_is_owed_and_can_still_be_read_is_carried_over_from_a_damaged_file()
+            throws IOException {
+        store.checkpoint();
+        long page;
+        try (Db db = Db.reading(file)) {
+            page = db.number("SELECT rootpage FROM sqlite_schema WHERE name = 'run'");
+        }
+        try (InstructionBox box = InstructionBox.open(file)) { // the store reads its pages anew
+            box.leave("jet-1", new Instruction(1, "kim", new Order.Acknowledge(OneAlarm.ID)));
+        }
+        try (var bytes = Files.newByteChannel(file, WRITE)) {
+            bytes.position((page - 1) * PAGE);
+            bytes.write(java.nio.ByteBuffer.allocate(PAGE));
+        }
+
+        BegunAnew begun = store.beginAnew(new StoreException.Damaged(file, null), 9);
+
+        reader.close();
+        reader = StoreReader.open(file);
+        assertThat(begun.isCarried()).isFalse();
+        assertThat(due(reader)).extracting(due -> due.message().id()).containsExactly("waits");
+        try (NonceBook book = NonceBook.open(file)) {
+            assertThat(book.take("kim", "once", 100)).isFalse();
         }
     }
 
