@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.slf4j.Logger;
@@ -78,6 +79,20 @@ final class NewFile implements AutoCloseable {
      * @throws StoreException when it may be possible later: there is no room for it, for one
      */
     boolean carry(Db old) {
+        return attached(old, () -> isCarried(old, CARRIED) || isCarriedAlone(old));
+    }
+
+    /** Writes only what stands for itself, as far as it can be read. */
+    void carryAlone(Db old) {
+        attached(old, () -> isCarriedAlone(old));
+    }
+
+    private static boolean isCarriedAlone(Db old) {
+        ALONE.forEach(table -> isCarried(old, List.of(table)));
+        return false;
+    }
+
+    private boolean attached(Db old, BooleanSupplier work) {
         detach(old);
         try {
             old.run("ATTACH '" + file.toString().replace("'", "''") + "' AS fresh");
@@ -85,11 +100,7 @@ final class NewFile implements AutoCloseable {
             return requireUnreadable(e);
         }
         try {
-            if (isCarried(old, CARRIED)) {
-                return true;
-            }
-            ALONE.forEach(table -> isCarried(old, List.of(table)));
-            return false;
+            return work.getAsBoolean();
         } finally {
             detach(old);
         }

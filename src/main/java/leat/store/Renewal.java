@@ -25,6 +25,14 @@ final class Renewal {
     private Optional<Placed> placed = Optional.empty();
 
     private int goodCommits;
+
+    /**
+     * After so many tries that found no room the history is left: a deleted file keeps its room for
+     * as long as leat has it open.
+     */
+    private static final int TRIES_FOR_ROOM = 2;
+
+    private int withoutRoom;
     private int attemptsToSkip;
     private int skippedNext = ATTEMPTS_SKIPPED;
     private Optional<StoreException> failed = Optional.empty();
@@ -49,12 +57,14 @@ final class Renewal {
      * @param why what was found
      * @param before the files that were open
      * @param carry writes into it what they held; false when that cannot be read
+     * @param carryLittle writes into it what must not be lost, where there is no room for more
      * @param otherwise writes into it what it needs then
      */
     Renewed begin(
             StoreException why,
             StoreFiles before,
             Predicate<NewFile> carry,
+            Consumer<NewFile> carryLittle,
             Consumer<Db> otherwise) {
         goodCommits = 0;
         if (attemptsToSkip > 0) {
@@ -64,15 +74,17 @@ final class Renewal {
         try {
             Placed next =
                     placed.filter(each -> each.files().isDatabaseWhole())
-                            .orElseGet(() -> place(before, carry, otherwise));
+                            .orElseGet(() -> place(before, carry, carryLittle, otherwise));
             placed = Optional.of(next);
             Db db = opened(next);
             placed = Optional.empty();
             failed = Optional.empty();
+            withoutRoom = 0;
             attemptsToSkip = skippedNext;
             skippedNext = Math.min(2 * skippedNext, MOST_SKIPPED);
             return new Renewed(db, next.begun());
         } catch (StoreException e) {
+            withoutRoom += e instanceof StoreException.Full ? 1 : 0;
             failed = Optional.of(e);
             attemptsToSkip = ATTEMPTS_SKIPPED;
             throw e;
@@ -104,9 +116,23 @@ final class Renewal {
         }
     }
 
-    private Placed place(StoreFiles before, Predicate<NewFile> carry, Consumer<Db> otherwise) {
+    private Placed place(
+            StoreFiles before,
+            Predicate<NewFile> carry,
+            Consumer<NewFile> carryLittle,
+            Consumer<Db> otherwise) {
         try (NewFile fresh = new NewFile(file, schema)) {
-            boolean carried = carry.test(fresh);
+            boolean carried = false;
+            boolean hasRoom = true;
+            try {
+                carried = carry.test(fresh);
+            } catch (StoreException.Full e) {
+                if (withoutRoom < TRIES_FOR_ROOM) {
+                    throw e;
+                }
+                hasRoom = false;
+                carryLittle.accept(fresh);
+            }
             if (!carried) {
                 fresh.write(otherwise);
             }
@@ -115,7 +141,9 @@ final class Renewal {
             String words =
                     carried
                             ? "everything but the readings was carried over"
-                            : "what it held cannot be read any more";
+                            : hasRoom
+                                    ? "what it held cannot be read any more"
+                                    : "there is no room to carry over what it held";
             return new Placed(StoreFiles.of(file), new BegunAnew(carried, words + moved));
         } catch (IOException e) {
             throw new StoreException.Unavailable(

@@ -211,6 +211,7 @@ public final class Store implements AutoCloseable {
                         why,
                         files,
                         fresh -> isOurs(why) && fresh.carry(db),
+                        fresh -> fresh.carryAlone(db),
                         fresh -> start.ifPresent(now -> now.enter(fresh, atMicros)));
         moveTo(next.db());
         return next.begun();

@@ -72,15 +72,29 @@ class NewFileTest {
         Files.delete(place);
 
         assertThatThrownBy(
-                        () -> renewal.begin(gone, before, fresh -> overwritten(written), db -> {}))
+                        () ->
+                                renewal.begin(
+                                        gone,
+                                        before,
+                                        fresh -> overwritten(written),
+                                        fresh -> {},
+                                        db -> {}))
                 .isInstanceOf(StoreException.class);
         for (int i = 0; i < SKIPPED; i++) {
             assertThatThrownBy(
-                            () -> renewal.begin(gone, before, fresh -> fresh.carry(old), db -> {}))
+                            () ->
+                                    renewal.begin(
+                                            gone,
+                                            before,
+                                            fresh -> fresh.carry(old),
+                                            fresh -> {},
+                                            db -> {}))
                     .isInstanceOf(StoreException.class);
         }
         assertThat(place).doesNotExist();
-        try (Db db = renewal.begin(gone, before, fresh -> fresh.carry(old), any -> {}).db()) {
+        try (Db db =
+                renewal.begin(gone, before, fresh -> fresh.carry(old), fresh -> {}, any -> {})
+                        .db()) {
             assertThat(outcomes(db)).isEqualTo(1);
         }
     }
@@ -105,7 +119,9 @@ class NewFileTest {
         Files.deleteIfExists(place);
         StoreException gone = new StoreException.Gone(place, "deleted", null);
         try {
-            renewal.begin(gone, before, fresh -> fresh.carry(old), any -> {}).db().close();
+            renewal.begin(gone, before, fresh -> fresh.carry(old), fresh -> {}, any -> {})
+                    .db()
+                    .close();
             return true;
         } catch (StoreException.Gone e) {
             return false;

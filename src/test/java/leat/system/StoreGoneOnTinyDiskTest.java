@@ -10,13 +10,18 @@ import java.nio.file.Path;
 import java.util.Optional;
 import leat.Gear;
 import leat.rule.Grade;
+import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.signal.Tick;
 import leat.store.Batch;
+import leat.store.BegunAnew;
+import leat.store.InstructionBox;
 import leat.store.Message;
 import leat.store.Store;
 import leat.store.StoreException;
 import leat.store.StoreReader;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -94,6 +99,59 @@ class StoreGoneOnTinyDiskTest {
                 assertThat(reader.due("hall", 0, 2 * MESSAGES)).hasSize(MESSAGES);
                 assertThat(reader.lastSeq("jet-1")).isEqualTo(2);
             }
+        }
+    }
+
+    /** A deleted file keeps its room for as long as leat has it open. */
+    @Test
+    void where_there_is_never_room_for_the_history_it_goes_on_without_and_gives_the_room_back()
+            throws IOException {
+        Path data = folder.resolve("data");
+        Path file = data.resolve("leat.db");
+        try (TinyDisk disk = TinyDisk.mount(data);
+                Store store = Store.open(file)) {
+            store.startRun("test", "hash", "text", 1);
+            Batch batch = tick(1);
+            batch.owes(message(1));
+            store.commit(batch);
+            try (InstructionBox box = InstructionBox.open(file)) {
+                Order note = new Order.Journal(Order.Entry.NOTE, "x".repeat(BYTES_EACH));
+                for (int i = 0; i < MESSAGES; i++) {
+                    box.leave("jet-1", new Instruction(1, "Ines", note));
+                }
+            }
+            store.checkpoint();
+            Path room = Files.write(data.resolve("room"), new byte[1_500 << 10]);
+            disk.fill();
+            for (String suffix : new String[] {"", "-wal", "-shm", ".lock"}) {
+                Files.delete(file.resolveSibling("leat.db" + suffix));
+            }
+            Files.delete(room);
+            StoreException gone =
+                    catchThrowableOfType(StoreException.Gone.class, () -> store.commit(tick(2)));
+
+            Optional<BegunAnew> begun = Optional.empty();
+            int attempts = 0;
+            while (begun.isEmpty() && attempts < ATTEMPTS) {
+                attempts++;
+                try {
+                    begun = Optional.of(store.beginAnew(gone, 1));
+                } catch (StoreException.Full e) {
+                    assertThat(e).hasMessageContaining("the disk is full");
+                }
+            }
+
+            assertThat(begun)
+                    .map(BegunAnew::words)
+                    .contains("there is no room to carry over what it held");
+            assertThat(attempts).isGreaterThan(10);
+            assertThat(begun).map(BegunAnew::isCarried).contains(false);
+            store.commit(tick(2));
+            try (StoreReader reader = StoreReader.open(file)) {
+                assertThat(reader.due("hall", 0, 10)).hasSize(1);
+                assertThat(reader.waiting()).isEmpty();
+            }
+            assertThat(Files.getFileStore(data).getUsableSpace()).isGreaterThan(4_000_000);
         }
     }
 
