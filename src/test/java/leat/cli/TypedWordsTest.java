@@ -7,8 +7,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.stream.IntStream;
+import leat.Gear;
 import leat.files.OddFiles;
 import leat.signal.PlainText;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -89,6 +91,7 @@ class TypedWordsTest {
     }
 
     /** Each needs to be looked at once, not once for each other. */
+    @Tag(Gear.THOROUGH)
     @Test
     @Timeout(value = 20, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
     void a_file_full_of_mistakes_is_read_in_seconds() throws IOException {

@@ -21,7 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 class StoreKillTest {
 
-    private static final int ROUNDS = Gear.of(4, 20);
+    private static final int ROUNDS = Gear.of(3, 20);
 
     @TempDir private Path folder;
 

@@ -46,7 +46,7 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(3_600)
 class KillNineTest {
 
-    private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(5, 30));
+    private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(3, 30));
     private static final int MACHINES = 4;
 
     /** With fewer kills chance alone may let few of them fall while a message is on its way. */

@@ -24,7 +24,7 @@ class RiseAccuracyTest {
 
     static List<String> steady() {
         return Gear.everyNth(
-                4,
+                6,
                 RiseAccuracyTable.names().stream().filter(name -> !name.equals(UNSTEADY)).toList());
     }
 
@@ -43,9 +43,9 @@ class RiseAccuracyTest {
     @EnumSource(Sampling.class)
     void so_they_are_for_machines_of_other_builds_fewer_readings_and_more_noise(Sampling sampling) {
         List<Off> offs =
-                RiseAccuracyTable.offs(RiseAccuracyTable.OTHER_MACHINES, Gear.of(5, 20), sampling);
+                RiseAccuracyTable.offs(RiseAccuracyTable.OTHER_MACHINES, Gear.of(3, 20), sampling);
 
-        assertThat(offs).hasSize(Gear.of(5, 20));
+        assertThat(offs).hasSize(Gear.of(3, 20));
         assertThat(offs).allMatch(off -> off.riseShare() < 1);
         assertThat(offs).allMatch(off -> Math.abs(off.topOff()) < 1.5);
         assertThat(offs).allMatch(off -> Math.abs(off.ratioOffPercent()) < 3);
