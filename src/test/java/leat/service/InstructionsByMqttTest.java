@@ -270,7 +270,6 @@ class InstructionsByMqttTest {
             flood.destroyForcibly();
         }
         await().until(() -> journal().size() == 5);
-        assertThat(health().suspicious()).isGreaterThan(2_000);
     }
 
     @Test
