@@ -45,12 +45,11 @@ final class SignalJudge implements Judge {
         badBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
         bad = new GradedLimits(Rule.SIGNAL_BAD, channel, Quantity.TIME_SECONDS, List.of(badBar));
         clockLimit =
-                GradedLimit.atMost(
+                limit(
                         Grade.ADVISORY,
-                        limits.get(Limit.SIGNAL_CLOCK),
-                        limits.get(Limit.SIGNAL_CLOCK),
+                        Limit.SIGNAL_CLOCK,
                         limits.micros(Limit.SIGNAL_MISSING),
-                        limits.micros(Limit.SIGNAL_OFF_DELAY));
+                        limits);
         clock =
                 new GradedLimits(
                         Rule.SIGNAL_CLOCK, channel, Quantity.TIME_SECONDS, List.of(clockLimit));
@@ -62,9 +61,13 @@ final class SignalJudge implements Judge {
     }
 
     private static GradedLimit warning(Limit limit, long onMicros, Limits limits) {
+        return limit(Grade.WARNING, limit, onMicros, limits);
+    }
+
+    private static GradedLimit limit(Grade grade, Limit limit, long onMicros, Limits limits) {
         double seconds = limits.get(limit);
         long off = limits.micros(Limit.SIGNAL_OFF_DELAY);
-        return GradedLimit.atMost(Grade.WARNING, seconds, seconds, onMicros, off);
+        return GradedLimit.atMost(grade, seconds, seconds, onMicros, off);
     }
 
     /** This channel was read. */

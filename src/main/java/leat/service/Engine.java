@@ -47,7 +47,7 @@ final class Engine {
     /** With a disk that takes nothing, so many inputs are kept in memory: some 15 MB. */
     static final int MOST_WAITING_INPUTS = 150_000;
 
-    /** Likewise; some 10 MB each. */
+    /** Likewise. */
     static final int MOST_WAITING_OUTCOMES = 10_000;
 
     static final int MOST_WAITING_MESSAGES = 2_000;

@@ -57,10 +57,12 @@ public record Reading(
         return new Reading(channel, atMicros, value, quality, OptionalLong.of(micros));
     }
 
-    /** The same, taken at another time; what the sensor claims stays. */
+    /** The same, taken at another time; what the sensor claims stays. No copy for the same time. */
     @Override
     public Reading at(long micros) {
-        return new Reading(channel, micros, value, quality, claimedMicros);
+        return micros == atMicros
+                ? this
+                : new Reading(channel, micros, value, quality, claimedMicros);
     }
 
     @Override

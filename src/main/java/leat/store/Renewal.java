@@ -18,6 +18,12 @@ final class Renewal {
     /** A file that is lost again and again is begun ever more seldom, but once an hour. */
     private static final int MOST_SKIPPED = 3_600;
 
+    /**
+     * After so many tries that found no room the history is left: a deleted file keeps its room for
+     * as long as leat has it open.
+     */
+    private static final int TRIES_FOR_ROOM = 2;
+
     private final Path file;
     private final Schema schema;
 
@@ -25,12 +31,6 @@ final class Renewal {
     private Optional<Placed> placed = Optional.empty();
 
     private int goodCommits;
-
-    /**
-     * After so many tries that found no room the history is left: a deleted file keeps its room for
-     * as long as leat has it open.
-     */
-    private static final int TRIES_FOR_ROOM = 2;
 
     private int withoutRoom;
     private int attemptsToSkip;

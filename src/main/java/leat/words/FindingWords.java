@@ -85,9 +85,7 @@ public final class FindingWords {
 
     /** The value that was judged, with its unit. */
     public String measured(Finding finding) {
-        return finding.rule() == Rule.SIGNAL_CLOCK
-                ? numbers.span(finding.measured())
-                : quantity(finding.quantity(), finding.measured());
+        return quantity(finding.quantity(), finding.measured());
     }
 
     /** What the value should be, with its unit. */
@@ -170,7 +168,7 @@ public final class FindingWords {
     private String quantity(Quantity quantity, double value) {
         return switch (quantity) {
             case PRESSURE_PSI -> numbers.pressure(value);
-            case TIME_SECONDS -> numbers.seconds(value, 1);
+            case TIME_SECONDS -> numbers.span(value);
             case RATIO -> remarks.ratio(value);
         };
     }

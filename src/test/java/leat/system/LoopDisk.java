@@ -6,7 +6,6 @@ import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.concurrent.TimeUnit;
 
 /**
  * A disk of its own with ext4 on it, which a test can make fail: the kernel then lets nobody write
@@ -33,49 +32,33 @@ final class LoopDisk implements AutoCloseable {
         }
         LoopDisk disk = new LoopDisk(image, folder);
         assumeTrue(
-                run("mkfs.ext4", "-q", image.toString()) && disk.mount(),
+                Shell.run("mkfs.ext4", "-q", image.toString()) && disk.mount(),
                 "a disk cannot be mounted here: it takes root, loop devices and mkfs.ext4");
         return disk;
     }
 
     private boolean mount() {
-        return run("mount", "-o", "loop", image.toString(), folder.toString());
+        return Shell.run("mount", "-o", "loop", image.toString(), folder.toString());
     }
 
     /** As after an error of the disk: read-only, whoever has files open. */
     void fail() throws IOException {
-        if (!run("mount", "-o", "remount,abort", folder.toString())) {
+        if (!Shell.run("mount", "-o", "remount,abort", folder.toString())) {
             throw new IOException(folder + " does not fail");
         }
     }
 
     /** Somebody repairs it while nobody has a file of it open. */
     void repair() throws IOException {
-        if (!run("umount", folder.toString()) || !mount()) {
+        if (!Shell.run("umount", folder.toString()) || !mount()) {
             throw new IOException(folder + " is not mounted again");
         }
     }
 
     @Override
     public void close() throws IOException {
-        if (!run("umount", "--lazy", folder.toString())) {
+        if (!Shell.run("umount", "--lazy", folder.toString())) {
             throw new IOException(folder + " stays mounted");
-        }
-    }
-
-    private static boolean run(String... command) {
-        try {
-            Process process =
-                    new ProcessBuilder(command)
-                            .redirectErrorStream(true)
-                            .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-                            .start();
-            return process.waitFor(20, TimeUnit.SECONDS) && process.exitValue() == 0;
-        } catch (IOException e) {
-            return false; // there is no such program
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            return false;
         }
     }
 }

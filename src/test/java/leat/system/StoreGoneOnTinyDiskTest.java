@@ -77,12 +77,8 @@ class StoreGoneOnTinyDiskTest {
             store.checkpoint();
             Path room = Files.write(data.resolve("room"), new byte[kilobytes << 10]);
             disk.fill();
-            for (String suffix : new String[] {"", "-wal", "-shm", ".lock"}) {
-                Files.delete(file.resolveSibling("leat.db" + suffix));
-            }
+            StoreException gone = lost(file, store);
             Files.delete(room);
-            StoreException gone =
-                    catchThrowableOfType(StoreException.Gone.class, () -> store.commit(tick(2)));
 
             if (!isBegun(store, gone)) {
                 assertThatThrownBy(() -> store.beginAnew(gone, 1))
@@ -123,12 +119,8 @@ class StoreGoneOnTinyDiskTest {
             store.checkpoint();
             Path room = Files.write(data.resolve("room"), new byte[1_500 << 10]);
             disk.fill();
-            for (String suffix : new String[] {"", "-wal", "-shm", ".lock"}) {
-                Files.delete(file.resolveSibling("leat.db" + suffix));
-            }
+            StoreException gone = lost(file, store);
             Files.delete(room);
-            StoreException gone =
-                    catchThrowableOfType(StoreException.Gone.class, () -> store.commit(tick(2)));
 
             Optional<BegunAnew> begun = Optional.empty();
             int attempts = 0;
@@ -153,6 +145,14 @@ class StoreGoneOnTinyDiskTest {
             }
             assertThat(Files.getFileStore(data).getUsableSpace()).isGreaterThan(4_000_000);
         }
+    }
+
+    /** Everything of the store is deleted; what its next commit says of it. */
+    private static StoreException lost(Path file, Store store) throws IOException {
+        for (String suffix : new String[] {"", "-wal", "-shm", ".lock"}) {
+            Files.delete(file.resolveSibling("leat.db" + suffix));
+        }
+        return catchThrowableOfType(StoreException.Gone.class, () -> store.commit(tick(2)));
     }
 
     private static boolean isBegun(Store store, StoreException gone) {

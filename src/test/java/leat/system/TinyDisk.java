@@ -7,7 +7,6 @@ import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.util.concurrent.TimeUnit;
 
 /**
  * A file system of its own, of a few megabytes, that a test can fill up. It takes root to mount.
@@ -27,7 +26,8 @@ final class TinyDisk implements AutoCloseable {
     /** Mounts it at an empty folder, which is made; skips the test where that is not allowed. */
     static TinyDisk mount(Path folder) throws IOException {
         Files.createDirectories(folder);
-        boolean mounted = run("mount", "-t", "tmpfs", "-o", "size=16m", "tmpfs", folder.toString());
+        boolean mounted =
+                Shell.run("mount", "-t", "tmpfs", "-o", "size=16m", "tmpfs", folder.toString());
         assumeTrue(mounted, "a file system cannot be mounted here: it takes root");
         return new TinyDisk(folder);
     }
@@ -54,24 +54,8 @@ final class TinyDisk implements AutoCloseable {
 
     @Override
     public void close() throws IOException {
-        if (!run("umount", "--lazy", folder.toString())) {
+        if (!Shell.run("umount", "--lazy", folder.toString())) {
             throw new IOException(folder + " stays mounted");
-        }
-    }
-
-    private static boolean run(String... command) {
-        try {
-            Process process =
-                    new ProcessBuilder(command)
-                            .redirectErrorStream(true)
-                            .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-                            .start();
-            return process.waitFor(10, TimeUnit.SECONDS) && process.exitValue() == 0;
-        } catch (IOException e) {
-            return false; // there is no such program
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            return false;
         }
     }
 }

@@ -13,8 +13,6 @@ import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
-import leat.signal.Instruction;
-import leat.signal.Order;
 import leat.signal.Reading;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -97,7 +95,7 @@ class ClaimedTimesTest {
     @MethodSource("seeds")
     void a_clock_that_is_far_off_changes_nothing_but_that_it_is_told(long seed) {
         Line line = RandomLine.of(seed, 25);
-        List<Input> inputs = withoutAlarmIds(line.inputs());
+        List<Input> inputs = InputLawsTest.withoutAlarmIds(line.inputs());
         Random random = new Random(seed);
         long off = (random.nextBoolean() ? 1 : -1) * (2 + random.nextInt(1_000_000)) * SECOND;
         List<Outcome> expected = new ArrayList<>();
@@ -117,16 +115,6 @@ class ClaimedTimesTest {
         assertThat(outcomes).anyMatch(ClaimedTimesTest::isAboutClock);
         outcomes.removeIf(ClaimedTimesTest::isAboutClock);
         assertThat(withoutNumbers(outcomes)).isEqualTo(withoutNumbers(expected));
-    }
-
-    /** What concerns one alarm names it by an id that has its number in it. */
-    private static List<Input> withoutAlarmIds(List<Input> inputs) {
-        return inputs.stream()
-                .filter(
-                        i ->
-                                !(i instanceof Instruction instruction
-                                        && instruction.order() instanceof Order.AboutAlarm))
-                .toList();
     }
 
     private static boolean isAboutClock(Outcome outcome) {

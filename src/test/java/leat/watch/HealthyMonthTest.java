@@ -312,6 +312,7 @@ class HealthyMonthTest {
     }
 
     /** What makes a month quick must not change what is said. */
+    @Tag(Gear.THOROUGH)
     @Test
     void many_seconds_at_once_say_what_they_say_one_by_one() throws Exception {
         SoundMachine machine = weak("jet-1");

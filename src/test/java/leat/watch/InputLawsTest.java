@@ -100,8 +100,8 @@ class InputLawsTest {
         return outcomes;
     }
 
-    /** What concerns one alarm names it by an id that has the time in it. */
-    private static List<Input> withoutAlarmIds(List<Input> inputs) {
+    /** What concerns one alarm names it by an id that has the time and its number in it. */
+    static List<Input> withoutAlarmIds(List<Input> inputs) {
         return inputs.stream()
                 .filter(
                         i ->
