@@ -28,6 +28,11 @@ final class DrawnLine {
 
     private static final long STEP_MICROS = Math.round(Trace.STEP * 1e6);
     private static final double TOLERANCE = 100;
+
+    /** A line that changes by less in a second, so long after the stop, stands. */
+    private static final double STILL_PSI = 0.01;
+
+    private static final double FALLS = 10;
     private static final Conversion CONTACT = new Contact(false);
     private static final Optional<Channel> CUTTING = Channel.byKey("cutting");
     private static final Map<Channel, Tap> TAPS =
@@ -51,6 +56,7 @@ final class DrawnLine {
     private double looseTurns;
     private boolean looseOpen;
     private boolean swapped;
+    private LineState truth;
     private long atMicros;
 
     /**
@@ -64,6 +70,7 @@ final class DrawnLine {
         this.atMicros = atMicros;
         random = new Random(seed);
         line = new LumpedLine(machine.line(), seed, TOLERANCE);
+        truth = line.state();
         for (Tap tap : Tap.values()) {
             Transmitter one =
                     new Transmitter(
@@ -113,10 +120,16 @@ final class DrawnLine {
         return atMicros;
     }
 
-    /** Lets the machine stand. */
+    /** Lets the machine stand. Once nothing moves any more the line is not solved on. */
     void rest(double seconds) {
+        double stood = line.state().boostedPsi();
+        boolean still = false;
         for (double at = 0; at < seconds; at += Trace.STEP) {
-            step();
+            if (atMicros % Tick.PERIOD_MICROS == 0) {
+                still = Math.abs(line.state().boostedPsi() - stood) < STILL_PSI && at > FALLS;
+                stood = line.state().boostedPsi();
+            }
+            step(still);
         }
     }
 
@@ -129,7 +142,7 @@ final class DrawnLine {
             rest(1 + 2.5 * random.nextDouble());
         }
         trace = new Trace();
-        trace.add(shown(line.state()));
+        trace.add(shown());
         boolean jet = run.cutsAtOnce();
         turn(jet);
         line.start();
@@ -145,7 +158,7 @@ final class DrawnLine {
                 jet = !jet;
                 turn(jet);
             }
-            step();
+            step(false);
         }
         line.stop();
         rest(run.restSeconds());
@@ -160,15 +173,17 @@ final class DrawnLine {
         }
     }
 
-    private void step() {
-        line.advance(Trace.STEP);
+    private void step(boolean still) {
+        if (!still) {
+            line.advance(Trace.STEP);
+            truth = line.state();
+        }
         atMicros += STEP_MICROS;
-        LineState truth = line.state();
-        trace.add(shown(truth));
+        trace.add(shown());
         transmitters.forEach((tap, one) -> one.advance(tap.psi(truth), Trace.STEP));
         loose.ifPresent(tap -> shake(tap, truth.running()));
         if (atMicros / STEP_MICROS % (20 / machine.hz()) == 0) {
-            read(truth);
+            read();
         }
         if (atMicros % Tick.PERIOD_MICROS == 0) {
             watch.accept(new Tick(atMicros));
@@ -190,7 +205,7 @@ final class DrawnLine {
         }
     }
 
-    private void read(LineState truth) {
+    private void read() {
         contact(Channel.RUNNING, truth.running());
         contact(Channel.VALVE, truth.valveOpen());
         CUTTING.ifPresent(cutting -> contact(cutting, truth.cutting()));
@@ -221,18 +236,18 @@ final class DrawnLine {
     }
 
     /** The line as gauges without noise show it. */
-    private LineState shown(LineState truth) {
+    private LineState shown() {
         return new LineState(
-                gauge(Tap.INLET, truth),
-                gauge(Tap.BOOSTED, truth),
-                gauge(Tap.FILTERED, truth),
+                gauge(Tap.INLET),
+                gauge(Tap.BOOSTED),
+                gauge(Tap.FILTERED),
                 truth.running(),
                 truth.valveOpen(),
                 truth.cutting(),
                 Optional.empty());
     }
 
-    private double gauge(Tap tap, LineState truth) {
+    private double gauge(Tap tap) {
         double psi = cabled(tap).psi(truth);
         double read = psi * (1 + gains.getOrDefault(tap, 0.0)) + offsets.getOrDefault(tap, 0.0);
         return Math.max(-2.5, Math.min(206, read));
