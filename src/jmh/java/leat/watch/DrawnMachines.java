@@ -79,8 +79,8 @@ final class DrawnMachines {
 
     private void accused(DrawnTrial.SoundRun run) {
         System.out.printf(
-                "  sound run %d: %s%n",
-                run.number(), run.calls().stream().map(DrawnCase::words).toList());
+                "  sound run %d: %s%n      %s%n",
+                run.number(), run.calls().stream().map(DrawnCase::words).toList(), run.shown());
     }
 
     private void take(DrawnCase one) {

@@ -2,6 +2,7 @@ package leat.watch;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.Locale;
 import java.util.Random;
 
 /**
@@ -27,6 +28,16 @@ record DrawnRun(
 
     DrawnRun {
         turns = new ArrayDeque<>(turns);
+    }
+
+    String words() {
+        return String.format(
+                Locale.ROOT,
+                "%.1f s, jet %s, turned at %s%s",
+                seconds,
+                cutsAtOnce ? "on" : "off",
+                turns.stream().map(Math::round).toList(),
+                brokenOffAfter > 0 ? ", begun twice" : "");
     }
 
     static DrawnRun of(DrawnMachine.Habit habit, Random random) {

@@ -25,10 +25,11 @@ final class DrawnTrial {
     /**
      * A sound run, and what it was accused of.
      *
+     * @param shown what was done, and what the gauges showed
      * @param learned whether the machine was known by then
      * @param calls what was raised from its start to the next
      */
-    record SoundRun(String machine, int number, boolean learned, List<AlarmChange> calls) {
+    record SoundRun(int number, String shown, boolean learned, List<AlarmChange> calls) {
 
         boolean isAccused(Grade atLeast) {
             return calls.stream().anyMatch(call -> call.finding().grade().isAtLeast(atLeast));
@@ -70,11 +71,13 @@ final class DrawnTrial {
 
     private void soundRun(DrawnLine line, Random random, int number, List<AlarmChange> changes) {
         changes.clear();
-        sound.add(line.run(DrawnRun.of(machine.habit(), random), 0, () -> {}));
+        DrawnRun run = DrawnRun.of(machine.habit(), random);
+        Seen seen = line.run(run, 0, () -> {});
+        sound.add(seen);
         soundRuns.add(
                 new SoundRun(
-                        machine.words(),
                         number,
+                        run.words() + "; " + seen.words(),
                         number >= LEARNED_RUNS,
                         changes.stream().filter(DrawnCase::isCall).toList()));
         if (number < LEARNED_RUNS) {

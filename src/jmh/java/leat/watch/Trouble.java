@@ -111,9 +111,10 @@ record Trouble(String key, Set<String> rules, boolean always, List<Double> sizes
     private static Set<String> rules(Fault fault) {
         return switch (fault) {
             case WORN_BOOSTER, SET_TOO_LOW -> Set.of(LEVEL);
-            case NOT_TURNING, COUPLING_SLIPS, PART_OPEN_VALVE -> with(LEVEL, "rise");
+            case NOT_TURNING, COUPLING_SLIPS -> with(LEVEL, "rise");
             case WEAK_SUPPLY -> with(LEVEL, "inlet");
-            case WATER_SHUT, EXTERNAL_LEAK, CLOGGED_STRAINER -> with(LEVEL, "inlet", "rise");
+            case WATER_SHUT, EXTERNAL_LEAK, CLOGGED_STRAINER, PART_OPEN_VALVE ->
+                    with(LEVEL, "inlet", "rise");
             case LEAKING_VALVE -> Set.of("rest", "baseline");
             case SLOW_VALVE -> Set.of("rise", "baseline");
             case CLOGGED_FILTER -> Set.of("filter-loss", "baseline", "level-low");
