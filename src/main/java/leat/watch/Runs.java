@@ -34,6 +34,9 @@ final class Runs {
     /** A long run is judged so often while it lasts. */
     private static final long BETWEEN_MICROS = 15L * 60 * 1_000_000;
 
+    /** A run that was not seen for longer is over. */
+    private static final long UNSEEN_MICROS = 60_000_000;
+
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final RuleBook rules;
@@ -130,11 +133,14 @@ final class Runs {
     void tick(long atMicros) {
         meter.tick(gauges.contact(Channel.CUTTING))
                 .ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
-        if (!open || !phases.phase().isRunning()) {
+        if (!phases.phase().isRunning()) {
+            if (atMicros - seenMicros > UNSEEN_MICROS) {
+                end(seenMicros, atMicros);
+            }
             return;
         }
         seenMicros = atMicros;
-        if (untold || atMicros - toldMicros >= BETWEEN_MICROS) {
+        if (open && (untold || atMicros - toldMicros >= BETWEEN_MICROS)) {
             tell(atMicros, atMicros, false);
         }
     }
