@@ -76,11 +76,7 @@ public final class Watch {
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
         rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
-        alarms =
-                new AlarmBook(
-                        settings.machine(),
-                        limits,
-                        this::alarmChanged);
+        alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
         service =
                 new Service(
                         limits,
