@@ -70,7 +70,6 @@ record Judging(
 
     private static Set<Channel> wired(Set<Channel> columns) {
         Set<Channel> wired = EnumSet.copyOf(columns);
-        wired.add(Channel.INLET);
         wired.add(Channel.BOOSTED);
         return wired;
     }

@@ -23,14 +23,17 @@ public final class SteadyMeter {
     private static final long LEAST_SECONDS = 10;
 
     private final double minInletPsi;
+    private final boolean hasInlet;
     private final TrailingMean slow = new TrailingMean(SLOW_MICROS);
     private final SteadySums spell = new SteadySums();
     private final SteadySecond[] held = new SteadySecond[HELD_SECONDS];
 
     /**
      * @param minInletPsi no ratio is measured below this inlet pressure
+     * @param hasInlet whether the machine has a gauge before the booster
      */
-    public SteadyMeter(double minInletPsi) {
+    public SteadyMeter(double minInletPsi, boolean hasInlet) {
+        this.hasInlet = hasInlet;
         this.minInletPsi = minInletPsi;
         for (int i = 0; i < HELD_SECONDS; i++) {
             held[i] = new SteadySecond();
@@ -80,10 +83,13 @@ public final class SteadyMeter {
     }
 
     private Optional<SteadySpell> part() {
-        if (spell.boosted.count() < LEAST_READINGS || spell.inlet.count() == 0) {
+        if (spell.boosted.count() < LEAST_READINGS || hasInlet && spell.inlet.count() == 0) {
             return Optional.empty();
         }
-        Figure inlet = mean(spell.inlet, spell.inletSeconds);
+        Figure inlet =
+                hasInlet
+                        ? mean(spell.inlet, spell.inletSeconds)
+                        : Figure.absent(Absence.NO_INLET_GAUGE);
         Figure boosted = mean(spell.boosted, spell.boostedSeconds);
         SteadySpell part =
                 new SteadySpell(
@@ -112,6 +118,9 @@ public final class SteadyMeter {
     }
 
     private Figure ratio(Figure boosted, Figure inlet) {
+        if (!inlet.isPresent()) {
+            return inlet;
+        }
         return inlet.get() < minInletPsi
                 ? Figure.absent(Absence.INLET_TOO_LOW)
                 : boosted.over(inlet);

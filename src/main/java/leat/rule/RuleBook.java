@@ -1,5 +1,6 @@
 package leat.rule;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -34,7 +35,7 @@ public final class RuleBook {
             Findings findings,
             Lessons lessons) {
         critical = new CriticalFindings(findings);
-        rise = new RiseJudge(limits);
+        rise = new RiseJudge(limits, wired.contains(Channel.INLET));
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);
         for (Channel channel : Channel.values()) {
@@ -42,13 +43,13 @@ public final class RuleBook {
                 signals.put(channel, new SignalJudge(channel, limits));
             }
         }
-        pressures =
-                List.of(
-                        rise,
-                        new InletJudge(limits),
-                        new RatioJudge(limits),
-                        new LevelJudge(limits),
-                        new RestJudge(limits));
+        pressures = new ArrayList<>(List.of(rise));
+        if (wired.contains(Channel.INLET)) {
+            pressures.add(new InletJudge(limits));
+            pressures.add(new RatioJudge(limits));
+        }
+        pressures.add(new LevelJudge(limits));
+        pressures.add(new RestJudge(limits));
     }
 
     /**
@@ -117,7 +118,9 @@ public final class RuleBook {
             signals.get(Channel.BOOSTED).otherRead(reading.value());
         } else if (channel == Channel.BOOSTED) {
             signals.get(Channel.BOOSTED).read(reading.atMicros(), reading.value());
-            signals.get(Channel.INLET).otherRead(reading.value());
+            if (signals.containsKey(Channel.INLET)) {
+                signals.get(Channel.INLET).otherRead(reading.value());
+            }
         }
     }
 
@@ -144,7 +147,7 @@ public final class RuleBook {
     /** A reading that stands still says nothing of the pressure. */
     private boolean isStuck(Set<Channel> channels) {
         for (Channel channel : channels) {
-            if (signals.get(channel).isStuck()) {
+            if (signals.containsKey(channel) && signals.get(channel).isStuck()) {
                 return true;
             }
         }

@@ -50,7 +50,7 @@ class SteadyMeterTest {
 
     @Test
     void once_a_second_is_too_slow_to_see_strokes() {
-        SteadyMeter meter = new SteadyMeter(10);
+        SteadyMeter meter = new SteadyMeter(10, true);
         for (int second = 0; second < 60; second++) {
             meter.inletRead(40);
             meter.boostedRead(second * 1_000_000L, 100);
@@ -97,7 +97,7 @@ class SteadyMeterTest {
             DoubleUnaryOperator inlet,
             DoubleUnaryOperator boosted) {
         Random random = new Random(seed);
-        SteadyMeter meter = new SteadyMeter(10);
+        SteadyMeter meter = new SteadyMeter(10, true);
         for (int i = 0; i < seconds * 20; i++) {
             double t = i / 20.0;
             meter.inletRead(inlet.applyAsDouble(t) + noisePsi * random.nextGaussian());
