@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.Set;
 import leat.measure.Startup;
 import leat.signal.Channel;
+import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.wire.State;
 
@@ -112,6 +113,9 @@ public final class RuleBook {
 
     /** A usable reading was shown on its gauge. */
     public void read(Reading reading) {
+        if (reading.quality() == Quality.HELD) {
+            return; // it stands still because nobody wrote anew
+        }
         Channel channel = reading.channel();
         if (channel == Channel.INLET) {
             signals.get(Channel.INLET).read(reading.atMicros(), reading.value());

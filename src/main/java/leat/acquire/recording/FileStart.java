@@ -91,8 +91,6 @@ record FileStart(boolean isOwn, int skipBytes, Charset charset, char separator, 
             return new Layout(cells, names, false).known();
         } catch (CsvParseException e) {
             return 0; // a header that does not part this way
-        } catch (BadCell e) {
-            return 1; // it parts, and the reader will say what is wrong with it
         }
     }
 
