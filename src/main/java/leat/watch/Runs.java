@@ -71,7 +71,7 @@ final class Runs {
         this.rules = rules;
         this.situations = situations;
         this.outcomes = outcomes;
-        meter = new RunMeter(limits.get(Limit.RATIO_MIN_INLET));
+        meter = new RunMeter(limits.get(Limit.RATIO_MIN_INLET), gauges.hasInlet());
     }
 
     /** A usable pressure was shown on its gauge. */
