@@ -101,15 +101,12 @@ class BoostedAloneTest {
 
         List<Measurand> same = List.of(Measurand.RISE, Measurand.TOP, Measurand.BASE);
 
-        List<?> both =
-                figures(play.feed(260).from(tapes).wiring(wiring).told(), same);
+        List<?> both = figures(play.feed(260).from(tapes).wiring(wiring).told(), same);
         assertThat(figures(told(play, 260, wiring), same)).isEqualTo(both);
     }
 
     private static List<?> figures(Told told, List<Measurand> wanted) {
-        return told.startups.stream()
-                .flatMap(start -> wanted.stream().map(start::figure))
-                .toList();
+        return told.startups.stream().flatMap(start -> wanted.stream().map(start::figure)).toList();
     }
 
     @ParameterizedTest
@@ -120,9 +117,7 @@ class BoostedAloneTest {
         Told told = told(play, 150, wiring);
 
         assertThat(told.raised()).containsExactly("rise CRITICAL");
-        assertThat(told.verdicts)
-                .extracting(v -> v.outcome())
-                .containsExactly(Outcome.NOT_RISEN);
+        assertThat(told.verdicts).extracting(v -> v.outcome()).containsExactly(Outcome.NOT_RISEN);
     }
 
     @ParameterizedTest
@@ -132,9 +127,7 @@ class BoostedAloneTest {
 
         Told told = told(play, 60, wiring);
 
-        assertThat(told.verdicts)
-                .extracting(v -> v.outcome())
-                .doesNotContain(Outcome.GOOD);
+        assertThat(told.verdicts).extracting(v -> v.outcome()).doesNotContain(Outcome.GOOD);
     }
 
     @ParameterizedTest
@@ -213,8 +206,7 @@ class BoostedAloneTest {
 
     @Test
     void a_machine_without_a_gauge_after_the_booster_is_none_that_leat_can_judge() {
-        assertThatThrownBy(
-                        () -> new WatchSettings("jet-1", Set.of(Channel.INLET), Limits.DEFAULTS))
+        assertThatThrownBy(() -> new WatchSettings("jet-1", Set.of(Channel.INLET), Limits.DEFAULTS))
                 .hasMessageContaining("boosted must be wired");
     }
 }
