@@ -61,7 +61,9 @@ public enum Measurand {
     /** Undamped natural frequency of the second-order rise that fits best. */
     NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
     /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO);
+    DAMPING("damping_ratio", Unit.RATIO),
+    /** Boosted less filtered pressure at the time of the top, where a filtered gauge is wired. */
+    FILTER_LOSS("filter_loss_psi", Unit.PRESSURE);
 
     /** What a measurand's numbers are in. */
     public enum Unit {

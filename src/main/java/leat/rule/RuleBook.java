@@ -1,5 +1,6 @@
 package leat.rule;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +18,7 @@ public final class RuleBook {
     private final RiseJudge rise;
     private final Learner learner;
     private final BaselineJudge own;
+    private final SwapJudge swap;
     private final Map<Channel, SignalJudge> signals = new EnumMap<>(Channel.class);
     private final List<Judge> pressures;
 
@@ -37,18 +39,22 @@ public final class RuleBook {
         rise = new RiseJudge(limits);
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);
+        swap = new SwapJudge(limits);
         for (Channel channel : Channel.values()) {
             if (wired.contains(channel)) {
                 signals.put(channel, new SignalJudge(channel, limits));
             }
         }
-        pressures =
-                List.of(
-                        rise,
-                        new InletJudge(limits),
-                        new RatioJudge(limits),
-                        new LevelJudge(limits),
-                        new RestJudge(limits));
+        List<Judge> judges = new ArrayList<>();
+        judges.add(rise);
+        judges.add(new InletJudge(limits));
+        judges.add(new RatioJudge(limits));
+        judges.add(new LevelJudge(limits));
+        judges.add(new RestJudge(limits));
+        if (wired.contains(Channel.FILTERED)) {
+            judges.add(new FilterJudge(limits));
+        }
+        pressures = List.copyOf(judges);
     }
 
     /**
@@ -90,9 +96,11 @@ public final class RuleBook {
 
     /** Judges a start as the event that it is. */
     public StartupVerdict judge(Startup startup) {
-        if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
-            return StartupVerdict.of(
-                    StartupVerdict.Outcome.NOT_JUDGED, Remark.of(Remark.Kind.READING_STUCK));
+        Set<Channel> both = Set.of(Channel.INLET, Channel.BOOSTED);
+        if (isStuck(both) || isDoubted(both, startup.measuredAtMicros())) {
+            Remark.Kind why =
+                    isStuck(both) ? Remark.Kind.READING_STUCK : Remark.Kind.READING_DOUBTED;
+            return StartupVerdict.of(StartupVerdict.Outcome.NOT_JUDGED, Remark.of(why));
         }
         Optional<Baseline> baseline = learner.baseline();
         StartupVerdict verdict = rise.judge(startup, baseline, critical);
@@ -109,21 +117,23 @@ public final class RuleBook {
         learner.take(startup, verdict, relaxed);
     }
 
-    /** A usable reading was shown on its gauge. */
+    /** A reading was shown on its gauge, BAD or usable. */
     public void read(Reading reading) {
         Channel channel = reading.channel();
-        if (channel == Channel.INLET) {
-            signals.get(Channel.INLET).read(reading.atMicros(), reading.value());
-            signals.get(Channel.BOOSTED).otherRead(reading.value());
-        } else if (channel == Channel.BOOSTED) {
-            signals.get(Channel.BOOSTED).read(reading.atMicros(), reading.value());
-            signals.get(Channel.INLET).otherRead(reading.value());
+        if (!channel.isPressure() || !signals.containsKey(channel)) {
+            return;
+        }
+        signals.get(channel).read(reading);
+        if (reading.quality().isUsable() && channel != Channel.FILTERED) {
+            Channel other = channel == Channel.INLET ? Channel.BOOSTED : Channel.INLET;
+            signals.get(other).otherRead(reading.value());
         }
     }
 
     /** Event time has jumped: delays start afresh. */
     public void forget() {
         signals.values().forEach(SignalJudge::forget);
+        swap.forget();
         pressures.forEach(Judge::pause);
     }
 
@@ -132,8 +142,9 @@ public final class RuleBook {
         for (SignalJudge signal : signals.values()) {
             signal.tick(situation, critical);
         }
+        swap.tick(situation, critical);
         for (Judge judge : pressures) {
-            if (isStuck(judge.restsOn())) {
+            if (isStuck(judge.restsOn()) || isDoubted(judge.restsOn(), situation.atMicros())) {
                 judge.pause();
             } else {
                 judge.tick(situation, critical);
@@ -143,18 +154,20 @@ public final class RuleBook {
 
     /** A reading that stands still says nothing of the pressure. */
     private boolean isStuck(Set<Channel> channels) {
-        for (Channel channel : channels) {
-            if (signals.get(channel).isStuck()) {
-                return true;
-            }
-        }
-        return false;
+        return channels.stream().anyMatch(channel -> signals.get(channel).isStuck());
+    }
+
+    /** Nor does one that has never read right, or that may be of the other gauge. */
+    private boolean isDoubted(Set<Channel> channels, long nowMicros) {
+        return channels.stream().anyMatch(channel -> signals.get(channel).isDoubted())
+                || swap.isDoubted(nowMicros);
     }
 
     public void keep(State state) {
         state.part("critical", critical::keep);
         state.part("learner", learner::keep);
         state.part("own", own::keep);
+        swap.keep(state);
         state.part(
                 "signals",
                 part -> signals.forEach((channel, s) -> part.part(channel.key(), s::keep)));

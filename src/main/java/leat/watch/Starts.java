@@ -2,6 +2,8 @@ package leat.watch;
 
 import java.util.function.Consumer;
 import leat.measure.Curve;
+import leat.measure.FilterLoss;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
 import leat.measure.StartupSettings;
@@ -49,6 +51,7 @@ final class Starts {
     private final RuleBook rules;
     private final Consumer<Outcome> outcomes;
     private final StartupMeter startup;
+    private final FilterLoss filters = new FilterLoss();
     private long steadyMicros = Gauge.NEVER;
 
     /**
@@ -89,6 +92,7 @@ final class Starts {
     /** Event time has jumped. */
     void forget() {
         startup.clear();
+        filters.clear();
     }
 
     void phaseChanged(PhaseChange change) {
@@ -96,7 +100,10 @@ final class Starts {
             close(change);
         }
         switch (change.to()) {
-            case RISE -> startup.open(phases.startMicros(), isCommanded());
+            case RISE -> {
+                startup.open(phases.startMicros(), isCommanded());
+                filters.clear();
+            }
             case STEADY -> steadyMicros = change.atMicros();
             case BLIND, REST, FALL -> {
                 // nothing begins
@@ -114,6 +121,7 @@ final class Starts {
         if (!startup.isOpen() || !phases.phase().isRunning()) {
             return;
         }
+        tickFilters(atMicros);
         long sinceStart = atMicros - startup.startMicros();
         long deadline = rules.riseDeadlineMicros();
         if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
@@ -128,6 +136,13 @@ final class Starts {
                     swingsAboveInlet()
                             ? startup.measure(atMicros, atMicros)
                             : startup.giveUp(atMicros, Absence.NO_LEVEL));
+        }
+    }
+
+    private void tickFilters(long atMicros) {
+        Gauge filtered = gauges.of(Channel.FILTERED);
+        if (filtered.isFresh(atMicros, limits.micros(Limit.SIGNAL_BLIND))) {
+            filters.add(gauges.boosted().secondMean() - filtered.secondMean());
         }
     }
 
@@ -167,7 +182,11 @@ final class Starts {
         return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
     }
 
-    private void judge(Startup measured) {
+    private void judge(Startup climb) {
+        Startup measured =
+                gauges.isWired(Channel.FILTERED)
+                        ? climb.with(Measurand.FILTER_LOSS, filters.psi())
+                        : climb;
         boolean relaxed = rules.isRelaxed();
         StartupVerdict verdict = rules.judge(measured);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
@@ -209,6 +228,7 @@ final class Starts {
 
     void keep(State state) {
         state.part("startup", startup::keep);
+        state.part("filters", filters::keep);
         steadyMicros = state.keep("steadyMicros", steadyMicros);
     }
 }

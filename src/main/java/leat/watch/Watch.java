@@ -208,10 +208,10 @@ public final class Watch {
             return;
         }
         gauge.show(reading);
+        rules.read(reading);
         if (!reading.quality().isUsable()) {
             return;
         }
-        rules.read(reading);
         starts.read(reading);
         switch (reading.channel()) {
             case INLET -> {
@@ -228,7 +228,7 @@ public final class Watch {
             }
             case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
             case FILTERED -> {
-                // kept in the store; no rule looks at it yet
+                // its means are on its gauge
             }
         }
     }

@@ -1,0 +1,92 @@
+package leat.rule;
+
+import leat.signal.Gauge;
+import leat.wire.State;
+
+/**
+ * Whether a pressure channel has ever read right since leat first saw it. One that was read in the
+ * wrong word order, type or scaling, or at the wrong address, gives BAD readings with usable ones
+ * strewn in, or the same 0 for ever: that is a matter of set-up, and no pressure. Thread-confined.
+ */
+final class Belief {
+
+    /** Nonsense does not look like a pressure for so long. */
+    private static final long RIGHT_MICROS = 10_000_000;
+
+    private final double emptyPsi;
+    private boolean right;
+    private boolean badSeen;
+    private boolean seen;
+    private boolean moved;
+    private double first;
+    private long goodSinceMicros = Gauge.NEVER;
+    private long bad;
+    private long good;
+    private boolean mostlyBad;
+
+    Belief(Limits limits) {
+        emptyPsi = limits.get(Limit.REST_ADVISORY);
+    }
+
+    void readBad() {
+        bad++;
+        badSeen = true;
+        goodSinceMicros = Gauge.NEVER;
+    }
+
+    void read(long atMicros, double psi) {
+        good++;
+        moved |= seen && psi != first;
+        first = seen ? first : psi;
+        seen = true;
+        goodSinceMicros = goodSinceMicros == Gauge.NEVER ? atMicros : goodSinceMicros;
+        right |= !isNothing() && atMicros - goodSinceMicros >= RIGHT_MICROS;
+    }
+
+    /** A second has passed. */
+    void tick() {
+        mostlyBad = bad > good;
+        bad = 0;
+        good = 0;
+    }
+
+    /** True when it has read the same next to nothing, to the bit, ever since it was first read. */
+    boolean isNothing() {
+        return seen && !moved && Math.abs(first) <= emptyPsi;
+    }
+
+    /** What it read first. */
+    double firstPsi() {
+        return first;
+    }
+
+    /** True when it has never read right. */
+    boolean isNever() {
+        return !right && (badSeen || isNothing());
+    }
+
+    /** True while what it reads is not held for a pressure. */
+    boolean isDoubted() {
+        return isNever() || mostlyBad;
+    }
+
+    /** Event time has jumped. */
+    void forget() {
+        goodSinceMicros = Gauge.NEVER;
+        bad = 0;
+        good = 0;
+        mostlyBad = false;
+    }
+
+    void keep(State state) {
+        right = state.keep("right", right);
+        badSeen = state.keep("badSeen", badSeen);
+        seen = state.keep("seen", seen);
+        moved = state.keep("moved", moved);
+        first = state.keep("first", first);
+        goodSinceMicros = state.keep("goodSinceMicros", goodSinceMicros);
+        bad = state.keep("bad", bad);
+        good = state.keep("good", good);
+        mostlyBad = state.keep("mostlyBad", mostlyBad);
+    }
+}
