@@ -1,25 +1,24 @@
 package leat.rule;
 
-import leat.signal.Gauge;
 import leat.wire.State;
 
 /**
  * Whether a pressure channel has ever read right since leat first saw it. One that was read in the
- * wrong word order, type or scaling, or at the wrong address, gives BAD readings with usable ones
- * strewn in, or the same 0 for ever: that is a matter of set-up, and no pressure. Thread-confined.
+ * wrong word order, type or scaling, or at the wrong address, gives mostly BAD readings with usable
+ * ones strewn in, or the same 0 for ever: that is a matter of set-up, and no pressure. Thread-confined.
  */
 final class Belief {
 
-    /** Nonsense does not look like a pressure for so long. */
-    private static final long RIGHT_MICROS = 10_000_000;
+    /** Nonsense does not look like a pressure for so many seconds. */
+    private static final long RIGHT_SECONDS = 5;
 
     private final double emptyPsi;
     private boolean right;
-    private boolean badSeen;
+    private boolean wrongSeen;
     private boolean seen;
     private boolean moved;
     private double first;
-    private long goodSinceMicros = Gauge.NEVER;
+    private long rightSeconds;
     private long bad;
     private long good;
     private boolean mostlyBad;
@@ -30,22 +29,24 @@ final class Belief {
 
     void readBad() {
         bad++;
-        badSeen = true;
-        goodSinceMicros = Gauge.NEVER;
     }
 
-    void read(long atMicros, double psi) {
+    void read(double psi) {
         good++;
         moved |= seen && psi != first;
         first = seen ? first : psi;
         seen = true;
-        goodSinceMicros = goodSinceMicros == Gauge.NEVER ? atMicros : goodSinceMicros;
-        right |= !isNothing() && atMicros - goodSinceMicros >= RIGHT_MICROS;
     }
 
     /** A second has passed. */
     void tick() {
+        if (bad + good == 0) {
+            return;
+        }
         mostlyBad = bad > good;
+        wrongSeen |= mostlyBad;
+        rightSeconds = mostlyBad ? 0 : rightSeconds + 1;
+        right |= !isNothing() && rightSeconds >= RIGHT_SECONDS;
         bad = 0;
         good = 0;
     }
@@ -62,7 +63,7 @@ final class Belief {
 
     /** True when it has never read right. */
     boolean isNever() {
-        return !right && (badSeen || isNothing());
+        return !right && (wrongSeen || isNothing());
     }
 
     /** True while what it reads is not held for a pressure. */
@@ -72,7 +73,7 @@ final class Belief {
 
     /** Event time has jumped. */
     void forget() {
-        goodSinceMicros = Gauge.NEVER;
+        rightSeconds = 0;
         bad = 0;
         good = 0;
         mostlyBad = false;
@@ -80,11 +81,11 @@ final class Belief {
 
     void keep(State state) {
         right = state.keep("right", right);
-        badSeen = state.keep("badSeen", badSeen);
+        wrongSeen = state.keep("wrongSeen", wrongSeen);
         seen = state.keep("seen", seen);
         moved = state.keep("moved", moved);
         first = state.keep("first", first);
-        goodSinceMicros = state.keep("goodSinceMicros", goodSinceMicros);
+        rightSeconds = state.keep("rightSeconds", rightSeconds);
         bad = state.keep("bad", bad);
         good = state.keep("good", good);
         mostlyBad = state.keep("mostlyBad", mostlyBad);

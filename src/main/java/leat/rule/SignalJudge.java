@@ -77,7 +77,7 @@ final class SignalJudge implements Judge {
         boolean usable = reading.quality().isUsable();
         lost.read(reading.atMicros(), usable);
         if (usable) {
-            belief.read(reading.atMicros(), reading.value());
+            belief.read(reading.value());
             stuck.read(reading.atMicros(), reading.value(), !isStuck());
         } else {
             belief.readBad();

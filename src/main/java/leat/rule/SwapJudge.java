@@ -101,7 +101,7 @@ final class SwapJudge implements Judge {
                 || onTheWay && (!emptyOfSupply || isLikeSupply(emptyBoostedPsi));
     }
 
-    /** What boosted reads may be the supply: as the inlet read when it was last right at rest. */
+    /** What boosted reads may be the supply: as the inlet read when the two were last right. */
     private boolean isLikeSupply(double psi) {
         return !seenRight || Math.abs(psi - rightSupplyPsi) <= samePsi;
     }
@@ -129,7 +129,7 @@ final class SwapJudge implements Judge {
 
     private Looks look(double inlet, double boosted, Switch run) {
         boolean isEmpty = inlet >= VACUUM_PSI && inlet <= emptyPsi;
-        if (isEmpty && run != Switch.ON && boosted >= supplyPsi) {
+        if (isEmpty && run != Switch.ON && boosted >= supplyPsi && boosted < levelPsi) {
             return Looks.SWAPPED_AT_REST;
         }
         if (isEmpty && run != Switch.ON && boosted <= emptyPsi) {
@@ -171,10 +171,9 @@ final class SwapJudge implements Judge {
                 // nothing can be told
             }
             case RIGHT -> {
-                if (boosted <= emptyPsi) {
-                    rightSupplyPsi = inlet;
-                    seenRight = true;
-                }
+                boolean rests = boosted <= emptyPsi;
+                rightSupplyPsi = rests || !seenRight ? inlet : rightSupplyPsi;
+                seenRight = true;
                 empty = false;
                 runs = 0;
                 accused = false;
