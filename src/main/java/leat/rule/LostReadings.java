@@ -25,7 +25,7 @@ final class LostReadings {
     /** More long gaps running are a slower sensor. */
     private static final int MOST_RUNNING = 3;
 
-    /** A channel whose middle half of intervals lies so near together keeps a beat. */
+    /** A channel whose second quarter of intervals lies so near together keeps a beat. */
     private static final double REGULAR = 1.25;
 
     /** One reading left out of a beat makes an interval of two. */
@@ -34,17 +34,25 @@ final class LostReadings {
     /** A sensor that jitters or publishes on change: own choice, as of exponential intervals. */
     private static final double LONG_OF_IRREGULAR = 4;
 
+    /** Few intervals that hold so much of the time are pauses between bunches. */
+    private static final int FEW = 3;
+
+    private static final double MOST_OF_TIME = 0.75;
+
+    /** A sensor that was slower at rest is still known to be after a run of an hour. */
+    private static final double FORGOTTEN_A_SECOND = 1 / 3600.0;
+
     private final long missingMicros;
     private final long[] lostMicros = new long[SECONDS];
     private final long[] intervals = new long[KNOWN];
     private int known;
     private long usualMicros;
+    private double slowestMicros;
     private long longMicros = Long.MAX_VALUE;
     private long sumMicros;
     private long latestMicros = Gauge.NEVER;
     private boolean afterBad;
     private long badMicros;
-    private long badSpanMicros;
     private long gapsMicros;
     private int gaps;
     private long nowMicros;
@@ -56,37 +64,41 @@ final class LostReadings {
     /** A reading came, BAD or usable. */
     void read(long atMicros, boolean usable) {
         if (latestMicros != Gauge.NEVER) {
-            passed(atMicros - latestMicros, usable);
+            long interval = atMicros - latestMicros;
+            if (afterBad || !usable) {
+                passedBad(interval, usable);
+            } else {
+                passed(interval);
+            }
+            learn(interval);
         }
         afterBad = !usable;
         latestMicros = atMicros;
     }
 
-    private void passed(long interval, boolean usable) {
-        boolean isLong = interval > longMicros;
-        if (isLong) {
+    private void passed(long interval) {
+        if (interval > longMicros) {
             gaps++;
             gapsMicros += interval < missingMicros ? interval - usualMicros : 0;
-        } else {
-            nowMicros += gaps <= MOST_RUNNING ? gapsMicros : 0;
-            gaps = 0;
-            gapsMicros = 0;
+            return;
         }
-        if (!isLong || gaps > MOST_RUNNING) {
-            learn(interval);
-        }
-        if (afterBad) {
-            badMicros += isLong ? usualMicros : interval;
-            badSpanMicros += interval;
-        }
+        nowMicros += gaps <= MOST_RUNNING ? gapsMicros : 0;
+        gaps = 0;
+        gapsMicros = 0;
+    }
+
+    private void passedBad(long interval, boolean usable) {
+        badMicros += interval;
         if (usable) {
-            nowMicros += badSpanMicros < missingMicros ? badMicros : 0;
+            nowMicros += badMicros < missingMicros ? Math.max(0, badMicros - usualMicros) : 0;
             badMicros = 0;
-            badSpanMicros = 0;
         }
     }
 
     private void learn(long interval) {
+        if (interval >= missingMicros) {
+            return;
+        }
         if (known == KNOWN) {
             System.arraycopy(intervals, 1, intervals, 0, KNOWN - 1);
             known--;
@@ -99,17 +111,35 @@ final class LostReadings {
         if (known >= LEAST_KNOWN) {
             long[] sorted = Arrays.copyOf(intervals, known);
             Arrays.sort(sorted);
-            long low = sorted[known / 4];
-            long high = sorted[3 * known / 4];
-            usualMicros = sorted[known / 2];
-            longMicros =
-                    Math.round(
-                            high * (high <= REGULAR * low ? LONG_OF_REGULAR : LONG_OF_IRREGULAR));
+            expect(sorted);
         }
         sumMicros += nowMicros - lostMicros[0];
         System.arraycopy(lostMicros, 1, lostMicros, 0, SECONDS - 1);
         lostMicros[SECONDS - 1] = nowMicros;
         nowMicros = 0;
+    }
+
+    private void expect(long[] sorted) {
+        long low = sorted[sorted.length / 4];
+        usualMicros = sorted[(sorted.length - 1) / 2];
+        boolean beats = usualMicros <= REGULAR * low;
+        long slow = beats ? usualMicros : sorted[3 * sorted.length / 4];
+        if (comesInBunches(sorted)) {
+            slow = sorted[sorted.length - FEW];
+        }
+        slowestMicros = Math.max(slow, slowestMicros * (1 - FORGOTTEN_A_SECOND));
+        double factor = slowestMicros <= REGULAR * low ? LONG_OF_REGULAR : LONG_OF_IRREGULAR;
+        longMicros = Math.round(factor * slowestMicros);
+    }
+
+    /** Messages that are held up on their way come at once, between pauses that are alike. */
+    private static boolean comesInBunches(long[] sorted) {
+        long few = 0;
+        for (int i = sorted.length - FEW; i < sorted.length; i++) {
+            few += sorted[i];
+        }
+        return few > MOST_OF_TIME * Arrays.stream(sorted).sum()
+                && sorted[sorted.length - 1] <= REGULAR * sorted[sorted.length - FEW];
     }
 
     /** Of the readings of the last minute, 0 to 1. */
@@ -124,7 +154,6 @@ final class LostReadings {
         latestMicros = Gauge.NEVER;
         afterBad = false;
         badMicros = 0;
-        badSpanMicros = 0;
         gapsMicros = 0;
         gaps = 0;
         nowMicros = 0;
@@ -134,12 +163,12 @@ final class LostReadings {
         keep(state, "lostMicros", lostMicros, SECONDS);
         known = keep(state, "intervals", intervals, known);
         usualMicros = state.keep("usualMicros", usualMicros);
+        slowestMicros = state.keep("slowestMicros", slowestMicros);
         longMicros = state.keep("longMicros", longMicros);
         sumMicros = state.keep("sumMicros", sumMicros);
         latestMicros = state.keep("latestMicros", latestMicros);
         afterBad = state.keep("afterBad", afterBad);
         badMicros = state.keep("badMicros", badMicros);
-        badSpanMicros = state.keep("badSpanMicros", badSpanMicros);
         gapsMicros = state.keep("gapsMicros", gapsMicros);
         gaps = state.keep("gaps", gaps);
         nowMicros = state.keep("nowMicros", nowMicros);

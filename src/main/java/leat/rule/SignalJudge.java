@@ -190,7 +190,7 @@ final class SignalJudge implements Judge {
         if (!situation.phase().isRunning()) {
             stuck.rests(now);
         }
-        boolean stands = stuck.isStuck(now);
+        boolean stands = stuck.isStuck(now) && !belief.isNothing();
         long since = stands ? stuck.sinceMicros() : Gauge.NEVER;
         stuckLimit.latch().look(now, since, stuck.moves(now));
         stuckLimits.tell(

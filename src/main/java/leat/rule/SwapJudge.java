@@ -152,8 +152,10 @@ final class SwapJudge implements Judge {
 
     /** Counts how long it has looked so; at rest also how long nothing has moved. */
     private void hold(Looks now, double inlet, double boosted) {
+        boolean rests =
+                now == Looks.SWAPPED_AT_REST || now == Looks.RIGHT && boosted <= emptyPsi;
         boolean moved =
-                now == Looks.SWAPPED_AT_REST
+                rests
                         && (Math.abs(inlet - anchorInletPsi) > CALM_PSI
                                 || Math.abs(boosted - anchorBoostedPsi) > CALM_PSI);
         if (now != looks || moved) {

@@ -247,14 +247,14 @@ class SignalTroubleTest {
         twoRuns(line, 100);
         List<Input> inputs = new ArrayList<>(changedOver(line.inputs(), 0));
         int cut = inputs.size();
-        twoRuns(line, 60);
+        twoRuns(line, 40);
         inputs.addAll(line.inputs().subList(cut, line.inputs().size()));
 
         Told told = Told.by(line.settings(), inputs);
 
         assertThat(told.raised())
                 .startsWith("signal-swapped WARNING")
-                .contains("level-low WARNING");
+                .contains("ratio CRITICAL");
     }
 
     @ParameterizedTest
@@ -366,6 +366,7 @@ class SignalTroubleTest {
             Channel channel) {
         Line line = Line.withSeed(17).runSignal().at(0).hold(40);
         twoRuns(line, 100);
+        line.running(true).inlet(38).towards(100, 0.8, 120);
         List<Input> inputs =
                 line.inputs().stream()
                         .map(
@@ -401,7 +402,7 @@ class SignalTroubleTest {
         Told told = Told.by(pressures(), inputs);
 
         assertThat(told.alarms).extracting(AlarmChange::atMicros).allMatch(t -> t > Line.START + 3_600_000_000L);
-        assertThat(told.raised()).containsExactly("rest WARNING");
+        assertThat(told.raised()).containsExactly("ratio CRITICAL"); // it fills and boosts nothing
     }
 
     @Test
