@@ -14,6 +14,8 @@ public enum Measurand {
     TOP("top_psi", Unit.PRESSURE),
     /** Boosted level after the climb, before the intensifier draws water. */
     UNLOADED("unloaded_psi", Unit.PRESSURE),
+    /** Boosted level under strokes. */
+    LOADED("loaded_psi", Unit.PRESSURE),
     /** Highest level before the strokes less the top. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
     /** Inlet level before the start. */
@@ -26,6 +28,8 @@ public enum Measurand {
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
     /** Top over inlet while running, gauge over gauge. */
     RATIO("ratio", Unit.RATIO),
+    /** Boosted less filtered under strokes: what the filters cost. */
+    FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),
     /** Start until the boosted pressure leaves its base. */
     DEAD("dead_time_s", Unit.TIME),
     /** Transition duration: 10 to 90 % of base to top. */
@@ -61,9 +65,7 @@ public enum Measurand {
     /** Undamped natural frequency of the second-order rise that fits best. */
     NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
     /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO),
-    /** Boosted less filtered pressure at the time of the top, where a filtered gauge is wired. */
-    FILTER_LOSS("filter_loss_psi", Unit.PRESSURE);
+    DAMPING("damping_ratio", Unit.RATIO);
 
     /** What a measurand's numbers are in. */
     public enum Unit {

@@ -2,8 +2,9 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
-import leat.measure.Figure;
-import leat.measure.FilterLoss;
+import leat.measure.DemandLevels;
+import leat.measure.Measurand;
+import leat.phase.Demand;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauge;
@@ -20,7 +21,6 @@ final class FilterJudge implements Judge {
     private final long armMicros;
     private final long freshMicros;
     private final GradedLimits graded;
-    private final FilterLoss loss = new FilterLoss();
 
     FilterJudge(Limits limits) {
         armMicros = limits.micros(Limit.LEVEL_ARM);
@@ -53,11 +53,27 @@ final class FilterJudge implements Judge {
             pause();
             return;
         }
-        loss.add(situation.gauges().boosted().secondMean() - filtered.secondMean());
-        Figure psi = loss.psi();
-        if (psi.isPresent()) {
-            graded.judge(situation, psi.get(), findings);
+        DemandLevels levels = situation.levels();
+        switch (levels.demand()) {
+            case UNKNOWN ->
+                    graded.judge(
+                            situation,
+                            situation.gauges().boosted().fiveSecondMean()
+                                    - filtered.fiveSecondMean(),
+                            findings);
+            case DRAWN ->
+                    graded.judge(
+                            situation,
+                            levels.boostedPsi(Demand.DRAWN) - levels.filteredPsi(Demand.DRAWN),
+                            findings);
+            case PAUSED, CHANGING -> graded.leaveOut(situation);
         }
+    }
+
+    @Override
+    public List<RunVerdict.Part> judge(RunSeen run, CriticalFindings findings) {
+        RunVerdict.Mark mark = graded.ended(run, run.figure(Measurand.FILTER_LOSS), findings);
+        return List.of(new RunVerdict.Part(RunVerdict.Aspect.FILTERS, mark));
     }
 
     @Override
@@ -67,7 +83,6 @@ final class FilterJudge implements Judge {
 
     @Override
     public void pause() {
-        loss.clear();
         graded.pause();
     }
 
@@ -79,6 +94,5 @@ final class FilterJudge implements Judge {
     @Override
     public void keep(State state) {
         graded.keep(state);
-        state.part("filterLoss", loss::keep);
     }
 }

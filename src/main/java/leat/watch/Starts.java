@@ -9,6 +9,7 @@ import leat.measure.StartupMeter;
 import leat.measure.StartupSettings;
 import leat.measure.absence.Absence;
 import leat.phase.Phase;
+import leat.phase.Demand;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
 import leat.rule.Limit;
@@ -49,7 +50,7 @@ final class Starts {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final RuleBook rules;
-    private final Consumer<Outcome> outcomes;
+    private final Consumer<Outcome.StartupMeasured> outcomes;
     private final StartupMeter startup;
     private final FilterLoss filters = new FilterLoss();
     private long steadyMicros = Gauge.NEVER;
@@ -62,7 +63,7 @@ final class Starts {
             Gauges gauges,
             PhaseFinder phases,
             RuleBook rules,
-            Consumer<Outcome> outcomes) {
+            Consumer<Outcome.StartupMeasured> outcomes) {
         this.limits = limits;
         this.gauges = gauges;
         this.phases = phases;
@@ -117,11 +118,11 @@ final class Starts {
     }
 
     /** A second has passed: measures a start whose time is up, however early it had settled. */
-    void tick(long atMicros) {
+    void tick(long atMicros, Demand demand) {
         if (!startup.isOpen() || !phases.phase().isRunning()) {
             return;
         }
-        tickFilters(atMicros);
+        tickFilters(atMicros, demand);
         long sinceStart = atMicros - startup.startMicros();
         long deadline = rules.riseDeadlineMicros();
         if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
@@ -139,9 +140,12 @@ final class Starts {
         }
     }
 
-    private void tickFilters(long atMicros) {
+    /** What the filters cost is seen while water is drawn, as far as that is told. */
+    private void tickFilters(long atMicros, Demand demand) {
         Gauge filtered = gauges.of(Channel.FILTERED);
-        if (filtered.isFresh(atMicros, limits.micros(Limit.SIGNAL_BLIND))) {
+        if (demand == Demand.PAUSED || demand == Demand.CHANGING) {
+            filters.clear();
+        } else if (filtered.isFresh(atMicros, limits.micros(Limit.SIGNAL_BLIND))) {
             filters.add(gauges.boosted().secondMean() - filtered.secondMean());
         }
     }

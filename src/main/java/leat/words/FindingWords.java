@@ -51,12 +51,13 @@ public final class FindingWords {
 
     /** What was found, in a few words; of a rule about signals with the channel. */
     public String what(Finding finding) {
-        String title = title(finding.rule(), finding.grade());
+        String ofChannel = "rule." + finding.rule().key() + "." + finding.channel().key();
+        String title =
+                phrases.has(ofChannel)
+                        ? phrases.say(ofChannel)
+                        : title(finding.rule(), finding.grade());
         if (finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO) {
-            return phrases.say(
-                    "rule.of-channel",
-                    channel(finding.channel()),
-                    phrases.say("rule.signal-missing.share"));
+            title = phrases.say("rule.signal-missing.share");
         }
         return finding.rule().isAboutSignal() && finding.rule() != Rule.SIGNAL_SWAPPED
                 ? phrases.say("rule.of-channel", channel(finding.channel()), title)

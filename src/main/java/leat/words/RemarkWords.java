@@ -55,6 +55,7 @@ final class RemarkWords {
             case NEVER_MOVED -> phrases.say(key, numbers.pressure(n.get(0)));
             case SWAPPED_AT_REST ->
                     phrases.say(key, numbers.pressure(n.get(0)), numbers.pressure(n.get(1)));
+            case MEAN_OF_RUN -> phrases.say(key, numbers.span(n.get(0)));
             case FIRST_SLOW,
                     STARVED,
                     READING_STUCK,
@@ -70,6 +71,8 @@ final class RemarkWords {
                     NO_PRESENT_TIME,
                     CLOCK_AHEAD,
                     CLOCK_BEHIND,
+                    JET_ON,
+                    JET_OFF,
                     AFRESH_AFTER_SERVICE,
                     AFRESH_WITHOUT_PAST ->
                     phrases.say(key);
