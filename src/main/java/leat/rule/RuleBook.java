@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Run;
@@ -13,6 +14,7 @@ import leat.measure.Startup;
 import leat.rule.RunVerdict.Aspect;
 import leat.rule.RunVerdict.Mark;
 import leat.signal.Channel;
+import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.wire.State;
 
@@ -41,7 +43,7 @@ public final class RuleBook {
             Findings findings,
             Lessons lessons) {
         critical = new CriticalFindings(findings);
-        rise = new RiseJudge(limits);
+        rise = new RiseJudge(limits, wired.contains(Channel.INLET));
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);
         swap = new SwapJudge(limits);
@@ -50,16 +52,16 @@ public final class RuleBook {
                 signals.put(channel, new SignalJudge(channel, limits));
             }
         }
-        List<Judge> judges = new ArrayList<>();
-        judges.add(rise);
-        judges.add(new InletJudge(limits));
-        judges.add(new RatioJudge(limits));
-        judges.add(new LevelJudge(limits));
-        judges.add(new RestJudge(limits));
-        if (wired.contains(Channel.FILTERED)) {
-            judges.add(new FilterJudge(limits));
+        pressures = new ArrayList<>(List.of(rise));
+        if (wired.contains(Channel.INLET)) {
+            pressures.add(new InletJudge(limits));
+            pressures.add(new RatioJudge(limits));
         }
-        pressures = List.copyOf(judges);
+        pressures.add(new LevelJudge(limits));
+        pressures.add(new RestJudge(limits));
+        if (wired.contains(Channel.FILTERED)) {
+            pressures.add(new FilterJudge(limits));
+        }
     }
 
     /**
@@ -149,9 +151,15 @@ public final class RuleBook {
         if (!channel.isPressure() || !signals.containsKey(channel)) {
             return;
         }
+        if (reading.quality() == Quality.HELD) {
+            signals.get(channel).held(reading.atMicros());
+            return; // it stands still because nobody wrote anew
+        }
         signals.get(channel).read(reading);
-        if (reading.quality().isUsable() && channel != Channel.FILTERED) {
-            Channel other = channel == Channel.INLET ? Channel.BOOSTED : Channel.INLET;
+        Channel other = channel == Channel.INLET ? Channel.BOOSTED : Channel.INLET;
+        if (reading.quality().isUsable()
+                && channel != Channel.FILTERED
+                && signals.containsKey(other)) {
             signals.get(other).otherRead(reading.value());
         }
     }
@@ -180,13 +188,16 @@ public final class RuleBook {
 
     /** A reading that stands still says nothing of the pressure. */
     private boolean isStuck(Set<Channel> channels) {
-        return channels.stream().anyMatch(channel -> signals.get(channel).isStuck());
+        return signals(channels).anyMatch(SignalJudge::isStuck);
     }
 
     /** Nor does one that has never read right, or that may be of the other gauge. */
     private boolean isDoubted(Set<Channel> channels, long nowMicros) {
-        return channels.stream().anyMatch(channel -> signals.get(channel).isDoubted())
-                || swap.isDoubted(nowMicros);
+        return signals(channels).anyMatch(SignalJudge::isDoubted) || swap.isDoubted(nowMicros);
+    }
+
+    private Stream<SignalJudge> signals(Set<Channel> channels) {
+        return channels.stream().filter(signals::containsKey).map(signals::get);
     }
 
     public void keep(State state) {

@@ -84,6 +84,11 @@ final class SignalJudge implements Judge {
         }
     }
 
+    /** Nobody wrote a new value, which is none lost. */
+    void held(long atMicros) {
+        lost.read(atMicros, true);
+    }
+
     /** The other pressure was read. */
     void otherRead(double psi) {
         stuck.otherRead(psi);

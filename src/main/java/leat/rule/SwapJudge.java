@@ -112,7 +112,9 @@ final class SwapJudge implements Judge {
         double inlet = gauges.inlet().secondMean();
         double boosted = gauges.boosted().secondMean();
         Switch run = run(gauges);
-        boolean seen = gauges.seeBothPressures(situation.atMicros(), freshMicros);
+        boolean seen =
+                gauges.inlet().isFresh(situation.atMicros(), freshMicros)
+                        && gauges.boosted().isFresh(situation.atMicros(), freshMicros);
         hold(seen ? look(inlet, boosted, run) : Looks.UNCLEAR, inlet, boosted);
         if (heldSeconds >= HELD_SECONDS) {
             conclude(situation.atMicros(), inlet, boosted, run);

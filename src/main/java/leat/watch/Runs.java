@@ -49,6 +49,7 @@ final class Runs {
 
     /** What its start was measured to reach; nothing where that was not seen. */
     private Map<Measurand, Figure> reached = Map.of();
+
     private List<RunVerdict.Raised> raised = List.of();
     private boolean untold;
     private long toldMicros = Gauge.NEVER;
@@ -70,7 +71,7 @@ final class Runs {
         this.rules = rules;
         this.situations = situations;
         this.outcomes = outcomes;
-        meter = new RunMeter(limits.get(Limit.RATIO_MIN_INLET));
+        meter = new RunMeter(limits.get(Limit.RATIO_MIN_INLET), gauges.hasInlet());
     }
 
     /** A usable pressure was shown on its gauge. */
@@ -203,8 +204,7 @@ final class Runs {
 
     private void tell(long endedMicros, long atMicros, boolean over) {
         Run run = meter.run(startMicros, Math.max(startMicros, endedMicros), over);
-        List<RunVerdict.Part> parts =
-                rules.judge(run, reached, climb, situations.apply(atMicros));
+        List<RunVerdict.Part> parts = rules.judge(run, reached, climb, situations.apply(atMicros));
         outcomes.accept(new Outcome.RunJudged(run, new RunVerdict(parts, raised)));
         untold = false;
         toldMicros = atMicros;
