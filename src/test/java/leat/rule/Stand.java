@@ -80,7 +80,10 @@ final class Stand implements Findings, Lessons {
 
     /** A reading that the rules take in too, at the end of this second. */
     void read(Channel channel, double psi) {
-        Reading reading = Reading.good(channel, nowMicros + SECOND, psi);
+        read(Reading.good(channel, nowMicros + SECOND, psi));
+    }
+
+    void read(Reading reading) {
         show(reading);
         rules.read(reading);
     }
