@@ -174,7 +174,8 @@ class BadRecordingTest {
                                         "filtered", "P4:kPA",
                                         "running", "Zustand")))
                 .containsExactly(
-                        "f:1: column 2: 'atm' is no unit that leat knows; known are psi, bar or kPa.",
+                        "f:1: column 2: 'atm' is no unit that leat knows; known are psi, bar or kPa."
+                                + " Convert the column to one of them.",
                         "f:1: column 3: boosted 'P2' does not say its unit; say it: --column"
                                 + " \"boosted=P2:bar\", where psi, bar or kPa are known",
                         "f:1: there is no column 'P4:kPA' for filtered; there are 'Zeit' 'P1' 'P2'"
@@ -201,6 +202,13 @@ class BadRecordingTest {
                 .isEqualTo(
                         "f:1: column 2: 'bars' is no unit that leat knows; known are psi, bar or kPa."
                                 + " Did you mean bar?");
+    }
+
+    /** A thousand millibar are one bar: the nearest name would be a thousandfold mistake. */
+    @Test
+    void a_unit_that_is_another_one_is_not_taken_for_a_slip_of_the_pen() throws IOException {
+        assertThat(troubles("time_s,P\n0,1\n", Map.of("boosted", "P:mbar")).get(0))
+                .endsWith("known are psi, bar or kPa. Convert the column to one of them.");
     }
 
     @Test
