@@ -21,6 +21,15 @@ final class LastSeconds {
         count = 0;
     }
 
+    boolean isEmpty() {
+        return count == 0;
+    }
+
+    /** Their own mean with its doubt; not to be asked while empty. */
+    Figure figure() {
+        return figure(Arrays.stream(means, 0, count).average().orElseThrow());
+    }
+
     /**
      * Around {@code mean}, the doubt that the scatter of the seconds leaves: a pressure that still
      * moves has a large one.

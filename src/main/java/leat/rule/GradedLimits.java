@@ -39,12 +39,22 @@ final class GradedLimits {
 
     /** Judges a value against every limit, unless a graver finding explains it. */
     void judge(Situation situation, double value, CriticalFindings findings) {
+        judge(situation, value, Grade.ADVISORY, findings);
+    }
+
+    /** Likewise, against the limits of that grade and graver ones; the others wait. */
+    void judge(Situation situation, double value, Grade mildest, CriticalFindings findings) {
         if (isExplained(findings)) {
             pause();
             return;
         }
         for (GradedLimit limit : gravestFirst) {
-            limit.latch().look(situation.atMicros(), limit.isBroken(value), limit.isCleared(value));
+            if (limit.grade().isAtLeast(mildest)) {
+                limit.latch()
+                        .look(situation.atMicros(), limit.isBroken(value), limit.isCleared(value));
+            } else {
+                limit.latch().pause();
+            }
         }
         tell(situation, value, NOTHING, NOTHING, findings);
     }

@@ -5,9 +5,10 @@ import java.util.function.Consumer;
 import leat.alarm.AlarmBook;
 import leat.alarm.Refusal;
 import leat.alarm.Service;
-import leat.measure.FallMeter;
 import leat.measure.RestMeter;
+import leat.measure.RestSpell;
 import leat.measure.SteadyMeter;
+import leat.measure.absence.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -59,7 +60,6 @@ public final class Watch {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final SteadyMeter steady;
-    private final FallMeter fall = new FallMeter();
     private final RestMeter rest;
     private final RuleBook rules;
     private final AlarmBook alarms;
@@ -79,7 +79,7 @@ public final class Watch {
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
         steady = new SteadyMeter(limits.get(Limit.RATIO_MIN_INLET));
-        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
+        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING));
         alarms =
                 new AlarmBook(
                         settings.machine(),
@@ -183,7 +183,6 @@ public final class Watch {
             gauges.forget(step.atMicros());
             starts.forget();
             rest.drop();
-            fall.drop();
             rules.forget();
             alarms.step(step.fromMicros(), step.atMicros());
             service.step(step.fromMicros(), step.atMicros());
@@ -223,7 +222,7 @@ public final class Watch {
                 if (isSteady(reading.atMicros())) {
                     steady.boostedRead(reading.atMicros(), reading.value());
                 }
-                fall.read(reading.atMicros(), reading.value());
+                rest.boostedRead(reading.atMicros(), reading.value());
                 phases.boostedRead(reading.atMicros(), reading.value());
             }
             case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
@@ -235,6 +234,7 @@ public final class Watch {
 
     private boolean isSteady(long atMicros) {
         return phases.phase() == Phase.STEADY
+                && !phases.isInDoubt(atMicros)
                 && atMicros - phases.startMicros() >= STEADY_FROM_MICROS;
     }
 
@@ -247,10 +247,11 @@ public final class Watch {
         gauges.pass(atMicros);
         phases.tick(atMicros, rules.riseDeadlineMicros());
         starts.tick(atMicros);
-        steady.tick().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        if (!phases.isInDoubt(atMicros)) {
+            steady.tick().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        }
         if (phases.phase() == Phase.REST) {
-            rest.tick(atMicros, gauges, phases.boostedSeconds())
-                    .ifPresent(spell -> outcomes.accept(new Outcome.RestMeasured(spell)));
+            rest.tick(atMicros, gauges, phases.boostedSeconds()).ifPresent(this::tellRest);
         }
         rules.tick(situation(atMicros));
         alarms.tick(atMicros);
@@ -283,17 +284,20 @@ public final class Watch {
         }
         starts.phaseChanged(change);
         switch (change.to()) {
-            case RISE -> {
-                rest.drop();
-                fall.drop();
-            }
-            case FALL -> fall.open(phases.stopMicros(), starts.boosted());
+            case RISE ->
+                    rest.end(change.atMicros(), Absence.NEXT_START_CAME).ifPresent(this::tellRest);
+            case FALL -> rest.stopped(phases.stopMicros(), starts.boosted());
             case REST -> rest.open(phases.stopMicros());
-            case BLIND -> fall.drop();
+            case BLIND ->
+                    rest.end(change.atMicros(), Absence.NOT_BOTH_GAUGES).ifPresent(this::tellRest);
             case STEADY -> {
                 // the start has been seen; its numbers come when its time is up
             }
         }
+    }
+
+    private void tellRest(RestSpell spell) {
+        outcomes.accept(new Outcome.RestMeasured(spell));
     }
 
     private void follow(Instruction instruction) {
@@ -369,7 +373,6 @@ public final class Watch {
         state.part("phases", phases::keep);
         state.part("starts", starts::keep);
         state.part("steady", steady::keep);
-        state.part("fall", fall::keep);
         state.part("rest", rest::keep);
         state.part("rules", rules::keep);
         state.part("alarms", alarms::keep);

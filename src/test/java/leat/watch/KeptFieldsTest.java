@@ -29,7 +29,7 @@ class KeptFieldsTest {
             Map.of(
                     "Gauges.wired", "a setting",
                     "PhaseFinder.gauges", "borrowed of the watch, which keeps it",
-                    "RestMeter.fall", "borrowed of the watch, which keeps it",
+                    "Stop.gauges", "borrowed of the watch, which keeps it",
                     "RuleBook.rise", "kept as one of its judges",
                     "Service.alarms", "borrowed of the watch, which keeps it",
                     "Starts.gauges", "borrowed of the watch, which keeps it",

@@ -55,6 +55,7 @@ public enum Absence {
     TOO_LOW_TO_FALL,
     DID_NOT_FALL,
     GAP_IN_FALL,
+    NEXT_START_CAME,
     STRAIGHT_RAMP,
     EVER_FASTER,
     NOT_LEVELLED,
