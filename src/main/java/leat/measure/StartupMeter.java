@@ -21,6 +21,7 @@ public final class StartupMeter {
     private long startMicros = Gauge.NEVER;
     private long fromMicros = Gauge.NEVER;
     private boolean commanded;
+    private boolean restarted;
 
     public StartupMeter(StartupSettings settings) {
         this.settings = settings;
@@ -51,7 +52,8 @@ public final class StartupMeter {
     public void open(long atMicros, boolean byRunSignal, long stoppedMicros) {
         startMicros = atMicros;
         long earliest = atMicros - BEFORE_MICROS;
-        fromMicros = stoppedMicros > earliest ? crestMicros(stoppedMicros, atMicros) : earliest;
+        restarted = stoppedMicros > earliest;
+        fromMicros = restarted ? crestMicros(stoppedMicros, atMicros) : earliest;
         commanded = byRunSignal;
     }
 
@@ -75,6 +77,11 @@ public final class StartupMeter {
 
     public long startMicros() {
         return startMicros;
+    }
+
+    /** Whether the last start came within seconds of a stop, on what that had left of pressure. */
+    public boolean isRestart() {
+        return restarted;
     }
 
     /** The boosted pressure of the last seconds; to be read at once and not kept. */
@@ -166,5 +173,6 @@ public final class StartupMeter {
         startMicros = state.keep("startMicros", startMicros);
         fromMicros = state.keep("fromMicros", fromMicros);
         commanded = state.keep("commanded", commanded);
+        restarted = state.keep("restarted", restarted);
     }
 }

@@ -198,7 +198,9 @@ final class Starts {
         boolean relaxed = rules.isRelaxed();
         StartupVerdict verdict = rules.judge(measured);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
-        rules.learn(measured, verdict, relaxed);
+        if (!startup.isRestart()) {
+            rules.learn(measured, verdict, relaxed);
+        }
     }
 
     /** The run ended, or sight was lost, before the start was measured. */

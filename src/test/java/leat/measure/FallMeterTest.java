@@ -42,6 +42,40 @@ class FallMeterTest {
         assertThat(fall.end(Absence.DID_NOT_FALL).get()).isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
     }
 
+    /** From pressures alone a stop shows when a quarter of the pressure is gone. */
+    @Test
+    void a_stop_that_shows_late_begins_the_fall_where_the_pressure_began_to() {
+        play(-5, 10, t -> t < -1.3 ? 100 : 100 * Math.exp(-(t + 1.3) / TAU));
+
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
+    }
+
+    /** The level of a long time ago, with the jet off, is not what it fell from. */
+    @Test
+    void the_fall_begins_at_the_level_under_the_last_strokes() {
+        play(
+                -5,
+                10,
+                t ->
+                        t < -2
+                                ? 100
+                                : t < 0
+                                        ? 75 + 3 * Math.sin(2 * Math.PI * 0.9 * t)
+                                        : 75 * Math.exp(-t / TAU));
+
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.15));
+    }
+
+    @Test
+    void a_climb_that_was_broken_off_falls_from_what_it_had_reached() {
+        play(-5, 10, t -> t < -1.5 ? 0 : t < 0 ? 60 * (t + 1.5) : 90 * Math.exp(-t / TAU));
+
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
+    }
+
     @Test
     void a_pressure_that_stays_has_no_fall() {
         play(-5, 10, t -> 100);
