@@ -27,7 +27,16 @@ final class LastSeconds {
 
     /** Their own mean with its doubt; not to be asked while empty. */
     Figure figure() {
-        return figure(Arrays.stream(means, 0, count).average().orElseThrow());
+        return figure(mean());
+    }
+
+    /** Mean of the seconds that are known; 0 of none. */
+    double mean() {
+        double sum = 0;
+        for (int i = 0; i < count; i++) {
+            sum += means[i];
+        }
+        return count == 0 ? 0 : sum / count;
     }
 
     /**

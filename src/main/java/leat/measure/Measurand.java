@@ -14,6 +14,8 @@ public enum Measurand {
     TOP("top_psi", Unit.PRESSURE),
     /** Boosted level after the climb, before the intensifier draws water. */
     UNLOADED("unloaded_psi", Unit.PRESSURE),
+    /** Boosted level under strokes. */
+    LOADED("loaded_psi", Unit.PRESSURE),
     /** Highest level before the strokes less the top. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
     /** Inlet level before the start. */
@@ -26,6 +28,8 @@ public enum Measurand {
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
     /** Top over inlet while running, gauge over gauge. */
     RATIO("ratio", Unit.RATIO),
+    /** Boosted less filtered under strokes: what the filters cost. */
+    FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),
     /** Start until the boosted pressure leaves its base. */
     DEAD("dead_time_s", Unit.TIME),
     /** Transition duration: 10 to 90 % of base to top. */

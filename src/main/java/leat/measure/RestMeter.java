@@ -88,7 +88,9 @@ public final class RestMeter {
         if (stopMicros == Gauge.NEVER) {
             return Optional.empty();
         }
-        inlet.add(gauges.inlet().secondMean());
+        if (gauges.hasInlet()) {
+            inlet.add(gauges.inlet().secondMean());
+        }
         boosted.add(gauges.boosted().secondMean());
         if (atMicros - stopMicros < armMicros) {
             return Optional.empty();
@@ -102,7 +104,9 @@ public final class RestMeter {
                         stopMicros,
                         atMicros,
                         boosted.figure(gauges.boosted().fiveSecondMean()),
-                        inlet.figure(gauges.inlet().fiveSecondMean()),
+                        gauges.hasInlet()
+                                ? inlet.figure(gauges.inlet().fiveSecondMean())
+                                : Figure.absent(Absence.NO_INLET_GAUGE),
                         fall.end(Absence.DID_NOT_FALL),
                         settled);
         drop();

@@ -126,7 +126,7 @@ public final class StartupMeter {
         Climb climb = climb(levelMicros);
         Startup startup = climb.risen(startedAtMicros(climb), atMicros);
         drop();
-        return startup;
+        return seen(startup);
     }
 
     /**
@@ -138,7 +138,11 @@ public final class StartupMeter {
     public Startup giveUp(long atMicros, Absence because) {
         Startup startup = soFar(atMicros, because);
         drop();
-        return startup;
+        return seen(startup);
+    }
+
+    private Startup seen(Startup startup) {
+        return settings.hasInlet() ? startup : startup.withoutInlet();
     }
 
     /** The same, and the start stays open. */

@@ -100,7 +100,7 @@ public final class PhaseFinder {
      */
     public boolean hasClimbed() {
         double level = gauges.boosted().secondMean();
-        return level - basePsi >= Signs.LEAST_CLIMB_PSI
+        return gauges.hasInlet() && level - basePsi >= Signs.LEAST_CLIMB_PSI
                 || signs.isBoost(level, gauges.inlet().secondMean());
     }
 

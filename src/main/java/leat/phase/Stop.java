@@ -55,7 +55,8 @@ final class Stop {
 
     /** A second at rest has passed. */
     void tickAtRest() {
-        inletRestsEmpty = gauges.inlet().fiveSecondMean() < settings.starvedPsi();
+        inletRestsEmpty =
+                gauges.hasInlet() && gauges.inlet().fiveSecondMean() < settings.starvedPsi();
     }
 
     /** A second of the climb has passed. */
@@ -129,7 +130,8 @@ final class Stop {
         boolean isDry =
                 inletRestsEmpty
                         ? signs.isInletInVacuum()
-                        : gauges.inlet().latest() < settings.starvedPsi();
+                        : gauges.hasInlet()
+                                && gauges.inlet().latest() < settings.starvedPsi();
         return isDry && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 

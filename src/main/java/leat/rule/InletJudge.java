@@ -2,8 +2,10 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
+import leat.measure.Measurand;
 import leat.phase.Phase;
 import leat.rule.Finding.Quantity;
+import leat.rule.RunVerdict.Aspect;
 import leat.signal.Channel;
 import leat.wire.State;
 
@@ -55,7 +57,16 @@ final class InletJudge implements Judge {
                 situation,
                 situation.gauges().inlet().secondMean(),
                 situation.phase() == Phase.RISE ? Grade.CRITICAL : Grade.ADVISORY,
+                GradedLimits.NOTHING,
                 findings);
+    }
+
+    @Override
+    public List<RunVerdict.Part> judge(RunSeen run, CriticalFindings findings) {
+        return List.of(
+                new RunVerdict.Part(
+                        Aspect.INLET,
+                        graded.ended(run, run.figure(Measurand.INLET_RUNNING), findings)));
     }
 
     @Override

@@ -2,10 +2,13 @@ package leat.watch;
 
 import java.util.function.Consumer;
 import leat.measure.Curve;
+import leat.measure.FilterLoss;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
 import leat.measure.StartupSettings;
 import leat.measure.absence.Absence;
+import leat.phase.Demand;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -52,8 +55,9 @@ final class Starts {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final RuleBook rules;
-    private final Consumer<Outcome> outcomes;
+    private final Consumer<Outcome.StartupMeasured> outcomes;
     private final StartupMeter startup;
+    private final FilterLoss filters = new FilterLoss();
     private long steadyMicros = Gauge.NEVER;
 
     /** The time for the climb of the open start is over, and it has been called. */
@@ -67,7 +71,7 @@ final class Starts {
             Gauges gauges,
             PhaseFinder phases,
             RuleBook rules,
-            Consumer<Outcome> outcomes) {
+            Consumer<Outcome.StartupMeasured> outcomes) {
         this.limits = limits;
         this.gauges = gauges;
         this.phases = phases;
@@ -77,7 +81,8 @@ final class Starts {
                 new StartupMeter(
                         new StartupSettings(
                                 limits.get(Limit.RATIO_MIN_INLET),
-                                limits.get(Limit.RISE_FIXED_LEVEL)));
+                                limits.get(Limit.RISE_FIXED_LEVEL),
+                                gauges.hasInlet()));
     }
 
     /** A usable pressure was shown on its gauge. */
@@ -97,6 +102,7 @@ final class Starts {
     /** Event time has jumped. */
     void forget() {
         startup.clear();
+        filters.clear();
     }
 
     void phaseChanged(PhaseChange change) {
@@ -107,6 +113,7 @@ final class Starts {
             case RISE -> {
                 startup.open(phases.startMicros(), isCommanded(), phases.stopMicros());
                 isOverdue = false;
+                filters.clear();
             }
             case STEADY -> steadyMicros = change.atMicros();
             case BLIND, REST, FALL -> {
@@ -121,10 +128,11 @@ final class Starts {
     }
 
     /** A second has passed: measures a start whose time is up, however early it had settled. */
-    void tick(long atMicros) {
+    void tick(long atMicros, Demand demand) {
         if (!startup.isOpen() || !phases.phase().isRunning()) {
             return;
         }
+        tickFilters(atMicros, demand);
         long sinceStart = atMicros - startup.startMicros();
         long deadline = rules.riseDeadlineMicros();
         if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
@@ -158,6 +166,16 @@ final class Starts {
                 steadyMicros + LATEST_AFTER_CLIMB_MICROS);
     }
 
+    /** What the filters cost is seen while water is drawn, as far as that is told. */
+    private void tickFilters(long atMicros, Demand demand) {
+        Gauge filtered = gauges.of(Channel.FILTERED);
+        if (demand == Demand.PAUSED || demand == Demand.CHANGING) {
+            filters.clear();
+        } else if (filtered.isFresh(atMicros, limits.micros(Limit.SIGNAL_BLIND))) {
+            filters.add(gauges.boosted().secondMean() - filtered.secondMean());
+        }
+    }
+
     /**
      * A level that never stands still, as behind a slipping coupling, is one all the same: the
      * pressure climbs no more and is well above that of the inlet.
@@ -168,8 +186,9 @@ final class Starts {
         double inlet = gauges.inlet().fiveSecondMean();
         return phases.hasClimbed()
                 && climbed <= STILL_CLIMBING_SHARE * boosted
-                && inlet >= limits.get(Limit.RATIO_MIN_INLET)
-                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
+                && (!gauges.hasInlet()
+                        || inlet >= limits.get(Limit.RATIO_MIN_INLET)
+                                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet);
     }
 
     /** At the set level, or at a level of its own that only a climb can have reached. */
@@ -194,7 +213,11 @@ final class Starts {
         return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
     }
 
-    private void judge(Startup measured) {
+    private void judge(Startup climb) {
+        Startup measured =
+                gauges.isWired(Channel.FILTERED)
+                        ? climb.with(Measurand.FILTER_LOSS, filters.psi())
+                        : climb;
         boolean relaxed = rules.isRelaxed();
         StartupVerdict verdict = rules.judge(measured);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
@@ -251,6 +274,7 @@ final class Starts {
 
     void keep(State state) {
         state.part("startup", startup::keep);
+        state.part("filters", filters::keep);
         steadyMicros = state.keep("steadyMicros", steadyMicros);
         isOverdue = state.keep("isOverdue", isOverdue);
     }

@@ -10,6 +10,8 @@ public enum Absence {
     REASON_NOT_KNOWN,
     NOT_LOOKED_AT,
     NOT_BOTH_GAUGES,
+    /** The machine has no transducer before the booster. */
+    NO_INLET_GAUGE,
     NO_LEVEL,
     CUT_SHORT,
     NO_READINGS,
@@ -27,6 +29,7 @@ public enum Absence {
     CHANGED_TOO_LITTLE,
     NOT_WHOLLY_ON_RECORD,
     GAP_IN_RISE,
+    CLIMB_INTERRUPTED,
     TOO_SLOW_FOR_RISE,
     BEGAN_ABOVE,
     NOT_REACHED,
