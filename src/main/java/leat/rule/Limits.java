@@ -115,7 +115,8 @@ public final class Limits {
 
     /**
      * Without an inlet gauge, a boosted pressure above this is a booster's work. A booster doubles
-     * its inlet at least ({@code ratio.warning}), so the water before it has half the level at most.
+     * its inlet at least ({@code ratio.warning}), so the water before it has half the level at
+     * most.
      */
     public double boostedAlonePsi() {
         return get(Limit.RATIO_CRITICAL) * levelReachedPsi() / get(Limit.RATIO_WARNING);

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.ZoneOffset;
 import java.util.List;
 import leat.measure.Figure;
+import leat.measure.absence.Absence;
 import leat.rule.Finding;
 import leat.rule.Remark;
 import leat.rule.Grade;
@@ -139,5 +140,31 @@ class FindingWordsTest {
 
         assertThat(words.remarks(bad)).contains("word order", "data type", "scaling", "address");
         assertThat(german.remarks(bad)).contains("Wortfolge", "Datentyp", "Skalierung", "Adresse");
+    }
+
+    @Test
+    void a_person_at_a_machine_with_one_gauge_is_told_of_that_one() {
+        assertThat(words.gauges(low(Figure.of(42), Figure.of(74))))
+                .hasValue("Gauges: inlet 42.0 psi, boosted 74.0 psi.");
+        assertThat(words.gauges(low(Figure.absent(Absence.NO_INLET_GAUGE), Figure.of(74))))
+                .hasValue("Gauge: boosted 74.0 psi. No inlet gauge is wired.");
+        assertThat(words.gauges(low(Figure.absent(Absence.NOT_BOTH_GAUGES), Figure.of(74))))
+                .isEmpty();
+    }
+
+    private static Finding low(Figure inlet, Figure boosted) {
+        return new Finding(
+                Rule.LEVEL_LOW,
+                Channel.BOOSTED,
+                Grade.WARNING,
+                0,
+                0,
+                Finding.Quantity.PRESSURE_PSI,
+                74,
+                80,
+                Finding.Sense.AT_LEAST,
+                inlet,
+                boosted,
+                List.of());
     }
 }
