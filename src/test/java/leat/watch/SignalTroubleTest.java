@@ -215,8 +215,7 @@ class SignalTroubleTest {
     private static void saysSwappedOnly(Told told, long byMicros) {
         assertThat(told.raised()).containsExactly("signal-swapped WARNING");
         assertThat(told.alarms.get(0).atMicros()).isLessThan(byMicros);
-        assertThat(told.verdicts)
-                .allMatch(v -> v.outcome() == StartupVerdict.Outcome.NOT_JUDGED);
+        assertThat(told.verdicts).allMatch(v -> v.outcome() == StartupVerdict.Outcome.NOT_JUDGED);
     }
 
     @ParameterizedTest
@@ -267,9 +266,7 @@ class SignalTroubleTest {
 
         Told told = Told.by(line.settings(), inputs);
 
-        assertThat(told.raised())
-                .startsWith("signal-swapped WARNING")
-                .contains("ratio CRITICAL");
+        assertThat(told.raised()).startsWith("signal-swapped WARNING").contains("ratio CRITICAL");
     }
 
     @ParameterizedTest
@@ -363,7 +360,8 @@ class SignalTroubleTest {
                                                 ? FLOAT.read(
                                                         r.channel(),
                                                         r.atMicros(),
-                                                        wrongOrder(Math.round(r.value() * 16) / 16.0))
+                                                        wrongOrder(
+                                                                Math.round(r.value() * 16) / 16.0))
                                                 : input)
                         .toList();
 
@@ -416,7 +414,9 @@ class SignalTroubleTest {
 
         Told told = Told.by(pressures(), inputs);
 
-        assertThat(told.alarms).extracting(AlarmChange::atMicros).allMatch(t -> t > Line.START + 3_600_000_000L);
+        assertThat(told.alarms)
+                .extracting(AlarmChange::atMicros)
+                .allMatch(t -> t > Line.START + 3_600_000_000L);
         assertThat(told.raised()).containsExactly("ratio CRITICAL"); // it fills and boosts nothing
     }
 
