@@ -114,8 +114,7 @@ final class Stop {
     /** The boosted pressure dies away, or it falls with an inlet that the valve has shut off. */
     boolean diesAway(long atMicros, SecondMeans boosted) {
         double perSecond = boosted.fallPerSecond(FALLING_SECONDS);
-        boolean falls =
-                boosted.count() >= FALLING_SECONDS && perSecond > FALLING_PSI_PER_SECOND;
+        boolean falls = boosted.count() >= FALLING_SECONDS && perSecond > FALLING_PSI_PER_SECOND;
         boolean isEmptied = inletRestsEmpty && signs.isInletStarved() && !isStarved(atMicros);
         return signs.pressuresDecide()
                 && falls
@@ -130,8 +129,7 @@ final class Stop {
         boolean isDry =
                 inletRestsEmpty
                         ? signs.isInletInVacuum()
-                        : gauges.hasInlet()
-                                && gauges.inlet().latest() < settings.starvedPsi();
+                        : gauges.hasInlet() && gauges.inlet().latest() < settings.starvedPsi();
         return isDry && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 
