@@ -6,7 +6,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.Run;
 import leat.measure.Startup;
+import leat.rule.RunVerdict.Aspect;
+import leat.rule.RunVerdict.Mark;
 import leat.signal.Channel;
 import leat.signal.Quality;
 import leat.signal.Reading;
@@ -100,6 +105,27 @@ public final class RuleBook {
         StartupVerdict verdict = rise.judge(startup, baseline, critical);
         return verdict.with(
                 baseline.map(known -> own.judge(startup, known, critical)).orElse(List.of()));
+    }
+
+    /**
+     * Judges a run that has ended, by its means; what breaks a limit for sure is found. While it
+     * lasts it is only marked.
+     *
+     * @param reached what its start was measured to reach; nothing where that was not seen
+     * @param climb how its start was judged
+     * @return how it was, thing by thing
+     */
+    public List<RunVerdict.Part> judge(
+            Run run, Map<Measurand, Figure> reached, Mark climb, Situation situation) {
+        RunSeen seen = new RunSeen(run, reached, situation);
+        List<RunVerdict.Part> parts = new ArrayList<>();
+        parts.add(new RunVerdict.Part(Aspect.RISE, climb));
+        for (Judge judge : pressures) {
+            if (!isStuck(judge.restsOn())) {
+                parts.addAll(judge.judge(seen, critical));
+            }
+        }
+        return parts;
     }
 
     /**

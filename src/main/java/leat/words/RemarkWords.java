@@ -53,6 +53,7 @@ final class RemarkWords {
             case MORE -> compared(key, remark, figure(remark, n.get(2)));
             case STARTS_RUNNING, PURGING ->
                     phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
+            case MEAN_OF_RUN -> phrases.say(key, numbers.span(n.get(0)));
             case FIRST_SLOW,
                     STARVED,
                     READING_STUCK,
@@ -66,6 +67,8 @@ final class RemarkWords {
                     NO_PRESENT_TIME,
                     CLOCK_AHEAD,
                     CLOCK_BEHIND,
+                    JET_ON,
+                    JET_OFF,
                     AFRESH_AFTER_SERVICE,
                     AFRESH_WITHOUT_PAST ->
                     phrases.say(key);
