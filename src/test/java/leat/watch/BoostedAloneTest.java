@@ -14,6 +14,7 @@ import leat.bench.line.Fault;
 import leat.measure.Measurand;
 import leat.measure.absence.Absence;
 import leat.rule.Limits;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
 import leat.signal.Input;
@@ -85,6 +86,18 @@ class BoostedAloneTest {
                         spell -> {
                             assertThat(spell.boostedPsi().get()).isBetween(95.0, 105.0);
                             assertThat(spell.ratio().absence()).hasValue(Absence.NO_INLET_GAUGE);
+                        });
+        assertThat(told.runs)
+                .hasSize(2)
+                .allSatisfy(
+                        run -> {
+                            assertThat(run.verdict().mark()).isEqualTo(RunVerdict.Mark.GOOD);
+                            assertThat(run.verdict().parts())
+                                    .extracting(RunVerdict.Part::aspect)
+                                    .doesNotContain(
+                                            RunVerdict.Aspect.RATIO, RunVerdict.Aspect.INLET);
+                            assertThat(run.run().figure(Measurand.RATIO).absence())
+                                    .hasValue(Absence.NO_INLET_GAUGE);
                         });
         assertThat(told.rests)
                 .isNotEmpty()
