@@ -123,6 +123,22 @@ class BoostedAloneTest {
         return told.startups.stream().flatMap(start -> wanted.stream().map(start::figure)).toList();
     }
 
+    @Test
+    void a_stop_that_ends_before_its_pressure_has_settled_has_no_inlet_either() {
+        Line line = Line.withSeed(3).runSignal().at(0).hold(20);
+        line.running(true).towards(100, 0.6, 40).running(false).towards(0, 20, 25);
+        line.running(true).towards(100, 0.6, 20);
+
+        Told told = Told.by(alone(line.settings()), withoutInlet(line.inputs()));
+
+        assertThat(told.rests)
+                .isNotEmpty()
+                .allSatisfy(
+                        rest ->
+                                assertThat(rest.inletPsi().absence())
+                                        .hasValue(Absence.NO_INLET_GAUGE));
+    }
+
     @Tag(Gear.THOROUGH)
     @ParameterizedTest
     @MethodSource("wirings")
