@@ -27,6 +27,7 @@ final class Stop {
     private static final double FALLS_ON_SHARE = 0.08;
     private static final long LEAST_DOUBT_MICROS = 300_000;
     private static final double FALLING_PSI_PER_SECOND = 0.5;
+    private static final int LAST_SECONDS = 2;
     private static final int FALLING_SECONDS = 4;
 
     private final PhaseSettings settings;
@@ -102,24 +103,30 @@ final class Stop {
                         || signs.isBelowFreePath(gauges.boosted().secondMean());
     }
 
-    /** The pressure falls second after second, on to what an open valve would hold it at. */
+    /** The pressure falls second after second, on past what an open valve would hold it at. */
     boolean fallsOn(long atMicros, SecondMeans boosted) {
-        double psi = gauges.boosted().secondMean();
         return signs.pressuresDecide()
-                && !signs.isBoost(psi, gauges.inlet().latest())
                 && !isStarved(atMicros)
-                && boosted.fellEach(FALLS_ON_SECONDS, FALLS_ON_SHARE);
+                && (isEmptied(boosted)
+                        || !isBoosted() && boosted.fellEach(FALLS_ON_SECONDS, FALLS_ON_SHARE));
     }
 
-    /** The boosted pressure dies away, or it falls with an inlet that the valve has shut off. */
+    private boolean isBoosted() {
+        return signs.isBoost(gauges.boosted().secondMean(), gauges.inlet().latest());
+    }
+
+    /** The valve has shut off an inlet gauge behind it, and the boosted pressure falls too. */
+    private boolean isEmptied(SecondMeans boosted) {
+        return inletRestsEmpty
+                && inletRunningPsi >= Signs.LEAST_CLIMB_PSI
+                && signs.isInletStarved()
+                && boosted.count() >= LAST_SECONDS
+                && boosted.fallPerSecond(LAST_SECONDS) > FALLING_PSI_PER_SECOND;
+    }
+
     boolean diesAway(long atMicros, SecondMeans boosted) {
-        double perSecond = boosted.fallPerSecond(FALLING_SECONDS);
-        boolean falls =
-                boosted.count() >= FALLING_SECONDS && perSecond > FALLING_PSI_PER_SECOND;
-        boolean isEmptied = inletRestsEmpty && signs.isInletStarved() && !isStarved(atMicros);
-        return signs.pressuresDecide()
-                && falls
-                && (isEmptied || hasStopped(atMicros, gauges.boosted().secondMean()));
+        return hasStopped(atMicros, gauges.boosted().secondMean())
+                && boosted.fallPerSecond(FALLING_SECONDS) > FALLING_PSI_PER_SECOND;
     }
 
     /**
