@@ -24,7 +24,7 @@ final class Stop {
     /** A coupling that lets go drops the pressure at once, and there it stands. */
     private static final int FALLS_ON_SECONDS = 3;
 
-    private static final double FALLS_ON_SHARE = 0.08;
+    private static final double FALLS_ON_SHARE = 0.05;
     private static final long LEAST_DOUBT_MICROS = 300_000;
     private static final double FALLING_PSI_PER_SECOND = 0.5;
     private static final int LAST_SECONDS = 2;
@@ -120,10 +120,12 @@ final class Stop {
         return inletRestsEmpty
                 && inletRunningPsi >= Signs.LEAST_CLIMB_PSI
                 && signs.isInletStarved()
+                && !signs.isInletInVacuum()
                 && boosted.count() >= LAST_SECONDS
                 && boosted.fallPerSecond(LAST_SECONDS) > FALLING_PSI_PER_SECOND;
     }
 
+    /** It sinks, slowly, to where it is stopped. */
     boolean diesAway(long atMicros, SecondMeans boosted) {
         return hasStopped(atMicros, gauges.boosted().secondMean())
                 && boosted.fallPerSecond(FALLING_SECONDS) > FALLING_PSI_PER_SECOND;
@@ -144,7 +146,9 @@ final class Stop {
 
     /** The pressure has broken down, and what follows will tell whether the booster has stopped. */
     boolean isInDoubt(long atMicros) {
-        return signs.pressuresDecide() && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
+        return signs.pressuresDecide()
+                && unboostedSinceMicros != Gauge.NEVER
+                && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
     }
 
     /** When the pressure broke down; now, where it sank too slowly for that. */
