@@ -26,6 +26,7 @@ final class Stop {
 
     private static final double FALLS_ON_SHARE = 0.05;
     private static final long LEAST_DOUBT_MICROS = 300_000;
+    private static final double EMPTIES_SHARE_PER_SECOND = 0.02;
     private static final double FALLING_PSI_PER_SECOND = 0.5;
     private static final int LAST_SECONDS = 2;
     private static final int FALLING_SECONDS = 4;
@@ -117,12 +118,13 @@ final class Stop {
 
     /** The valve has shut off an inlet gauge behind it, and the boosted pressure falls too. */
     private boolean isEmptied(SecondMeans boosted) {
+        double enough = EMPTIES_SHARE_PER_SECOND * gauges.boosted().secondMean();
         return inletRestsEmpty
                 && inletRunningPsi >= Signs.LEAST_CLIMB_PSI
                 && signs.isInletStarved()
                 && !signs.isInletInVacuum()
                 && boosted.count() >= LAST_SECONDS
-                && boosted.fallPerSecond(LAST_SECONDS) > FALLING_PSI_PER_SECOND;
+                && boosted.fallPerSecond(LAST_SECONDS) > enough;
     }
 
     /** It sinks, slowly, to where it is stopped. */
