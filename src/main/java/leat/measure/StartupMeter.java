@@ -125,8 +125,9 @@ public final class StartupMeter {
     public Startup measure(long atMicros, long levelMicros) {
         Climb climb = climb(levelMicros);
         Startup startup = climb.risen(startedAtMicros(climb), atMicros);
+        Stretch sinceStart = Stretch.of(boosted, startMicros, levelMicros, startMicros);
         drop();
-        return seen(startup);
+        return seen(commanded ? startup : Interruption.heeded(startup, sinceStart));
     }
 
     /**
