@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
@@ -33,6 +34,7 @@ final class CoverageTable {
             List.of(
                     Measurand.TOP,
                     Measurand.UNLOADED,
+                    Measurand.LOADED,
                     Measurand.RISE,
                     Measurand.INLET_RUNNING,
                     Measurand.RATIO);
@@ -80,12 +82,13 @@ final class CoverageTable {
         TrueFigures truth =
                 new TrueFigures(
                         drawn, Math.min(measured, drawn.stopSecond() - BEFORE_STOP_SECONDS));
-        double top = Double.isNaN(truth.loaded()) ? truth.end() : truth.loaded();
+        double top = top(startup, truth);
         for (Measurand measurand : FIGURES) {
             double value =
                     switch (measurand) {
                         case TOP -> top;
                         case UNLOADED -> truth.unloaded();
+                        case LOADED -> truth.loaded();
                         case RISE -> truth.rise(top);
                         case INLET_RUNNING -> truth.inlet();
                         case RATIO -> truth.ratio();
@@ -93,6 +96,19 @@ final class CoverageTable {
                     };
             all.add(new Held(drawn, measurand, startup.figure(measurand), value));
         }
+    }
+
+    /** The truth of the level to which leat says that the rise refers. */
+    private static double top(Startup startup, TrueFigures truth) {
+        for (ClimbRemark remark : startup.remarks()) {
+            if (remark.kind() == ClimbRemark.Kind.TOP_UNLOADED) {
+                return truth.unloaded();
+            }
+            if (remark.kind() == ClimbRemark.Kind.TOP_LOADED) {
+                return truth.loaded();
+            }
+        }
+        return truth.end();
     }
 
     static Optional<Startup> startup(DrawnStart drawn, Sampling sampling) {

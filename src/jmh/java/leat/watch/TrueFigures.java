@@ -10,12 +10,12 @@ import java.util.Arrays;
  * <ul>
  *   <li>base: lowest pressure from 0.5 s before the start until the climb is half done.
  *   <li>unloaded: mean of the 0.5 s before the intensifier drew for the first time.
- *   <li>loaded: median over the last whole strokes, of which there are as many as cover 5 s or as
+ *   <li>loaded: mean over the last whole strokes, of which there are as many as cover 5 s or as
  *       there are; a stroke is from one reversal to the next, the first second of drawing is left
  *       off.
- *   <li>end: median of the last 3 s, where the intensifier drew nothing.
+ *   <li>end: that loaded level, or mean of the last 3 s where there are no whole strokes.
  *   <li>inlet: mean over the seconds of the loaded level, or of the last 3 s where there is none.
- *   <li>ratio: loaded level over that inlet, or end over it.
+ *   <li>ratio: end over that inlet.
  *   <li>rise: between the first crossings of 10 and 90 % from base to a level.
  * </ul>
  */
@@ -94,11 +94,11 @@ final class TrueFigures {
     }
 
     double loaded() {
-        return median(loadedFrom, loadedTo);
+        return mean(boosted, loadedFrom, loadedTo);
     }
 
     double end() {
-        return Double.isNaN(strokesFrom) ? median(end - END_SECONDS, end) : Double.NaN;
+        return Double.isNaN(loadedFrom) ? mean(boosted, end - END_SECONDS, end) : loaded();
     }
 
     double inlet() {
@@ -108,7 +108,7 @@ final class TrueFigures {
     }
 
     double ratio() {
-        return (Double.isNaN(loadedFrom) ? end() : loaded()) / inlet();
+        return end() / inlet();
     }
 
     /** By how much the pressure rose in the last half second before the strokes. */
@@ -134,15 +134,9 @@ final class TrueFigures {
     }
 
     private static double mean(double[] psi, double from, double to) {
-        return Arrays.stream(psi, step(from), step(to)).average().orElse(Double.NaN);
-    }
-
-    private double median(double from, double to) {
         if (Double.isNaN(from) || Double.isNaN(to)) {
             return Double.NaN;
         }
-        double[] values = Arrays.copyOfRange(boosted, step(from), step(to));
-        Arrays.sort(values);
-        return values[values.length / 2];
+        return Arrays.stream(psi, step(from), step(to)).average().orElse(Double.NaN);
     }
 }
