@@ -9,7 +9,7 @@ import java.util.Arrays;
  *
  * <ul>
  *   <li>base: lowest pressure from 0.5 s before the start until the climb is half done.
- *   <li>unloaded: mean of the 0.5 s before the intensifier drew for the first time.
+ *   <li>unloaded: mean of the 0.5 s before the intensifier first drew half of its usual draw.
  *   <li>loaded: mean over the last whole strokes, of which there are as many as cover 5 s or as
  *       there are; a stroke is from one reversal to the next, the first second of drawing is left
  *       off.
@@ -26,11 +26,10 @@ final class TrueFigures {
     private static final double UNLOADED_SECONDS = 0.5;
     private static final double TAKE_UP_SECONDS = 1;
 
-    /** It draws from this share of its usual draw on, and turns round below that one. */
-    private static final double DRAWS = 0.05;
+    /** It draws in earnest from this share of its usual draw on, and turns round below it. */
+
 
     private static final double TURNS = 0.5;
-
     private final double[] boosted;
     private final double[] inlet;
     private final double start;
@@ -49,7 +48,7 @@ final class TrueFigures {
         end = endSecond;
         double[] draw = drawn.course().drawn();
         int first = step(start);
-        while (first < step(end) && draw[first] < DRAWS) {
+        while (first < step(end) && draw[first] < TURNS) {
             first++;
         }
         strokesFrom = first < step(end) ? first / (double) DrawnStart.HZ : Double.NaN;

@@ -48,6 +48,12 @@ record StrokeOnset(Seen seen, double second, Figure before) {
     /** Strokes must make the readings so much more likely, in logarithms. */
     private static final double LEAST_GAIN = 8;
 
+    /** A quiet time before them must make the readings so much more likely. */
+    private static final double LEAST_QUIET_GAIN = 3;
+
+    /** A quiet time of so many level's times needs no drop after it. */
+    private static final int LONG_LEVELS = 2;
+
     /** Strokes lower the level or swing by so much of the climb, or else are none. */
     private static final double LEAST_SHARE = 0.006;
 
@@ -114,7 +120,10 @@ record StrokeOnset(Seen seen, double second, Figure before) {
                 }
                 double level = sums.mean(cuts[end] - inLevel, cuts[end]);
                 double doubt = 3 * sd / Math.sqrt(inLevel);
-                for (int i = 0; i < end && cuts[end] - cuts[i] >= inLevel; i++) {
+                boolean drops =
+                        level - sums.mean(cuts[end], last) > LEAST_SHARE * range;
+                int shortest = drops ? inLevel : LONG_LEVELS * inLevel;
+                for (int i = 0; i < end && cuts[end] - cuts[i] >= shortest; i++) {
                     if (highest[i] <= level + doubt) {
                         cost[end] = Math.min(cost[end], climb[i] + quiet(cuts[i], cuts[end]));
                     }
@@ -125,7 +134,10 @@ record StrokeOnset(Seen seen, double second, Figure before) {
                     best = end;
                 }
             }
-            if (best >= 0 && least < Math.min(never, quiet) - LEAST_GAIN && isPlain(cuts[best])) {
+            if (best >= 0
+                    && least < quiet - LEAST_GAIN
+                    && least < never - LEAST_QUIET_GAIN
+                    && isPlain(cuts[best])) {
                 return after(cost, least, best);
             }
             return never < quiet - LEAST_GAIN && isPlainFromClimb()
