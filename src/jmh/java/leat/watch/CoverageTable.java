@@ -83,6 +83,9 @@ final class CoverageTable {
                 new TrueFigures(
                         drawn, Math.min(measured, drawn.stopSecond() - BEFORE_STOP_SECONDS));
         double top = top(startup, truth);
+        boolean before =
+                startup.figure(Measurand.UNLOADED).isPresent()
+                        && !startup.figure(Measurand.LOADED).isPresent();
         for (Measurand measurand : FIGURES) {
             double value =
                     switch (measurand) {
@@ -90,8 +93,12 @@ final class CoverageTable {
                         case UNLOADED -> truth.unloaded();
                         case LOADED -> truth.loaded();
                         case RISE -> truth.rise(top);
-                        case INLET_RUNNING -> truth.inlet();
-                        case RATIO -> truth.ratio();
+                        case INLET_RUNNING ->
+                                before ? truth.inletBeforeStrokes() : truth.inlet();
+                        case RATIO ->
+                                before
+                                        ? truth.unloaded() / truth.inletBeforeStrokes()
+                                        : truth.ratio();
                         default -> throw new IllegalArgumentException(measurand.key());
                     };
             all.add(new Held(drawn, measurand, startup.figure(measurand), value));

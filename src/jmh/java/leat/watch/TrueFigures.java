@@ -106,6 +106,11 @@ final class TrueFigures {
                 : mean(inlet, loadedFrom, loadedTo);
     }
 
+    /** Mean over the seconds of the unloaded level. */
+    double inletBeforeStrokes() {
+        return mean(inlet, strokesFrom - UNLOADED_SECONDS, strokesFrom);
+    }
+
     double ratio() {
         return end() / inlet();
     }

@@ -100,7 +100,7 @@ final class Climb {
      */
     Startup notRisen(long startedAtMicros, long atMicros, Absence because) {
         figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, zero).base());
-        putInlet(inlet(end - LastLevel.MOST_SECONDS, 0));
+        putInlet(inlet(end - LastLevel.MOST_SECONDS, end, 0));
         figures.put(Measurand.DEAD, dead());
         return new Startup(
                 startedAtMicros,
@@ -126,11 +126,13 @@ final class Climb {
     /** Over the seconds over which the boosted level is taken. */
     private Figure inletAtEnd(StateLevels levels) {
         Figure hertz = levels.ripple().frequencyHz();
-        return inlet(levels.lastFromSecond(), hertz.isPresent() ? 1 / hertz.get() : 0);
+        boolean inStrokes = levels.loaded().isPresent() && hertz.isPresent();
+        return inlet(
+                levels.lastFromSecond(), levels.lastToSecond(), inStrokes ? 1 / hertz.get() : 0);
     }
 
-    private Figure inlet(double fromSecond, double strokeSeconds) {
-        Stretch last = supply.cleaned(supplyNoise.farthestPsi()).part(fromSecond, end);
+    private Figure inlet(double fromSecond, double toSecond, double strokeSeconds) {
+        Stretch last = supply.cleaned(supplyNoise.farthestPsi()).part(fromSecond, toSecond);
         return last.size() == 0
                 ? Figure.absent(Absence.NO_READING_AT_TOP)
                 : LastLevel.of(last, supplyNoise, strokeSeconds).psi();

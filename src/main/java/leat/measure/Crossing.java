@@ -43,7 +43,21 @@ record Crossing(
         double variance = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds();
         double bend = CURVATURE / durationSeconds;
         double best = Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
-        return best < half ? averaged(curve, rough, psi, noise, best, durationSeconds) : wide;
+        double width = Math.min(best, half);
+        Crossing found =
+                best < half ? averaged(curve, rough, psi, noise, best, durationSeconds) : wide;
+        return found.bentAs(averaged(curve, rough, psi, noise, width / 2, durationSeconds));
+    }
+
+    /**
+     * The same with the doubt that a corner of the curve leaves: a crossing that half the width
+     * moves by more than noise does.
+     */
+    private Crossing bentAs(Crossing narrow) {
+        double moved = Math.abs(narrow.second - second);
+        double byNoise = Math.sqrt(Math.abs(narrow.noiseSeconds * narrow.noiseSeconds - noiseSeconds * noiseSeconds));
+        double bent = Math.max(0, moved - byNoise);
+        return new Crossing(second, slope, noiseSeconds, Math.max(averagedSeconds, bent), index);
     }
 
     private static Crossing averaged(

@@ -10,8 +10,9 @@ package leat.measure;
  *
  * @param psi mean, with its doubt
  * @param fromSecond first second that counts
+ * @param toSecond last second that counts
  */
-record LastLevel(Figure psi, double fromSecond) {
+record LastLevel(Figure psi, double fromSecond, double toSecond) {
 
     static final double MOST_SECONDS = 6;
     private static final double PIECE_SECONDS = 1;
@@ -50,6 +51,7 @@ record LastLevel(Figure psi, double fromSecond) {
         return new LastLevel(
                 Figure.of(
                         mean, Math.hypot(Figure.NORMAL_95 * byNoise, factor * Math.sqrt(beyond))),
-                from);
+                from,
+                end);
     }
 }

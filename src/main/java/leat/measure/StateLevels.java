@@ -16,10 +16,12 @@ import leat.measure.absence.Absence;
  *     they began while the pressure still climbed
  * @param loaded mean under the strokes, over the last whole ones; absent when none are seen, and
  *     when they had just begun
- * @param last mean of the last seconds, in whole strokes, whether strokes are seen or not
+ * @param last {@code loaded}; where there is none, mean of the last seconds before the strokes, or
+ *     of the record where none are seen
  * @param dropPsi {@code unloaded} less {@code loaded}
  * @param strokesFromSecond when the strokes began; the end of the record when none are seen
- * @param lastFromSecond from when on {@code last} counts
+ * @param lastFromSecond the seconds of which {@code last} is, and the inlet beside it
+ * @param lastToSecond their end
  * @param ripple the strokes of the last seconds
  */
 record StateLevels(
@@ -30,6 +32,7 @@ record StateLevels(
         Figure dropPsi,
         double strokesFromSecond,
         double lastFromSecond,
+        double lastToSecond,
         Ripple ripple) {
 
     private static final int BINS = 100;
@@ -73,7 +76,7 @@ record StateLevels(
         if (curve.size() < 2) {
             Figure none = Figure.absent(Absence.NO_READINGS);
             return new StateLevels(
-                    none, none, none, none, none, 0, 0, Ripple.of(curve, noise));
+                    none, none, none, none, none, 0, 0, 0, Ripple.of(curve, noise));
         }
         return new Search(curve, noise).levels();
     }
@@ -150,6 +153,7 @@ record StateLevels(
                     unloaded.less(loaded),
                     strokesFrom,
                     last.fromSecond(),
+                    last.toSecond(),
                     ripple);
         }
 
@@ -164,28 +168,39 @@ record StateLevels(
                     : onset.before();
         }
 
+        /**
+         * Under the strokes; before them where they have just begun; else after the climb, whatever
+         * it shows.
+         */
         private LastLevel last() {
-            double from = onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
-                    ? Math.min(strokesFrom + TAKEN_UP_SECONDS, end - TAKEN_UP_SECONDS)
-                    : Math.min(risenSecond, end - TAKEN_UP_SECONDS);
-            return LastLevel.of(clean.part(from, end), noise, strokeSeconds());
+            if (isUnderStrokes()) {
+                return LastLevel.of(clean.part(loadedFrom(), end), noise, strokeSeconds());
+            }
+            double until = onset.before().isPresent() ? strokesFrom : end;
+            double from = Math.min(risenSecond, until - TAKEN_UP_SECONDS);
+            return LastLevel.of(clean.part(from, until), noise, 0);
         }
 
         private double strokeSeconds() {
             return ripple.isPresent() ? 1 / ripple.frequencyHz().get() : 0;
         }
 
+        private boolean isUnderStrokes() {
+            double least = LEAST_STROKES * Math.max(TAKEN_UP_SECONDS, strokeSeconds());
+            return isStroking() && end - loadedFrom() >= least;
+        }
+
+        private double loadedFrom() {
+            return onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
+                    ? strokesFrom + TAKEN_UP_SECONDS
+                    : risenSecond;
+        }
+
         private Figure loaded(LastLevel last) {
             if (!isStroking()) {
                 return Figure.absent(Absence.NO_STROKES_SEEN);
             }
-            double from = onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
-                    ? strokesFrom + TAKEN_UP_SECONDS
-                    : risenSecond;
-            double least = LEAST_STROKES * Math.max(TAKEN_UP_SECONDS, strokeSeconds());
-            return end - from < least
-                    ? Figure.absent(Absence.TOO_SHORT_FOR_STROKES)
-                    : last.psi();
+            return isUnderStrokes() ? last.psi() : Figure.absent(Absence.TOO_SHORT_FOR_STROKES);
         }
 
         /** The level of the readings at the most frequent pressure. */

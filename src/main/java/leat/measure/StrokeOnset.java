@@ -42,9 +42,6 @@ record StrokeOnset(Seen seen, double second, Figure before) {
     /** A pressure that moves by more than this share of the climb in the half second still climbs. */
     static final double CLIMBS_SHARE = 0.02;
 
-    /** Squares about a line, over those of noise, up to which a half second is quiet. */
-    private static final double QUIET = 2.5;
-
     /** Strokes must make the readings so much more likely, in logarithms. */
     private static final double LEAST_GAIN = 8;
 
@@ -53,6 +50,9 @@ record StrokeOnset(Seen seen, double second, Figure before) {
 
     /** A quiet time of so many level's times needs no drop after it. */
     private static final int LONG_LEVELS = 2;
+
+    /** One of so many may come after a higher crest: slow strokes leave shorter ones. */
+    private static final int LONGEST_LEVELS = 6;
 
     /** Strokes lower the level or swing by so much of the climb, or else are none. */
     private static final double LEAST_SHARE = 0.006;
@@ -103,7 +103,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             double quiet = Double.POSITIVE_INFINITY;
             double[] climb = new double[cuts.length];
             double[] highest = new double[cuts.length];
-            highestQuiet(highest);
+            highest(highest);
             for (int i = 0; i < cuts.length; i++) {
                 climb[i] = free(sums.squaresAboutParabola(0, cuts[i]), cuts[i]);
                 never = Math.min(never, climb[i] + strokes(cuts[i]));
@@ -119,12 +119,12 @@ record StrokeOnset(Seen seen, double second, Figure before) {
                     continue;
                 }
                 double level = sums.mean(cuts[end] - inLevel, cuts[end]);
-                double doubt = 3 * sd / Math.sqrt(inLevel);
+                double beyond = level + LEAST_SHARE * range + 3 * sd / Math.sqrt(inLevel / 2.0);
                 boolean drops =
                         level - sums.mean(cuts[end], last) > LEAST_SHARE * range;
                 int shortest = drops ? inLevel : LONG_LEVELS * inLevel;
                 for (int i = 0; i < end && cuts[end] - cuts[i] >= shortest; i++) {
-                    if (highest[i] <= level + doubt) {
+                    if (highest[i] <= beyond || cuts[end] - cuts[i] >= LONGEST_LEVELS * inLevel) {
                         cost[end] = Math.min(cost[end], climb[i] + quiet(cuts[i], cuts[end]));
                     }
                 }
@@ -149,17 +149,13 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             return Figure.absent(Absence.STROKES_IN_CLIMB);
         }
 
-        /** Highest level of a quiet half second that ends before each cut. */
-        private void highestQuiet(double[] highest) {
+        /** Highest level of a moment that ends before each cut. */
+        private void highest(double[] highest) {
             double high = Double.NEGATIVE_INFINITY;
+            int moment = Math.max(2, inLevel / 2);
             for (int i = 0; i < cuts.length; i++) {
-                int from = cuts[i] - inLevel;
-                if (from >= 0) {
-                    double squares = sums.squaresAboutLine(from, cuts[i]);
-                    double moved = Math.abs(sums.slope(from, cuts[i])) * LEVEL_SECONDS;
-                    if (squares < QUIET * sd * sd * inLevel && moved < CLIMBS_SHARE * range) {
-                        high = Math.max(high, sums.mean(from, cuts[i]));
-                    }
+                if (cuts[i] >= moment) {
+                    high = Math.max(high, sums.mean(cuts[i] - moment, cuts[i]));
                 }
                 highest[i] = high;
             }
@@ -221,7 +217,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
         }
 
         private double strokes(int from) {
-            return free(sums.squaresAboutMean(from, last), last - from);
+            return free(sums.squaresAboutParabola(from, last), last - from);
         }
 
         /** About a course of its own swing, which is no less than the noise. */
