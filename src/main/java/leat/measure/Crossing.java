@@ -26,6 +26,9 @@ record Crossing(
 
     private static final double PLAIN_SDS = 5;
 
+    /** How often the width is halved at a corner of the curve. */
+    private static final int CORNER_ROUNDS = 3;
+
     /** Seconds around the crossing that are looked at again, in half widths of the average. */
     private static final double AROUND = 3;
 
@@ -44,20 +47,27 @@ record Crossing(
         double bend = CURVATURE / durationSeconds;
         double best = Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
         double width = Math.min(best, half);
-        Crossing found =
-                best < half ? averaged(curve, rough, psi, noise, best, durationSeconds) : wide;
-        return found.bentAs(averaged(curve, rough, psi, noise, width / 2, durationSeconds));
+        Crossing found = averaged(curve, rough, psi, noise, width, durationSeconds);
+        for (int i = 0; i < CORNER_ROUNDS; i++) {
+            width /= 2;
+            Crossing narrow = averaged(curve, rough, psi, noise, width, durationSeconds);
+            if (!found.isBent(narrow)) {
+                return found;
+            }
+            found = narrow.doubted(Math.abs(narrow.second - found.second));
+        }
+        return found;
     }
 
-    /**
-     * The same with the doubt that a corner of the curve leaves: a crossing that half the width
-     * moves by more than noise does.
-     */
-    private Crossing bentAs(Crossing narrow) {
-        double moved = Math.abs(narrow.second - second);
-        double byNoise = Math.sqrt(Math.abs(narrow.noiseSeconds * narrow.noiseSeconds - noiseSeconds * noiseSeconds));
-        double bent = Math.max(0, moved - byNoise);
-        return new Crossing(second, slope, noiseSeconds, Math.max(averagedSeconds, bent), index);
+    /** Whether half the width moves it by more than noise does: a corner of the curve is near. */
+    private boolean isBent(Crossing narrow) {
+        return Math.abs(narrow.second - second)
+                > Figure.NORMAL_95 * Math.hypot(narrow.noiseSeconds, averagedSeconds);
+    }
+
+    private Crossing doubted(double seconds) {
+        return new Crossing(
+                second, slope, noiseSeconds, Math.max(averagedSeconds, seconds), index);
     }
 
     private static Crossing averaged(

@@ -47,7 +47,7 @@ record LastLevel(Figure psi, double fromSecond, double toSecond) {
         double byNoise = noise.ofMeanOnClimb(all.size());
         double scatter = n < 2 ? 0 : (squares - sum * sum / n) / (n - 1) / n;
         double factor = n < 2 ? Figure.NORMAL_95 : StudentT.factor95(n - 1);
-        double beyond = Math.max(0, scatter - 2 * byNoise * byNoise);
+        double beyond = Math.max(0, scatter - byNoise * byNoise);
         return new LastLevel(
                 Figure.of(
                         mean, Math.hypot(Figure.NORMAL_95 * byNoise, factor * Math.sqrt(beyond))),

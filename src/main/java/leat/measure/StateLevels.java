@@ -200,7 +200,7 @@ record StateLevels(
             if (!isStroking()) {
                 return Figure.absent(Absence.NO_STROKES_SEEN);
             }
-            return isUnderStrokes() ? last.psi() : Figure.absent(Absence.TOO_SHORT_FOR_STROKES);
+            return isUnderStrokes() ? last.psi() : Figure.absent(Absence.STROKES_JUST_BEGUN);
         }
 
         /** The level of the readings at the most frequent pressure. */

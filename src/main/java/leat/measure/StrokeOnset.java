@@ -37,6 +37,9 @@ record StrokeOnset(Seen seen, double second, Figure before) {
     /** The fall into the strokes may have begun so much before the cut. */
     private static final double JUST_BEFORE_SECONDS = 0.1;
 
+    /** The strokes may have begun as much before they were seen. */
+    private static final double EARLIER_SECONDS = 0.2;
+
     private static final int LEAST_READINGS = 4;
 
     /** A pressure that moves by more than this share of the climb in the half second still climbs. */
@@ -52,7 +55,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
     private static final int LONG_LEVELS = 2;
 
     /** One of so many may come after a higher crest: slow strokes leave shorter ones. */
-    private static final int LONGEST_LEVELS = 6;
+    private static final int LONGEST_LEVELS = 10;
 
     /** Strokes lower the level or swing by so much of the climb, or else are none. */
     private static final double LEAST_SHARE = 0.006;
@@ -197,6 +200,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             double slope = sums.slope(from, cuts[best]);
             double late = Math.max(0, slope) * Math.max(JUST_BEFORE_SECONDS, interval);
             double noise = sd * sd / inLevel;
+            choice += earlier(cuts[best], noise);
             double second = seconds / weights;
             if (Math.abs(slope) * LEVEL_SECONDS > CLIMBS_SHARE * range) {
                 return new StrokeOnset(Seen.AFTER_A_QUIET_TIME, second, inClimb());
@@ -204,6 +208,13 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             double u95 = Figure.NORMAL_95 * Math.sqrt(noise + choice + late * late / 3);
             return new StrokeOnset(
                     Seen.AFTER_A_QUIET_TIME, second, Figure.of(origin + mean + late / 2, u95));
+        }
+
+        /** The square of what the level was other a moment earlier, beyond noise. */
+        private double earlier(int cut, double noise) {
+            int moment = (int) Math.rint(EARLIER_SECONDS / interval);
+            double other = level(Math.max(inLevel, cut - moment)) - level(cut);
+            return Math.max(0, other * other - 2 * noise * moment / inLevel) / 8;
         }
 
         private double level(int cut) {

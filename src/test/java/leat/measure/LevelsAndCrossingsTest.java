@@ -122,11 +122,14 @@ class LevelsAndCrossingsTest {
     }
 
     @Test
-    void a_record_that_ends_soon_after_the_climb_has_no_level_of_its_last_seconds() {
-        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.3).lasting(2));
+    void a_record_that_ends_soon_after_the_climb_has_a_level_with_the_doubt_of_its_creep() {
+        MeasuredClimb soon = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.5).lasting(2));
+        MeasuredClimb late = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.5).lasting(9));
 
-        assertThat(climb.levels().loaded().absentBecause())
-                .isEqualTo(Absence.TOO_SHORT_AFTER_CLIMB);
+        assertThat(soon.levels().last().get())
+                .isCloseTo(soon.truth().top(), within(soon.levels().last().doubt()));
+        assertThat(soon.levels().last().doubt()).isGreaterThan(5 * late.levels().last().doubt());
+        assertThat(soon.levels().loaded().absentBecause()).isEqualTo(Absence.NO_STROKES_SEEN);
     }
 
     @Test
