@@ -16,6 +16,10 @@ record LastLevel(Figure psi, double fromSecond, double toSecond) {
 
     static final double MOST_SECONDS = 6;
     private static final double PIECE_SECONDS = 1;
+
+    /** Of a short stretch without strokes. */
+    private static final int LEAST_PIECES = 3;
+
     static final double JUST = 1e-6;
 
     /**
@@ -25,7 +29,8 @@ record LastLevel(Figure psi, double fromSecond, double toSecond) {
     static LastLevel of(Stretch readings, Noise noise, double strokeSeconds) {
         double end = readings.second(readings.size() - 1);
         double span = Math.min(MOST_SECONDS, readings.spanSeconds() + noise.intervalSeconds());
-        double piece = strokeSeconds > 0 ? strokeSeconds : PIECE_SECONDS;
+        double piece =
+                strokeSeconds > 0 ? strokeSeconds : Math.min(PIECE_SECONDS, span / LEAST_PIECES);
         int pieces = (int) Math.max(1, Math.floor(span / piece + JUST));
         double seconds = strokeSeconds > 0 ? pieces * piece : span;
         piece = seconds / pieces;

@@ -176,9 +176,12 @@ record StateLevels(
             if (isUnderStrokes()) {
                 return LastLevel.of(clean.part(loadedFrom(), end), noise, strokeSeconds());
             }
-            double until = onset.before().isPresent() ? strokesFrom : end;
-            double from = Math.min(risenSecond, until - TAKEN_UP_SECONDS);
-            return LastLevel.of(clean.part(from, until), noise, 0);
+            if (onset.before().isPresent()) {
+                double half = StrokeOnset.levelSeconds(noise.intervalSeconds());
+                return LastLevel.of(clean.part(strokesFrom - half, strokesFrom), noise, 0);
+            }
+            double from = Math.min(risenSecond, end - TAKEN_UP_SECONDS);
+            return LastLevel.of(clean.part(from, end), noise, 0);
         }
 
         private double strokeSeconds() {

@@ -21,6 +21,11 @@ import leat.measure.absence.Absence;
  */
 record StrokeOnset(Seen seen, double second, Figure before) {
 
+    /** How long before the strokes the pressure is looked at. */
+    static double levelSeconds(double interval) {
+        return Math.max(LEVEL_SECONDS, LEAST_READINGS * interval);
+    }
+
     /** What is seen of strokes. */
     enum Seen {
         NONE,
@@ -98,7 +103,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             }
             last = risen.size();
             interval = Math.max(1e-3, risen.interval());
-            inLevel = Math.max(LEAST_READINGS, (int) Math.rint(LEVEL_SECONDS / interval));
+            inLevel = (int) Math.rint(levelSeconds(interval) / interval);
         }
 
         StrokeOnset onset() {
