@@ -60,8 +60,14 @@ record StateLevels(
     /** The pressure has come down under the strokes by then. */
     private static final double TAKEN_UP_SECONDS = 1;
 
+    /** A level without strokes is the mean of so many, for it may still creep. */
+    private static final double QUIET_SECONDS = 3;
+
     /** A level under strokes is the mean of at least so many, or of as many seconds. */
     private static final int LEAST_STROKES = 2;
+
+    /** A pressure that swings by this share of the range shows its strokes, if it is they. */
+    private static final double SWING_SHARE = 0.015;
 
     /** Slow unrest of a quiet supply, psi. */
     private static final double UNREST_PSI = 0.1;
@@ -137,6 +143,23 @@ record StateLevels(
                     : Ripple.of(curve.part(Math.max(from, end - RIPPLE_SECONDS[1]), end), noise);
         }
 
+        /** A coupling that slips: what pulled the pressure down first may not have been a stroke. */
+        private boolean swingsUnlikeStrokes() {
+            Stretch late = clean.part(onset.second(), end);
+            return onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
+                    && !ripple.isPresent()
+                    && late.spanSeconds() > RIPPLE_SECONDS[0]
+                    && swing(late) > SWING_SHARE * range;
+        }
+
+        private static double swing(Stretch part) {
+            Moments moments = new Moments();
+            for (int i = 0; i < part.size(); i++) {
+                moments.add(part.psi(i));
+            }
+            return moments.sd();
+        }
+
         private boolean isStroking() {
             return onset.seen() != StrokeOnset.Seen.NONE || ripple.isPresent();
         }
@@ -163,6 +186,9 @@ record StateLevels(
         }
 
         private Figure unloaded() {
+            if (swingsUnlikeStrokes()) {
+                return Figure.absent(Absence.SWINGS_UNLIKE_STROKES);
+            }
             return onset.seen() == StrokeOnset.Seen.NONE && ripple.isPresent()
                     ? Figure.absent(Absence.STROKES_IN_CLIMB)
                     : onset.before();
@@ -176,12 +202,15 @@ record StateLevels(
             if (isUnderStrokes()) {
                 return LastLevel.of(clean.part(loadedFrom(), end), noise, strokeSeconds());
             }
-            if (onset.before().isPresent()) {
+            if (unloaded().isPresent()) {
                 double half = StrokeOnset.levelSeconds(noise.intervalSeconds());
-                return LastLevel.of(clean.part(strokesFrom - half, strokesFrom), noise, 0);
+                Stretch before = clean.part(strokesFrom - half, strokesFrom);
+                if (before.size() > 0) {
+                    return LastLevel.of(before, noise, 0);
+                }
             }
-            double from = Math.min(risenSecond, end - TAKEN_UP_SECONDS);
-            return LastLevel.of(clean.part(from, end), noise, 0);
+            double from = Math.max(risenSecond, end - QUIET_SECONDS);
+            return LastLevel.of(clean.part(Math.min(from, end - TAKEN_UP_SECONDS), end), noise, 0);
         }
 
         private double strokeSeconds() {

@@ -54,7 +54,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
     private static final double LEAST_GAIN = 8;
 
     /** A quiet time before them must make the readings so much more likely. */
-    private static final double LEAST_QUIET_GAIN = 3;
+    private static final double LEAST_QUIET_GAIN = 5;
 
     /** A quiet time of so many level's times needs no drop after it. */
     private static final int LONG_LEVELS = 2;

@@ -57,7 +57,7 @@ class RiseByScipyTest {
             loaded = mean(end - stroke * np.floor(6 / stroke), end)
 
             near = (t > start - 0.5) & (t < fall - 0.3)
-            spline = UnivariateSpline(t[near], psi[near], s=near.sum() * noise**2)
+            spline = UnivariateSpline(t[near], psi[near], s=0.6 * near.sum() * noise**2)
 
             def instant(share):
                 level = base + share * (unloaded - base)
