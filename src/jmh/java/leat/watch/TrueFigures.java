@@ -9,7 +9,9 @@ import java.util.Arrays;
  *
  * <ul>
  *   <li>base: lowest pressure from 0.5 s before the start until the climb is half done.
- *   <li>unloaded: mean of the 0.5 s before the intensifier first drew half of its usual draw.
+ *   <li>unloaded: what the climb had reached before the intensifier first drew half of its usual
+ *       draw, the highest mean of 0.5 s that ends in the 0.4 s before. It begins to draw a little
+ *       0.3 s earlier, and a weak pump gives way to that.
  *   <li>loaded: mean over the last whole strokes, of which there are as many as cover 5 s or as
  *       there are; a stroke is from one reversal to the next, the first second of drawing is left
  *       off.
@@ -24,6 +26,8 @@ final class TrueFigures {
     private static final double LOADED_SECONDS = 5;
     private static final double END_SECONDS = 3;
     private static final double UNLOADED_SECONDS = 0.5;
+    private static final double BEFORE_SECONDS = 0.4;
+    private static final double EARLIER_SECONDS = 0.05;
     private static final double TAKE_UP_SECONDS = 1;
 
     /** It draws in earnest from this share of its usual draw on, and turns round below it. */
@@ -87,9 +91,14 @@ final class TrueFigures {
     }
 
     double unloaded() {
-        return Double.isNaN(strokesFrom)
-                ? Double.NaN
-                : mean(boosted, strokesFrom - UNLOADED_SECONDS, strokesFrom);
+        if (Double.isNaN(strokesFrom)) {
+            return Double.NaN;
+        }
+        double highest = Double.NEGATIVE_INFINITY;
+        for (double to = strokesFrom; to > strokesFrom - BEFORE_SECONDS; to -= EARLIER_SECONDS) {
+            highest = Math.max(highest, mean(boosted, to - UNLOADED_SECONDS, to));
+        }
+        return highest;
     }
 
     double loaded() {

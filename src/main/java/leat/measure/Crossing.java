@@ -125,7 +125,7 @@ record Crossing(
         return new Crossing(second, slope, sd / slope, averaged, index);
     }
 
-    /** The lesser of the slopes to either side, where they plainly differ: noise moves more there. */
+    /** Half way to the lesser of the slopes to either side, where they plainly differ. */
     private static double atCorner(
             Stretch smooth, double slope, double sd, double second, double sideSeconds) {
         double least = slope;
@@ -138,7 +138,7 @@ record Crossing(
                 least = along > 0 && along < slope - doubt ? Math.min(least, along) : least;
             }
         }
-        return least;
+        return Math.sqrt(least * slope);
     }
 
     /** Slope by least squares over the window, never over fewer than the two points around. */

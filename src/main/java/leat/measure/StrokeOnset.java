@@ -128,8 +128,11 @@ record StrokeOnset(Seen seen, double second, Figure before) {
                 }
                 double level = sums.mean(cuts[end] - inLevel, cuts[end]);
                 double beyond = level + LEAST_SHARE * range + 3 * sd / Math.sqrt(inLevel / 2.0);
-                boolean drops =
-                        level - sums.mean(cuts[end], last) > LEAST_SHARE * range;
+                double drop = level - sums.mean(cuts[end], last);
+                boolean drops = drop > LEAST_SHARE * range;
+                if (drop < -LEAST_SHARE * range) {
+                    continue;
+                }
                 int shortest = drops ? inLevel : LONG_LEVELS * inLevel;
                 for (int i = 0; i < end && cuts[end] - cuts[i] >= shortest; i++) {
                     if (highest[i] <= beyond || cuts[end] - cuts[i] >= LONGEST_LEVELS * inLevel) {
@@ -172,14 +175,14 @@ record StrokeOnset(Seen seen, double second, Figure before) {
         private boolean isPlain(int cut) {
             double level = sums.mean(cut - inLevel, cut);
             double drop = level - sums.mean(cut, last);
-            double swing = Math.sqrt(sums.squaresAboutMean(cut, last) / (last - cut));
+            double swing = Math.sqrt(sums.squaresAboutParabola(cut, last) / (last - cut));
             double least = LEAST_SHARE * range;
             return drop > least || Math.sqrt(Math.max(0, swing * swing - sd * sd)) > least;
         }
 
         private boolean isPlainFromClimb() {
             int from = last / 2;
-            double swing = Math.sqrt(sums.squaresAboutLine(from, last) / (last - from));
+            double swing = Math.sqrt(sums.squaresAboutParabola(from, last) / (last - from));
             return Math.sqrt(Math.max(0, swing * swing - sd * sd)) > LEAST_SHARE * range;
         }
 

@@ -147,7 +147,7 @@ class LevelsAndCrossingsTest {
     @Test
     void a_pressure_that_still_creeps_has_the_level_that_it_had_come_to_before_the_strokes() {
         AnalyticClimb creeping =
-                new AnalyticClimb(2).sampled(50).firstOrder(2).strokes(1, 3, 8, 0).lasting(16);
+                new AnalyticClimb(2).sampled(50).firstOrder(2).strokes(1, 3, 8, 5).lasting(16);
 
         Figure before = MeasuredClimb.of(creeping).levels().unloaded();
 
