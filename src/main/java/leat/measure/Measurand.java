@@ -31,6 +31,8 @@ public enum Measurand {
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
     /** Boosted level of the last seconds over the inlet's, gauge over gauge; under strokes if any. */
     RATIO("ratio", Unit.RATIO),
+    /** Boosted less filtered under strokes: what the filters cost. */
+    FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),
     /** Start until the boosted pressure leaves its base. */
     DEAD("dead_time_s", Unit.TIME),
     /** Transition duration: 10 to 90 % of base to top. */

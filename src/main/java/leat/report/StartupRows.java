@@ -12,6 +12,7 @@ import java.util.Set;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.measure.absence.Absence;
 import leat.rule.Baseline;
 import leat.rule.Limit;
 import leat.rule.Limits;
@@ -97,11 +98,17 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
             boolean kept =
                     FIRST.contains(line.measurand())
                             || SECOND.contains(line.measurand()) && line.figure().isPresent();
-            if (kept) {
+            if (kept && !isToldOnce(line)) {
                 row(line, glyphs, table);
             }
         }
         return table;
+    }
+
+    /** That there is no inlet gauge is said where a person looks for the inlet, and there alone. */
+    private static boolean isToldOnce(Line line) {
+        return line.measurand() != Measurand.INLET_RUNNING
+                && line.figure().absence().equals(Optional.of(Absence.NO_INLET_GAUGE));
     }
 
     private void row(Line line, Glyphs glyphs, TextTable table) {

@@ -4,6 +4,7 @@ import java.util.Optional;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.measure.absence.Absence;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 
@@ -88,6 +89,9 @@ enum Deviation {
 
     private static boolean isInletAsUsual(Startup startup, Baseline baseline, Limits limits) {
         Figure inlet = startup.inletRunningPsi();
+        if (inlet.absence().equals(Optional.of(Absence.NO_INLET_GAUGE))) {
+            return true; // nobody can tell; then a lower level is told for itself
+        }
         Optional<Usual> usual = baseline.usual(Measurand.INLET_RUNNING);
         return inlet.isPresent()
                 && usual.isPresent()

@@ -58,6 +58,12 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         AS_USUAL("as-usual", 0),
         /** The same to the last bit while the other gauge moves. */
         STANDS_STILL("stands-still", 0),
+        /** A channel that has never read right since leat knows it. */
+        NEVER_RIGHT("never-right", 0),
+        /** It has read only this, psi, although the booster has run. */
+        NEVER_MOVED("never-moved", 1),
+        /** What inlet and boosted read at rest, psi. */
+        SWAPPED_AT_REST("swapped-at-rest", 2),
         /** No reading has come, and no source has said why. */
         NO_PRESENT_TIME("no-present-time", 0),
         /** The sensor's clock is ahead of the computer's. */
@@ -65,6 +71,8 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         CLOCK_BEHIND("clock-behind", 0),
         /** Of a start: boosted over inlet at its top, which is no boost. */
         NO_BOOST("no-boost", 1),
+        /** Of a start without an inlet gauge: its level, which may be the supply's alone. */
+        NO_BOOST_ALONE("no-boost-alone", 1),
         /** Of a slow start: the how manieth of so many in which air may still purge. */
         PURGING("purging", 2),
         /** Of a slow start: the only one of the last three. */
@@ -75,10 +83,17 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         UNUSUAL("unusual", 2),
         /** Of a start that is not judged: a reading stands still. */
         READING_STUCK("reading-stuck", 0),
+        /** Of a start that is not judged: a channel has never read right, or reads another's. */
+        READING_DOUBTED("reading-doubted", 0),
         /** Of a start that is not judged: the phase's reason for which it was cut short. */
         CUT_SHORT("cut-short", 0),
         /** Of a start: why there is no rise time. */
         NO_RISE_TIME("no-rise-time", 0),
+        /** Found by the mean of a run of so many seconds. */
+        MEAN_OF_RUN("mean-of-run", 1),
+        /** Found with the jet on. */
+        JET_ON("jet-on", 0),
+        JET_OFF("jet-off", 0),
         /** Found while the machine was in service. */
         AFRESH_AFTER_SERVICE("afresh-after-service", 0),
         /** What leat knew of the machine is lost to it. */

@@ -1,12 +1,20 @@
 package leat.rule;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.Run;
 import leat.measure.Startup;
+import leat.rule.RunVerdict.Aspect;
+import leat.rule.RunVerdict.Mark;
 import leat.signal.Channel;
+import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.wire.State;
 
@@ -17,6 +25,7 @@ public final class RuleBook {
     private final RiseJudge rise;
     private final Learner learner;
     private final BaselineJudge own;
+    private final SwapJudge swap;
     private final Map<Channel, SignalJudge> signals = new EnumMap<>(Channel.class);
     private final List<Judge> pressures;
 
@@ -34,21 +43,25 @@ public final class RuleBook {
             Findings findings,
             Lessons lessons) {
         critical = new CriticalFindings(findings);
-        rise = new RiseJudge(limits);
+        rise = new RiseJudge(limits, wired.contains(Channel.INLET));
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);
+        swap = new SwapJudge(limits);
         for (Channel channel : Channel.values()) {
             if (wired.contains(channel)) {
                 signals.put(channel, new SignalJudge(channel, limits));
             }
         }
-        pressures =
-                List.of(
-                        rise,
-                        new InletJudge(limits),
-                        new RatioJudge(limits),
-                        new LevelJudge(limits),
-                        new RestJudge(limits));
+        pressures = new ArrayList<>(List.of(rise));
+        if (wired.contains(Channel.INLET)) {
+            pressures.add(new InletJudge(limits));
+            pressures.add(new RatioJudge(limits));
+        }
+        pressures.add(new LevelJudge(limits));
+        pressures.add(new RestJudge(limits));
+        if (wired.contains(Channel.FILTERED)) {
+            pressures.add(new FilterJudge(limits));
+        }
     }
 
     /**
@@ -90,14 +103,37 @@ public final class RuleBook {
 
     /** Judges a start as the event that it is. */
     public StartupVerdict judge(Startup startup) {
-        if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
-            return StartupVerdict.of(
-                    StartupVerdict.Outcome.NOT_JUDGED, Remark.of(Remark.Kind.READING_STUCK));
+        Set<Channel> both = Set.of(Channel.INLET, Channel.BOOSTED);
+        if (isStuck(both) || isDoubted(both, startup.measuredAtMicros())) {
+            Remark.Kind why =
+                    isStuck(both) ? Remark.Kind.READING_STUCK : Remark.Kind.READING_DOUBTED;
+            return StartupVerdict.of(StartupVerdict.Outcome.NOT_JUDGED, Remark.of(why));
         }
         Optional<Baseline> baseline = learner.baseline();
         StartupVerdict verdict = rise.judge(startup, baseline, critical);
         return verdict.with(
                 baseline.map(known -> own.judge(startup, known, critical)).orElse(List.of()));
+    }
+
+    /**
+     * Judges a run that has ended, by its means; what breaks a limit for sure is found. While it
+     * lasts it is only marked.
+     *
+     * @param reached what its start was measured to reach; nothing where that was not seen
+     * @param climb how its start was judged
+     * @return how it was, thing by thing
+     */
+    public List<RunVerdict.Part> judge(
+            Run run, Map<Measurand, Figure> reached, Mark climb, Situation situation) {
+        RunSeen seen = new RunSeen(run, reached, situation);
+        List<RunVerdict.Part> parts = new ArrayList<>();
+        parts.add(new RunVerdict.Part(Aspect.RISE, climb));
+        for (Judge judge : pressures) {
+            if (!isStuck(judge.restsOn()) && !isDoubted(judge.restsOn(), situation.atMicros())) {
+                parts.addAll(judge.judge(seen, critical));
+            }
+        }
+        return parts;
     }
 
     /**
@@ -109,21 +145,29 @@ public final class RuleBook {
         learner.take(startup, verdict, relaxed);
     }
 
-    /** A usable reading was shown on its gauge. */
+    /** A reading was shown on its gauge, BAD or usable. */
     public void read(Reading reading) {
         Channel channel = reading.channel();
-        if (channel == Channel.INLET) {
-            signals.get(Channel.INLET).read(reading.atMicros(), reading.value());
-            signals.get(Channel.BOOSTED).otherRead(reading.value());
-        } else if (channel == Channel.BOOSTED) {
-            signals.get(Channel.BOOSTED).read(reading.atMicros(), reading.value());
-            signals.get(Channel.INLET).otherRead(reading.value());
+        if (!channel.isPressure() || !signals.containsKey(channel)) {
+            return;
+        }
+        if (reading.quality() == Quality.HELD) {
+            signals.get(channel).held(reading.atMicros());
+            return; // it stands still because nobody wrote anew
+        }
+        signals.get(channel).read(reading);
+        Channel other = channel == Channel.INLET ? Channel.BOOSTED : Channel.INLET;
+        if (reading.quality().isUsable()
+                && channel != Channel.FILTERED
+                && signals.containsKey(other)) {
+            signals.get(other).otherRead(reading.value());
         }
     }
 
     /** Event time has jumped: delays start afresh. */
     public void forget() {
         signals.values().forEach(SignalJudge::forget);
+        swap.forget();
         pressures.forEach(Judge::pause);
     }
 
@@ -132,8 +176,9 @@ public final class RuleBook {
         for (SignalJudge signal : signals.values()) {
             signal.tick(situation, critical);
         }
+        swap.tick(situation, critical);
         for (Judge judge : pressures) {
-            if (isStuck(judge.restsOn())) {
+            if (isStuck(judge.restsOn()) || isDoubted(judge.restsOn(), situation.atMicros())) {
                 judge.pause();
             } else {
                 judge.tick(situation, critical);
@@ -143,18 +188,23 @@ public final class RuleBook {
 
     /** A reading that stands still says nothing of the pressure. */
     private boolean isStuck(Set<Channel> channels) {
-        for (Channel channel : channels) {
-            if (signals.get(channel).isStuck()) {
-                return true;
-            }
-        }
-        return false;
+        return signals(channels).anyMatch(SignalJudge::isStuck);
+    }
+
+    /** Nor does one that has never read right, or that may be of the other gauge. */
+    private boolean isDoubted(Set<Channel> channels, long nowMicros) {
+        return signals(channels).anyMatch(SignalJudge::isDoubted) || swap.isDoubted(nowMicros);
+    }
+
+    private Stream<SignalJudge> signals(Set<Channel> channels) {
+        return channels.stream().filter(signals::containsKey).map(signals::get);
     }
 
     public void keep(State state) {
         state.part("critical", critical::keep);
         state.part("learner", learner::keep);
         state.part("own", own::keep);
+        swap.keep(state);
         state.part(
                 "signals",
                 part -> signals.forEach((channel, s) -> part.part(channel.key(), s::keep)));

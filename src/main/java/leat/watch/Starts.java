@@ -2,11 +2,14 @@ package leat.watch;
 
 import java.util.function.Consumer;
 import leat.measure.Curve;
+import leat.measure.FilterLoss;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
 import leat.measure.StartupSettings;
 import leat.measure.absence.Absence;
 import leat.phase.Phase;
+import leat.phase.Demand;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
 import leat.rule.Limit;
@@ -47,8 +50,9 @@ final class Starts {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final RuleBook rules;
-    private final Consumer<Outcome> outcomes;
+    private final Consumer<Outcome.StartupMeasured> outcomes;
     private final StartupMeter startup;
+    private final FilterLoss filters = new FilterLoss();
     private long steadyMicros = Gauge.NEVER;
 
     /**
@@ -59,7 +63,7 @@ final class Starts {
             Gauges gauges,
             PhaseFinder phases,
             RuleBook rules,
-            Consumer<Outcome> outcomes) {
+            Consumer<Outcome.StartupMeasured> outcomes) {
         this.limits = limits;
         this.gauges = gauges;
         this.phases = phases;
@@ -69,7 +73,8 @@ final class Starts {
                 new StartupMeter(
                         new StartupSettings(
                                 limits.get(Limit.RATIO_MIN_INLET),
-                                limits.get(Limit.RISE_FIXED_LEVEL)));
+                                limits.get(Limit.RISE_FIXED_LEVEL),
+                                gauges.hasInlet()));
     }
 
     /** A usable pressure was shown on its gauge. */
@@ -89,6 +94,7 @@ final class Starts {
     /** Event time has jumped. */
     void forget() {
         startup.clear();
+        filters.clear();
     }
 
     void phaseChanged(PhaseChange change) {
@@ -96,7 +102,10 @@ final class Starts {
             close(change);
         }
         switch (change.to()) {
-            case RISE -> startup.open(phases.startMicros(), isCommanded());
+            case RISE -> {
+                startup.open(phases.startMicros(), isCommanded());
+                filters.clear();
+            }
             case STEADY -> steadyMicros = change.atMicros();
             case BLIND, REST, FALL -> {
                 // nothing begins
@@ -110,10 +119,11 @@ final class Starts {
     }
 
     /** A second has passed: measures a start whose time is up, however early it had settled. */
-    void tick(long atMicros) {
+    void tick(long atMicros, Demand demand) {
         if (!startup.isOpen() || !phases.phase().isRunning()) {
             return;
         }
+        tickFilters(atMicros, demand);
         long sinceStart = atMicros - startup.startMicros();
         long deadline = rules.riseDeadlineMicros();
         if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
@@ -131,6 +141,16 @@ final class Starts {
         }
     }
 
+    /** What the filters cost is seen while water is drawn, as far as that is told. */
+    private void tickFilters(long atMicros, Demand demand) {
+        Gauge filtered = gauges.of(Channel.FILTERED);
+        if (demand == Demand.PAUSED || demand == Demand.CHANGING) {
+            filters.clear();
+        } else if (filtered.isFresh(atMicros, limits.micros(Limit.SIGNAL_BLIND))) {
+            filters.add(gauges.boosted().secondMean() - filtered.secondMean());
+        }
+    }
+
     /**
      * A level that never stands still, as behind a slipping coupling, is one all the same: the
      * pressure climbs no more and is well above that of the inlet.
@@ -141,8 +161,9 @@ final class Starts {
         double inlet = gauges.inlet().fiveSecondMean();
         return phases.hasClimbed()
                 && climbed <= STILL_CLIMBING_SHARE * boosted
-                && inlet >= limits.get(Limit.RATIO_MIN_INLET)
-                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
+                && (!gauges.hasInlet()
+                        || inlet >= limits.get(Limit.RATIO_MIN_INLET)
+                                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet);
     }
 
     /** At the set level, or at a level of its own that only a climb can have reached. */
@@ -167,7 +188,11 @@ final class Starts {
         return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
     }
 
-    private void judge(Startup measured) {
+    private void judge(Startup climb) {
+        Startup measured =
+                gauges.isWired(Channel.FILTERED)
+                        ? climb.with(Measurand.FILTER_LOSS, filters.psi())
+                        : climb;
         boolean relaxed = rules.isRelaxed();
         StartupVerdict verdict = rules.judge(measured);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
@@ -209,6 +234,7 @@ final class Starts {
 
     void keep(State state) {
         state.part("startup", startup::keep);
+        state.part("filters", filters::keep);
         steadyMicros = state.keep("steadyMicros", steadyMicros);
     }
 }

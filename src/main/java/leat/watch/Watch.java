@@ -3,11 +3,11 @@ package leat.watch;
 import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmBook;
+import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.FallMeter;
 import leat.measure.RestMeter;
-import leat.measure.SteadyMeter;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -45,20 +45,17 @@ public final class Watch {
      * Version of what {@link #snapshot} writes. It rises only for a change that names cannot
      * bridge: a field that means something else under the same name. Until 7 there were no names.
      */
-    public static final int FORMAT = 8;
+    public static final int FORMAT = 9;
 
     /** A reading may arrive so long after the last tick; the host ticks each second. */
     private static final long MOST_AHEAD_MICROS = 5_000_000;
-
-    /** Steady means start this long after the start of the booster. */
-    private static final long STEADY_FROM_MICROS = 13_000_000;
 
     private final WatchSettings settings;
     private final Limits limits;
     private final long clockMicros;
     private final Gauges gauges;
     private final PhaseFinder phases;
-    private final SteadyMeter steady;
+    private final Runs runs;
     private final FallMeter fall = new FallMeter();
     private final RestMeter rest;
     private final RuleBook rules;
@@ -78,13 +75,8 @@ public final class Watch {
         clockMicros = limits.micros(Limit.SIGNAL_CLOCK);
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
-        steady = new SteadyMeter(limits.get(Limit.RATIO_MIN_INLET));
         rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
-        alarms =
-                new AlarmBook(
-                        settings.machine(),
-                        limits,
-                        change -> outcomes.accept(new Outcome.AlarmChanged(change)));
+        alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
         service =
                 new Service(
                         limits,
@@ -97,7 +89,15 @@ public final class Watch {
                         settings.baseline(),
                         alarms,
                         new LearningOutcomes());
-        starts = new Starts(limits, gauges, phases, rules, outcome -> outcomes.accept(outcome));
+        starts = new Starts(limits, gauges, phases, rules, this::startMeasured);
+        runs =
+                new Runs(
+                        limits,
+                        gauges,
+                        phases,
+                        rules,
+                        this::situation,
+                        outcome -> outcomes.accept(outcome));
     }
 
     private static PhaseSettings phaseSettings(Limits limits) {
@@ -105,6 +105,7 @@ public final class Watch {
                 limits.micros(Limit.SIGNAL_BLIND),
                 limits.get(Limit.REST_CLEAR),
                 limits.get(Limit.RATIO_CRITICAL),
+                limits.boostedAlonePsi(),
                 limits.get(Limit.INLET_CRITICAL),
                 limits.get(Limit.REST_FALLING));
     }
@@ -119,6 +120,16 @@ public final class Watch {
     public void feed(Input input, Consumer<Outcome> into) {
         outcomes = into;
         input.to(entrance);
+    }
+
+    private void alarmChanged(AlarmChange change) {
+        outcomes.accept(new Outcome.AlarmChanged(change));
+        runs.alarmChanged(change);
+    }
+
+    private void startMeasured(Outcome.StartupMeasured start) {
+        outcomes.accept(start);
+        runs.startMeasured(start);
     }
 
     /** What the line is doing now, for a live display. */
@@ -164,6 +175,9 @@ public final class Watch {
 
         @Override
         public void sourceLost(SourceLost lost) {
+            if (!gauges.isWired(lost.channel())) {
+                return;
+            }
             if (lost.channel() == Channel.INLET) {
                 phases.loseSight(lost.atMicros(), PhaseReason.INLET_LOST);
             } else if (lost.channel() == Channel.BOOSTED) {
@@ -179,6 +193,7 @@ public final class Watch {
 
         @Override
         public void clockStep(ClockStep step) {
+            runs.forget(step.fromMicros());
             phases.forget(step.fromMicros());
             gauges.forget(step.atMicros());
             starts.forget();
@@ -196,7 +211,11 @@ public final class Watch {
         }
     }
 
+    /** A channel that the machine does not have is not looked at, whatever is told of it. */
     private void read(Reading arrived) {
+        if (!gauges.isWired(arrived.channel())) {
+            return;
+        }
         if (tickMicros != Gauge.NEVER && arrived.atMicros() - tickMicros > MOST_AHEAD_MICROS) {
             ahead++;
             return;
@@ -208,34 +227,22 @@ public final class Watch {
             return;
         }
         gauge.show(reading);
+        rules.read(reading);
         if (!reading.quality().isUsable()) {
             return;
         }
-        rules.read(reading);
         starts.read(reading);
+        runs.read(reading);
         switch (reading.channel()) {
-            case INLET -> {
-                if (isSteady(reading.atMicros())) {
-                    steady.inletRead(reading.value());
-                }
-            }
             case BOOSTED -> {
-                if (isSteady(reading.atMicros())) {
-                    steady.boostedRead(reading.atMicros(), reading.value());
-                }
                 fall.read(reading.atMicros(), reading.value());
                 phases.boostedRead(reading.atMicros(), reading.value());
             }
             case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
-            case FILTERED -> {
-                // kept in the store; no rule looks at it yet
+            case INLET, FILTERED, CUTTING -> {
+                // no phase begins by it
             }
         }
-    }
-
-    private boolean isSteady(long atMicros) {
-        return phases.phase() == Phase.STEADY
-                && atMicros - phases.startMicros() >= STEADY_FROM_MICROS;
     }
 
     private void pass(long atMicros) {
@@ -246,13 +253,13 @@ public final class Watch {
         tickMicros = atMicros;
         gauges.pass(atMicros);
         phases.tick(atMicros, rules.riseDeadlineMicros());
-        starts.tick(atMicros);
-        steady.tick().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        starts.tick(atMicros, runs.levels().demand());
         if (phases.phase() == Phase.REST) {
             rest.tick(atMicros, gauges, phases.boostedSeconds())
                     .ifPresent(spell -> outcomes.accept(new Outcome.RestMeasured(spell)));
         }
         rules.tick(situation(atMicros));
+        runs.tick(atMicros);
         alarms.tick(atMicros);
         if (service.isOverdue(atMicros)) {
             judgeAfresh(atMicros);
@@ -273,15 +280,15 @@ public final class Watch {
                 phases.startMicros(),
                 Math.max(phases.stopMicros(), phases.movedMicros()),
                 gauges,
-                phases.boostedSeconds());
+                phases.boostedSeconds(),
+                runs.levels());
     }
 
     private void phaseChanged(PhaseChange change) {
         outcomes.accept(new Outcome.PhaseChanged(change));
-        if (change.from() == Phase.STEADY) {
-            steady.end().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
-        }
+        runs.phaseChanges(change);
         starts.phaseChanged(change);
+        runs.phaseChanged(change);
         switch (change.to()) {
             case RISE -> {
                 rest.drop();
@@ -368,7 +375,7 @@ public final class Watch {
         state.part("gauges", gauges::keep);
         state.part("phases", phases::keep);
         state.part("starts", starts::keep);
-        state.part("steady", steady::keep);
+        state.part("runs", runs::keep);
         state.part("fall", fall::keep);
         state.part("rest", rest::keep);
         state.part("rules", rules::keep);

@@ -51,8 +51,15 @@ public final class FindingWords {
 
     /** What was found, in a few words; of a rule about signals with the channel. */
     public String what(Finding finding) {
-        String title = title(finding.rule(), finding.grade());
-        return finding.rule().isAboutSignal()
+        String ofChannel = "rule." + finding.rule().key() + "." + finding.channel().key();
+        String title =
+                phrases.has(ofChannel)
+                        ? phrases.say(ofChannel)
+                        : title(finding.rule(), finding.grade());
+        if (finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO) {
+            title = phrases.say("rule.signal-missing.share");
+        }
+        return finding.rule().isAboutSignal() && finding.rule() != Rule.SIGNAL_SWAPPED
                 ? phrases.say("rule.of-channel", channel(finding.channel()), title)
                 : title;
     }
@@ -61,7 +68,10 @@ public final class FindingWords {
     public String judged(Finding finding) {
         return switch (finding.quantity()) {
             case PRESSURE_PSI -> pressure(finding);
-            case RATIO -> phrases.say("judged.ratio");
+            case RATIO ->
+                    finding.rule() == Rule.SIGNAL_MISSING
+                            ? phrases.say("judged.share", channel(finding.channel()))
+                            : phrases.say("judged.ratio");
             case TIME_SECONDS ->
                     switch (finding.rule()) {
                         case SIGNAL_MISSING, SIGNAL_BAD ->
@@ -71,13 +81,23 @@ public final class FindingWords {
                         case SIGNAL_CLOCK ->
                                 phrases.say("judged.clock", channel(finding.channel()));
                         case RISE -> phrases.say("judged.rise");
-                        case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE ->
+                        case RATIO,
+                                LEVEL_LOW,
+                                LEVEL_HIGH,
+                                REST,
+                                INLET,
+                                BASELINE,
+                                FILTER_LOSS,
+                                SIGNAL_SWAPPED ->
                                 phrases.say("judged.time");
                     };
         };
     }
 
     private String pressure(Finding finding) {
+        if (finding.rule() == Rule.FILTER_LOSS) {
+            return phrases.say("judged.filter-loss");
+        }
         return finding.rule() == Rule.BASELINE || !finding.channel().isPressure()
                 ? phrases.say("judged.pressure-of-start")
                 : phrases.say("pressure." + finding.channel().key());
@@ -85,19 +105,27 @@ public final class FindingWords {
 
     /** The value that was judged, with its unit. */
     public String measured(Finding finding) {
-        return quantity(finding.quantity(), finding.measured());
+        return quantity(finding, finding.measured());
     }
 
     /** What the value should be, with its unit. */
     public String limit(Finding finding) {
-        String limit = quantity(finding.quantity(), finding.limit());
+        String limit = quantity(finding, finding.limit());
         return phrases.say(
                 finding.sense() == Sense.AT_LEAST ? "limit.at-least" : "limit.at-most", limit);
     }
 
     /** What the two dial gauges should show, for a person in front of them. */
     public Optional<String> gauges(Finding finding) {
-        if (!finding.inletPsi().isPresent() || !finding.boostedPsi().isPresent()) {
+        if (!finding.boostedPsi().isPresent()) {
+            return Optional.empty();
+        }
+        if (finding.inletPsi().absence().equals(Optional.of(Absence.NO_INLET_GAUGE))) {
+            return Optional.of(
+                    phrases.say(
+                            "gauges.boosted-alone", numbers.pressure(finding.boostedPsi().get())));
+        }
+        if (!finding.inletPsi().isPresent()) {
             return Optional.empty();
         }
         return Optional.of(
@@ -165,11 +193,14 @@ public final class FindingWords {
         return phrases.say("channel." + channel.key());
     }
 
-    private String quantity(Quantity quantity, double value) {
-        return switch (quantity) {
+    private String quantity(Finding finding, double value) {
+        return switch (finding.quantity()) {
             case PRESSURE_PSI -> numbers.pressure(value);
             case TIME_SECONDS -> numbers.span(value);
-            case RATIO -> remarks.ratio(value);
+            case RATIO ->
+                    finding.rule() == Rule.SIGNAL_MISSING
+                            ? phrases.say("share", numbers.number(100 * value, 0))
+                            : remarks.ratio(value);
         };
     }
 

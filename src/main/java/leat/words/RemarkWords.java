@@ -38,6 +38,7 @@ final class RemarkWords {
             case RISE_NOW ->
                     phrases.say(key, numbers.seconds(n.get(0), 2), numbers.seconds(n.get(1), 1));
             case NO_BOOST -> phrases.say(key, numbers.number(n.get(0), 2));
+            case NO_BOOST_ALONE -> phrases.say(key, numbers.pressure(n.get(0)));
             case UNUSUAL -> unusual(key, remark);
             case CUT_SHORT -> phrases.say(key, phrases.say("phase-reason." + remark.about()));
             case NO_RISE_TIME -> phrases.say(key, phrases.say("absence." + remark.about()));
@@ -52,9 +53,15 @@ final class RemarkWords {
             case MORE -> compared(key, remark, figure(remark, n.get(2)));
             case STARTS_RUNNING, PURGING ->
                     phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
+            case NEVER_MOVED -> phrases.say(key, numbers.pressure(n.get(0)));
+            case SWAPPED_AT_REST ->
+                    phrases.say(key, numbers.pressure(n.get(0)), numbers.pressure(n.get(1)));
+            case MEAN_OF_RUN -> phrases.say(key, numbers.span(n.get(0)));
             case FIRST_SLOW,
                     STARVED,
                     READING_STUCK,
+                    READING_DOUBTED,
+                    NEVER_RIGHT,
                     RISEN_LATE,
                     NO_VALVE_SIGNAL,
                     NO_RUN_SIGNAL,
@@ -65,6 +72,8 @@ final class RemarkWords {
                     NO_PRESENT_TIME,
                     CLOCK_AHEAD,
                     CLOCK_BEHIND,
+                    JET_ON,
+                    JET_OFF,
                     AFRESH_AFTER_SERVICE,
                     AFRESH_WITHOUT_PAST ->
                     phrases.say(key);

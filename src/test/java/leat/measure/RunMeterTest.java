@@ -6,9 +6,12 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import leat.measure.absence.Absence;
+import leat.signal.Channel;
+import leat.signal.Gauges.Switch;
+import leat.signal.Reading;
 import org.junit.jupiter.api.Test;
 
-class SteadyMeterTest {
+class RunMeterTest {
 
     private static final double SINE_SD = 1 / Math.sqrt(2);
 
@@ -50,14 +53,15 @@ class SteadyMeterTest {
 
     @Test
     void once_a_second_is_too_slow_to_see_strokes() {
-        SteadyMeter meter = new SteadyMeter(10);
+        RunMeter meter = new RunMeter(10, true);
+        meter.open(-13_000_000);
         for (int second = 0; second < 60; second++) {
-            meter.inletRead(40);
-            meter.boostedRead(second * 1_000_000L, 100);
-            meter.tick();
+            meter.read(Reading.good(Channel.INLET, second * 1_000_000L, 40));
+            meter.read(Reading.good(Channel.BOOSTED, second * 1_000_000L, 100));
+            meter.tick(Switch.UNKNOWN);
         }
 
-        assertThat(meter.end().orElseThrow().ripplePsi().absentBecause())
+        assertThat(meter.pause().orElseThrow().ripplePsi().absentBecause())
                 .isEqualTo(Absence.TOO_SLOW_TO_SEE_STROKES);
     }
 
@@ -85,6 +89,26 @@ class SteadyMeterTest {
         assertThat(ratio / (double) cases).isBetween(0.93, 1.0);
     }
 
+    /**
+     * The means of seconds that lie 4 s apart in a wave of amplitude A and period T differ by 2 A
+     * sin(4 pi / T) at most: plain trigonometry. Drift over minutes is no wave.
+     */
+    @Test
+    void waves_of_some_seconds_are_the_wander_of_a_run_and_drift_is_not() {
+        double wave = 3 * Math.sin(4 * Math.PI / 12);
+
+        assertThat(wander(t -> 100 + 3 * Math.sin(2 * Math.PI * t / 12)))
+                .isCloseTo(wave, within(0.1 * wave));
+        assertThat(wander(t -> 100 + t / 60)).isLessThan(0.06);
+    }
+
+    private static double wander(DoubleUnaryOperator boosted) {
+        RunMeter meter = new RunMeter(10, true);
+        meter.open(0);
+        feed(meter, 1, 240, 0, t -> 40, boosted);
+        return meter.run(0, 240_000_000, true).figure(Measurand.WANDER).get();
+    }
+
     private static boolean holds(Figure figure, double truth) {
         return Math.abs(figure.get() - truth) <= figure.uncertainty().getAsDouble();
     }
@@ -96,17 +120,29 @@ class SteadyMeterTest {
             double noisePsi,
             DoubleUnaryOperator inlet,
             DoubleUnaryOperator boosted) {
+        RunMeter meter = new RunMeter(10, true);
+        meter.open(-13_000_000);
+        feed(meter, seed, seconds, noisePsi, inlet, boosted);
+        return meter.pause().orElseThrow();
+    }
+
+    private static void feed(
+            RunMeter meter,
+            long seed,
+            int seconds,
+            double noisePsi,
+            DoubleUnaryOperator inlet,
+            DoubleUnaryOperator boosted) {
         Random random = new Random(seed);
-        SteadyMeter meter = new SteadyMeter(10);
         for (int i = 0; i < seconds * 20; i++) {
             double t = i / 20.0;
-            meter.inletRead(inlet.applyAsDouble(t) + noisePsi * random.nextGaussian());
-            meter.boostedRead(
-                    i * 50_000L, boosted.applyAsDouble(t) + noisePsi * random.nextGaussian());
+            double inletPsi = inlet.applyAsDouble(t) + noisePsi * random.nextGaussian();
+            double boostedPsi = boosted.applyAsDouble(t) + noisePsi * random.nextGaussian();
+            meter.read(Reading.good(Channel.INLET, i * 50_000L, inletPsi));
+            meter.read(Reading.good(Channel.BOOSTED, i * 50_000L, boostedPsi));
             if (i % 20 == 19) {
-                meter.tick();
+                meter.tick(Switch.UNKNOWN);
             }
         }
-        return meter.end().orElseThrow();
     }
 }
