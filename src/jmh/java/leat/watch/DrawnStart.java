@@ -7,8 +7,10 @@ import java.util.Random;
 import leat.bench.line.BoosterKind;
 import leat.bench.line.Build;
 import leat.bench.line.Fault;
+import leat.bench.line.InletTap;
 import leat.bench.line.LineSettings;
 import leat.bench.line.LumpedLine;
+import leat.bench.line.RegulatorKind;
 
 /**
  * A machine of the bench, drawn at random, that is started once: its noise-free course, as the
@@ -92,7 +94,13 @@ final class DrawnStart {
     static DrawnStart of(Kind kind, long seed) {
         Random random = new Random(seed * 0x9E3779B97F4A7C15L);
         BoosterKind booster = BoosterKind.values()[random.nextInt(2)];
-        Build build = build(kind, Build.drawn(booster, seed), random);
+        InletTap tap =
+                random.nextInt(4) == 0 ? InletTap.BEHIND_VALVE : InletTap.BEFORE_VALVE;
+        RegulatorKind[] regulators = RegulatorKind.values();
+        Build build =
+                build(kind, Build.drawn(booster, seed), random)
+                        .withInletTap(tap)
+                        .withRegulator(regulators[random.nextInt(regulators.length)]);
         LineSettings settings =
                 new LineSettings(between(random, 30, 65), between(random, 75, 115), build);
         LumpedLine line = new LumpedLine(settings, seed);
@@ -101,7 +109,6 @@ final class DrawnStart {
         if (kind == Kind.STROKES_IN_CLIMB) {
             line.strike(Fault.WORN_BOOSTER, between(random, 0, WEAK_SEVERITY));
         }
-        boolean behindValve = random.nextInt(4) == 0;
         double start = between(random, 10, 11);
         double run =
                 SHORTEST_RUN_SECONDS
@@ -121,7 +128,7 @@ final class DrawnStart {
             var state = line.state();
             var inside = state.inside().orElseThrow();
             course.boosted[i] = state.boostedPsi();
-            course.inlet[i] = behindValve ? inside.suctionPsi() : state.inletPsi();
+            course.inlet[i] = state.inletPsi();
             course.drawn[i] = inside.drawnLitresPerMinute() / build.drawLitresPerMinute();
             line.advance(1.0 / HZ);
         }
@@ -146,6 +153,8 @@ final class DrawnStart {
                         drawn.hoseMlPerPsi(),
                         drawn.airMl(),
                         drawn.bleedLitresPerMinute(),
+                        drawn.regulator(),
+                        drawn.inletTap(),
                         drawn.house());
     }
 
