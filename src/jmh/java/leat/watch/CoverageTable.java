@@ -59,6 +59,11 @@ final class CoverageTable {
     /** One figure beside the truth. */
     record Held(DrawnStart drawn, Measurand measurand, Figure figure, double truth) {
 
+        /** Whether there is an interval and a truth to hold it against. */
+        boolean isStated() {
+            return figure.isPresent() && !Double.isNaN(truth);
+        }
+
         boolean holds() {
             return Math.abs(error()) <= figure.uncertainty().orElse(0);
         }
@@ -181,7 +186,7 @@ final class CoverageTable {
                     print(measurand, one);
                     if (each) {
                         one.stream()
-                                .filter(h -> h.figure().isPresent() && !h.holds())
+                                .filter(h -> h.isStated() && !h.holds())
                                 .forEach(CoverageTable::print);
                     }
                 }
@@ -209,9 +214,7 @@ final class CoverageTable {
                         .filter(h -> h.figure().isPresent() && Double.isNaN(h.truth()))
                         .count();
         List<Held> stated =
-                all.stream()
-                        .filter(h -> h.figure().isPresent() && !Double.isNaN(h.truth()))
-                        .toList();
+                all.stream().filter(Held::isStated).toList();
         double[] widths =
                 stated.stream().mapToDouble(h -> h.figure().uncertainty().orElse(0)).toArray();
         Arrays.sort(widths);
