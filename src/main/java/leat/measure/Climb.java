@@ -74,6 +74,11 @@ final class Climb {
         figures.put(Measurand.RATIO, ratio());
         figures.put(Measurand.DEAD, dead());
         figures.put(Measurand.UNLOADED, levels.unloaded());
+        figures.put(
+                Measurand.LOADED,
+                levels.dropPsi().isPresent()
+                        ? levels.loaded()
+                        : Figure.absent(levels.dropPsi().absentBecause()));
         figures.put(Measurand.DROP, levels.dropPsi());
         putStrokes(levels);
         List<ClimbRemark> remarks =
@@ -104,7 +109,9 @@ final class Climb {
     /** Every measurand; those that nothing was said of are absent. */
     private Map<Measurand, Figure> whole(Absence because) {
         for (Measurand measurand : Measurand.values()) {
-            figures.putIfAbsent(measurand, Figure.absent(because));
+            if (measurand != Measurand.FALL) {
+                figures.putIfAbsent(measurand, Figure.absent(because));
+            }
         }
         return figures;
     }

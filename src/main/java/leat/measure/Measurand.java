@@ -14,6 +14,8 @@ public enum Measurand {
     TOP("top_psi", Unit.PRESSURE),
     /** Boosted level after the climb, before the intensifier draws water. */
     UNLOADED("unloaded_psi", Unit.PRESSURE),
+    /** Boosted level under strokes: while the intensifier draws water. */
+    LOADED("loaded_psi", Unit.PRESSURE),
     /** Highest level before the strokes less the top. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
     /** Inlet level before the start. */
@@ -26,6 +28,8 @@ public enum Measurand {
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
     /** Top over inlet while running, gauge over gauge. */
     RATIO("ratio", Unit.RATIO),
+    /** Boosted less filtered pressure while the intensifier draws water. */
+    FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),
     /** Start until the boosted pressure leaves its base. */
     DEAD("dead_time_s", Unit.TIME),
     /** Transition duration: 10 to 90 % of base to top. */
@@ -61,7 +65,9 @@ public enum Measurand {
     /** Undamped natural frequency of the second-order rise that fits best. */
     NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
     /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO);
+    DAMPING("damping_ratio", Unit.RATIO),
+    /** Of a stop, and of no start: in which the pressure falls from 90 to 40 %. */
+    FALL("fall_s", Unit.TIME);
 
     /** What a measurand's numbers are in. */
     public enum Unit {

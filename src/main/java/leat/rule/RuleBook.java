@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import leat.measure.RestSpell;
+import leat.measure.Run;
 import leat.measure.Startup;
 import leat.signal.Channel;
 import leat.signal.Reading;
@@ -107,6 +109,32 @@ public final class RuleBook {
      */
     public void learn(Startup startup, StartupVerdict verdict, boolean relaxed) {
         learner.take(startup, verdict, relaxed);
+    }
+
+    /**
+     * Compares a run with what is usual: one that is over, or as much as there is of one that
+     * lasts.
+     *
+     * @return in what it differs
+     */
+    public List<Remark> judge(Run run) {
+        if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
+            return List.of();
+        }
+        return learner.baseline().map(known -> own.judge(run, known, critical)).orElse(List.of());
+    }
+
+    /** Learns from a run that is over and was good. */
+    public void learn(Run run) {
+        learner.take(run);
+    }
+
+    /** Compares a stop with what is usual, and learns from it. */
+    public void rested(RestSpell rest) {
+        if (!isStuck(Set.of(Channel.BOOSTED))) {
+            learner.baseline().ifPresent(known -> own.judge(rest, known, critical));
+            learner.take(rest);
+        }
     }
 
     /** A usable reading was shown on its gauge. */

@@ -7,6 +7,7 @@ import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.FallMeter;
 import leat.measure.RestMeter;
+import leat.measure.RestSpell;
 import leat.measure.SteadyMeter;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
@@ -250,7 +251,7 @@ public final class Watch {
         steady.tick().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
         if (phases.phase() == Phase.REST) {
             rest.tick(atMicros, gauges, phases.boostedSeconds())
-                    .ifPresent(spell -> outcomes.accept(new Outcome.RestMeasured(spell)));
+                    .ifPresent(this::rested);
         }
         rules.tick(situation(atMicros));
         alarms.tick(atMicros);
@@ -258,6 +259,11 @@ public final class Watch {
             judgeAfresh(atMicros);
             service.endOverdue(atMicros);
         }
+    }
+
+    private void rested(RestSpell spell) {
+        outcomes.accept(new Outcome.RestMeasured(spell));
+        rules.rested(spell);
     }
 
     /** What was found while hands were on the line says nothing of how they leave it. */

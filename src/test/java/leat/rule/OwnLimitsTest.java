@@ -41,6 +41,7 @@ class OwnLimitsTest {
                                 SignalEdgesTest.SIGNALS,
                                 SignalEdgesTest.ALONE,
                                 StartEdgesTest.STARTS,
+                                StartEdgesTest.STOPS,
                                 StartEdgesTest.RISEN_LATE,
                                 StartEdgesTest.ALONE));
 
