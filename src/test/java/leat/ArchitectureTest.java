@@ -36,7 +36,7 @@ class ArchitectureTest {
             wire      <-
             signal    <- wire
             phase     <- wire signal
-            measure   <- wire signal
+            measure   <- wire signal phase
             rule      <- wire signal phase measure
             alarm     <- wire signal measure rule
             diagnose  <- rule

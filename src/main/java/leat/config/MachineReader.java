@@ -40,6 +40,7 @@ final class MachineReader {
             case FILTERED -> "gauge pressure after the filters, where fitted";
             case RUNNING -> "booster contactor: 1 while the booster is told to run";
             case VALVE -> "shut-off valve: 1 while it is open";
+            case CUTTING -> "jet: 1 while it is on";
         };
     }
 

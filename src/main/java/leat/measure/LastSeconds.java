@@ -21,6 +21,15 @@ final class LastSeconds {
         count = 0;
     }
 
+    /** Mean of the seconds that are known; 0 of none. */
+    double mean() {
+        double sum = 0;
+        for (int i = 0; i < count; i++) {
+            sum += means[i];
+        }
+        return count == 0 ? 0 : sum / count;
+    }
+
     /**
      * Around {@code mean}, the doubt that the scatter of the seconds leaves: a pressure that still
      * moves has a large one.

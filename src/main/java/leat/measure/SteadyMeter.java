@@ -2,81 +2,43 @@ package leat.measure;
 
 import java.util.Optional;
 import leat.measure.absence.Absence;
-import leat.signal.TrailingMean;
 import leat.wire.State;
 
 /**
- * Means of a stretch of steady running, the ripple of the strokes and the slow wander. The last
- * seconds are held back, so that a stop that shows only after a moment does not spoil them.
+ * Means of a stretch of steady running, the ripple of the strokes and the slow wander.
  * Thread-confined.
  */
-public final class SteadyMeter {
+final class SteadyMeter {
 
-    private static final int HELD_SECONDS = 3;
     private static final long PART_MICROS = 15L * 60 * 1_000_000;
     private static final long LEAST_READINGS = 5;
-
-    /** Longer than a stroke, so that a mean of it shows what moves slowly. */
-    private static final long SLOW_MICROS = 1_500_000;
-
-    private static final long LEAST_IN_SLOW = 5;
     private static final long LEAST_SECONDS = 10;
 
     private final double minInletPsi;
-    private final TrailingMean slow = new TrailingMean(SLOW_MICROS);
     private final SteadySums spell = new SteadySums();
-    private final SteadySecond[] held = new SteadySecond[HELD_SECONDS];
 
     /**
      * @param minInletPsi no ratio is measured below this inlet pressure
      */
-    public SteadyMeter(double minInletPsi) {
+    SteadyMeter(double minInletPsi) {
         this.minInletPsi = minInletPsi;
-        for (int i = 0; i < HELD_SECONDS; i++) {
-            held[i] = new SteadySecond();
-        }
-    }
-
-    public void inletRead(double psi) {
-        held[0].inlet.add(psi);
-    }
-
-    public void boostedRead(long atMicros, double psi) {
-        slow.add(atMicros, psi);
-        held[0].addBoosted(atMicros, psi);
-        if (slow.size() >= LEAST_IN_SLOW) {
-            held[0].slow.add(slow.mean());
-            held[0].fast.add(psi - slow.mean());
-        }
     }
 
     /**
-     * A second has passed.
+     * A second of steady running.
      *
      * @return a part of the spell when it has become long enough to close one
      */
-    public Optional<SteadySpell> tick() {
-        SteadySecond oldest = held[HELD_SECONDS - 1];
-        spell.add(oldest);
-        oldest.clear();
-        System.arraycopy(held, 0, held, 1, HELD_SECONDS - 1);
-        held[0] = oldest;
+    Optional<SteadySpell> add(SteadySecond second) {
+        spell.add(second);
         return spell.toMicros - spell.fromMicros >= PART_MICROS ? part() : Optional.empty();
     }
 
     /** The spell is over; empty when it was too short for a mean. */
-    public Optional<SteadySpell> end() {
+    Optional<SteadySpell> end() {
         Optional<SteadySpell> last = part();
-        clear();
-        return last;
-    }
-
-    public void clear() {
         spell.clear();
-        slow.clear();
-        for (SteadySecond second : held) {
-            second.clear();
-        }
+        return last;
     }
 
     private Optional<SteadySpell> part() {
@@ -139,11 +101,7 @@ public final class SteadyMeter {
                 : Absence.TOO_SLOW_TO_SEE_STROKES;
     }
 
-    public void keep(State state) {
-        state.part("slow", slow::keep);
-        state.part("spell", spell::keep);
-        for (int i = 0; i < HELD_SECONDS; i++) {
-            state.part("second" + i, held[i]::keep);
-        }
+    void keep(State state) {
+        spell.keep(state);
     }
 }

@@ -1,5 +1,6 @@
 package leat.measure;
 
+import leat.phase.Demand;
 import leat.signal.Gauge;
 import leat.wire.State;
 
@@ -8,9 +9,16 @@ final class SteadySecond {
     long fromMicros = Gauge.NEVER;
     long toMicros = Gauge.NEVER;
     double low;
+    private double last;
     double high;
+    Demand demand = Demand.UNKNOWN;
     final Sum inlet = new Sum();
     final Sum boosted = new Sum();
+    final Sum filtered = new Sum();
+
+    /** Squares of the steps from one boosted reading to the next: twice the noise of one. */
+    final Sum steps = new Sum();
+
     final Sum slow = new Sum();
     final Sum fast = new Sum();
 
@@ -19,12 +27,30 @@ final class SteadySecond {
         high = boosted.count == 0 ? psi : Math.max(high, psi);
         fromMicros = boosted.count == 0 ? atMicros : fromMicros;
         toMicros = atMicros;
+        if (boosted.count > 0) {
+            steps.add((psi - last) * (psi - last));
+        }
+        last = psi;
         boosted.add(psi);
     }
 
+    /** Standard deviation of the boosted readings about their own mean, psi. */
+    double swingPsi() {
+        return boosted.sd();
+    }
+
+    /** Standard deviation of a reading if the steps from one to the next are all noise, psi. */
+    double noisePsi() {
+        return steps.count == 0 ? 0 : Math.sqrt(steps.mean() / 2);
+    }
+
     void clear() {
+        fromMicros = Gauge.NEVER;
+        demand = Demand.UNKNOWN;
         inlet.clear();
         boosted.clear();
+        filtered.clear();
+        steps.clear();
         slow.clear();
         fast.clear();
     }
@@ -33,9 +59,13 @@ final class SteadySecond {
         fromMicros = state.keep("fromMicros", fromMicros);
         toMicros = state.keep("toMicros", toMicros);
         low = state.keep("low", low);
+        last = state.keep("last", last);
         high = state.keep("high", high);
+        demand = state.keep("demand", demand);
         state.part("inlet", inlet::keep);
         state.part("boosted", boosted::keep);
+        state.part("filtered", filtered::keep);
+        state.part("steps", steps::keep);
         state.part("slow", slow::keep);
         state.part("fast", fast::keep);
     }
@@ -61,6 +91,12 @@ final class SteadySecond {
 
         double mean() {
             return from + off / count;
+        }
+
+        double sd() {
+            return count < 2
+                    ? 0
+                    : Math.sqrt(Math.max(0, squares - off * off / count) / (count - 1));
         }
 
         void into(Moments moments) {

@@ -1,5 +1,6 @@
 package leat.rule;
 
+import leat.measure.DemandLevels;
 import leat.phase.Phase;
 import leat.signal.Gauges;
 import leat.signal.SecondMeans;
@@ -13,6 +14,7 @@ import leat.signal.SecondMeans;
  * @param stopMicros when it stopped, or when the water was last opened without it
  * @param gauges the machine's gauges
  * @param boostedSeconds the boosted pressure's last seconds
+ * @param levels the last seconds of the run, apart for jet on and jet off
  */
 public record Situation(
         long atMicros,
@@ -20,7 +22,8 @@ public record Situation(
         long startMicros,
         long stopMicros,
         Gauges gauges,
-        SecondMeans boostedSeconds) {
+        SecondMeans boostedSeconds,
+        DemandLevels levels) {
 
     boolean hasRunFor(long micros) {
         return phase.isRunning() && atMicros - startMicros >= micros;

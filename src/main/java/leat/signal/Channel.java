@@ -14,7 +14,9 @@ public enum Channel {
     /** Booster contactor: 1 while the booster is told to run. */
     RUNNING(3, false),
     /** Shut-off valve: 1 while it is open. */
-    VALVE(4, false);
+    VALVE(4, false),
+    /** Jet: 1 while the intensifier is told to draw water. */
+    CUTTING(5, false);
 
     private static final Channel[] BY_CODE = values();
 

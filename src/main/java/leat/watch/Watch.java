@@ -7,8 +7,11 @@ import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.FallMeter;
 import leat.measure.RestMeter;
+<<<<<<< HEAD
 import leat.measure.RestSpell;
 import leat.measure.SteadyMeter;
+=======
+>>>>>>> main
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -46,20 +49,17 @@ public final class Watch {
      * Version of what {@link #snapshot} writes. It rises only for a change that names cannot
      * bridge: a field that means something else under the same name. Until 7 there were no names.
      */
-    public static final int FORMAT = 8;
+    public static final int FORMAT = 9;
 
     /** A reading may arrive so long after the last tick; the host ticks each second. */
     private static final long MOST_AHEAD_MICROS = 5_000_000;
-
-    /** Steady means start this long after the start of the booster. */
-    private static final long STEADY_FROM_MICROS = 13_000_000;
 
     private final WatchSettings settings;
     private final Limits limits;
     private final long clockMicros;
     private final Gauges gauges;
     private final PhaseFinder phases;
-    private final SteadyMeter steady;
+    private final Runs runs;
     private final FallMeter fall = new FallMeter();
     private final RestMeter rest;
     private final RuleBook rules;
@@ -79,7 +79,7 @@ public final class Watch {
         clockMicros = limits.micros(Limit.SIGNAL_CLOCK);
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
-        steady = new SteadyMeter(limits.get(Limit.RATIO_MIN_INLET));
+        runs = new Runs(limits, gauges, phases, outcome -> outcomes.accept(outcome));
         rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
         alarms =
                 new AlarmBook(
@@ -214,29 +214,17 @@ public final class Watch {
         }
         rules.read(reading);
         starts.read(reading);
+        runs.read(reading);
         switch (reading.channel()) {
-            case INLET -> {
-                if (isSteady(reading.atMicros())) {
-                    steady.inletRead(reading.value());
-                }
-            }
             case BOOSTED -> {
-                if (isSteady(reading.atMicros())) {
-                    steady.boostedRead(reading.atMicros(), reading.value());
-                }
                 fall.read(reading.atMicros(), reading.value());
                 phases.boostedRead(reading.atMicros(), reading.value());
             }
             case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
-            case FILTERED -> {
-                // kept in the store; no rule looks at it yet
+            case INLET, FILTERED, CUTTING -> {
+                // no phase begins by it
             }
         }
-    }
-
-    private boolean isSteady(long atMicros) {
-        return phases.phase() == Phase.STEADY
-                && atMicros - phases.startMicros() >= STEADY_FROM_MICROS;
     }
 
     private void pass(long atMicros) {
@@ -248,7 +236,7 @@ public final class Watch {
         gauges.pass(atMicros);
         phases.tick(atMicros, rules.riseDeadlineMicros());
         starts.tick(atMicros);
-        steady.tick().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        runs.tick();
         if (phases.phase() == Phase.REST) {
             rest.tick(atMicros, gauges, phases.boostedSeconds())
                     .ifPresent(this::rested);
@@ -279,14 +267,13 @@ public final class Watch {
                 phases.startMicros(),
                 Math.max(phases.stopMicros(), phases.movedMicros()),
                 gauges,
-                phases.boostedSeconds());
+                phases.boostedSeconds(),
+                runs.levels());
     }
 
     private void phaseChanged(PhaseChange change) {
         outcomes.accept(new Outcome.PhaseChanged(change));
-        if (change.from() == Phase.STEADY) {
-            steady.end().ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
-        }
+        runs.phaseChanged(change);
         starts.phaseChanged(change);
         switch (change.to()) {
             case RISE -> {
@@ -374,7 +361,7 @@ public final class Watch {
         state.part("gauges", gauges::keep);
         state.part("phases", phases::keep);
         state.part("starts", starts::keep);
-        state.part("steady", steady::keep);
+        state.part("runs", runs::keep);
         state.part("fall", fall::keep);
         state.part("rest", rest::keep);
         state.part("rules", rules::keep);

@@ -8,7 +8,11 @@ import java.util.Map;
 import java.util.Optional;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+<<<<<<< HEAD
 import leat.measure.RestSpell;
+=======
+import leat.measure.RunMeter;
+>>>>>>> main
 import leat.measure.Startup;
 import leat.phase.Phase;
 import leat.signal.Channel;
@@ -28,6 +32,7 @@ final class Stand implements Findings, Lessons {
 
     private final RuleBook rules;
     private final SecondMeans means = new SecondMeans();
+    private final RunMeter run = new RunMeter(10);
     private final Map<Rule, Finding> standing = new EnumMap<>(Rule.class);
     final List<Baseline> learned = new ArrayList<>();
     private Gauges gauges = new Gauges(EnumSet.allOf(Channel.class));
@@ -66,7 +71,9 @@ final class Stand implements Findings, Lessons {
     /** A second passes in which no channel speaks. */
     void silentSecond() {
         nowMicros += SECOND;
-        rules.tick(new Situation(nowMicros, phase, turnedMicros, turnedMicros, gauges, means));
+        rules.tick(
+                new Situation(
+                        nowMicros, phase, turnedMicros, turnedMicros, gauges, means, run.levels()));
     }
 
     /** A second passes, at whose end a channel says this. */

@@ -63,7 +63,8 @@ class ReadingTest {
         "BOOSTED, 1, boosted, true",
         "FILTERED, 2, filtered, true",
         "RUNNING, 3, running, false",
-        "VALVE, 4, valve, false"
+        "VALVE, 4, valve, false",
+        "CUTTING, 5, cutting, false"
     })
     void the_number_and_the_key_of_a_channel_never_change(
             Channel channel, int code, String key, boolean pressure) {
@@ -77,7 +78,7 @@ class ReadingTest {
     @Test
     void numbers_that_stand_for_nothing_are_refused() {
         assertThatThrownBy(() -> Quality.byCode(3)).isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(() -> Channel.byCode(5)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> Channel.byCode(6)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> Channel.byCode(-1)).isInstanceOf(IllegalArgumentException.class);
         assertThat(Channel.byKey("Inlet")).isEmpty();
     }

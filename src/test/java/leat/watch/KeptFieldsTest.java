@@ -1,5 +1,6 @@
 package leat.watch;
 
+import static java.util.Map.entry;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.tngtech.archunit.core.domain.JavaClass;
@@ -26,17 +27,19 @@ class KeptFieldsTest {
 
     /** Fields that a restart may forget, each with the reason. */
     private static final Map<String, String> NOT_KEPT =
-            Map.of(
-                    "Gauges.wired", "a setting",
-                    "PhaseFinder.gauges", "borrowed of the watch, which keeps it",
-                    "RestMeter.fall", "borrowed of the watch, which keeps it",
-                    "RuleBook.rise", "kept as one of its judges",
-                    "Service.alarms", "borrowed of the watch, which keeps it",
-                    "Starts.gauges", "borrowed of the watch, which keeps it",
-                    "Starts.phases", "borrowed of the watch, which keeps it",
-                    "Starts.rules", "borrowed of the watch, which keeps it",
-                    "Watch.outcomes", "where to, given by whoever takes the watch up",
-                    "Watch.passedOver", "of this taking up alone");
+            Map.ofEntries(
+                    entry("Gauges.wired", "a setting"),
+                    entry("PhaseFinder.gauges", "borrowed of the watch, which keeps it"),
+                    entry("RestMeter.fall", "borrowed of the watch, which keeps it"),
+                    entry("RuleBook.rise", "kept as one of its judges"),
+                    entry("Runs.gauges", "borrowed of the watch, which keeps it"),
+                    entry("Runs.phases", "borrowed of the watch, which keeps it"),
+                    entry("Service.alarms", "borrowed of the watch, which keeps it"),
+                    entry("Starts.gauges", "borrowed of the watch, which keeps it"),
+                    entry("Starts.phases", "borrowed of the watch, which keeps it"),
+                    entry("Starts.rules", "borrowed of the watch, which keeps it"),
+                    entry("Watch.outcomes", "where to, given by whoever takes the watch up"),
+                    entry("Watch.passedOver", "of this taking up alone"));
 
     private final JavaClasses leat =
             new ClassFileImporter()

@@ -6,9 +6,12 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import leat.measure.absence.Absence;
+import leat.signal.Channel;
+import leat.signal.Gauges.Switch;
+import leat.signal.Reading;
 import org.junit.jupiter.api.Test;
 
-class SteadyMeterTest {
+class RunMeterTest {
 
     private static final double SINE_SD = 1 / Math.sqrt(2);
 
@@ -50,14 +53,15 @@ class SteadyMeterTest {
 
     @Test
     void once_a_second_is_too_slow_to_see_strokes() {
-        SteadyMeter meter = new SteadyMeter(10);
+        RunMeter meter = new RunMeter(10);
+        meter.open(-13_000_000);
         for (int second = 0; second < 60; second++) {
-            meter.inletRead(40);
-            meter.boostedRead(second * 1_000_000L, 100);
-            meter.tick();
+            meter.read(Reading.good(Channel.INLET, second * 1_000_000L, 40));
+            meter.read(Reading.good(Channel.BOOSTED, second * 1_000_000L, 100));
+            meter.tick(Switch.UNKNOWN);
         }
 
-        assertThat(meter.end().orElseThrow().ripplePsi().absentBecause())
+        assertThat(meter.pause().orElseThrow().ripplePsi().absentBecause())
                 .isEqualTo(Absence.TOO_SLOW_TO_SEE_STROKES);
     }
 
@@ -97,16 +101,18 @@ class SteadyMeterTest {
             DoubleUnaryOperator inlet,
             DoubleUnaryOperator boosted) {
         Random random = new Random(seed);
-        SteadyMeter meter = new SteadyMeter(10);
+        RunMeter meter = new RunMeter(10);
+        meter.open(-13_000_000);
         for (int i = 0; i < seconds * 20; i++) {
             double t = i / 20.0;
-            meter.inletRead(inlet.applyAsDouble(t) + noisePsi * random.nextGaussian());
-            meter.boostedRead(
-                    i * 50_000L, boosted.applyAsDouble(t) + noisePsi * random.nextGaussian());
+            double inletPsi = inlet.applyAsDouble(t) + noisePsi * random.nextGaussian();
+            double boostedPsi = boosted.applyAsDouble(t) + noisePsi * random.nextGaussian();
+            meter.read(Reading.good(Channel.INLET, i * 50_000L, inletPsi));
+            meter.read(Reading.good(Channel.BOOSTED, i * 50_000L, boostedPsi));
             if (i % 20 == 19) {
-                meter.tick();
+                meter.tick(Switch.UNKNOWN);
             }
         }
-        return meter.end().orElseThrow();
+        return meter.pause().orElseThrow();
     }
 }

@@ -1,0 +1,113 @@
+package leat.measure;
+
+import java.util.EnumMap;
+import java.util.Map;
+import leat.measure.absence.Absence;
+import leat.phase.Demand;
+import leat.wire.State;
+
+/** What the figures of a run are made of: means of its seconds. Thread-confined. */
+final class RunSums {
+
+    /** A mean of fewer seconds says little of a level under strokes. */
+    private static final long LEAST_SECONDS = 5;
+
+    private final Map<Demand, Means> byDemand = new EnumMap<>(Demand.class);
+    private final Means all = new Means();
+
+    RunSums() {
+        byDemand.put(Demand.DRAWN, new Means());
+        byDemand.put(Demand.PAUSED, new Means());
+    }
+
+    void add(SteadySecond second) {
+        if (second.boosted.count() == 0) {
+            return;
+        }
+        all.add(second);
+        Means means = byDemand.get(second.demand);
+        if (means != null) {
+            means.add(second);
+        }
+    }
+
+    void clear() {
+        all.clear();
+        byDemand.values().forEach(Means::clear);
+    }
+
+    /**
+     * @param minInletPsi no ratio is measured below this inlet pressure
+     */
+    Map<Measurand, Figure> figures(double minInletPsi) {
+        Means drawn = byDemand.get(Demand.DRAWN);
+        boolean told = drawn.boosted.count() > 0;
+        Means under = told ? drawn : all;
+        Figure level = mean(under.boosted);
+        Figure inlet = mean(under.inlet);
+        Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
+        figures.put(Measurand.TOP, mean(all.boosted));
+        figures.put(Measurand.LOADED, told ? level : Figure.absent(Absence.NO_STROKES_SEEN));
+        figures.put(
+                Measurand.UNLOADED,
+                told
+                        ? mean(byDemand.get(Demand.PAUSED).boosted)
+                        : Figure.absent(Absence.NO_STROKES_SEEN));
+        figures.put(Measurand.INLET_RUNNING, inlet);
+        figures.put(Measurand.RATIO, ratio(level, inlet, minInletPsi));
+        figures.put(Measurand.FILTER_LOSS, mean(under.loss));
+        return figures;
+    }
+
+    private static Figure ratio(Figure level, Figure inlet, double minInletPsi) {
+        if (!level.isPresent() || !inlet.isPresent()) {
+            return level.isPresent() ? inlet : level;
+        }
+        return inlet.get() < minInletPsi ? Figure.absent(Absence.INLET_TOO_LOW) : level.over(inlet);
+    }
+
+    private static Figure mean(Moments seconds) {
+        return seconds.count() < LEAST_SECONDS
+                ? Figure.absent(Absence.STEADY_TOO_SHORT)
+                : Figure.of(
+                        seconds.mean(),
+                        StudentT.factor95(seconds.count() - 1)
+                                * seconds.sd()
+                                / Math.sqrt(seconds.count()));
+    }
+
+    void keep(State state) {
+        state.part("all", all::keep);
+        byDemand.forEach((demand, means) -> state.part(demand.name(), means::keep));
+    }
+
+    /** Means of seconds of one kind. */
+    private static final class Means {
+        private final Moments boosted = new Moments();
+        private final Moments inlet = new Moments();
+        private final Moments loss = new Moments();
+
+        void add(SteadySecond second) {
+            double psi = second.boosted.mean();
+            boosted.add(psi);
+            if (second.inlet.count() > 0) {
+                inlet.add(second.inlet.mean());
+            }
+            if (second.filtered.count() > 0) {
+                loss.add(psi - second.filtered.mean());
+            }
+        }
+
+        void clear() {
+            boosted.clear();
+            inlet.clear();
+            loss.clear();
+        }
+
+        void keep(State state) {
+            state.part("boosted", boosted::keep);
+            state.part("inlet", inlet::keep);
+            state.part("loss", loss::keep);
+        }
+    }
+}
