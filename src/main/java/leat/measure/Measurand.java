@@ -14,11 +14,7 @@ public enum Measurand {
     TOP("top_psi", Unit.PRESSURE),
     /** Boosted level after the climb, before the intensifier draws water. */
     UNLOADED("unloaded_psi", Unit.PRESSURE),
-<<<<<<< HEAD
-    /** Boosted level under strokes: while the intensifier draws water. */
-=======
     /** Boosted level under strokes. */
->>>>>>> main
     LOADED("loaded_psi", Unit.PRESSURE),
     /** Highest level before the strokes less the top. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
@@ -32,11 +28,7 @@ public enum Measurand {
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
     /** Top over inlet while running, gauge over gauge. */
     RATIO("ratio", Unit.RATIO),
-<<<<<<< HEAD
-    /** Boosted less filtered pressure while the intensifier draws water. */
-=======
     /** Boosted less filtered under strokes: what the filters cost. */
->>>>>>> main
     FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),
     /** Start until the boosted pressure leaves its base. */
     DEAD("dead_time_s", Unit.TIME),

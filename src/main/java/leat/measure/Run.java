@@ -8,14 +8,6 @@ import java.util.Map;
 import leat.measure.absence.Absence;
 
 /**
-<<<<<<< HEAD
- * The numbers of one run of the booster, from its start to its stop. Immutable.
- *
- * @param startedAtMicros when it began, microseconds UTC
- * @param endedAtMicros when it ended, or until when it has been measured; microseconds UTC
- * @param over false while the run lasts
- * @param figures each number of the whole run so far, or why there is none
-=======
  * The numbers of one run of the booster, from its start to its stop, or of as much of it as is
  * over. Immutable.
  *
@@ -27,7 +19,6 @@ import leat.measure.absence.Absence;
  *     Measurand#LOADED}, {@link Measurand#UNLOADED}, {@link Measurand#TOP} whatever was drawn,
  *     {@link Measurand#INLET_RUNNING}, {@link Measurand#RATIO} and {@link Measurand#FILTER_LOSS}
  *     under demand as far as that is told apart
->>>>>>> main
  */
 public record Run(
         long startedAtMicros, long endedAtMicros, boolean over, Map<Measurand, Figure> figures) {
@@ -39,10 +30,6 @@ public record Run(
     }
 
     public Figure figure(Measurand measurand) {
-<<<<<<< HEAD
-        return figures.getOrDefault(measurand, Figure.absent(Absence.NOT_MEASURED_THEN));
-=======
         return figures.getOrDefault(measurand, Figure.absent(Absence.NOT_LOOKED_AT));
->>>>>>> main
     }
 }

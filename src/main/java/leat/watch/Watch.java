@@ -7,11 +7,7 @@ import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.FallMeter;
 import leat.measure.RestMeter;
-<<<<<<< HEAD
 import leat.measure.RestSpell;
-import leat.measure.SteadyMeter;
-=======
->>>>>>> main
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;

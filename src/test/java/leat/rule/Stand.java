@@ -8,11 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 import leat.measure.Figure;
 import leat.measure.Measurand;
-<<<<<<< HEAD
 import leat.measure.RestSpell;
-=======
 import leat.measure.RunMeter;
->>>>>>> main
 import leat.measure.Startup;
 import leat.phase.Phase;
 import leat.signal.Channel;
