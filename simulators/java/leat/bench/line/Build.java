@@ -19,6 +19,8 @@ import static java.util.Objects.requireNonNull;
  * @param hoseMlPerPsi give of the hoses behind the booster, 1 to 8
  * @param airMl air that usually stays in the line, at one atmosphere, 20 to 900
  * @param bleedLitresPerMinute through the bleed at 100 psi, 0.5 to 12
+ * @param regulator what its level is regulated against
+ * @param inletTap where its inlet gauge sits
  * @param house what others do to its supply
  */
 public record Build(
@@ -36,6 +38,8 @@ public record Build(
         double hoseMlPerPsi,
         double airMl,
         double bleedLitresPerMinute,
+        RegulatorKind regulator,
+        InletTap inletTap,
         House house) {
 
     /** Flow at which the losses of a build are given. */
@@ -58,10 +62,14 @@ public record Build(
                     2.4,
                     290,
                     4.6,
+                    RegulatorKind.GAUGE,
+                    InletTap.BEFORE_VALVE,
                     House.QUIET);
 
     public Build {
         requireNonNull(booster, "booster");
+        requireNonNull(regulator, "regulator");
+        requireNonNull(inletTap, "inletTap");
         requireNonNull(house, "house");
         requireWithin("water temperature", waterCelsius, 2, 45);
         requireWithin("draw", drawLitresPerMinute, 3, 15);
@@ -78,7 +86,10 @@ public record Build(
         requireWithin("bleed", bleedLitresPerMinute, 0.5, 12);
     }
 
-    /** Another machine, as likely as the next, drawn from ranges wider than a single shop has. */
+    /**
+     * Another machine, as likely as the next, drawn from ranges wider than a single shop has. Its
+     * regulator and its inlet gauge are the usual ones.
+     */
     public static Build drawn(BoosterKind booster, long seed) {
         Chance chance = new Chance(seed);
         double draw = chance.draw(Chance.Stream.BUILD, 0, 5, 11);
@@ -97,6 +108,8 @@ public record Build(
                 chance.draw(Chance.Stream.BUILD, 10, 2, 5),
                 chance.draw(Chance.Stream.BUILD, 11, 100, 500),
                 chance.draw(Chance.Stream.BUILD, 12, 2, 8),
+                RegulatorKind.GAUGE,
+                InletTap.BEFORE_VALVE,
                 new House(
                         chance.draw(Chance.Stream.BUILD, 13, 0.2, 1.5),
                         0,
@@ -107,25 +120,41 @@ public record Build(
 
     /** The same machine with another pump. */
     public Build withBooster(BoosterKind other) {
-        return with(other, waterCelsius, drawLitresPerMinute, house);
+        return with(other, waterCelsius, drawLitresPerMinute, regulator, inletTap, house);
     }
 
     /** The same machine with colder or warmer water. */
     public Build withWaterCelsius(double other) {
-        return with(booster, other, drawLitresPerMinute, house);
+        return with(booster, other, drawLitresPerMinute, regulator, inletTap, house);
     }
 
     /** The same machine with a smaller or larger jet. */
     public Build withDraw(double otherLitresPerMinute) {
-        return with(booster, waterCelsius, otherLitresPerMinute, house);
+        return with(booster, waterCelsius, otherLitresPerMinute, regulator, inletTap, house);
+    }
+
+    /** The same machine with another regulator. */
+    public Build withRegulator(RegulatorKind other) {
+        return with(booster, waterCelsius, drawLitresPerMinute, other, inletTap, house);
+    }
+
+    /** The same machine with its inlet gauge elsewhere. */
+    public Build withInletTap(InletTap other) {
+        return with(booster, waterCelsius, drawLitresPerMinute, regulator, other, house);
     }
 
     /** The same machine in another house. */
     public Build in(House other) {
-        return with(booster, waterCelsius, drawLitresPerMinute, other);
+        return with(booster, waterCelsius, drawLitresPerMinute, regulator, inletTap, other);
     }
 
-    private Build with(BoosterKind kind, double celsius, double draw, House where) {
+    private Build with(
+            BoosterKind kind,
+            double celsius,
+            double draw,
+            RegulatorKind regulated,
+            InletTap tap,
+            House where) {
         return new Build(
                 kind,
                 celsius,
@@ -141,6 +170,8 @@ public record Build(
                 hoseMlPerPsi,
                 airMl,
                 bleedLitresPerMinute,
+                regulated,
+                tap,
                 where);
     }
 

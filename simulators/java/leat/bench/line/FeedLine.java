@@ -10,6 +10,15 @@ public interface FeedLine {
     void stop();
 
     /**
+     * Turns the jet on, as it is at first: the intensifier draws while the machine runs; no effect
+     * while it is on.
+     */
+    void cut();
+
+    /** Turns the jet off: the booster runs on, the intensifier creeps; no effect while it is off. */
+    void pause();
+
+    /**
      * Puts a fault into the line from now on, or changes its severity.
      *
      * @param severity 0 to 1; only whether it is above 0 counts for a fault without grades

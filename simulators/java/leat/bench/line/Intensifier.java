@@ -4,12 +4,15 @@ import leat.bench.water.Units;
 
 /**
  * What the intensifier draws: even along its way, next to nothing while its piston turns round, and
- * more just after. How far the piston is follows from what was drawn, so that strokes slow down
+ * more just after. With the jet off it goes on in slow strokes. How far the piston is follows from what was drawn, so that strokes slow down
  * where pressure fails and are never locked to a sampling. Thread-confined. All figures invented.
  */
 final class Intensifier {
 
     private static final double TAKE_UP_SECONDS = 0.15;
+
+    /** What its seals let by while the jet is off, as a share of what the jet takes. */
+    private static final double CREEP = 0.06;
 
     /** How long it takes to turn round, and the part of it in which the flow stops or comes. */
     private static final double DIP_SECONDS = 0.3;
@@ -38,6 +41,7 @@ final class Intensifier {
     private double depth;
     private double length = 1;
     private boolean drawing;
+    private boolean jet = true;
 
     Intensifier(Build build, Chance chance) {
         this.chance = chance;
@@ -58,6 +62,20 @@ final class Intensifier {
         return drawing;
     }
 
+    /** Turns the jet on or off. */
+    void open(boolean on) {
+        jet = on;
+    }
+
+    boolean isOpen() {
+        return jet;
+    }
+
+    /** Whether the jet is on and has water behind it. */
+    boolean isCutting() {
+        return drawing && jet;
+    }
+
     /** The piston is at its end and turns round. */
     void reverse(double now) {
         stroke++;
@@ -70,7 +88,8 @@ final class Intensifier {
 
     /** How fast it takes up or lets go its work, 1/s; {@code load} is 0 to 1. */
     double loading(double load) {
-        return ((drawing ? 1 : 0) - load) / TAKE_UP_SECONDS;
+        double wanted = jet ? 1 : CREEP;
+        return ((drawing ? wanted : 0) - load) / TAKE_UP_SECONDS;
     }
 
     /** Flow that it draws, m3/s, 0 or more. */

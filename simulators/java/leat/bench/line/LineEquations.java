@@ -81,7 +81,8 @@ final class LineEquations implements OrdinaryDifferentialEquation {
         double motor = y[Slot.MOTOR];
         rate[Slot.MOTOR] = Motor.acceleration(motor, parts.sequence.isContactorClosed(), load);
         rate[Slot.PUMP] = (grip * motor / Motor.NOMINAL - pump) / Coupling.TAKE_UP_SECONDS;
-        rate[Slot.LIFT] = parts.regulator.lifting(y[Slot.LIFT], y[Slot.BOOSTED], now);
+        rate[Slot.LIFT] =
+                parts.regulator.lifting(y[Slot.LIFT], y[Slot.BOOSTED], y[Slot.SUCTION], now);
         rate[Slot.LOAD] = parts.intensifier.loading(y[Slot.LOAD]);
         rate[Slot.PISTON] = parts.intensifier.piston(flows.drawn);
     }

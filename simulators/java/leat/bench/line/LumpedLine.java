@@ -46,8 +46,14 @@ public final class LumpedLine implements FeedLine {
         this(settings, seed, 1);
     }
 
-    /** Likewise with that many times the usual error allowed to a step of the solver. */
-    LumpedLine(LineSettings settings, long seed, double tolerance) {
+    /**
+     * Likewise with that many times the usual error allowed to a step of the solver, for whoever
+     * plays days of many machines: 100 takes a third of the time less and moves no pressure by more
+     * than 0.1 psi.
+     *
+     * @param tolerance above 0
+     */
+    public LumpedLine(LineSettings settings, long seed, double tolerance) {
         this.settings = requireNonNull(settings, "settings");
         parts = new Plumbing(settings, seed);
         equations = new LineEquations(parts);
@@ -60,7 +66,7 @@ public final class LumpedLine implements FeedLine {
     @Override
     public void start() {
         if (!parts.sequence.isRunning()) {
-            double now = cut();
+            double now = part();
             parts.sequence.start(now);
             parts.valve.drive(true, now);
         }
@@ -69,10 +75,27 @@ public final class LumpedLine implements FeedLine {
     @Override
     public void stop() {
         if (parts.sequence.isRunning()) {
-            double now = cut();
+            double now = part();
             parts.sequence.stop();
             parts.intensifier.end();
             parts.valve.drive(false, now);
+        }
+    }
+
+    @Override
+    public void cut() {
+        jet(true);
+    }
+
+    @Override
+    public void pause() {
+        jet(false);
+    }
+
+    private void jet(boolean on) {
+        if (on != parts.intensifier.isOpen()) {
+            part();
+            parts.intensifier.open(on);
         }
     }
 
@@ -93,7 +116,7 @@ public final class LumpedLine implements FeedLine {
     }
 
     private void apply(Fault fault, double severity) {
-        double now = cut();
+        double now = part();
         Runnable change =
                 switch (fault) {
                     case WORN_BOOSTER -> () -> parts.booster.wear(severity);
@@ -153,11 +176,12 @@ public final class LumpedLine implements FeedLine {
                         y[Slot.PUMP],
                         y[Slot.AIR] / Units.MILLILITRE);
         return new LineState(
-                y[Slot.INLET] / Units.PSI,
+                y[parts.inletSlot] / Units.PSI,
                 y[Slot.BOOSTED] / Units.PSI,
                 y[Slot.FILTERED] / Units.PSI,
                 parts.sequence.isRunning(),
                 parts.valve.position(now) > ShutOffValve.OFF_ITS_SEAT,
+                parts.intensifier.isCutting(),
                 Optional.of(inside));
     }
 
@@ -176,7 +200,7 @@ public final class LumpedLine implements FeedLine {
     }
 
     /** Ends the solved span at the present moment, so that something may be changed now. */
-    private double cut() {
+    private double part() {
         if (span.isPresent()) {
             state = span.get().at(into);
             span = Optional.empty();

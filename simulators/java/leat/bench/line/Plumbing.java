@@ -26,6 +26,9 @@ final class Plumbing {
     final Intensifier intensifier;
     final Openings openings;
     final Sequence sequence;
+    /** The place of the state that the inlet gauge shows. */
+    final int inletSlot;
+
     final double inletGive;
     final double suctionGive = HOSE_BEFORE_BOOSTER;
     final double boostedGive;
@@ -46,7 +49,15 @@ final class Plumbing {
                     case VANE -> new VanePump(build, water);
                     case CENTRIFUGAL -> new CentrifugalPump(build);
                 };
-        regulator = new Regulator(settings, chance);
+        double draw = build.drawLitresPerMinute() * Units.LITRE_PER_MINUTE;
+        double workingSuction =
+                settings.supplyPsi() * Units.PSI - supplyLine.loss(draw) - valve.loss(draw);
+        regulator = new Regulator(settings, workingSuction, chance);
+        inletSlot =
+                switch (build.inletTap()) {
+                    case BEFORE_VALVE -> Slot.INLET;
+                    case BEHIND_VALVE -> Slot.SUCTION;
+                };
         air = new Air(build);
         filters = new Filters(build);
         intensifier = new Intensifier(build, chance);

@@ -28,6 +28,8 @@ final class Regulator {
     private static final double DIRT_SHARE = 0.35;
 
     private final double set;
+    private final RegulatorKind kind;
+    private final double workingSuction;
     private final Resistance full =
             Resistance.through(
                     FULL_LITRES_PER_MINUTE * Units.LITRE_PER_MINUTE, FULL_AT_LIFT, LINEAR_SHARE);
@@ -37,16 +39,22 @@ final class Regulator {
     private double tooLow;
     private double friction;
 
-    Regulator(LineSettings settings, Chance chance) {
+    /**
+     * @param workingSuction pressure before the booster at the usual draw, Pa: one that weighs the
+     *     lift is set so that the level is right then
+     */
+    Regulator(LineSettings settings, double workingSuction, Chance chance) {
         set = settings.setPsi() * Units.PSI;
+        kind = settings.build().regulator();
+        this.workingSuction = workingSuction;
         roughness = new Drift(chance, Chance.Stream.REGULATOR_FRICTION, FRICTION_SECONDS);
         dirt = new Drift(chance, Chance.Stream.REGULATOR_DIRT, FRICTION_SECONDS);
     }
 
     /** How fast it lifts, 1/s of its full lift. */
-    double lifting(double lift, double boosted, double now) {
+    double lifting(double lift, double boosted, double suction, double now) {
         double cracking = set + MOST_WRONG * (tooHigh - tooLow) - CRACKS_BELOW_SET;
-        double wanted = Math.max(0, Math.min(1, (boosted - cracking) / SPAN));
+        double wanted = Math.max(0, Math.min(1, (weighed(boosted, suction) - cracking) / SPAN));
         double off = wanted - lift;
         if (friction > 0) {
             off += DIRT_SHARE * MOST_FRICTION * friction * dirt.at(now);
@@ -54,6 +62,13 @@ final class Regulator {
             off *= off * off / (off * off + band * band);
         }
         return off / FOLLOW_SECONDS;
+    }
+
+    private double weighed(double boosted, double suction) {
+        return switch (kind) {
+            case GAUGE -> boosted;
+            case DIFFERENTIAL -> boosted - suction + workingSuction;
+        };
     }
 
     /** Flow back to the suction side, m3/s, never the other way. */

@@ -72,6 +72,11 @@ final class ShutOffValve {
         return leak == 0 ? passed : passed + leak * bleed.flow(difference);
     }
 
+    /** Pressure lost at a flow, Pa, while it stands fully open. */
+    double loss(double flow) {
+        return open.loss(flow);
+    }
+
     /** Shut, it leaks so much that this share of the inlet pressure stands behind it at rest. */
     void leak(double severity) {
         double share = Math.min(severity, MOST_LEAK_SHARE);

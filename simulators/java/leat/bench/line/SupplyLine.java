@@ -48,6 +48,11 @@ final class SupplyLine {
         return shut ? -flow / SHUT_SECONDS : (supply - inlet - whole.loss(flow)) / inertance;
     }
 
+    /** Pressure lost at a flow, Pa. */
+    double loss(double flow) {
+        return whole.loss(flow);
+    }
+
     void clog(double severity) {
         whole = withoutStrainer.then(strainer.times(1 + (MOST_CLOGGED - 1) * severity));
     }

@@ -5,10 +5,12 @@ import java.math.BigDecimal;
 import java.net.InetAddress;
 import java.time.Instant;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import leat.bench.scenario.MachineScript;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
@@ -28,6 +30,7 @@ public final class ModbusPanel implements Panel {
     private final String name;
     private final Map<String, UnitImage> machines = new LinkedHashMap<>();
     private final Map<String, Loops> loops = new HashMap<>();
+    private final Set<String> pausing = new HashSet<>();
     private final ModbusServer server;
 
     /**
@@ -51,6 +54,9 @@ public final class ModbusPanel implements Panel {
         this(name, port, scenario.machineNames());
         for (MachineScript script : scenario.machines()) {
             loops.put(script.machine(), script.transducers().loops());
+            if (script.pauses()) {
+                pausing.add(script.machine());
+            }
         }
     }
 
@@ -111,6 +117,9 @@ public final class ModbusPanel implements Panel {
         }
         lines.put("running", contact(unitId, RegisterMap.BIT_RUNNING));
         lines.put("valve", contact(unitId, RegisterMap.BIT_VALVE));
+        if (pausing.contains(machine)) {
+            lines.put("cutting", contact(unitId, RegisterMap.BIT_CUTTING));
+        }
         return new Wiring.Channels(lines);
     }
 

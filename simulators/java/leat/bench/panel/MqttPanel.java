@@ -4,13 +4,17 @@ import static java.util.Objects.requireNonNull;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import leat.bench.scenario.MachineScript;
 import leat.bench.scenario.Sample;
+import leat.bench.scenario.Scenario;
 import leat.bench.sensor.Tap;
 import org.eclipse.paho.client.mqttv3.MqttAsyncClient;
 import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
@@ -21,9 +25,9 @@ import org.slf4j.LoggerFactory;
 
 /**
  * Sensors that publish over MQTT 3.1.1, at {@code prefix/machine/inlet} and likewise {@code
- * boosted}, {@code filtered}, {@code running}, {@code valve}. While the broker is away it tries
- * again every second, and what cannot be published is dropped, as a simple sensor would. Has one
- * thread of its own beside those of the client. Thread-safe.
+ * boosted}, {@code filtered}, {@code running}, {@code valve}, and {@code cutting} of
+ * those machines of a scenario whose jet is ever turned off. While the broker is away it tries again every second, and what cannot be published is dropped, as a simple sensor
+ * would. Has one thread of its own beside those of the client. Thread-safe.
  */
 public final class MqttPanel implements Panel {
 
@@ -32,7 +36,7 @@ public final class MqttPanel implements Panel {
     /** Rounds that may wait while the client is slow, beside those that are late. */
     private static final int MOST_ROUNDS_WAITING = 64;
 
-    private static final int CHANNELS = Tap.values().length + 2;
+    private static final int CHANNELS = Tap.values().length + 3;
     private static final int MOST_IN_FLIGHT = 2_000;
     private static final int CONNECT_SECONDS = 3;
     private static final long RETRY_MILLIS = 1_000;
@@ -42,6 +46,7 @@ public final class MqttPanel implements Panel {
     private final String name;
     private final MqttSettings settings;
     private final List<String> machines;
+    private final Set<String> pausing = new HashSet<>();
     private final Thread publishing;
     private final Post post;
     private final long mostWaiting;
@@ -65,6 +70,16 @@ public final class MqttPanel implements Panel {
         publishing = new Thread(this::publish, "bench-mqtt");
         publishing.setDaemon(true);
         publishing.start();
+    }
+
+    /** Likewise for the machines of a scenario. */
+    public MqttPanel(String name, MqttSettings settings, Scenario scenario) {
+        this(name, settings, scenario.machineNames());
+        synchronized (this) {
+            scenario.machines().stream()
+                    .filter(MachineScript::pauses)
+                    .forEach(script -> pausing.add(script.machine()));
+        }
     }
 
     @Override
@@ -94,6 +109,9 @@ public final class MqttPanel implements Panel {
         }
         post(sample.machine(), "running", at, "on", sample.running() ? "1" : "0");
         post(sample.machine(), "valve", at, "on", sample.valveOpen() ? "1" : "0");
+        if (pausing.contains(sample.machine())) {
+            post(sample.machine(), "cutting", at, "on", sample.cutting() ? "1" : "0");
+        }
     }
 
     private void post(String machine, String channel, Instant at, String key, String value) {
@@ -218,7 +236,7 @@ public final class MqttPanel implements Panel {
     }
 
     @Override
-    public Wiring wiring() {
+    public synchronized Wiring wiring() {
         Map<String, Wiring.Channels> channels = new LinkedHashMap<>();
         for (String machine : machines) {
             Map<String, String> lines = new LinkedHashMap<>();
@@ -227,6 +245,9 @@ public final class MqttPanel implements Panel {
             }
             lines.put("running", point(machine, "running", "on"));
             lines.put("valve", point(machine, "valve", "on"));
+            if (pausing.contains(machine)) {
+                lines.put("cutting", point(machine, "cutting", "on"));
+            }
             channels.put(machine, new Wiring.Channels(lines));
         }
         String connection =

@@ -15,7 +15,8 @@ final class RegisterMap {
 
     static final int BIT_RUNNING = 0;
     static final int BIT_VALVE = 1;
-    static final int BITS = 2;
+    static final int BIT_CUTTING = 2;
+    static final int BITS = 3;
 
     private RegisterMap() {}
 
@@ -40,6 +41,7 @@ final class RegisterMap {
         boolean[] bits = new boolean[BITS];
         bits[BIT_RUNNING] = sample.running();
         bits[BIT_VALVE] = sample.valveOpen();
+        bits[BIT_CUTTING] = sample.cutting();
         return bits;
     }
 }

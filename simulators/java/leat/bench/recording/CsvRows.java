@@ -6,8 +6,8 @@ import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 
 /**
- * Writes rows as CSV: time in ISO 8601 UTC, pressures in psi with three decimals, contacts 0 or 1.
- * By hand, as a long recording has more than a hundred million rows. Thread-confined.
+ * Writes rows as CSV: time in ISO 8601 UTC, pressures in psi with three decimals, contacts 0 or 1;
+ * that of the jet only where asked. By hand, as a long recording has more than a hundred million rows. Thread-confined.
  */
 final class CsvRows {
 
@@ -18,6 +18,7 @@ final class CsvRows {
     private final Writer out;
     private final long zeroMicros;
     private final int decimals;
+    private final boolean cutting;
     private final StringBuilder buffer = new StringBuilder(FLUSH_CHARS + 256);
     private long cachedSecond = Long.MIN_VALUE;
     private String cachedText = "";
@@ -28,13 +29,17 @@ final class CsvRows {
      * Writes the head.
      *
      * @param periodMicros time between two rows: it decides how many decimals a time has
+     * @param cutting whether the contact of the jet has a column
      */
-    CsvRows(Writer out, LocalDateTime zero, long periodMicros, String comment) {
+    CsvRows(
+            Writer out, LocalDateTime zero, long periodMicros, boolean cutting, String comment) {
         this.out = out;
         zeroMicros = zero.toEpochSecond(ZoneOffset.UTC) * SECOND + zero.getNano() / 1_000;
         decimals = periodMicros % 1_000 == 0 && zeroMicros % 1_000 == 0 ? 3 : 6;
         buffer.append("# ").append(comment).append('\n');
-        buffer.append("time,inlet_psi,boosted_psi,filtered_psi,running,valve\n");
+        buffer.append("time,inlet_psi,boosted_psi,filtered_psi,running,valve");
+        buffer.append(cutting ? ",cutting\n" : "\n");
+        this.cutting = cutting;
     }
 
     void write(LoggedSample row) throws IOException {
@@ -42,7 +47,11 @@ final class CsvRows {
         psi(row.inletPsi());
         psi(row.boostedPsi());
         psi(row.filteredPsi());
-        buffer.append(row.running() ? ",1" : ",0").append(row.valveOpen() ? ",1\n" : ",0\n");
+        buffer.append(row.running() ? ",1" : ",0").append(row.valveOpen() ? ",1" : ",0");
+        if (cutting) {
+            buffer.append(row.cutting() ? ",1" : ",0");
+        }
+        buffer.append('\n');
         rows++;
         if (buffer.length() >= FLUSH_CHARS) {
             flush();

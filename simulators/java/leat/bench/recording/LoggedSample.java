@@ -15,7 +15,8 @@ record LoggedSample(
         double boostedPsi,
         double filteredPsi,
         boolean running,
-        boolean valveOpen) {
+        boolean valveOpen,
+        boolean cutting) {
 
     /** How a logger writes a loop that says it has failed: no pressure that a line can have. */
     static final double FAILED_LOW_PSI = -50;
@@ -29,7 +30,8 @@ record LoggedSample(
                 logged(sample, Tap.BOOSTED),
                 logged(sample, Tap.FILTERED),
                 sample.running(),
-                sample.valveOpen());
+                sample.valveOpen(),
+                sample.cutting());
     }
 
     private static double logged(Sample sample, Tap tap) {

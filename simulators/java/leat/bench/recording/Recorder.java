@@ -87,7 +87,7 @@ public final class Recorder {
         try (Writer out = Files.newBufferedWriter(part);
                 Writer truthOut = Files.newBufferedWriter(truthPart)) {
             long period = Math.round(1e6 / plan.rateHz());
-            CsvRows rows = new CsvRows(out, plan.from(), period, comment());
+            CsvRows rows = new CsvRows(out, plan.from(), period, pauses(), comment());
             TruthRows truth = new TruthRows(truthOut, plan.from(), comment());
             Thinning thinning = new Thinning(plan.restHz(), rows::write);
             boolean all = plan.restHz() == plan.rateHz();
@@ -119,6 +119,11 @@ public final class Recorder {
             }
             return Optional.of(done(plan.length().toNanos() / 1_000, truth, rows));
         }
+    }
+
+    private boolean pauses() {
+        return plan.scenario().machines().stream()
+                .anyMatch(script -> script.machine().equals(plan.machine()) && script.pauses());
     }
 
     private static Done done(long micros, TruthRows truth, CsvRows rows) {

@@ -34,6 +34,10 @@ public record Event(Duration at, Action action) {
 
         void stop();
 
+        void cut();
+
+        void pause();
+
         void strike(Defect defect, Course size);
 
         void repair(Defect defect);
@@ -52,6 +56,22 @@ public record Event(Duration at, Action action) {
         @Override
         public void to(Stage stage) {
             stage.stop();
+        }
+    }
+
+    /** The jet is turned on. */
+    public record Cut() implements Action {
+        @Override
+        public void to(Stage stage) {
+            stage.cut();
+        }
+    }
+
+    /** The jet is turned off; the machine runs on. */
+    public record Pause() implements Action {
+        @Override
+        public void to(Stage stage) {
+            stage.pause();
         }
     }
 

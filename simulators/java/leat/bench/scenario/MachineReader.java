@@ -10,11 +10,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import leat.bench.line.BoosterKind;
 import leat.bench.line.Build;
 import leat.bench.line.House;
+import leat.bench.line.InletTap;
 import leat.bench.line.LineSettings;
+import leat.bench.line.RegulatorKind;
 import leat.bench.sensor.Loop;
 import leat.bench.sensor.Tap;
 import leat.bench.sensor.Transducer;
@@ -29,6 +32,8 @@ final class MachineReader {
                     "supply",
                     "set",
                     "booster",
+                    "regulator",
+                    "inlet_tap",
                     "draw",
                     "water",
                     "house",
@@ -81,23 +86,25 @@ final class MachineReader {
 
     private static Build build(Fields fields) {
         Build usual = Build.USUAL;
-        return usual.withBooster(booster(fields))
+        return usual.withBooster(oneOf(fields, "booster", BoosterKind.values(), BoosterKind::key))
                 .withDraw(fields.in("L/min", "draw", usual.drawLitresPerMinute(), 5, 12))
                 .withWaterCelsius(fields.in("C", "water", usual.waterCelsius(), 2, 45))
+                .withRegulator(
+                        oneOf(fields, "regulator", RegulatorKind.values(), RegulatorKind::key))
+                .withInletTap(oneOf(fields, "inlet_tap", InletTap.values(), InletTap::key))
                 .in(house(fields));
     }
 
-    private static BoosterKind booster(Fields fields) {
-        String usual = Build.USUAL.booster().key();
-        String text = fields.textOr("booster", usual);
-        List<String> keys = Stream.of(BoosterKind.values()).map(BoosterKind::key).toList();
-        if (!keys.contains(text)) {
+    /** One word of several; the first is the usual one. */
+    private static <T> T oneOf(Fields fields, String key, T[] kinds, Function<T, String> word) {
+        List<String> words = Stream.of(kinds).map(word).toList();
+        String text = fields.textOr(key, words.get(0));
+        if (!words.contains(text)) {
             fields.problemAt(
-                    "booster",
-                    "booster is \"" + text + "\", allowed are " + String.join(", ", keys));
-            return Build.USUAL.booster();
+                    key, key + " is \"" + text + "\", allowed are " + String.join(", ", words));
+            return kinds[0];
         }
-        return BoosterKind.values()[keys.indexOf(text)];
+        return kinds[words.indexOf(text)];
     }
 
     private static House house(Fields fields) {

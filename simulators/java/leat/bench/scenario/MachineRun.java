@@ -104,6 +104,7 @@ final class MachineRun implements Event.Stage, Defect.Body {
     void rewind() {
         next = 0;
         line.stop();
+        line.cut();
         struck.keySet().forEach(defect -> defect.repair(this));
         struck.clear();
         growsMicros = Long.MAX_VALUE;
@@ -149,6 +150,16 @@ final class MachineRun implements Event.Stage, Defect.Body {
     @Override
     public void stop() {
         line.stop();
+    }
+
+    @Override
+    public void cut() {
+        line.cut();
+    }
+
+    @Override
+    public void pause() {
+        line.pause();
     }
 
     @Override

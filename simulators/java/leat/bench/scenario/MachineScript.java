@@ -32,6 +32,11 @@ public record MachineScript(
         timeline = timeline.stream().sorted(Comparator.comparing(Event::at)).toList();
     }
 
+    /** Whether its jet is ever turned off while it runs. */
+    public boolean pauses() {
+        return timeline.stream().anyMatch(event -> event.action() instanceof Event.Pause);
+    }
+
     /** One with the usual transducers that does what its timeline says. */
     public MachineScript(String machine, LineSettings line, List<Event> timeline) {
         this(machine, line, Transducers.USUAL, Optional.empty(), timeline);

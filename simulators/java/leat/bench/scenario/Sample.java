@@ -86,6 +86,11 @@ public record Sample(
         return truth.running();
     }
 
+    /** The contact of the jet's valve. */
+    public boolean cutting() {
+        return truth.cutting();
+    }
+
     /** The limit switch of the shut-off valve. */
     public boolean valveOpen() {
         return truth.valveOpen();

@@ -67,8 +67,10 @@ final class TimelineReader {
         return switch (word) {
             case "start" -> Optional.of(new Event.Start());
             case "stop" -> Optional.of(new Event.Stop());
+            case "cut" -> Optional.of(new Event.Cut());
+            case "pause" -> Optional.of(new Event.Pause());
             default -> {
-                fields.problem("do is \"" + word + "\", allowed are start, stop");
+                fields.problem("do is \"" + word + "\", allowed are start, stop, cut, pause");
                 yield Optional.empty();
             }
         };

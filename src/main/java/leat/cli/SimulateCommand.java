@@ -150,7 +150,7 @@ final class SimulateCommand implements Callable<Integer> {
         if (broker != null) {
             MqttSettings settings =
                     MqttSettings.of(broker, "yard", MqttSettings.Payload.JSON, 1, chosen);
-            panels.add(new MqttPanel("broker", settings, chosen.machineNames()));
+            panels.add(new MqttPanel("broker", settings, chosen));
         }
         try (Bench bench = Bench.start(chosen, panels)) {
             Runtime.getRuntime().addShutdownHook(new Thread(bench::close, "bench-end"));

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import leat.measure.absence.Absence;
 
@@ -23,10 +24,28 @@ import leat.measure.absence.Absence;
 public record Run(
         long startedAtMicros, long endedAtMicros, boolean over, Map<Measurand, Figure> figures) {
 
+    private static final List<Measurand> MEASURANDS =
+            List.of(
+                    Measurand.TOP,
+                    Measurand.LOADED,
+                    Measurand.UNLOADED,
+                    Measurand.INLET_RUNNING,
+                    Measurand.RATIO,
+                    Measurand.FILTER_LOSS);
+
     public Run {
         EnumMap<Measurand, Figure> copy = new EnumMap<>(Measurand.class);
         figures.forEach((measurand, figure) -> copy.put(measurand, requireNonNull(figure)));
         figures = Collections.unmodifiableMap(copy);
+    }
+
+    /** What a start was measured to reach, of the numbers that a run has. */
+    public static Map<Measurand, Figure> of(Startup start) {
+        EnumMap<Measurand, Figure> reached = new EnumMap<>(Measurand.class);
+        for (Measurand measurand : MEASURANDS) {
+            reached.put(measurand, start.figure(measurand));
+        }
+        return reached;
     }
 
     public Figure figure(Measurand measurand) {

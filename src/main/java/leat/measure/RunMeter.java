@@ -117,9 +117,14 @@ public final class RunMeter {
         return levels;
     }
 
+    /** When the run began, as far as the phase showed it. */
+    public long startMicros() {
+        return startMicros;
+    }
+
     /** The run so far. */
-    public Run run(long endedMicros, boolean over) {
-        return new Run(startMicros, endedMicros, over, sums.figures(minInletPsi));
+    public Run run(long startedMicros, long endedMicros, boolean over) {
+        return new Run(startedMicros, endedMicros, over, sums.figures(minInletPsi));
     }
 
     public void keep(State state) {

@@ -58,13 +58,13 @@ final class BaselineJudge {
     }
 
     /** Compares a run that is over, or as much as there is of one that lasts. */
-    List<Remark> judge(Run run, Baseline baseline, CriticalFindings findings) {
-        return judge(Seen.of(run), baseline, findings);
+    void judge(Run run, Baseline baseline, CriticalFindings findings) {
+        judge(Seen.of(run), baseline, findings);
     }
 
     /** Compares a stop. */
-    List<Remark> judge(RestSpell rest, Baseline baseline, CriticalFindings findings) {
-        return judge(Seen.of(rest), baseline, findings);
+    void judge(RestSpell rest, Baseline baseline, CriticalFindings findings) {
+        judge(Seen.of(rest), baseline, findings);
     }
 
     private List<Remark> judge(Seen seen, Baseline baseline, CriticalFindings findings) {

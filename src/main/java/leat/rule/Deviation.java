@@ -73,18 +73,19 @@ enum Deviation {
     }
 
     /**
-     * The number that is looked at. A start without a level of either kind, or of one that the
-     * baseline does not know, is compared by the top, unless that is one which lies on the side of
-     * the deviation by nature: under load it is low, without it is high.
+     * The number that is looked at: of a level that was not seen, or that the baseline does not
+     * know, the top, whichever of the two it may be. A top below the level under load is low, and
+     * one above the level without it is high. Where those are not known it is not compared if it
+     * may lie on that side by nature.
      */
     Measurand compares(Seen seen, Baseline baseline) {
-        Measurand byNature =
-                sense == Sense.AT_LEAST ? Measurand.LOADED : Measurand.UNLOADED;
+        Measurand outer = sense == Sense.AT_LEAST ? Measurand.LOADED : Measurand.UNLOADED;
         boolean isTop =
                 measurand == Measurand.LOADED
-                        && !seen.has(byNature)
                         && !isKnown(Measurand.LOADED, seen, baseline)
-                        && !isKnown(Measurand.UNLOADED, seen, baseline);
+                        && (baseline.usual(seen.of(), outer).isPresent()
+                                || !seen.has(outer)
+                                        && !isKnown(Measurand.UNLOADED, seen, baseline));
         return isTop ? Measurand.TOP : measurand;
     }
 

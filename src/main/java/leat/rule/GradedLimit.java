@@ -1,5 +1,6 @@
 package leat.rule;
 
+import leat.measure.Figure;
 import leat.rule.Finding.Sense;
 
 /**
@@ -29,5 +30,17 @@ record GradedLimit(Grade grade, double limit, double clear, Sense sense, Latch l
 
     boolean isCleared(double value) {
         return sense == Sense.AT_LEAST ? value > clear : value < clear;
+    }
+
+    /** Beyond the limit, wherever in its uncertainty the value may lie. */
+    boolean isSurelyBroken(Figure value) {
+        double doubt = value.uncertainty().orElse(0);
+        return isBroken(sense == Sense.AT_LEAST ? value.get() + doubt : value.get() - doubt);
+    }
+
+    /** Good again, wherever in its uncertainty the value may lie. */
+    boolean isSurelyCleared(Figure value) {
+        double doubt = value.uncertainty().orElse(0);
+        return isCleared(sense == Sense.AT_LEAST ? value.get() - doubt : value.get() + doubt);
     }
 }

@@ -2,6 +2,7 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 import leat.measure.Figure;
 import leat.measure.absence.Absence;
@@ -39,6 +40,19 @@ final class GradedLimits {
 
     /** Judges a value against every limit, unless a graver finding explains it. */
     void judge(Situation situation, double value, CriticalFindings findings) {
+        judge(situation, value, NOTHING, findings);
+    }
+
+    /**
+     * Likewise.
+     *
+     * @param remarks facts to a finding
+     */
+    void judge(
+            Situation situation,
+            double value,
+            Supplier<List<Remark>> remarks,
+            CriticalFindings findings) {
         if (isExplained(findings)) {
             pause();
             return;
@@ -46,7 +60,60 @@ final class GradedLimits {
         for (GradedLimit limit : gravestFirst) {
             limit.latch().look(situation.atMicros(), limit.isBroken(value), limit.isCleared(value));
         }
-        tell(situation, value, NOTHING, NOTHING, findings);
+        tell(situation, value, remarks, NOTHING, findings);
+    }
+
+    /** Whether a value breaks a limit. */
+    boolean isBroken(double value) {
+        return gravestFirst.stream().anyMatch(limit -> limit.isBroken(value));
+    }
+
+    /** True while a finding of this rule stands. */
+    boolean isStanding() {
+        return standing.isPresent();
+    }
+
+    /** This second says nothing of the rule: what has begun goes on after it. */
+    void leaveOut(Situation situation) {
+        gravestFirst.forEach(limit -> limit.latch().leaveOut(situation.atMicros()));
+    }
+
+    /**
+     * Judges a run that has ended by its mean. A limit that the mean breaks for sure is taken as
+     * broken for all of the run; one that stood and had not the time to clear clears if the mean is
+     * good for sure.
+     *
+     * @param value the mean; may be absent
+     */
+    RunVerdict.Mark ended(RunSeen run, Figure value, CriticalFindings findings) {
+        return ended(run, value, limit -> limit.isSurelyBroken(value), findings);
+    }
+
+    /**
+     * Likewise.
+     *
+     * @param isSure whether a limit is broken for sure
+     */
+    RunVerdict.Mark ended(
+            RunSeen run, Figure value, Predicate<GradedLimit> isSure, CriticalFindings findings) {
+        if (!value.isPresent()) {
+            return RunVerdict.Mark.NOT_JUDGED;
+        }
+        if (run.run().over() && !isExplained(findings)) {
+            for (GradedLimit limit : gravestFirst) {
+                if (isSure.test(limit)) {
+                    limit.latch().activate(run.run().startedAtMicros());
+                } else if (!limit.latch().couldClear() && limit.isSurelyCleared(value)) {
+                    limit.latch().deactivate();
+                }
+            }
+            tell(run.situation(), value.get(), run::remarks, NOTHING, findings);
+        }
+        return gravestFirst.stream()
+                .filter(limit -> limit.isBroken(value.get()))
+                .findFirst()
+                .map(limit -> RunVerdict.Mark.of(limit.grade()))
+                .orElse(RunVerdict.Mark.GOOD);
     }
 
     /** True while a CRITICAL finding explains what this rule would find: then it is not judged. */

@@ -2,7 +2,9 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
+import leat.measure.Measurand;
 import leat.rule.Finding.Quantity;
+import leat.rule.RunVerdict.Aspect;
 import leat.signal.Channel;
 import leat.wire.State;
 
@@ -47,6 +49,14 @@ final class InletJudge implements Judge {
             return;
         }
         graded.judge(situation, situation.gauges().inlet().secondMean(), findings);
+    }
+
+    @Override
+    public List<RunVerdict.Part> judge(RunSeen run, CriticalFindings findings) {
+        return List.of(
+                new RunVerdict.Part(
+                        Aspect.INLET,
+                        graded.ended(run, run.figure(Measurand.INLET_RUNNING), findings)));
     }
 
     @Override

@@ -1,5 +1,6 @@
 package leat.rule;
 
+import java.util.List;
 import java.util.Set;
 import leat.signal.Channel;
 import leat.wire.State;
@@ -11,6 +12,15 @@ interface Judge {
     Set<Channel> restsOn();
 
     void tick(Situation situation, CriticalFindings findings);
+
+    /**
+     * A run has ended, or goes on and is judged by what has been seen of it.
+     *
+     * @return how it was, thing by thing
+     */
+    default List<RunVerdict.Part> judge(RunSeen run, CriticalFindings findings) {
+        return List.of();
+    }
 
     /** Nothing can be judged now: delays start afresh, what stands stays. */
     void pause();

@@ -6,7 +6,8 @@ import leat.wire.State;
 /**
  * On-delay, off-delay and the memory between them: becomes active when a condition has held for the
  * whole on-delay, inactive when its opposite has held for the whole off-delay. In between, where
- * neither holds, it stays as it is: that is the deadband. Thread-confined.
+ * neither holds, it stays as it is: that is the deadband. Time that does not count can be left out.
+ * Thread-confined.
  */
 final class Latch {
 
@@ -16,6 +17,13 @@ final class Latch {
     private long badSince = Gauge.NEVER;
     private long goodSince = Gauge.NEVER;
     private long activeSince = Gauge.NEVER;
+    private long lastMicros = Gauge.NEVER;
+
+    /** Time since either began that did not count. */
+    private long leftOutMicros;
+
+    /** Time that counted since the last pause. */
+    private long countedMicros;
 
     Latch(long onMicros, long offMicros) {
         this.onMicros = onMicros;
@@ -40,14 +48,46 @@ final class Latch {
      */
     void look(long atMicros, long since, boolean good) {
         boolean bad = since != Gauge.NEVER;
+        boolean begins = badSince == Gauge.NEVER && goodSince == Gauge.NEVER;
+        leftOutMicros = begins || bad != (badSince != Gauge.NEVER) ? 0 : leftOutMicros;
+        countedMicros += lastMicros == Gauge.NEVER ? 0 : atMicros - lastMicros;
+        lastMicros = atMicros;
         badSince = since;
         goodSince = since(goodSince, good, atMicros);
-        if (!active && bad && atMicros - badSince >= onMicros) {
+        if (!active && bad && counted(badSince, atMicros) >= onMicros) {
             active = true;
             activeSince = badSince;
-        } else if (active && good && atMicros - goodSince >= offMicros) {
+        } else if (active && good && counted(goodSince, atMicros) >= offMicros) {
             active = false;
         }
+    }
+
+    /** A while until now does not count: neither delay grows, and what has begun goes on. */
+    void leaveOut(long atMicros) {
+        leftOutMicros += lastMicros == Gauge.NEVER ? 0 : atMicros - lastMicros;
+        lastMicros = atMicros;
+    }
+
+    private long counted(long since, long atMicros) {
+        return atMicros - since - leftOutMicros;
+    }
+
+    /** The condition is known to hold, for the whole of a run by its mean. */
+    void activate(long since) {
+        active = true;
+        activeSince = since;
+        goodSince = Gauge.NEVER;
+    }
+
+    /** The opposite is known to hold. */
+    void deactivate() {
+        active = false;
+        badSince = Gauge.NEVER;
+    }
+
+    /** Whether it has looked for long enough since the last pause to become inactive by itself. */
+    boolean couldClear() {
+        return countedMicros > offMicros;
     }
 
     private static long since(long known, boolean holds, long atMicros) {
@@ -61,6 +101,9 @@ final class Latch {
     void pause() {
         badSince = Gauge.NEVER;
         goodSince = Gauge.NEVER;
+        lastMicros = Gauge.NEVER;
+        countedMicros = 0;
+        leftOutMicros = 0;
     }
 
     /** Nothing was ever seen. */
@@ -76,7 +119,9 @@ final class Latch {
 
     /** True while the condition holds and has nearly held for the whole on-delay. */
     boolean isComing(long atMicros, long withinMicros) {
-        return !active && badSince != Gauge.NEVER && badSince + onMicros - atMicros <= withinMicros;
+        return !active
+                && badSince != Gauge.NEVER
+                && onMicros - counted(badSince, atMicros) <= withinMicros;
     }
 
     /** True while the value is good and only the off-delay keeps it active. */
@@ -98,5 +143,8 @@ final class Latch {
         badSince = state.keep("badSince", badSince);
         goodSince = state.keep("goodSince", goodSince);
         activeSince = state.keep("activeSince", activeSince);
+        lastMicros = state.keep("lastMicros", lastMicros);
+        leftOutMicros = state.keep("leftOutMicros", leftOutMicros);
+        countedMicros = state.keep("countedMicros", countedMicros);
     }
 }

@@ -2,22 +2,38 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
+import java.util.function.Supplier;
+import leat.measure.DemandLevels;
+import leat.phase.Demand;
 import leat.rule.Finding.Quantity;
+import leat.rule.RunVerdict.Aspect;
 import leat.signal.Channel;
+import leat.signal.Gauge;
 import leat.wire.State;
 
 /**
  * The boosted level while steady: about 100 psi is good, at least 80, no need to go above about 120
- * (common practice, no published source).
+ * (common practice, no published source). Too low counts with the jet on, too high with it off:
+ * delays count the time in that state, over the other. Where the two are not told apart, all counts.
+ *
+ * <p>Where a gauge is wired after the filters, the pressure there must be enough too.
  */
 final class LevelJudge implements Judge {
 
+    private static final Supplier<List<Remark>> JET_ON =
+            () -> List.of(Remark.of(Remark.Kind.JET_ON));
+    private static final Supplier<List<Remark>> JET_OFF =
+            () -> List.of(Remark.of(Remark.Kind.JET_OFF));
+
     private final long armMicros;
+    private final long freshMicros;
     private final GradedLimits low;
+    private final GradedLimits filteredLow;
     private final GradedLimits high;
 
     LevelJudge(Limits limits) {
         armMicros = limits.micros(Limit.LEVEL_ARM);
+        freshMicros = limits.micros(Limit.SIGNAL_BLIND);
         long off = limits.micros(Limit.LEVEL_OFF_DELAY);
         low =
                 new GradedLimits(
@@ -27,6 +43,12 @@ final class LevelJudge implements Judge {
                         List.of(
                                 low(Grade.WARNING, Limit.LEVEL_WARNING, limits, off),
                                 low(Grade.ADVISORY, Limit.LEVEL_ADVISORY, limits, off)));
+        filteredLow =
+                new GradedLimits(
+                        Rule.LEVEL_LOW,
+                        Channel.FILTERED,
+                        Quantity.PRESSURE_PSI,
+                        List.of(low(Grade.WARNING, Limit.LEVEL_WARNING, limits, off)));
         high =
                 new GradedLimits(
                         Rule.LEVEL_HIGH,
@@ -63,9 +85,57 @@ final class LevelJudge implements Judge {
             pause();
             return;
         }
-        double boosted = situation.gauges().boosted().fiveSecondMean();
-        low.judge(situation, boosted, findings);
-        high.judge(situation, boosted, findings);
+        DemandLevels levels = situation.levels();
+        Gauge filtered = situation.gauges().of(Channel.FILTERED);
+        switch (levels.demand()) {
+            case UNKNOWN -> {
+                double boosted = situation.gauges().boosted().fiveSecondMean();
+                low.judge(situation, boosted, findings);
+                filteredLow(situation, filtered.fiveSecondMean(), GradedLimits.NOTHING, findings);
+                high.judge(situation, boosted, findings);
+            }
+            case DRAWN -> {
+                double boosted = levels.boostedPsi(Demand.DRAWN);
+                low.judge(situation, boosted, JET_ON, findings);
+                filteredLow(situation, levels.filteredPsi(Demand.DRAWN), JET_ON, findings);
+                if (high.isBroken(boosted)) {
+                    high.judge(situation, boosted, JET_ON, findings);
+                } else {
+                    high.leaveOut(situation);
+                }
+            }
+            case PAUSED -> {
+                low.leaveOut(situation);
+                filteredLow.leaveOut(situation);
+                high.judge(situation, levels.boostedPsi(Demand.PAUSED), JET_OFF, findings);
+            }
+            case CHANGING -> {
+                low.leaveOut(situation);
+                filteredLow.leaveOut(situation);
+                high.leaveOut(situation);
+            }
+        }
+    }
+
+    /** What does not reach the intensifier while the boosted gauge reads enough. */
+    private void filteredLow(
+            Situation situation,
+            double psi,
+            Supplier<List<Remark>> remarks,
+            CriticalFindings findings) {
+        Gauge gauge = situation.gauges().of(Channel.FILTERED);
+        if (low.isStanding() || !gauge.isFresh(situation.atMicros(), freshMicros)) {
+            filteredLow.pause();
+        } else {
+            filteredLow.judge(situation, psi, remarks, findings);
+        }
+    }
+
+    @Override
+    public List<RunVerdict.Part> judge(RunSeen run, CriticalFindings findings) {
+        return List.of(
+                new RunVerdict.Part(Aspect.LOADED, low.ended(run, run.loadedPsi(), findings)),
+                new RunVerdict.Part(Aspect.UNLOADED, high.ended(run, run.highestPsi(), findings)));
     }
 
     @Override
@@ -76,18 +146,21 @@ final class LevelJudge implements Judge {
     @Override
     public void pause() {
         low.pause();
+        filteredLow.pause();
         high.pause();
     }
 
     @Override
     public void letGo(Rule rule, Situation situation, Findings findings) {
         low.letGo(rule, situation, findings);
+        filteredLow.letGo(rule, situation, findings);
         high.letGo(rule, situation, findings);
     }
 
     @Override
     public void keep(State state) {
         low.keep(state);
+        state.part("filtered", filteredLow::keep);
         high.keep(state);
     }
 }

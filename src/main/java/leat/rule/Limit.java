@@ -81,7 +81,7 @@ public enum Limit {
     BASELINE_RISE("baseline.rise", RATIO, 1.8, 1, 20, MODEL),
     BASELINE_TIME_TO_LEVEL("baseline.time_to_level", RATIO, 1.5, 1, 20, MODEL),
     BASELINE_BOOST_RATE("baseline.boost_rate", RATIO, 0.55, 0.05, 1, MODEL),
-    BASELINE_DEAD_TIME("baseline.dead_time", TIME, 0.5, 0.05, 60, MODEL),
+    BASELINE_DEAD_TIME("baseline.dead_time", TIME, 0.3, 0.05, 60, MODEL),
     BASELINE_INLET_SAG("baseline.inlet_sag", PRESSURE, 4, 0.5, 100, MODEL),
     BASELINE_DROP("baseline.drop", PRESSURE, 2.5, 0.5, 100, MODEL),
     BASELINE_FILTER_LOSS("baseline.filter_loss", PRESSURE, 4, 0.5, 100, MODEL),

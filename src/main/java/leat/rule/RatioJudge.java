@@ -2,7 +2,12 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
+import leat.measure.DemandLevels;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.phase.Demand;
 import leat.rule.Finding.Quantity;
+import leat.rule.RunVerdict.Aspect;
 import leat.signal.Channel;
 import leat.wire.State;
 
@@ -47,14 +52,32 @@ final class RatioJudge implements Judge {
 
     @Override
     public void tick(Situation situation, CriticalFindings findings) {
-        double inlet = situation.gauges().inlet().fiveSecondMean();
+        DemandLevels levels = situation.levels();
+        switch (levels.demand()) {
+            case UNKNOWN ->
+                    judge(
+                            situation,
+                            situation.gauges().boosted().fiveSecondMean(),
+                            situation.gauges().inlet().fiveSecondMean(),
+                            findings);
+            case DRAWN ->
+                    judge(
+                            situation,
+                            levels.boostedPsi(Demand.DRAWN),
+                            levels.inletPsi(Demand.DRAWN),
+                            findings);
+            case PAUSED, CHANGING -> graded.leaveOut(situation);
+        }
+    }
+
+    private void judge(
+            Situation situation, double boosted, double inlet, CriticalFindings findings) {
         if (!situation.isSteadyFor(armMicros)
                 || inlet < minInletPsi
                 || graded.isExplained(findings)) {
             pause();
             return;
         }
-        double boosted = situation.gauges().boosted().fiveSecondMean();
         double ratio = boosted / inlet;
         for (GradedLimit limit : List.of(critical, warning)) {
             limit.latch()
@@ -69,6 +92,26 @@ final class RatioJudge implements Judge {
                 GradedLimits.NOTHING,
                 () -> List.of(Remark.of(Remark.Kind.RATIO_NOW, ratio)),
                 findings);
+    }
+
+    @Override
+    public List<RunVerdict.Part> judge(RunSeen run, CriticalFindings findings) {
+        Figure ratio = run.figure(Measurand.RATIO);
+        Figure level = run.loadedPsi();
+        RunVerdict.Mark mark =
+                graded.ended(
+                        run,
+                        ratio,
+                        limit -> limit.isSurelyBroken(ratio) && isSurelyTooLow(level),
+                        findings);
+        boolean isEnough =
+                ratio.isPresent() && level.isPresent() && level.get() >= enoughPsi;
+        return List.of(
+                new RunVerdict.Part(Aspect.RATIO, isEnough ? RunVerdict.Mark.GOOD : mark));
+    }
+
+    private boolean isSurelyTooLow(Figure level) {
+        return level.isPresent() && level.get() + level.uncertainty().orElse(0) < enoughPsi;
     }
 
     @Override

@@ -81,6 +81,11 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         CUT_SHORT("cut-short", 0),
         /** Of a start: why there is no rise time. */
         NO_RISE_TIME("no-rise-time", 0),
+        /** Found by the mean of a run of so many seconds. */
+        MEAN_OF_RUN("mean-of-run", 1),
+        /** Found with the jet on. */
+        JET_ON("jet-on", 0),
+        JET_OFF("jet-off", 0),
         /** Found while the machine was in service. */
         AFRESH_AFTER_SERVICE("afresh-after-service", 0),
         /** What leat knew of the machine is lost to it. */

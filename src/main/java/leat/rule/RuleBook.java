@@ -1,13 +1,18 @@
 package leat.rule;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.measure.RestSpell;
 import leat.measure.Run;
 import leat.measure.Startup;
+import leat.rule.RunVerdict.Aspect;
+import leat.rule.RunVerdict.Mark;
 import leat.signal.Channel;
 import leat.signal.Reading;
 import leat.wire.State;
@@ -103,25 +108,36 @@ public final class RuleBook {
     }
 
     /**
+     * Judges a run that has ended, by its means; what breaks a limit for sure is found. While it
+     * lasts it is only marked, and compared with what is usual for the machine.
+     *
+     * @param reached what its start was measured to reach; nothing where that was not seen
+     * @param climb how its start was judged
+     * @return how it was, thing by thing
+     */
+    public List<RunVerdict.Part> judge(
+            Run run, Map<Measurand, Figure> reached, Mark climb, Situation situation) {
+        RunSeen seen = new RunSeen(run, reached, situation);
+        List<RunVerdict.Part> parts = new ArrayList<>();
+        parts.add(new RunVerdict.Part(Aspect.RISE, climb));
+        for (Judge judge : pressures) {
+            if (!isStuck(judge.restsOn())) {
+                parts.addAll(judge.judge(seen, critical));
+            }
+        }
+        if (!isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
+            learner.baseline().ifPresent(known -> own.judge(run, known, critical));
+        }
+        return parts;
+    }
+
+    /**
      * Learns from a start that has been judged.
      *
      * @param relaxed whether it was one of the first after service
      */
     public void learn(Startup startup, StartupVerdict verdict, boolean relaxed) {
         learner.take(startup, verdict, relaxed);
-    }
-
-    /**
-     * Compares a run with what is usual: one that is over, or as much as there is of one that
-     * lasts.
-     *
-     * @return in what it differs
-     */
-    public List<Remark> judge(Run run) {
-        if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
-            return List.of();
-        }
-        return learner.baseline().map(known -> own.judge(run, known, critical)).orElse(List.of());
     }
 
     /** Learns from a run that is over and was good. */

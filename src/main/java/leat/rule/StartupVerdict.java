@@ -43,6 +43,17 @@ public record StartupVerdict(Outcome outcome, List<Remark> remarks) {
         return of(Outcome.NOT_JUDGED, Remark.cutShort(by));
     }
 
+    /** How grave that is for the run. */
+    public RunVerdict.Mark mark() {
+        return switch (outcome) {
+            case GOOD, RELAXED -> RunVerdict.Mark.GOOD;
+            case SLOW -> RunVerdict.Mark.ADVISORY;
+            case VERY_SLOW -> RunVerdict.Mark.WARNING;
+            case NOT_RISEN, NO_BOOST -> RunVerdict.Mark.CRITICAL;
+            case NOT_JUDGED -> RunVerdict.Mark.NOT_JUDGED;
+        };
+    }
+
     /** The same with further remarks. */
     StartupVerdict with(List<Remark> more) {
         return new StartupVerdict(outcome, Stream.concat(remarks.stream(), more.stream()).toList());

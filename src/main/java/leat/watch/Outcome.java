@@ -6,11 +6,13 @@ import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
 import leat.measure.RestSpell;
+import leat.measure.Run;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
 import leat.rule.Baseline;
 import leat.rule.Learning;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 import leat.signal.Instruction;
 
@@ -45,6 +47,22 @@ public sealed interface Outcome {
         @Override
         public long atMicros() {
             return startup.measuredAtMicros();
+        }
+    }
+
+    /**
+     * A run was judged: at its end, and each quarter of an hour and after each alarm while it
+     * lasts. The newest of a run holds.
+     */
+    record RunJudged(Run run, RunVerdict verdict) implements Outcome {
+        public RunJudged {
+            requireNonNull(run, "run");
+            requireNonNull(verdict, "verdict");
+        }
+
+        @Override
+        public long atMicros() {
+            return run.endedAtMicros();
         }
     }
 

@@ -47,7 +47,7 @@ final class Starts {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final RuleBook rules;
-    private final Consumer<Outcome> outcomes;
+    private final Consumer<Outcome.StartupMeasured> outcomes;
     private final StartupMeter startup;
     private long steadyMicros = Gauge.NEVER;
 
@@ -59,7 +59,7 @@ final class Starts {
             Gauges gauges,
             PhaseFinder phases,
             RuleBook rules,
-            Consumer<Outcome> outcomes) {
+            Consumer<Outcome.StartupMeasured> outcomes) {
         this.limits = limits;
         this.gauges = gauges;
         this.phases = phases;

@@ -3,6 +3,7 @@ package leat.watch;
 import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmBook;
+import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.FallMeter;
@@ -75,13 +76,12 @@ public final class Watch {
         clockMicros = limits.micros(Limit.SIGNAL_CLOCK);
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
-        runs = new Runs(limits, gauges, phases, outcome -> outcomes.accept(outcome));
         rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
         alarms =
                 new AlarmBook(
                         settings.machine(),
                         limits,
-                        change -> outcomes.accept(new Outcome.AlarmChanged(change)));
+                        this::alarmChanged);
         service =
                 new Service(
                         limits,
@@ -94,7 +94,15 @@ public final class Watch {
                         settings.baseline(),
                         alarms,
                         new LearningOutcomes());
-        starts = new Starts(limits, gauges, phases, rules, outcome -> outcomes.accept(outcome));
+        starts = new Starts(limits, gauges, phases, rules, this::startMeasured);
+        runs =
+                new Runs(
+                        limits,
+                        gauges,
+                        phases,
+                        rules,
+                        this::situation,
+                        outcome -> outcomes.accept(outcome));
     }
 
     private static PhaseSettings phaseSettings(Limits limits) {
@@ -116,6 +124,16 @@ public final class Watch {
     public void feed(Input input, Consumer<Outcome> into) {
         outcomes = into;
         input.to(entrance);
+    }
+
+    private void alarmChanged(AlarmChange change) {
+        outcomes.accept(new Outcome.AlarmChanged(change));
+        runs.alarmChanged(change);
+    }
+
+    private void startMeasured(Outcome.StartupMeasured start) {
+        outcomes.accept(start);
+        runs.startMeasured(start);
     }
 
     /** What the line is doing now, for a live display. */
@@ -176,6 +194,7 @@ public final class Watch {
 
         @Override
         public void clockStep(ClockStep step) {
+            runs.forget(step.fromMicros());
             phases.forget(step.fromMicros());
             gauges.forget(step.atMicros());
             starts.forget();
@@ -232,12 +251,12 @@ public final class Watch {
         gauges.pass(atMicros);
         phases.tick(atMicros, rules.riseDeadlineMicros());
         starts.tick(atMicros);
-        runs.tick();
         if (phases.phase() == Phase.REST) {
             rest.tick(atMicros, gauges, phases.boostedSeconds())
                     .ifPresent(this::rested);
         }
         rules.tick(situation(atMicros));
+        runs.tick(atMicros);
         alarms.tick(atMicros);
         if (service.isOverdue(atMicros)) {
             judgeAfresh(atMicros);
@@ -269,8 +288,9 @@ public final class Watch {
 
     private void phaseChanged(PhaseChange change) {
         outcomes.accept(new Outcome.PhaseChanged(change));
-        runs.phaseChanged(change);
+        runs.phaseChanges(change);
         starts.phaseChanged(change);
+        runs.phaseChanged(change);
         switch (change.to()) {
             case RISE -> {
                 rest.drop();

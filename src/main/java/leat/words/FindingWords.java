@@ -51,7 +51,11 @@ public final class FindingWords {
 
     /** What was found, in a few words; of a rule about signals with the channel. */
     public String what(Finding finding) {
-        String title = title(finding.rule(), finding.grade());
+        String ofChannel = "rule." + finding.rule().key() + "." + finding.channel().key();
+        String title =
+                phrases.has(ofChannel)
+                        ? phrases.say(ofChannel)
+                        : title(finding.rule(), finding.grade());
         return finding.rule().isAboutSignal()
                 ? phrases.say("rule.of-channel", channel(finding.channel()), title)
                 : title;

@@ -57,6 +57,7 @@ final class RemarkWords {
                             numbers.number(n.get(1), 0));
             case PURGING ->
                     phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
+            case MEAN_OF_RUN -> phrases.say(key, numbers.span(n.get(0)));
             case FIRST_SLOW,
                     STARVED,
                     READING_STUCK,
@@ -71,6 +72,8 @@ final class RemarkWords {
                     NO_PRESENT_TIME,
                     CLOCK_AHEAD,
                     CLOCK_BEHIND,
+                    JET_ON,
+                    JET_OFF,
                     AFRESH_AFTER_SERVICE,
                     AFRESH_WITHOUT_PAST ->
                     phrases.say(key);

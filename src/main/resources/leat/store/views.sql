@@ -86,6 +86,22 @@ FROM outcome s JOIN machine m ON m.id = s.machine
 JOIN json_each(s.body, '$.startup.figures') f
 WHERE s.kind = 'startup-measured';
 
+CREATE VIEW runs AS
+SELECT m.name AS machine,
+       {utc o.body ->> '$.run.started_at_us'} AS started,
+       {utc o.body ->> '$.run.ended_at_us'} AS ended,
+       o.body ->> '$.run.over' AS over,
+       o.body ->> '$.run.figures.loaded_psi[0]' AS loaded_psi,
+       o.body ->> '$.run.figures.unloaded_psi[0]' AS unloaded_psi,
+       o.body ->> '$.run.figures.top_psi[0]' AS level_psi,
+       o.body ->> '$.run.figures.inlet_psi[0]' AS inlet_psi,
+       o.body ->> '$.run.figures.ratio[0]' AS ratio,
+       o.body ->> '$.run.figures.filter_loss_psi[0]' AS filter_loss_psi,
+       o.body -> '$.verdict.parts' AS parts,
+       o.body -> '$.verdict.raised' AS raised
+FROM outcome o JOIN machine m ON m.id = o.machine
+WHERE o.kind = 'run-judged';
+
 CREATE VIEW steady_spells AS
 SELECT m.name AS machine,
        {utc o.body ->> '$.spell.from_us'} AS since,

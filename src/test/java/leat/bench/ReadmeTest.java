@@ -62,7 +62,7 @@ class ReadmeTest {
 
         Scenario scenario = ScenarioLoader.parse("README.md", text.stripIndent());
 
-        assertThat(scenario.machines().get(0).timeline()).hasSize(8);
+        assertThat(scenario.machines().get(0).timeline()).hasSize(10);
     }
 
     @Test

@@ -2,11 +2,17 @@ package leat.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import leat.bench.line.LineSettings;
 import leat.bench.panel.ModbusPanel;
 import leat.bench.panel.MqttPanel;
 import leat.bench.panel.MqttSettings;
+import leat.bench.scenario.Catalogue;
+import leat.bench.scenario.Event;
+import leat.bench.scenario.MachineScript;
+import leat.bench.scenario.Scenario;
 import org.junit.jupiter.api.Test;
 import org.snakeyaml.engine.v2.api.Load;
 import org.snakeyaml.engine.v2.api.LoadSettings;
@@ -81,6 +87,32 @@ class SiteTextTest {
                                     "unit",
                                     "psi"));
         }
+    }
+
+    @Test
+    void the_contact_of_the_jet_is_wired_where_the_jet_is_ever_turned_off() throws Exception {
+        MqttSettings settings =
+                new MqttSettings("tcp://127.0.0.1:1", "bench", MqttSettings.Payload.PLAIN, 1, 20);
+        Scenario usual = Catalogue.find("healthy").orElseThrow();
+        Scenario paused = new Scenario("p", "", "", 1, usual.duration(), false, List.of(PAUSED));
+        try (ModbusPanel modbus = new ModbusPanel("cabinet-1", 0, paused);
+                MqttPanel mqtt = new MqttPanel("broker", settings, paused);
+                ModbusPanel without = new ModbusPanel("cabinet-1", 0, usual)) {
+
+            assertThat(lines(without.wiring())).doesNotContainKey("cutting");
+            assertThat(lines(modbus.wiring()).get("cutting")).contains("address: 2");
+            assertThat(lines(mqtt.wiring()).get("cutting")).contains("bench/jet-1/cutting");
+        }
+    }
+
+    private static final MachineScript PAUSED =
+            new MachineScript(
+                    "jet-1",
+                    LineSettings.USUAL,
+                    List.of(new Event(Duration.ofSeconds(9), new Event.Pause())));
+
+    private static Map<String, String> lines(leat.bench.panel.Wiring wiring) {
+        return wiring.machines().get("jet-1").lines();
     }
 
     @Test

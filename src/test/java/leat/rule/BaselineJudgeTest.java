@@ -136,7 +136,7 @@ class BaselineJudgeTest {
         "DROP,          5.9,  6.1,  'ADVISORY drop when strokes begin 6.1 psi, usually 3.5 psi, 2.6 psi more'",
         "TOP,           109.9, 110.1, 'ADVISORY boosted reached 110.1 psi, usually 100.0 psi, 10 % more'",
         "BOOST_RATE,    50,   49,   'ADVISORY climb from inlet 49.0 psi/s, usually 90.0 psi/s, 46 % less'",
-        "DEAD,          1.19, 1.21, 'ADVISORY start to first movement 1.21 s, usually 0.70 s, 0.51 s more'",
+        "DEAD,          0.99, 1.01, 'ADVISORY start to first movement 1.01 s, usually 0.70 s, 0.31 s more'",
         "FILTER_LOSS,   5.9,  6.1,  'ADVISORY lost over the filters 6.1 psi, usually 2.0 psi, 4.1 psi more'"
     })
     void three_starts_beyond_the_threshold_are_told_and_any_number_within_it_is_not(
@@ -270,6 +270,21 @@ class BaselineJudgeTest {
     }
 
     @Test
+    void a_top_above_both_of_its_own_levels_is_high_whatever_else_was_seen() {
+        knowing(BOTH_LEVELS);
+        Figure unseen = Figure.absent(Absence.NO_STROKES_SEEN);
+
+        starts(
+                3,
+                Map.of(
+                        Measurand.LOADED, unseen,
+                        Measurand.UNLOADED, Figure.of(104),
+                        Measurand.TOP, Figure.of(120)));
+
+        assertThat(told).singleElement().asString().startsWith("ADVISORY boosted reached 120.0");
+    }
+
+    @Test
     void the_top_of_a_baseline_of_before_counts_as_the_level_under_strokes() {
         starts(9, Map.of(Measurand.LOADED, Figure.of(94), Measurand.TOP, Figure.of(104)));
         List<String> before = List.copyOf(told);
@@ -293,7 +308,7 @@ class BaselineJudgeTest {
         "FILTER_LOSS,  9.9, 10.1, 2",
         "FILTER_LOSS, 13.9, 14.1, 1",
         "BOOST_RATE,    28, 27, 2", // 0.55 twice over is 27.2
-        "DEAD,        1.69, 1.71, 2",
+        "DEAD,        1.29, 1.31, 2",
         "DEAD,           3, 9, 2", // air in the line of one start never speaks at once
         "RISE,        4.20, 4.22, 2"
     })

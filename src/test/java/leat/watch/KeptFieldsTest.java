@@ -33,6 +33,7 @@ class KeptFieldsTest {
                     entry("RestMeter.fall", "borrowed of the watch, which keeps it"),
                     entry("RuleBook.rise", "kept as one of its judges"),
                     entry("Runs.gauges", "borrowed of the watch, which keeps it"),
+                    entry("Runs.rules", "borrowed of the watch, which keeps it"),
                     entry("Runs.phases", "borrowed of the watch, which keeps it"),
                     entry("Service.alarms", "borrowed of the watch, which keeps it"),
                     entry("Starts.gauges", "borrowed of the watch, which keeps it"),

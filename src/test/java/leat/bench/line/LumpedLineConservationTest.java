@@ -50,7 +50,9 @@ class LumpedLineConservationTest {
         for (long seed = 1; seed <= Gear.of(2, 12); seed++) {
             Random random = new Random(seed);
             BoosterKind kind = BoosterKind.values()[(int) (seed % 2)];
-            Build build = Build.drawn(kind, seed);
+            Build build =
+                    Build.drawn(kind, seed)
+                            .withRegulator(RegulatorKind.values()[(int) (seed / 2 % 2)]);
             LumpedLine line = new LumpedLine(new LineSettings(45, 100, build), seed);
             for (int i = 0; i < 40; i++) {
                 happen(line, random);
@@ -63,12 +65,21 @@ class LumpedLineConservationTest {
 
     private static void happen(LumpedLine line, Random random) {
         Fault fault = Fault.values()[random.nextInt(Fault.values().length)];
-        switch (random.nextInt(4)) {
+        switch (random.nextInt(6)) {
             case 0 -> line.start();
             case 1 -> line.stop();
-            case 2 -> line.strike(fault, random.nextDouble());
+            case 2 -> line.cut();
+            case 3 -> line.pause();
+            case 4 -> line.strike(fault, random.nextDouble());
             default -> line.repair(fault);
         }
+    }
+
+    /** What {@link LumpedLine#LumpedLine(LineSettings, long, double)} promises. */
+    @ParameterizedTest
+    @EnumSource(BoosterKind.class)
+    void a_hundred_times_the_tolerance_moves_no_pressure_by_more_than_a_tenth(BoosterKind kind) {
+        assertThat(furthest(played(line(kind, 1)), played(line(kind, 100)))).isLessThan(0.1);
     }
 
     @ParameterizedTest

@@ -119,6 +119,92 @@ class LumpedLineTest {
         assertThat(reversals).isBetween(16L, 20L);
     }
 
+    @Test
+    void with_the_jet_off_the_intensifier_creeps_and_a_worn_booster_has_its_level_again() {
+        line.strike(Fault.WORN_BOOSTER, 0.9);
+        line.start();
+        line.advance(20);
+        assertThat(line.state().cutting()).isTrue();
+        double loaded = mean(line, LineState::boostedPsi);
+        double drawn = mean(line, LumpedLineTest::drawn);
+
+        line.pause();
+        line.advance(3);
+
+        assertThat(line.state().cutting()).isFalse();
+        assertThat(mean(line, LumpedLineTest::drawn)).isBetween(0.03 * drawn, 0.12 * drawn);
+        assertThat(loaded).isLessThan(80);
+        assertThat(mean(line, LineState::boostedPsi)).isGreaterThan(loaded + 15);
+
+        line.cut();
+        line.advance(3);
+
+        assertThat(mean(line, LineState::boostedPsi)).isCloseTo(loaded, within(1.0));
+    }
+
+    /** Over ten seconds. */
+    private static double mean(LumpedLine line, ToDoubleFunction<LineState> figure) {
+        double sum = 0;
+        for (int i = 0; i < 500; i++) {
+            line.advance(0.02);
+            sum += figure.applyAsDouble(line.state());
+        }
+        return sum / 500;
+    }
+
+    @Test
+    void a_jet_that_is_off_stays_off_through_the_next_start() {
+        line.pause();
+        line.start();
+        line.advance(20);
+
+        assertThat(line.state().cutting()).isFalse();
+        assertThat(mean(line, LumpedLineTest::drawn)).isLessThan(1);
+    }
+
+    @Test
+    void turning_the_jet_on_that_is_on_leaves_no_trace() {
+        LumpedLine untouched = new LumpedLine(at(40), 1);
+        untouched.start();
+        line.start();
+        untouched.advance(5.3);
+        line.advance(5.3);
+
+        line.cut();
+        untouched.advance(5);
+        line.advance(5);
+
+        assertThat(line.state()).isEqualTo(untouched.state());
+    }
+
+    @ParameterizedTest
+    @EnumSource(RegulatorKind.class)
+    void a_regulator_on_the_lift_lets_the_level_follow_the_supply_and_one_on_the_gauge_does_not(
+            RegulatorKind kind) {
+        Build build = Build.USUAL.in(House.STILL).withRegulator(kind);
+        LumpedLine either = new LumpedLine(new LineSettings(50, 100, build), 1);
+        double level = Visit.to(either).levelPsi();
+        either.strike(Fault.WEAK_SUPPLY, 0.2);
+
+        double fall = level - Visit.to(either).levelPsi();
+
+        assertThat(level).isCloseTo(100, within(2.0));
+        assertThat(fall).isCloseTo(kind == RegulatorKind.GAUGE ? 0 : 10, within(1.5));
+    }
+
+    @Test
+    void a_gauge_behind_the_valve_falls_with_the_boosted_one_and_reads_like_the_other_running() {
+        Build build = Build.USUAL.in(House.STILL).withInletTap(InletTap.BEHIND_VALVE);
+        LumpedLine behind = new LumpedLine(new LineSettings(40, 100, build), 1);
+
+        Visit visit = Visit.to(behind);
+        Visit usual = Visit.to(line);
+
+        assertThat(behind.state().inletPsi()).isCloseTo(0, within(0.5));
+        assertThat(visit.inletPsi()).isCloseTo(usual.inletPsi(), within(2.0));
+        assertThat(visit.levelPsi()).isCloseTo(usual.levelPsi(), within(1e-6));
+    }
+
     private static double drawn(LineState state) {
         return state.inside().orElseThrow().drawnLitresPerMinute();
     }

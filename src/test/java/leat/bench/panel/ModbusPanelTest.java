@@ -84,12 +84,14 @@ class ModbusPanelTest {
     void holding_registers_and_coils_mirror_the_inputs() throws Exception {
         ModbusTCPMaster master = master();
 
-        BitVector inputs = master.readInputDiscretes(1, 0, 2);
-        BitVector coils = master.readCoils(1, 0, 2);
+        BitVector inputs = master.readInputDiscretes(1, 0, 3);
+        BitVector coils = master.readCoils(1, 0, 3);
 
         assertThat(inputs.getBit(0)).isTrue();
         assertThat(inputs.getBit(1)).isTrue();
+        assertThat(inputs.getBit(2)).isTrue();
         assertThat(coils.getBit(0)).isTrue();
+        assertThat(coils.getBit(2)).isTrue();
         assertThat(master.readInputDiscretes(2, 0, 1).getBit(0)).isFalse();
         assertThat(master.readMultipleRegisters(1, 1, 1)[0].getValue())
                 .isEqualTo(Samples.counts(100));
@@ -121,7 +123,7 @@ class ModbusPanelTest {
 
         assertThat(code(() -> master.readInputRegisters(1, 16, 1))).isEqualTo(0x02);
         assertThat(code(() -> master.readInputRegisters(1, 15, 2))).isEqualTo(0x02);
-        assertThat(code(() -> master.readInputDiscretes(1, 2, 1))).isEqualTo(0x02);
+        assertThat(code(() -> master.readInputDiscretes(1, 3, 1))).isEqualTo(0x02);
         assertThat(code(() -> master.readInputRegisters(3, 0, 1))).isEqualTo(0x0B);
         assertThat(code(() -> master.writeSingleRegister(1, 0, new SimpleRegister(7))))
                 .isEqualTo(0x01);

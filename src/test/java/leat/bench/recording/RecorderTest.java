@@ -107,6 +107,42 @@ class RecorderTest {
         assertThat(rows.get(79)[4]).isEqualTo("0");
     }
 
+    @Test
+    void the_contact_of_the_jet_has_a_column_only_where_the_jet_is_ever_turned_off()
+            throws Exception {
+        record(named("demo"), Duration.ofSeconds(1), 20, 20);
+        String usual = Files.readAllLines(file).get(1);
+
+        record(withPause(), Duration.ofSeconds(20), 20, 20);
+
+        List<String[]> rows = rows(file).stream().map(row -> row.split(",")).toList();
+        assertThat(usual).endsWith(",running,valve");
+        assertThat(Files.readAllLines(file).get(1)).isEqualTo(usual + ",cutting");
+        assertThat(rows.get(11 * 20)[6]).isEqualTo("1");
+        assertThat(rows.get(13 * 20)[6]).isEqualTo("0");
+        assertThat(rows.get(16 * 20)[6]).isEqualTo("1");
+        assertThat(rows.get(19 * 20)[6]).isEqualTo("0");
+    }
+
+    private static Scenario withPause() throws Exception {
+        return ScenarioLoader.parse(
+                "paused.yaml",
+                """
+                name: paused
+                description: Jet on and off.
+                expect: Nothing.
+                seed: 1
+                duration: 20 s
+                machines:
+                  jet-1:
+                    timeline:
+                      - { at: 1 s, do: start }
+                      - { at: 12 s, do: pause }
+                      - { at: 15 s, do: cut }
+                      - { at: 18 s, do: stop }
+                """);
+    }
+
     private static boolean near(String cell, double psi) {
         return Math.abs(Double.parseDouble(cell) - psi) < 0.0006;
     }

@@ -13,6 +13,8 @@ import java.util.List;
 import leat.bench.line.BoosterKind;
 import leat.bench.line.Fault;
 import leat.bench.line.House;
+import leat.bench.line.InletTap;
+import leat.bench.line.RegulatorKind;
 import leat.bench.sensor.Loop;
 import leat.bench.sensor.SensorFault;
 import leat.bench.sensor.Tap;
@@ -39,6 +41,8 @@ class ScenarioLoaderTest {
                 supply: 44.5 psi
                 timeline:
                   - { at: 9 s, do: stop }
+                  - { at: 6 s, do: pause }
+                  - { at: 7 s, do: cut }
                   - { at: 0 s, do: start }
                   - { at: 1500 ms, fault: worn-booster, severity: 0.5 }
                   - { at: 2 s, fault: not-turning }
@@ -72,6 +76,8 @@ class ScenarioLoaderTest {
                         new Event(
                                 Duration.ofSeconds(5),
                                 new Event.Repair(Tap.INLET, SensorFault.BROKEN_LOOP)),
+                        new Event(Duration.ofSeconds(6), new Event.Pause()),
+                        new Event(Duration.ofSeconds(7), new Event.Cut()),
                         new Event(Duration.ofSeconds(9), new Event.Stop()));
     }
 
@@ -135,6 +141,8 @@ class ScenarioLoaderTest {
                 machines:
                   jet-1:
                     booster: centrifugal
+                    regulator: differential
+                    inlet_tap: behind-valve
                     draw: 9 L/min
                     water: 5 C
                     house: { wander: 6 psi, dips_per_hour: 4, dip: 5 psi, dip_lasts: 10 s }
@@ -158,6 +166,8 @@ class ScenarioLoaderTest {
         assertThat(scenario.publishing())
                 .isEqualTo(new Publishing(Duration.ofSeconds(2), Duration.ofMillis(500), 5));
         assertThat(jet1.line().build().booster()).isEqualTo(BoosterKind.CENTRIFUGAL);
+        assertThat(jet1.line().build().regulator()).isEqualTo(RegulatorKind.DIFFERENTIAL);
+        assertThat(jet1.line().build().inletTap()).isEqualTo(InletTap.BEHIND_VALVE);
         assertThat(jet1.line().build().drawLitresPerMinute()).isEqualTo(9);
         assertThat(jet1.line().build().waterCelsius()).isEqualTo(5);
         assertThat(jet1.line().build().house()).isEqualTo(new House(0.5, 6, 4, 5, 10));
@@ -218,6 +228,8 @@ class ScenarioLoaderTest {
                       - { at: 3 s, fault: stuck, tap: boosted, over: 1 h }
                   jet-2:
                     starts: { per_day: 100, run: 20 min }
+                    regulator: none
+                    inlet_tap: before
                 """;
 
         ScenarioException refused =
@@ -244,7 +256,17 @@ class ScenarioLoaderTest {
                         p -> assertThat(p).startsWith("bad.yaml:20: stuck does not grow"),
                         p ->
                                 assertThat(p)
-                                        .startsWith("bad.yaml:22: 100 runs of 1200 s do not fit"));
+                                        .startsWith("bad.yaml:22: 100 runs of 1200 s do not fit"),
+                        p ->
+                                assertThat(p)
+                                        .isEqualTo(
+                                                "bad.yaml:23: regulator is \"none\", allowed are"
+                                                        + " gauge, differential"),
+                        p ->
+                                assertThat(p)
+                                        .isEqualTo(
+                                                "bad.yaml:24: inlet_tap is \"before\", allowed"
+                                                        + " are before-valve, behind-valve"));
     }
 
     @ParameterizedTest

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import leat.Gear;
+import leat.bench.line.LineSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -68,6 +69,28 @@ class ScenarioRunTest {
         List<Sample> first = alone.next();
 
         assertThat(first).isEqualTo(play(scenario.name(), last, 0, 1).subList(0, first.size()));
+    }
+
+    @Test
+    void each_pass_of_a_loop_begins_with_the_jet_on() {
+        List<Event> timeline =
+                List.of(
+                        new Event(Duration.ZERO, new Event.Start()),
+                        new Event(Duration.ofSeconds(10), new Event.Pause()));
+        Scenario loop =
+                new Scenario(
+                        "loop",
+                        "",
+                        "",
+                        1,
+                        Duration.ofSeconds(12),
+                        true,
+                        List.of(new MachineScript("jet-1", LineSettings.USUAL, timeline)));
+
+        List<Sample> samples = ScenarioRun.samples(loop, 1, Duration.ofSeconds(24)).toList();
+
+        assertThat(samples.get(11).cutting()).isFalse();
+        assertThat(samples.get(20).cutting()).isTrue();
     }
 
     @Test
