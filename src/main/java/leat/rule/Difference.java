@@ -53,10 +53,10 @@ record Difference(
         double value = figure.get() - side * granted;
         double beyond = side * (value - usual.median());
         double doubt = figure.uncertainty().orElse(0);
-        if (beyond > 0 && doubt >= beyond) {
+        int times = deviation.times(value, usual, 1, limits);
+        if (times == 1 && doubt >= beyond) {
             return Optional.empty();
         }
-        int times = deviation.times(value, usual, 1, limits);
         if (times == 1) {
             times = Math.max(1, deviation.times(value - side * doubt, usual, MOST_TIMES, limits));
         }

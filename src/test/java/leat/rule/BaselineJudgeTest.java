@@ -349,6 +349,16 @@ class BaselineJudgeTest {
     }
 
     @Test
+    void a_start_within_the_limits_clears_however_little_it_is_known() {
+        knowing(BOTH_LEVELS);
+        starts(3, Measurand.LOADED, Figure.of(90));
+
+        starts(1, Measurand.LOADED, Figure.of(97.9, 2));
+
+        assertThat(told).last().isEqualTo("cleared: as-usual");
+    }
+
+    @Test
     void a_level_may_be_lower_by_what_the_inlet_is_lower_and_no_lower() {
         knowing(BOTH_LEVELS);
         starts(9, Map.of(Measurand.LOADED, Figure.of(87), inlet(), Figure.of(34)));
