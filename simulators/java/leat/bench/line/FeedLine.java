@@ -15,7 +15,9 @@ public interface FeedLine {
      */
     void cut();
 
-    /** Turns the jet off: the booster runs on, the intensifier creeps; no effect while it is off. */
+    /**
+     * Turns the jet off: the booster runs on, the intensifier creeps; no effect while it is off.
+     */
     void pause();
 
     /**

@@ -4,8 +4,9 @@ import leat.bench.water.Units;
 
 /**
  * What the intensifier draws: even along its way, next to nothing while its piston turns round, and
- * more just after. With the jet off it goes on in slow strokes. How far the piston is follows from what was drawn, so that strokes slow down
- * where pressure fails and are never locked to a sampling. Thread-confined. All figures invented.
+ * more just after. With the jet off it goes on in slow strokes. How far the piston is follows from
+ * what was drawn, so that strokes slow down where pressure fails and are never locked to a
+ * sampling. Thread-confined. All figures invented.
  */
 final class Intensifier {
 

@@ -26,6 +26,7 @@ final class Plumbing {
     final Intensifier intensifier;
     final Openings openings;
     final Sequence sequence;
+
     /** The place of the state that the inlet gauge shows. */
     final int inletSlot;
 

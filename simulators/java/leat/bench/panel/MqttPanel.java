@@ -25,9 +25,10 @@ import org.slf4j.LoggerFactory;
 
 /**
  * Sensors that publish over MQTT 3.1.1, at {@code prefix/machine/inlet} and likewise {@code
- * boosted}, {@code filtered}, {@code running}, {@code valve}, and {@code cutting} of
- * those machines of a scenario whose jet is ever turned off. While the broker is away it tries again every second, and what cannot be published is dropped, as a simple sensor
- * would. Has one thread of its own beside those of the client. Thread-safe.
+ * boosted}, {@code filtered}, {@code running}, {@code valve}, and {@code cutting} of those machines
+ * of a scenario whose jet is ever turned off. While the broker is away it tries again every second,
+ * and what cannot be published is dropped, as a simple sensor would. Has one thread of its own
+ * beside those of the client. Thread-safe.
  */
 public final class MqttPanel implements Panel {
 

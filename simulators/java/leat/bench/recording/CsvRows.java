@@ -7,7 +7,8 @@ import java.time.ZoneOffset;
 
 /**
  * Writes rows as CSV: time in ISO 8601 UTC, pressures in psi with three decimals, contacts 0 or 1;
- * that of the jet only where asked. By hand, as a long recording has more than a hundred million rows. Thread-confined.
+ * that of the jet only where asked. By hand, as a long recording has more than a hundred million
+ * rows. Thread-confined.
  */
 final class CsvRows {
 
@@ -31,8 +32,7 @@ final class CsvRows {
      * @param periodMicros time between two rows: it decides how many decimals a time has
      * @param cutting whether the contact of the jet has a column
      */
-    CsvRows(
-            Writer out, LocalDateTime zero, long periodMicros, boolean cutting, String comment) {
+    CsvRows(Writer out, LocalDateTime zero, long periodMicros, boolean cutting, String comment) {
         this.out = out;
         zeroMicros = zero.toEpochSecond(ZoneOffset.UTC) * SECOND + zero.getNano() / 1_000;
         decimals = periodMicros % 1_000 == 0 && zeroMicros % 1_000 == 0 ? 3 : 6;

@@ -1,7 +1,7 @@
 package leat.watch;
 
-import java.util.Deque;
 import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;

@@ -74,6 +74,7 @@ record DrawnMachine(
     private static final double LEAST_INLET_IN_DIPS = 27;
 
     private static final double TRIAL_SECONDS = 40;
+
     static DrawnMachine of(long seed, int number) {
         long own = 1_000_003 * seed + 7_919L * number;
         Random random = new Random(own);
@@ -104,7 +105,8 @@ record DrawnMachine(
         for (Tap each : Tap.values()) {
             offsets.put(each, Math.max(-0.8, Math.min(0.8, 0.4 * random.nextGaussian())));
         }
-        Loop loop = new Loop(200, random.nextBoolean() ? 12 : 16, random.nextInt(3) == 0 ? 22 : 20.5);
+        Loop loop =
+                new Loop(200, random.nextBoolean() ? 12 : 16, random.nextInt(3) == 0 ? 22 : 20.5);
         return new DrawnMachine(
                 "jet-" + number,
                 own,

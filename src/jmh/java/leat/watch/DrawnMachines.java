@@ -59,7 +59,8 @@ final class DrawnMachines {
     }
 
     private void tryOut(DrawnMachine machine, int number, String only, boolean all) {
-        Consumer<Outcome> listener = all ? outcome -> System.out.println("    " + outcome) : o -> {};
+        Consumer<Outcome> listener =
+                all ? outcome -> System.out.println("    " + outcome) : o -> {};
         DrawnTrial trial = new DrawnTrial(machine, listener);
         trial.learn();
         soundRuns.addAll(trial.soundRuns());
@@ -87,7 +88,8 @@ final class DrawnMachines {
         int[][] of = counts.computeIfAbsent(one.trouble().kind(), key -> new int[4][4]);
         of[one.plain().grade().ordinal()][one.verdict().ordinal()]++;
         boolean missed =
-                one.verdict() != Verdict.SAID && one.plain().grade().compareTo(Plain.Grade.MILD) > 0;
+                one.verdict() != Verdict.SAID
+                        && one.plain().grade().compareTo(Plain.Grade.MILD) > 0;
         boolean wrong = one.verdict() == Verdict.WRONG;
         if (verbose && (missed || wrong)) {
             System.out.printf(

@@ -7,7 +7,6 @@ import java.util.Random;
 import java.util.Set;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
-import leat.alarm.AlarmState;
 import leat.rule.Grade;
 
 /**
@@ -125,10 +124,7 @@ final class DrawnTrial {
         Plain plain = plain(trouble, size, own, faulty);
         DrawnCase.Verdict verdict =
                 DrawnCase.verdict(
-                        trouble,
-                        changes,
-                        !trouble.always() && Plain.isCritical(faulty),
-                        standing);
+                        trouble, changes, !trouble.always() && Plain.isCritical(faulty), standing);
         return new DrawnCase(
                 machine,
                 trouble,
@@ -136,7 +132,10 @@ final class DrawnTrial {
                 plain,
                 verdict,
                 changes.stream().filter(DrawnCase::isCall).map(DrawnCase::words).toList(),
-                "own " + own.words() + "\n      now " + Seen.middle(faulty).words()
+                "own "
+                        + own.words()
+                        + "\n      now "
+                        + Seen.middle(faulty).words()
                         + (inRun ? "\n      came in a run" : ""));
     }
 

@@ -98,8 +98,7 @@ final class Trace {
         int[] phase = new int[states.size()];
         for (int i = on; i < stop; i++) {
             int before = i == on ? 0 : phase[i - 1];
-            phase[i] =
-                    states.get(i).cutting() ? Math.max(before, 0) + 1 : Math.min(before, 0) - 1;
+            phase[i] = states.get(i).cutting() ? Math.max(before, 0) + 1 : Math.min(before, 0) - 1;
         }
         return phase;
     }

@@ -47,6 +47,8 @@ final class CheckCommand implements Callable<Integer> {
                             machine.channels().stream()
                                     .map(c -> c.channel().key() + " from " + c.connection())
                                     .toList());
+            NoInlet.note(machine.byChannel().keySet())
+                    .ifPresent(note -> spec.commandLine().getOut().println("    " + note));
         }
         return ExitCode.DONE;
     }

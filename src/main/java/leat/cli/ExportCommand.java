@@ -13,7 +13,6 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import leat.acquire.recording.RecordingHead;
 import leat.acquire.recording.RecordingWriter;
-import leat.config.MachineSettings;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.replay.StoredSpan;
@@ -147,12 +146,13 @@ final class ExportCommand implements Callable<Integer> {
 
     /** Those that the machine has, and any other of which there is a reading. */
     private static Set<Channel> channels(StoredSpan past, RecordingHead head) {
-        Set<Channel> channels = EnumSet.of(Channel.INLET, Channel.BOOSTED);
-        SiteFile.archived(head.configText())
-                .site()
-                .flatMap(s -> s.machine(past.machine()))
-                .map(MachineSettings::byChannel)
-                .ifPresent(wired -> channels.addAll(wired.keySet()));
+        Set<Channel> channels = EnumSet.of(Channel.BOOSTED);
+        channels.addAll(
+                SiteFile.archived(head.configText())
+                        .site()
+                        .flatMap(s -> s.machine(past.machine()))
+                        .map(machine -> machine.byChannel().keySet())
+                        .orElse(Set.of(Channel.INLET)));
         past.read((Input input) -> addChannel(input, channels));
         return channels;
     }

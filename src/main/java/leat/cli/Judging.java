@@ -35,7 +35,9 @@ record Judging(
     private static final String NAMELESS = "recording";
 
     Judging {
-        notes = List.copyOf(notes);
+        List<String> all = new ArrayList<>(notes);
+        NoInlet.note(settings.wired()).ifPresent(all::add);
+        notes = List.copyOf(all);
     }
 
     /**
@@ -51,28 +53,24 @@ record Judging(
         if (site.isEmpty()) {
             WatchSettings defaults =
                     new WatchSettings(
-                            name.orElse(NAMELESS), wired(recording.channels()), Limits.DEFAULTS);
+                            name.orElse(NAMELESS), recording.channels(), Limits.DEFAULTS);
             ZoneId zone = head.map(RecordingHead::zone).orElse(ZoneOffset.UTC);
             return new Judging(
-                    defaults, Optional.empty(), new Shown(zone, PressureUnit.PSI), notes);
+                    defaults,
+                    Optional.empty(),
+                    new Shown(zone, recording.unit().orElse(PressureUnit.PSI)),
+                    notes);
         }
         MachineSettings judged = machine(site.get(), name);
         Set<Channel> wired =
                 embedded.flatMap(s -> s.machine(head.orElseThrow().machine()))
                         .map(m -> (Set<Channel>) EnumSet.copyOf(m.byChannel().keySet()))
-                        .orElse(wired(recording.channels()));
+                        .orElse(recording.channels());
         return new Judging(
                 new WatchSettings(name.orElse(judged.name()), wired, judged.limits()),
                 Optional.of(site.get().hash()),
-                new Shown(site.get().zone(), site.get().shownIn()),
+                new Shown(site.get().zone(), recording.unit().orElse(site.get().shownIn())),
                 notes);
-    }
-
-    private static Set<Channel> wired(Set<Channel> columns) {
-        Set<Channel> wired = EnumSet.copyOf(columns);
-        wired.add(Channel.INLET);
-        wired.add(Channel.BOOSTED);
-        return wired;
     }
 
     /** The configuration in the file; its line ends may have been changed on the way. */

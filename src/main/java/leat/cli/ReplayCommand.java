@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
+import java.time.Duration;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -31,6 +32,7 @@ import leat.report.StartupPage;
 import leat.report.StartupView;
 import leat.rule.Baseline;
 import leat.rule.Learning;
+import leat.signal.LengthOfTime;
 import leat.signal.PlainText;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
@@ -49,10 +51,14 @@ import picocli.CommandLine.Spec;
                     + " store, and tells what was measured, what fired and why. Nothing stored is changed.",
             "A file that leat exported is judged by the configuration in it, unless --site is given; another"
                     + " CSV file by --site or the default limits; what is stored, by the configuration of its time.",
-            "Columns of a CSV file: time or time_s, inlet_psi, boosted_psi, and perhaps filtered_psi, running,"
-                    + " valve; _bar or _kpa likewise; or others by --column."
+            "Columns of a CSV file: time or time_s, boosted_psi, and perhaps inlet_psi, filtered_psi, running,"
+                    + " valve; _bar or _kpa likewise; or others by --column. Its numbers are answered in the"
+                    + " unit of the file."
         })
 final class ReplayCommand implements Callable<Integer> {
+
+    private static final Duration LEAST_HOLD = Duration.ofSeconds(1);
+    private static final Duration LONGEST_HOLD = Duration.ofDays(1);
 
     @Mixin private SiteChoice site;
     @Mixin private SpanChoice span;
@@ -65,9 +71,11 @@ final class ReplayCommand implements Callable<Integer> {
 
     @Option(
             names = "--column",
-            paramLabel = "WHAT=NAME[:UNIT]",
-            description =
-                    "a column of the file by its name, such as inlet=\"P in:bar\" or time=Zeit")
+            paramLabel = "WHAT=NAME[:UNIT|CODES]",
+            description = {
+                "a column of the file by its name: boosted=\"P out:bar\" (psi, bar or kPa) or time=Zeit.",
+                "A contact may be on at certain codes only: running=state:2,16"
+            })
     private Map<String, String> columns = new LinkedHashMap<>();
 
     @Option(
@@ -75,6 +83,16 @@ final class ReplayCommand implements Callable<Integer> {
             paramLabel = "ZONE",
             description = "time zone of local times in the file, such as Europe/London")
     private String zone;
+
+    @Option(
+            names = "--hold",
+            paramLabel = "TIME",
+            description = {
+                "for a log that was written only when a value changed: each holds for so long at most, such as"
+                        + " 10s. Then a gauge that is stuck cannot be found, and a rise is known to a second"
+                        + " at best"
+            })
+    private String hold;
 
     @Option(names = "--json", description = "as one JSON document (config/replay.schema.json)")
     private boolean asJson;
@@ -126,7 +144,13 @@ final class ReplayCommand implements Callable<Integer> {
         Optional<Site> given = site.given();
         Optional<ZoneId> local = Optional.ofNullable(zone).map(ReplayCommand::zone);
         Recording recording =
-                Recording.open(file, columnNames(), local.or(() -> given.map(Site::zone)));
+                Recording.open(
+                        file, columnNames(), local.or(() -> given.map(Site::zone)), held());
+        if (hold != null && recording.head().isPresent()) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG,
+                    file + ": leat wrote this file, with every reading in it. Leave --hold out.");
+        }
         Judging judging = Judging.of(recording, given, span.machine());
         Replayed replayed = Replay.of(judging.settings(), recording::read);
         List<String> notes = new ArrayList<>(judging.notes());
@@ -307,6 +331,24 @@ final class ReplayCommand implements Callable<Integer> {
         return stored.name()
                 + ", start of "
                 + judging.shown().time(stored.startup().startedAtMicros());
+    }
+
+    private Optional<Duration> held() {
+        if (hold == null) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                LengthOfTime.read(hold)
+                        .filter(time -> time.compareTo(LEAST_HOLD) >= 0)
+                        .filter(time -> time.compareTo(LONGEST_HOLD) <= 0)
+                        .orElseThrow(
+                                () ->
+                                        new CommandFailure.Expected(
+                                                ExitCode.WRONG,
+                                                "--hold: '"
+                                                        + hold
+                                                        + "' cannot be used. Allowed are 1s to 1d, such"
+                                                        + " as 10s or 5min.")));
     }
 
     private ColumnNames columnNames() {

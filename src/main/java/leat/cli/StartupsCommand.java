@@ -25,6 +25,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import leat.measure.absence.Absence;
 
 @Command(
         name = "startups",
@@ -106,6 +107,8 @@ final class StartupsCommand implements Callable<Integer> {
             } else {
                 StoredCurve curve = new StoredCurve(reader, Glyphs.of(ascii));
                 out.print(table(startups, chosen.shown(), curve::of));
+                withoutInlet(startups)
+                        .ifPresent(machines -> out.println("No inlet gauge: " + machines + "."));
                 below(startups.size(), out);
             }
         }
@@ -127,6 +130,21 @@ final class StartupsCommand implements Callable<Integer> {
                                     ExitCode.WRONG,
                                     "There is no machine " + name + "; known are " + stored + ".");
                         });
+    }
+
+    /** Why there is no inlet and no ratio in the list. */
+    private static Optional<String> withoutInlet(List<StoredStartup> startups) {
+        return startups.stream()
+                .filter(
+                        stored ->
+                                stored.startup()
+                                        .inletRunningPsi()
+                                        .absence()
+                                        .equals(Optional.of(Absence.NO_INLET_GAUGE)))
+                .map(StoredStartup::machine)
+                .distinct()
+                .sorted()
+                .reduce((a, b) -> a + ", " + b);
     }
 
     /** What a person may want to type next. */

@@ -29,13 +29,13 @@ final class MachineReader {
     }
 
     private static Part part(Channel channel) {
-        boolean required = channel == Channel.INLET || channel == Channel.BOOSTED;
+        boolean required = channel == Channel.BOOSTED;
         return new Part(channel.key(), required, ChannelReader.block(channel), meaning(channel));
     }
 
     private static String meaning(Channel channel) {
         return switch (channel) {
-            case INLET -> "gauge pressure before the booster";
+            case INLET -> "gauge pressure before the booster; without it the ratio, inlet and 'leaks through' rules are left out";
             case BOOSTED -> "gauge pressure after the booster";
             case FILTERED -> "gauge pressure after the filters, where fitted";
             case RUNNING -> "booster contactor: 1 while the booster is told to run";

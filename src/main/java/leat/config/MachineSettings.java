@@ -15,7 +15,7 @@ import leat.signal.Channel;
  * One machine.
  *
  * @param name short name, lower-case letters, digits and dashes
- * @param channels at least INLET and BOOSTED, each role once
+ * @param channels at least BOOSTED, each role once
  * @param limits the site's limits with this machine's own put over them
  */
 public record MachineSettings(String name, List<ChannelSettings> channels, Limits limits) {

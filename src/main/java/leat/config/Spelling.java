@@ -5,7 +5,7 @@ import java.util.Locale;
 import java.util.Optional;
 
 /** Finds the word that somebody probably meant. */
-final class Spelling {
+public final class Spelling {
 
     /** No word of this format is nearly as long. */
     private static final int LONGEST = 60;
@@ -30,7 +30,7 @@ final class Spelling {
     }
 
     /** {@code " Did you mean x?"}, or nothing. */
-    static String didYouMean(String word, Collection<String> known) {
+    public static String didYouMean(String word, Collection<String> known) {
         return closest(word, known).map(w -> " Did you mean " + w + "?").orElse("");
     }
 

@@ -1,6 +1,7 @@
 package leat.measure;
 
 import java.util.Optional;
+import leat.measure.absence.Absence;
 import leat.signal.Gauge;
 import leat.signal.Gauges;
 import leat.signal.SecondMeans;
@@ -49,7 +50,9 @@ public final class RestMeter {
         if (stopMicros == Gauge.NEVER) {
             return Optional.empty();
         }
-        inlet.add(gauges.inlet().secondMean());
+        if (gauges.hasInlet()) {
+            inlet.add(gauges.inlet().secondMean());
+        }
         boosted.add(gauges.boosted().secondMean());
         if (atMicros - stopMicros < armMicros) {
             return Optional.empty();
@@ -63,7 +66,9 @@ public final class RestMeter {
                         stopMicros,
                         atMicros,
                         boosted.figure(gauges.boosted().fiveSecondMean()),
-                        inlet.figure(gauges.inlet().fiveSecondMean()),
+                        gauges.hasInlet()
+                                ? inlet.figure(gauges.inlet().fiveSecondMean())
+                                : Figure.absent(Absence.NO_INLET_GAUGE),
                         fall.end(),
                         settled);
         drop();

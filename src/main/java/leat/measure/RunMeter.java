@@ -27,6 +27,7 @@ public final class RunMeter {
     private static final long LEAST_IN_SLOW = 5;
 
     private final double minInletPsi;
+    private final boolean hasInlet;
     private final TrailingMean slow = new TrailingMean(SLOW_MICROS);
     private final SteadySecond[] held = new SteadySecond[HELD];
     private final DemandFinder demand = new DemandFinder();
@@ -37,10 +38,12 @@ public final class RunMeter {
 
     /**
      * @param minInletPsi no ratio is measured below this inlet pressure
+     * @param hasInlet whether the machine has a gauge before the booster
      */
-    public RunMeter(double minInletPsi) {
+    public RunMeter(double minInletPsi, boolean hasInlet) {
         this.minInletPsi = minInletPsi;
-        steady = new SteadyMeter(minInletPsi);
+        this.hasInlet = hasInlet;
+        steady = new SteadyMeter(minInletPsi, hasInlet);
         for (int i = 0; i < HELD; i++) {
             held[i] = new SteadySecond();
         }
@@ -124,7 +127,7 @@ public final class RunMeter {
 
     /** The run so far. */
     public Run run(long startedMicros, long endedMicros, boolean over) {
-        return new Run(startedMicros, endedMicros, over, sums.figures(minInletPsi));
+        return new Run(startedMicros, endedMicros, over, sums.figures(minInletPsi, hasInlet));
     }
 
     public void keep(State state) {

@@ -38,13 +38,14 @@ final class RunSums {
 
     /**
      * @param minInletPsi no ratio is measured below this inlet pressure
+     * @param hasInlet whether the machine has a gauge before the booster
      */
-    Map<Measurand, Figure> figures(double minInletPsi) {
+    Map<Measurand, Figure> figures(double minInletPsi, boolean hasInlet) {
         Means drawn = byDemand.get(Demand.DRAWN);
         boolean told = drawn.boosted.count() > 0;
         Means under = told ? drawn : all;
         Figure level = mean(under.boosted);
-        Figure inlet = mean(under.inlet);
+        Figure inlet = hasInlet ? mean(under.inlet) : Figure.absent(Absence.NO_INLET_GAUGE);
         Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
         figures.put(Measurand.TOP, mean(all.boosted));
         figures.put(Measurand.LOADED, told ? level : Figure.absent(Absence.NO_STROKES_SEEN));

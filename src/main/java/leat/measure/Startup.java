@@ -4,8 +4,10 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import leat.measure.absence.Absence;
 
 /**
@@ -26,6 +28,18 @@ public record Startup(
         List<ClimbRemark> remarks,
         boolean risen) {
 
+    /** What a gauge before the booster is needed for. */
+    private static final Set<Measurand> FROM_INLET =
+            EnumSet.of(
+                    Measurand.INLET_REST,
+                    Measurand.INLET_RUNNING,
+                    Measurand.INLET_SAG,
+                    Measurand.INLET_DIP,
+                    Measurand.RATIO,
+                    Measurand.RISE_FROM_INLET,
+                    Measurand.BOOST_RATE,
+                    Measurand.TIME_TO_DOUBLE);
+
     private static final Figure UNKNOWN = Figure.absent(Absence.NOT_MEASURED_THEN);
 
     public Startup {
@@ -33,6 +47,13 @@ public record Startup(
         figures.forEach((measurand, figure) -> copy.put(measurand, requireNonNull(figure)));
         figures = Collections.unmodifiableMap(copy);
         remarks = List.copyOf(remarks);
+    }
+
+    /** The same start on a machine that has no gauge before the booster. */
+    Startup withoutInlet() {
+        EnumMap<Measurand, Figure> seen = new EnumMap<>(figures);
+        FROM_INLET.forEach(each -> seen.put(each, Figure.absent(Absence.NO_INLET_GAUGE)));
+        return new Startup(startedAtMicros, measuredAtMicros, seen, remarks, risen);
     }
 
     public Figure figure(Measurand measurand) {

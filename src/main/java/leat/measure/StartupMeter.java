@@ -101,7 +101,7 @@ public final class StartupMeter {
         Climb climb = climb(levelMicros);
         Startup startup = climb.risen(startedAtMicros(climb), atMicros);
         drop();
-        return startup;
+        return seen(startup);
     }
 
     /**
@@ -114,7 +114,11 @@ public final class StartupMeter {
         Climb climb = climb(atMicros);
         Startup startup = climb.notRisen(startedAtMicros(climb), atMicros, because);
         drop();
-        return startup;
+        return seen(startup);
+    }
+
+    private Startup seen(Startup startup) {
+        return settings.hasInlet() ? startup : startup.withoutInlet();
     }
 
     private Climb climb(long endMicros) {

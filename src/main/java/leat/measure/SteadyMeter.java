@@ -15,12 +15,15 @@ final class SteadyMeter {
     private static final long LEAST_SECONDS = 10;
 
     private final double minInletPsi;
+    private final boolean hasInlet;
     private final SteadySums spell = new SteadySums();
 
     /**
      * @param minInletPsi no ratio is measured below this inlet pressure
+     * @param hasInlet whether the machine has a gauge before the booster
      */
-    SteadyMeter(double minInletPsi) {
+    SteadyMeter(double minInletPsi, boolean hasInlet) {
+        this.hasInlet = hasInlet;
         this.minInletPsi = minInletPsi;
     }
 
@@ -42,10 +45,13 @@ final class SteadyMeter {
     }
 
     private Optional<SteadySpell> part() {
-        if (spell.boosted.count() < LEAST_READINGS || spell.inlet.count() == 0) {
+        if (spell.boosted.count() < LEAST_READINGS || hasInlet && spell.inlet.count() == 0) {
             return Optional.empty();
         }
-        Figure inlet = mean(spell.inlet, spell.inletSeconds);
+        Figure inlet =
+                hasInlet
+                        ? mean(spell.inlet, spell.inletSeconds)
+                        : Figure.absent(Absence.NO_INLET_GAUGE);
         Figure boosted = mean(spell.boosted, spell.boostedSeconds);
         SteadySpell part =
                 new SteadySpell(
@@ -74,6 +80,9 @@ final class SteadyMeter {
     }
 
     private Figure ratio(Figure boosted, Figure inlet) {
+        if (!inlet.isPresent()) {
+            return inlet;
+        }
         return inlet.get() < minInletPsi
                 ? Figure.absent(Absence.INLET_TOO_LOW)
                 : boosted.over(inlet);

@@ -30,13 +30,13 @@ public final class DemandFinder {
     /** A count is worth half after ten minutes of running. */
     private static final double FADES = Math.pow(0.5, 1.0 / 600);
 
-    private static final double LEAST_SECONDS = 5;
+    private static final double LEAST_SECONDS = 10;
 
     /** Means of the two kinds must lie so many standard deviations apart (Ashman's D). */
     private static final double LEAST_APART = 4;
 
-    /** And so many steps, which is a ratio of 1.6. */
-    private static final double LEAST_STEPS = 2.1;
+    /** And so many steps, which is a ratio of 1.75. */
+    private static final double LEAST_STEPS = 2.5;
 
     /** The grain of the counts. */
     private static final double LEAST_SPREAD = 0.3;
@@ -44,8 +44,8 @@ public final class DemandFinder {
     /** A second with fewer readings may have missed a stroke. */
     private static final long LEAST_READINGS = 5;
 
-    /** What swings by more than this times its noise is no noise. */
-    private static final double PLAIN_VARIANCES = 2;
+    /** A variance of so many times that of the noise is none of noise: not in twenty readings. */
+    private static final double PLAIN_VARIANCES = 3;
 
     /** Whether a second swings. */
     private enum Swing {
@@ -56,8 +56,6 @@ public final class DemandFinder {
 
     private final double[] counts = new double[STEPS];
     private final Swing[] swings = new Swing[RING];
-    private final double[] variances = new double[RING];
-    private final double[] noises = new double[RING];
     private boolean byContact;
 
     public DemandFinder() {
@@ -67,8 +65,6 @@ public final class DemandFinder {
     /** The run is over: its last seconds say nothing of the next. What is usual stays. */
     public void forget() {
         Arrays.fill(swings, Swing.NONE);
-        Arrays.fill(variances, 0);
-        Arrays.fill(noises, 0);
         byContact = false;
     }
 
@@ -83,10 +79,6 @@ public final class DemandFinder {
      */
     public Demand second(long readings, double swingPsi, double noisePsi, Switch cutting) {
         System.arraycopy(swings, 0, swings, 1, RING - 1);
-        System.arraycopy(variances, 0, variances, 1, RING - 1);
-        System.arraycopy(noises, 0, noises, 1, RING - 1);
-        variances[0] = swingPsi * swingPsi;
-        noises[0] = noisePsi * noisePsi;
         byContact = cutting != Switch.UNKNOWN;
         if (byContact) {
             swings[0] = cutting == Switch.ON ? Swing.SWINGS : Swing.QUIET;
@@ -94,7 +86,7 @@ public final class DemandFinder {
             swings[0] = Swing.NONE;
         } else {
             count(swingPsi);
-            swings[0] = swing(swingPsi);
+            swings[0] = swing(swingPsi, noisePsi);
         }
         return told();
     }
@@ -111,18 +103,14 @@ public final class DemandFinder {
         return Math.min(STEPS - 1, (int) (above / STEP));
     }
 
-    private Swing swing(double swingPsi) {
+    private Swing swing(double swingPsi, double noisePsi) {
         int threshold = threshold();
         if (threshold > 0) {
             return step(swingPsi) >= threshold ? Swing.SWINGS : Swing.QUIET;
         }
-        double all = 0;
-        double noise = 0;
-        for (int i = 0; i < RING; i++) {
-            all += variances[i];
-            noise += noises[i];
-        }
-        return all > PLAIN_VARIANCES * noise ? Swing.SWINGS : Swing.NONE;
+        return swingPsi * swingPsi > PLAIN_VARIANCES * noisePsi * noisePsi
+                ? Swing.SWINGS
+                : Swing.NONE;
     }
 
     /** The first step of the swinging seconds; 0 where there are no two kinds. */
@@ -226,20 +214,14 @@ public final class DemandFinder {
     }
 
     public void keep(State state) {
-        keep(state, "counts", counts);
-        keep(state, "variances", variances);
-        keep(state, "noises", noises);
+        double[] kept = state.keep("counts", counts);
+        if (kept.length != STEPS) {
+            throw new IllegalArgumentException("state is damaged: " + kept.length + " counts");
+        }
+        System.arraycopy(kept, 0, counts, 0, STEPS);
         for (int i = 0; i < RING; i++) {
             swings[i] = state.keep("swing" + i, swings[i]);
         }
         byContact = state.keep("byContact", byContact);
-    }
-
-    private static void keep(State state, String name, double[] values) {
-        double[] kept = state.keep(name, values);
-        if (kept.length != values.length) {
-            throw new IllegalArgumentException("state is damaged: " + kept.length + " " + name);
-        }
-        System.arraycopy(kept, 0, values, 0, values.length);
     }
 }

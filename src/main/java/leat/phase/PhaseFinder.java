@@ -92,7 +92,7 @@ public final class PhaseFinder {
      */
     public boolean hasClimbed() {
         double level = gauges.boosted().secondMean();
-        return level - basePsi >= Signs.LEAST_CLIMB_PSI
+        return gauges.hasInlet() && level - basePsi >= Signs.LEAST_CLIMB_PSI
                 || signs.isBoost(level, gauges.inlet().secondMean());
     }
 
@@ -314,7 +314,8 @@ public final class PhaseFinder {
 
     /** The booster runs dry: the inlet broke down together with the boosted pressure. */
     private boolean isStarved(long atMicros) {
-        return gauges.inlet().latest() < settings.starvedPsi()
+        return gauges.hasInlet()
+                && gauges.inlet().latest() < settings.starvedPsi()
                 && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 

@@ -28,7 +28,7 @@ public enum PhaseReason {
     /** After a stop the pressure stands, at whatever level. */
     FALLS_NO_MORE,
     MINUTE_AFTER_STOP,
-    /** No usable reading of both pressures. */
+    /** No usable reading of the pressures that are wired. */
     NO_SIGHT,
     INLET_LOST,
     BOOSTED_LOST,

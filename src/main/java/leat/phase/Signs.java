@@ -51,8 +51,14 @@ final class Signs {
         };
     }
 
-    /** The boosted pressure lies clearly above the inlet pressure and above an empty line. */
+    /**
+     * The boosted pressure lies clearly above the inlet pressure and above an empty line. Without an
+     * inlet gauge: above what water that flows through a standing booster comes to.
+     */
     boolean isBoost(double boostedPsi, double inletPsi) {
+        if (!gauges.hasInlet()) {
+            return boostedPsi > settings.boostedAlonePsi();
+        }
         return boostedPsi > settings.boostRatio() * Math.max(inletPsi, LEAST_CLIMB_PSI)
                 && boostedPsi > settings.restPsi() + LEAST_CLIMB_PSI;
     }
@@ -64,7 +70,7 @@ final class Signs {
     }
 
     boolean isInletStarved() {
-        return gauges.inlet().secondMean() < settings.starvedPsi();
+        return gauges.hasInlet() && gauges.inlet().secondMean() < settings.starvedPsi();
     }
 
     /**

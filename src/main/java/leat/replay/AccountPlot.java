@@ -55,16 +55,21 @@ record AccountPlot(AccountTimes times, Glyphs glyphs) {
         Shown shown = times.shown();
         boolean plain = glyphs == Glyphs.ASCII;
         List<String> lines = new ArrayList<>();
+        boolean hasInlet = replayed.settings().wired().contains(Channel.INLET);
         lines.add(
                 String.format(
-                        "%6s   boosted %s, inlet %s",
-                        shown.unit().symbol(), plain ? "#" : "solid", plain ? "o" : "dotted"));
-        lines.addAll(
+                        "%6s   boosted %s%s",
+                        shown.unit().symbol(),
+                        plain ? "#" : "solid",
+                        hasInlet ? ", inlet " + (plain ? "o" : "dotted") : ""));
+        TextPlot plot =
                 new TextPlot(inlet, boosted, glyphs, shown.unit())
                         .limit(limits.get(Limit.LEVEL_HIGH_ADVISORY), "high")
-                        .limit(limits.get(Limit.LEVEL_WARNING), "low")
-                        .limit(limits.get(Limit.INLET_WARNING), "inlet low")
-                        .lines());
+                        .limit(limits.get(Limit.LEVEL_WARNING), "low");
+        if (hasInlet) {
+            plot.limit(limits.get(Limit.INLET_WARNING), "inlet low");
+        }
+        lines.addAll(plot.lines());
         lines.add(axis(window));
         lines.add("");
         return lines;

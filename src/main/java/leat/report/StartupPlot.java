@@ -65,9 +65,11 @@ final class StartupPlot {
     String draw() {
         svg.append(
                 format(
-                        "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"Inlet and boosted pressure over"
-                                + " time since the start\">%n",
-                        WIDTH, HEIGHT));
+                        "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"%s pressure over time since the"
+                                + " start\">%n",
+                        WIDTH,
+                        HEIGHT,
+                        view.inlet().size() == 0 ? "Boosted" : "Inlet and boosted"));
         axes();
         limits();
         references();

@@ -16,6 +16,7 @@ import leat.rule.Baseline;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RiseLimit;
+import leat.measure.absence.Absence;
 
 /**
  * The numbers of a startup for a person, beside what they should be. Immutable.
@@ -95,11 +96,17 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
             boolean kept =
                     FIRST.contains(line.measurand())
                             || SECOND.contains(line.measurand()) && line.figure().isPresent();
-            if (kept) {
+            if (kept && !isToldOnce(line)) {
                 row(line, glyphs, table);
             }
         }
         return table;
+    }
+
+    /** That there is no inlet gauge is said where a person looks for the inlet, and there alone. */
+    private static boolean isToldOnce(Line line) {
+        return line.measurand() != Measurand.INLET_RUNNING
+                && line.figure().absence().equals(Optional.of(Absence.NO_INLET_GAUGE));
     }
 
     private void row(Line line, Glyphs glyphs, TextTable table) {

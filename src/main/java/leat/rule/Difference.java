@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.absence.Absence;
 import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 
@@ -92,10 +93,12 @@ record Difference(
         if (!deviation.isOfLevel() || usual.isEmpty()) {
             return Optional.of(0.0);
         }
-        if (!seen.has(Measurand.INLET_RUNNING)) {
-            return Optional.empty();
+        Figure inlet = seen.figure(Measurand.INLET_RUNNING);
+        if (!inlet.isPresent()) {
+            boolean isWithout = inlet.absentBecause() == Absence.NO_INLET_GAUGE;
+            return isWithout ? Optional.of(0.0) : Optional.empty();
         }
-        double more = seen.figure(Measurand.INLET_RUNNING).get() - usual.get().median();
+        double more = inlet.get() - usual.get().median();
         double granted = Math.max(0, deviation.sense() == Sense.AT_LEAST ? -more : more);
         return Optional.of(granted).filter(psi -> psi <= limits.get(Limit.BASELINE_INLET_SAME));
     }

@@ -206,6 +206,9 @@ final class GradedLimits {
     }
 
     static Figure gaugeNow(Situation situation, Channel channel) {
+        if (channel == Channel.INLET && !situation.gauges().hasInlet()) {
+            return Figure.absent(Absence.NO_INLET_GAUGE);
+        }
         return situation.phase() == Phase.BLIND
                 ? Figure.absent(Absence.NOT_BOTH_GAUGES)
                 : Figure.of(situation.gauges().of(channel).secondMean());

@@ -14,7 +14,8 @@ import leat.wire.State;
 /**
  * The boosted level while steady: about 100 psi is good, at least 80, no need to go above about 120
  * (common practice, no published source). Too low counts with the jet on, too high with it off:
- * delays count the time in that state, over the other. Where the two are not told apart, all counts.
+ * delays count the time in that state, over the other. Where the two are not told apart, all
+ * counts.
  *
  * <p>Where a gauge is wired after the filters, the pressure there must be enough too.
  */

@@ -111,6 +111,14 @@ public final class Limits {
         return get(Limit.LEVEL_SET) - get(Limit.LEVEL_TOLERANCE);
     }
 
+    /**
+     * Without an inlet gauge, a boosted pressure above this is a booster's work. A booster doubles
+     * its inlet at least ({@code ratio.warning}), so the water before it has half the level at most.
+     */
+    public double boostedAlonePsi() {
+        return get(Limit.RATIO_CRITICAL) * levelReachedPsi() / get(Limit.RATIO_WARNING);
+    }
+
     /** A limit of dimension FLAG. */
     public boolean isSet(Limit limit) {
         return get(limit) != 0;

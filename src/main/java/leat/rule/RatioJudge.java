@@ -104,10 +104,8 @@ final class RatioJudge implements Judge {
                         ratio,
                         limit -> limit.isSurelyBroken(ratio) && isSurelyTooLow(level),
                         findings);
-        boolean isEnough =
-                ratio.isPresent() && level.isPresent() && level.get() >= enoughPsi;
-        return List.of(
-                new RunVerdict.Part(Aspect.RATIO, isEnough ? RunVerdict.Mark.GOOD : mark));
+        boolean isEnough = ratio.isPresent() && level.isPresent() && level.get() >= enoughPsi;
+        return List.of(new RunVerdict.Part(Aspect.RATIO, isEnough ? RunVerdict.Mark.GOOD : mark));
     }
 
     private boolean isSurelyTooLow(Figure level) {

@@ -67,6 +67,8 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         CLOCK_BEHIND("clock-behind", 0),
         /** Of a start: boosted over inlet at its top, which is no boost. */
         NO_BOOST("no-boost", 1),
+        /** Of a start without an inlet gauge: its level, which may be the supply's alone. */
+        NO_BOOST_ALONE("no-boost-alone", 1),
         /** Of a slow start: the how manieth of so many in which air may still purge. */
         PURGING("purging", 2),
         /** Of a slow start: the only one of the last three. */

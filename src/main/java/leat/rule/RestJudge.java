@@ -81,7 +81,7 @@ final class RestJudge implements Judge {
         graded.tell(
                 situation,
                 boosted,
-                () -> doubt(situation, nearInlet),
+                () -> doubt(situation, nearInlet || mayBeSupply(situation, boosted)),
                 GradedLimits.NOTHING,
                 findings);
     }
@@ -100,6 +100,11 @@ final class RestJudge implements Judge {
                 GradedLimits.NOTHING,
                 () -> List.of(Remark.of(Remark.Kind.NO_BLEED)),
                 findings);
+    }
+
+    /** Without an inlet gauge any pressure that a supply can have may be the supply's. */
+    private boolean mayBeSupply(Situation situation, double boosted) {
+        return !situation.gauges().hasInlet() && boosted >= minInletPsi;
     }
 
     /** What else inlet pressure at rest can mean on a machine that is wired like this one. */

@@ -31,6 +31,7 @@ final class RiseJudge implements Judge {
     private static final long JUDGED_MICROS = 20_000_000;
 
     private final Limits limits;
+    private final boolean hasInlet;
 
     /** Holds once the pressure has risen late. */
     private final Latch late;
@@ -44,8 +45,12 @@ final class RiseJudge implements Judge {
     /** What the last start that had not risen was given. */
     private double missedSeconds;
 
-    RiseJudge(Limits limits) {
+    /**
+     * @param hasInlet whether the machine has a gauge before the booster
+     */
+    RiseJudge(Limits limits, boolean hasInlet) {
         this.limits = limits;
+        this.hasInlet = hasInlet;
         missedSeconds = limits.get(Limit.RISE_CRITICAL);
         late = new Latch(limits.micros(Limit.RATIO_OFF_DELAY), 0);
     }
@@ -81,6 +86,11 @@ final class RiseJudge implements Judge {
         relaxedLeft -= relaxed ? 1 : 0;
         if (!startup.risen()) {
             return notRisen(startup, deadline, findings);
+        }
+        if (isWeakAlone(startup)) {
+            return StartupVerdict.of(
+                    Outcome.NO_BOOST,
+                    Remark.of(Remark.Kind.NO_BOOST_ALONE, startup.topPsi().get()));
         }
         if (hasNoBoost(startup)) {
             return StartupVerdict.of(
@@ -121,6 +131,13 @@ final class RiseJudge implements Judge {
         return startup.ratio().isPresent()
                 && startup.ratio().get() < limits.get(Limit.RATIO_CRITICAL)
                 && startup.topPsi().get() < enough;
+    }
+
+    /** Without an inlet gauge: no more than water has that passes a booster which stands still. */
+    private boolean isWeakAlone(Startup startup) {
+        return !hasInlet
+                && startup.topPsi().isPresent()
+                && startup.topPsi().get() <= limits.boostedAlonePsi();
     }
 
     private StartupVerdict good(Startup startup, List<Remark> now, Findings findings) {
@@ -236,6 +253,7 @@ final class RiseJudge implements Judge {
         double boosted = situation.gauges().boosted().fiveSecondMean();
         double inlet = situation.gauges().inlet().fiveSecondMean();
         return boosted >= limits.levelReachedPsi()
+                || !hasInlet && boosted > limits.boostedAlonePsi()
                 || inlet >= limits.get(Limit.RATIO_MIN_INLET)
                         && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
     }

@@ -14,6 +14,7 @@ import leat.measure.Startup;
 import leat.rule.RunVerdict.Aspect;
 import leat.rule.RunVerdict.Mark;
 import leat.signal.Channel;
+import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.wire.State;
 
@@ -41,7 +42,7 @@ public final class RuleBook {
             Findings findings,
             Lessons lessons) {
         critical = new CriticalFindings(findings);
-        rise = new RiseJudge(limits);
+        rise = new RiseJudge(limits, wired.contains(Channel.INLET));
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);
         for (Channel channel : Channel.values()) {
@@ -49,13 +50,13 @@ public final class RuleBook {
                 signals.put(channel, new SignalJudge(channel, limits));
             }
         }
-        pressures =
-                List.of(
-                        rise,
-                        new InletJudge(limits),
-                        new RatioJudge(limits),
-                        new LevelJudge(limits),
-                        new RestJudge(limits));
+        pressures = new ArrayList<>(List.of(rise));
+        if (wired.contains(Channel.INLET)) {
+            pressures.add(new InletJudge(limits));
+            pressures.add(new RatioJudge(limits));
+        }
+        pressures.add(new LevelJudge(limits));
+        pressures.add(new RestJudge(limits));
     }
 
     /**
@@ -155,13 +156,18 @@ public final class RuleBook {
 
     /** A usable reading was shown on its gauge. */
     public void read(Reading reading) {
+        if (reading.quality() == Quality.HELD) {
+            return; // it stands still because nobody wrote anew
+        }
         Channel channel = reading.channel();
         if (channel == Channel.INLET) {
             signals.get(Channel.INLET).read(reading.atMicros(), reading.value());
             signals.get(Channel.BOOSTED).otherRead(reading.value());
         } else if (channel == Channel.BOOSTED) {
             signals.get(Channel.BOOSTED).read(reading.atMicros(), reading.value());
-            signals.get(Channel.INLET).otherRead(reading.value());
+            if (signals.containsKey(Channel.INLET)) {
+                signals.get(Channel.INLET).otherRead(reading.value());
+            }
         }
     }
 
@@ -188,7 +194,7 @@ public final class RuleBook {
     /** A reading that stands still says nothing of the pressure. */
     private boolean isStuck(Set<Channel> channels) {
         for (Channel channel : channels) {
-            if (signals.get(channel).isStuck()) {
+            if (signals.containsKey(channel) && signals.get(channel).isStuck()) {
                 return true;
             }
         }

@@ -16,6 +16,11 @@ public final class Gauges {
         }
     }
 
+    /** Whether the machine has a transducer before the booster; many have only the one after it. */
+    public boolean hasInlet() {
+        return isWired(Channel.INLET);
+    }
+
     public boolean isWired(Channel channel) {
         return wired[channel.ordinal()];
     }
@@ -41,9 +46,9 @@ public final class Gauges {
         return gauge.latest() != 0 ? Switch.ON : Switch.OFF;
     }
 
-    /** True when both pressures that every judgement needs are fresh. */
+    /** True when the boosted pressure is fresh, and that of the inlet where it has a gauge. */
     public boolean seeBothPressures(long nowMicros, long withinMicros) {
-        return inlet().isFresh(nowMicros, withinMicros)
+        return (!hasInlet() || inlet().isFresh(nowMicros, withinMicros))
                 && boosted().isFresh(nowMicros, withinMicros);
     }
 

@@ -12,6 +12,8 @@ public enum Quality {
     LOOP_BELOW_BAND(1, Trust.UNCERTAIN),
     /** 20.5 to 21.0 mA: above the measuring band, not yet a failure. */
     LOOP_ABOVE_BAND(2, Trust.UNCERTAIN),
+    /** In a recording written on change: the last value, repeated until the next. */
+    HELD(3, Trust.UNCERTAIN),
     /** At or below 3.6 mA: broken wire, unplugged connector or no loop supply. */
     LOOP_BROKEN(10, Trust.BAD),
     /** At or above 21.0 mA: short circuit or failed transmitter. */

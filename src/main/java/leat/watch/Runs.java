@@ -34,6 +34,9 @@ final class Runs {
     /** A long run is judged so often while it lasts. */
     private static final long BETWEEN_MICROS = 15L * 60 * 1_000_000;
 
+    /** A run that was not seen for longer is over. */
+    private static final long UNSEEN_MICROS = 60_000_000;
+
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final RuleBook rules;
@@ -46,6 +49,7 @@ final class Runs {
 
     /** What its start was measured to reach; nothing where that was not seen. */
     private Map<Measurand, Figure> reached = Map.of();
+
     private List<RunVerdict.Raised> raised = List.of();
     private boolean untold;
     private long toldMicros = Gauge.NEVER;
@@ -67,7 +71,7 @@ final class Runs {
         this.rules = rules;
         this.situations = situations;
         this.outcomes = outcomes;
-        meter = new RunMeter(limits.get(Limit.RATIO_MIN_INLET));
+        meter = new RunMeter(limits.get(Limit.RATIO_MIN_INLET), gauges.hasInlet());
     }
 
     /** A usable pressure was shown on its gauge. */
@@ -130,11 +134,14 @@ final class Runs {
     void tick(long atMicros) {
         meter.tick(gauges.contact(Channel.CUTTING))
                 .ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
-        if (!open || !phases.phase().isRunning()) {
+        if (!phases.phase().isRunning()) {
+            if (atMicros - seenMicros > UNSEEN_MICROS) {
+                end(seenMicros, atMicros);
+            }
             return;
         }
         seenMicros = atMicros;
-        if (untold || atMicros - toldMicros >= BETWEEN_MICROS) {
+        if (open && (untold || atMicros - toldMicros >= BETWEEN_MICROS)) {
             tell(atMicros, atMicros, false);
         }
     }
@@ -197,8 +204,7 @@ final class Runs {
 
     private void tell(long endedMicros, long atMicros, boolean over) {
         Run run = meter.run(startMicros, Math.max(startMicros, endedMicros), over);
-        List<RunVerdict.Part> parts =
-                rules.judge(run, reached, climb, situations.apply(atMicros));
+        List<RunVerdict.Part> parts = rules.judge(run, reached, climb, situations.apply(atMicros));
         RunVerdict verdict = new RunVerdict(parts, raised);
         outcomes.accept(new Outcome.RunJudged(run, verdict));
         if (over && verdict.mark() == RunVerdict.Mark.GOOD) {

@@ -69,7 +69,8 @@ final class Starts {
                 new StartupMeter(
                         new StartupSettings(
                                 limits.get(Limit.RATIO_MIN_INLET),
-                                limits.get(Limit.RISE_FIXED_LEVEL)));
+                                limits.get(Limit.RISE_FIXED_LEVEL),
+                                gauges.hasInlet()));
     }
 
     /** A usable pressure was shown on its gauge. */
@@ -141,8 +142,9 @@ final class Starts {
         double inlet = gauges.inlet().fiveSecondMean();
         return phases.hasClimbed()
                 && climbed <= STILL_CLIMBING_SHARE * boosted
-                && inlet >= limits.get(Limit.RATIO_MIN_INLET)
-                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet;
+                && (!gauges.hasInlet()
+                        || inlet >= limits.get(Limit.RATIO_MIN_INLET)
+                                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet);
     }
 
     /** At the set level, or at a level of its own that only a climb can have reached. */

@@ -77,11 +77,7 @@ public final class Watch {
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
         rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
-        alarms =
-                new AlarmBook(
-                        settings.machine(),
-                        limits,
-                        this::alarmChanged);
+        alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
         service =
                 new Service(
                         limits,
@@ -110,6 +106,7 @@ public final class Watch {
                 limits.micros(Limit.SIGNAL_BLIND),
                 limits.get(Limit.REST_CLEAR),
                 limits.get(Limit.RATIO_CRITICAL),
+                limits.boostedAlonePsi(),
                 limits.get(Limit.INLET_CRITICAL),
                 limits.get(Limit.REST_FALLING));
     }
@@ -179,6 +176,9 @@ public final class Watch {
 
         @Override
         public void sourceLost(SourceLost lost) {
+            if (!gauges.isWired(lost.channel())) {
+                return;
+            }
             if (lost.channel() == Channel.INLET) {
                 phases.loseSight(lost.atMicros(), PhaseReason.INLET_LOST);
             } else if (lost.channel() == Channel.BOOSTED) {
@@ -212,7 +212,11 @@ public final class Watch {
         }
     }
 
+    /** A channel that the machine does not have is not looked at, whatever is told of it. */
     private void read(Reading arrived) {
+        if (!gauges.isWired(arrived.channel())) {
+            return;
+        }
         if (tickMicros != Gauge.NEVER && arrived.atMicros() - tickMicros > MOST_AHEAD_MICROS) {
             ahead++;
             return;

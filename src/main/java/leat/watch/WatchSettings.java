@@ -14,7 +14,7 @@ import leat.wire.State;
  * What a watch needs to know of its machine.
  *
  * @param machine name of the machine, as in alarm ids
- * @param wired the channels that the machine has; INLET and BOOSTED always
+ * @param wired the channels that the machine has; BOOSTED always
  * @param limits what it is judged by
  * @param baseline what is usual for the machine, where a watch that starts without its past is to
  *     know it
@@ -32,8 +32,8 @@ public record WatchSettings(
         requireNonNull(limits, "limits");
         requireNonNull(baseline, "baseline");
         wired = Set.copyOf(wired);
-        if (!wired.contains(Channel.INLET) || !wired.contains(Channel.BOOSTED)) {
-            throw new IllegalArgumentException(machine + ": inlet and boosted must be wired");
+        if (!wired.contains(Channel.BOOSTED)) {
+            throw new IllegalArgumentException(machine + ": boosted must be wired");
         }
     }
 

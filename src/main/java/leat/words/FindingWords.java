@@ -102,7 +102,15 @@ public final class FindingWords {
 
     /** What the two dial gauges should show, for a person in front of them. */
     public Optional<String> gauges(Finding finding) {
-        if (!finding.inletPsi().isPresent() || !finding.boostedPsi().isPresent()) {
+        if (!finding.boostedPsi().isPresent()) {
+            return Optional.empty();
+        }
+        if (finding.inletPsi().absence().equals(Optional.of(Absence.NO_INLET_GAUGE))) {
+            return Optional.of(
+                    phrases.say(
+                            "gauges.boosted-alone", numbers.pressure(finding.boostedPsi().get())));
+        }
+        if (!finding.inletPsi().isPresent()) {
             return Optional.empty();
         }
         return Optional.of(

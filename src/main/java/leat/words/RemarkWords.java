@@ -38,6 +38,7 @@ final class RemarkWords {
             case RISE_NOW ->
                     phrases.say(key, numbers.seconds(n.get(0), 2), numbers.seconds(n.get(1), 1));
             case NO_BOOST -> phrases.say(key, numbers.number(n.get(0), 2));
+            case NO_BOOST_ALONE -> phrases.say(key, numbers.pressure(n.get(0)));
             case UNUSUAL -> unusual(key, remark);
             case CUT_SHORT -> phrases.say(key, phrases.say("phase-reason." + remark.about()));
             case NO_RISE_TIME -> phrases.say(key, phrases.say("absence." + remark.about()));

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.BiConsumer;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import leat.config.Site;
 import leat.config.SiteFile;
@@ -36,6 +37,7 @@ final class StoredSite {
     private static final String LIMITS = "level: { set: 100 psi }";
 
     private final Path file;
+    private UnaryOperator<String> wiring = yaml -> yaml;
     private Site site;
     private final Map<String, Watch> watches = new HashMap<>();
     private final Map<String, Long> fed = new HashMap<>();
@@ -63,6 +65,17 @@ final class StoredSite {
     }
 
     /**
+     * Likewise, and no machine has a gauge before the booster.
+     *
+     * @param folder for both files; empty
+     */
+    static StoredSite boostedAlone(Path folder) throws IOException {
+        StoredSite stored = new StoredSite(folder.resolve("site.yaml"));
+        stored.wiring = yaml -> yaml.replaceAll("(?s)      inlet:.*?(?=      boosted:)", "");
+        return stored.startAgain(LIMITS, SIX);
+    }
+
+    /**
      * The same site with the same store in another folder; what a test does to it is its own.
      *
      * @param folder for both; empty
@@ -83,7 +96,7 @@ final class StoredSite {
     /** Leat ends, and is started anew under other limits; its watches know nothing. */
     StoredSite startAgain(String limits, long atMicros) throws IOException {
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
-        Files.writeString(file, yaml.replace(LIMITS, limits));
+        Files.writeString(file, wiring.apply(yaml.replace(LIMITS, limits)));
         load();
         watches.clear();
         try (Store store = Store.open(database())) {

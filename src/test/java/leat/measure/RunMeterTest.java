@@ -53,7 +53,7 @@ class RunMeterTest {
 
     @Test
     void once_a_second_is_too_slow_to_see_strokes() {
-        RunMeter meter = new RunMeter(10);
+        RunMeter meter = new RunMeter(10, true);
         meter.open(-13_000_000);
         for (int second = 0; second < 60; second++) {
             meter.read(Reading.good(Channel.INLET, second * 1_000_000L, 40));
@@ -101,7 +101,7 @@ class RunMeterTest {
             DoubleUnaryOperator inlet,
             DoubleUnaryOperator boosted) {
         Random random = new Random(seed);
-        RunMeter meter = new RunMeter(10);
+        RunMeter meter = new RunMeter(10, true);
         meter.open(-13_000_000);
         for (int i = 0; i < seconds * 20; i++) {
             double t = i / 20.0;

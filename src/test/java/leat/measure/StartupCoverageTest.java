@@ -201,7 +201,7 @@ class StartupCoverageTest {
         }
 
         Startup start(DoubleUnaryOperator psi) {
-            StartupMeter meter = new StartupMeter(new StartupSettings(10, 75));
+            StartupMeter meter = new StartupMeter(new StartupSettings(10, 75, true));
             double first = -7 + random.nextDouble() / rateHz;
             boolean open = false;
             for (int i = 0; first + i / rateHz < 15; i++) {

@@ -29,7 +29,7 @@ final class Stand implements Findings, Lessons {
 
     private final RuleBook rules;
     private final SecondMeans means = new SecondMeans();
-    private final RunMeter run = new RunMeter(10);
+    private final RunMeter run = new RunMeter(10, true);
     private final Map<Rule, Finding> standing = new EnumMap<>(Rule.class);
     final List<Baseline> learned = new ArrayList<>();
     private Gauges gauges = new Gauges(EnumSet.allOf(Channel.class));

@@ -46,6 +46,15 @@ final class Plays {
         return start(from).stop(to);
     }
 
+    /** The jet is on and off in turns, beginning with on. */
+    Plays jet(double from, double onSeconds, double offSeconds, double until) {
+        for (double at = from; at < until; at += onSeconds + offSeconds) {
+            at(at, new Event.Cut());
+            at(at + onSeconds, new Event.Pause());
+        }
+        return this;
+    }
+
     Plays strike(double second, Fault fault, double severity) {
         return at(second, new Event.Strike(fault, severity));
     }

@@ -22,6 +22,7 @@ final class Told {
     final List<PhaseChange> phases = new ArrayList<>();
     final List<Startup> startups = new ArrayList<>();
     final List<StartupVerdict> verdicts = new ArrayList<>();
+    final List<Outcome.RunJudged> runs = new ArrayList<>();
     final List<SteadySpell> steadies = new ArrayList<>();
     final List<RestSpell> rests = new ArrayList<>();
     final List<AlarmChange> alarms = new ArrayList<>();
@@ -67,6 +68,8 @@ final class Told {
         } else if (outcome instanceof Outcome.StartupMeasured measured) {
             startups.add(measured.startup());
             verdicts.add(measured.verdict());
+        } else if (outcome instanceof Outcome.RunJudged judged) {
+            runs.add(judged);
         } else if (outcome instanceof Outcome.SteadyMeasured measured) {
             steadies.add(measured.spell());
         } else if (outcome instanceof Outcome.RestMeasured measured) {

@@ -3,15 +3,15 @@ package leat.acquire.recording;
 import static java.util.Objects.requireNonNull;
 
 import java.util.LinkedHashMap;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import leat.signal.Channel;
-import leat.signal.PressureUnit;
 
 /**
- * Names of columns that differ from leat's own, as a person gives them: {@code inlet=P in} or with
- * a unit {@code inlet=P in:bar}.
+ * Names of columns that differ from leat's own, as a person gives them: {@code inlet=P in}, with a
+ * unit {@code inlet=P in:bar}, or with the codes of a contact {@code running=state:2,16}.
  *
  * @param names by {@code time} or the key of a channel
  */
@@ -24,15 +24,31 @@ public record ColumnNames(Map<String, Named> names) {
     public static final ColumnNames OWN = new ColumnNames(Map.of());
 
     /**
-     * A column as it stands in the header.
+     * A column as it was given. Only the header tells whether a colon belongs to the name.
      *
-     * @param name its name, case does not count
-     * @param unit of its numbers, where the person said one
+     * @param text the name, case does not count, and behind its last colon perhaps a unit or codes
      */
-    public record Named(String name, Optional<PressureUnit> unit) {
+    public record Named(String text) {
+
         public Named {
-            requireNonNull(name, "name");
-            requireNonNull(unit, "unit");
+            requireNonNull(text, "text");
+        }
+
+        /** Whether this whole text is the name. */
+        boolean isWholly(String name) {
+            return text.strip().equalsIgnoreCase(name);
+        }
+
+        /** Whether the text before its last colon is the name. */
+        boolean isBeforeColon(String name) {
+            int colon = text.lastIndexOf(':');
+            return colon >= 0 && text.substring(0, colon).strip().equalsIgnoreCase(name);
+        }
+
+        /** What stands behind the last colon; empty where there is none. */
+        Optional<String> afterColon() {
+            int colon = text.lastIndexOf(':');
+            return colon < 0 ? Optional.empty() : Optional.of(text.substring(colon + 1).strip());
         }
     }
 
@@ -43,12 +59,13 @@ public record ColumnNames(Map<String, Named> names) {
     /**
      * Reads what a person gave.
      *
-     * @param given column name, with a unit perhaps, by {@code time} or the key of a channel
+     * @param given column name, with a unit or codes perhaps, by {@code time} or the key of a
+     *     channel
      * @throws IllegalArgumentException in words for that person
      */
     public static ColumnNames of(Map<String, String> given) {
         Map<String, Named> names = new LinkedHashMap<>();
-        given.forEach((key, value) -> names.put(known(key), named(key, value)));
+        given.forEach((key, value) -> names.put(known(key), new Named(value)));
         return new ColumnNames(names);
     }
 
@@ -56,29 +73,15 @@ public record ColumnNames(Map<String, Named> names) {
         if (!key.equals(TIME) && Channel.byKey(key).isEmpty()) {
             throw new IllegalArgumentException(
                     BadCell.quoted(key)
-                            + " is nothing that a recording has; allowed are time, inlet, boosted,"
-                            + " filtered, running and valve");
+                            + " is nothing that a recording has; allowed are time, "
+                            + Stream.of(Channel.values())
+                                    .map(Channel::key)
+                                    .collect(Collectors.joining(", ")));
         }
         return key;
     }
 
-    private static Named named(String key, String value) {
-        int colon = value.lastIndexOf(':');
-        Optional<PressureUnit> unit =
-                colon < 0 ? Optional.empty() : unit(value.substring(colon + 1));
-        boolean hasUnit = Channel.byKey(key).map(Channel::isPressure).orElse(false);
-        return unit.isPresent() && hasUnit
-                ? new Named(value.substring(0, colon), unit)
-                : new Named(value, Optional.empty());
-    }
-
-    /** The unit of this symbol, whatever its case. */
-    static Optional<PressureUnit> unit(String symbol) {
-        for (PressureUnit unit : PressureUnit.values()) {
-            if (unit.symbol().toLowerCase(Locale.ROOT).equals(symbol.toLowerCase(Locale.ROOT))) {
-                return Optional.of(unit);
-            }
-        }
-        return Optional.empty();
+    Optional<Named> of(String key) {
+        return Optional.ofNullable(names.get(key));
     }
 }

@@ -41,6 +41,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
     private Layout layout;
     private Channel[] channelOf = {};
     private PressureUnit[] unitOf = {};
+    private ContactCell[] contactOf = {};
     private double[] values = {};
     private Quality[] qualities = {};
     private OptionalLong[] claims = {};
@@ -51,6 +52,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
     private boolean hasTime;
     private long atMicros;
     private String text = "";
+    private final List<BadCell> wrong = new ArrayList<>();
     private long outOfRange;
 
     CsvLine(FileStart start, ColumnNames names, ZoneId zone) {
@@ -67,6 +69,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         cells = 0;
         hasTime = false;
         text = "";
+        wrong.clear();
         for (int i = 0; i < qualities.length; i++) {
             qualities[i] = null;
             claims[i] = OptionalLong.empty();
@@ -98,14 +101,22 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         if (from == end) {
             return;
         }
+        try {
+            cell(column, buffer, from, end);
+        } catch (BadCell e) {
+            wrong.add(e.in(column));
+        }
+    }
+
+    private void cell(int column, char[] buffer, int from, int end) {
         if (column >= layout.width()) {
             throw new BadCell(
                     "there are more cells than the " + layout.width() + " of the header",
                     "put a cell that holds the separator in quotes");
         }
         if (column == layout.time()) {
+            hasTime = true; // one that cannot be read is told as such
             atMicros = time.parse(buffer, from, end - from);
-            hasTime = true;
         } else if (channelOf[column] != null) {
             value(column, buffer, from, end);
         }
@@ -129,7 +140,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
             } else if (channel.isPressure()) {
                 pressure(column, Decimal.parse(buffer, from, end - from));
             } else {
-                values[column] = ContactCell.isClosed(buffer, from, end) ? 1 : 0;
+                values[column] = contactOf[column].isClosed(buffer, from, end) ? 1 : 0;
                 qualities[column] = Quality.GOOD;
             }
         } catch (BadCell e) {
@@ -185,7 +196,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
                 header.clear(); // a line that only names the separator
                 kind = Content.EMPTY;
             } else {
-                begin(new Layout(header, names, isOwn).requireUsable());
+                begin(new Layout(header, names, isOwn));
             }
         } else if (kind == Content.DATA && isOwn && text.indexOf(BROKEN) >= 0) {
             throw new BadCell(
@@ -199,13 +210,18 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         layout = found;
         channelOf = new Channel[layout.width()];
         unitOf = new PressureUnit[layout.width()];
+        contactOf = new ContactCell[layout.width()];
         values = new double[layout.width()];
         qualities = new Quality[layout.width()];
         claims = new OptionalLong[layout.width()];
         Arrays.fill(claims, OptionalLong.empty());
         for (Channel channel : layout.channels()) {
             channelOf[layout.column(channel)] = channel;
-            unitOf[layout.column(channel)] = layout.unit(channel);
+            if (channel.isPressure()) {
+                unitOf[layout.column(channel)] = layout.unit(channel);
+            } else {
+                contactOf[layout.column(channel)] = layout.contact(channel);
+            }
         }
     }
 
@@ -240,13 +256,27 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         return layout;
     }
 
-    /**
-     * @throws BadCell when the line has no time
-     */
-    void requireTime() {
-        if (!hasTime) {
-            throw new BadCell("there is no time", "each row has one");
+    /** What is wrong with the cells of the line, and with a line that has no time. */
+    List<BadCell> mistakes() {
+        if (!hasTime && layout.time() >= 0) {
+            wrong.add(new BadCell("there is no time", "each row has one").in(layout.time()));
+            hasTime = true; // said once
         }
+        return wrong;
+    }
+
+    /**
+     * @throws BadCell for the first thing that is wrong with the line
+     */
+    void requireSound() {
+        for (BadCell bad : mistakes()) {
+            throw bad;
+        }
+    }
+
+    /** Whether the line has a reading of this channel. */
+    boolean has(Channel channel) {
+        return layout.channels().contains(channel) && qualities[layout.column(channel)] != null;
     }
 
     long atMicros() {

@@ -67,13 +67,17 @@ record FileStart(boolean isOwn, int skipBytes, Charset charset, char separator, 
         return new FileStart(false, skip, charset, found, at + 1);
     }
 
-    /** The one by which the header falls into the most columns that leat knows. */
+    /**
+     * The one by which the header falls into the most columns that leat knows; where it knows none,
+     * the first that parts it at all.
+     */
     private static char separator(String header, ColumnNames names) {
         char best = ',';
         int most = 0;
         for (char candidate : SEPARATORS) {
-            int known = known(header, candidate, names);
-            if (known > most) {
+            List<String> cells = cells(header, candidate);
+            int known = new Layout(cells, names, false).known();
+            if (known > most || most == 0 && best == ',' && cells.size() > 1) {
                 most = known;
                 best = candidate;
             }
@@ -81,18 +85,15 @@ record FileStart(boolean isOwn, int skipBytes, Charset charset, char separator, 
         return best;
     }
 
-    private static int known(String header, char separator, ColumnNames names) {
+    /** The header taken apart; nothing where it does not part this way. */
+    private static List<String> cells(String header, char separator) {
         try {
-            List<String> cells =
-                    CsvReader.builder()
-                            .fieldSeparator(separator)
-                            .ofSingleCsvRecord(header)
-                            .getFields();
-            return new Layout(cells, names, false).known();
+            return CsvReader.builder()
+                    .fieldSeparator(separator)
+                    .ofSingleCsvRecord(header)
+                    .getFields();
         } catch (CsvParseException e) {
-            return 0; // a header that does not part this way
-        } catch (BadCell e) {
-            return 1; // it parts, and the reader will say what is wrong with it
+            return List.of();
         }
     }
 

@@ -1,37 +1,55 @@
 package leat.acquire.recording;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import leat.signal.Input;
+import leat.signal.Reading;
 
 /** Rows of another logger as inputs: readings in the order of their time, and ticks. */
 final class ForeignRows {
 
     private static final int NAMES_SAID = 5;
 
+    /** So many rows are looked at once something is wrong: a person mends the first ones first. */
+    private static final long LOOKED_AT = 100_000;
+
     private final CsvLine row;
+    private final FileMistakes mistakes;
+    private final Optional<Held> held;
     private final Consumer<Input> into;
     private final Seconds seconds;
+    private final Pauses pauses = new Pauses();
+    private long last = Long.MIN_VALUE;
 
-    ForeignRows(CsvLine row, Consumer<Input> into) {
+    /**
+     * @param mistakes told of what is wrong; after the first nothing more is handed out
+     * @param hold how long a value holds in a log that was written on change
+     */
+    ForeignRows(
+            CsvLine row, FileMistakes mistakes, Optional<Duration> hold, Consumer<Input> into) {
         this.row = row;
-        this.into = into;
-        seconds = new Seconds(into);
+        this.mistakes = mistakes;
+        held = hold.map(time -> new Held(time.toNanos() / 1_000, into));
+        this.into = held.map(h -> (Consumer<Input>) h).orElse(into);
+        seconds = new Seconds(this.into);
     }
 
     /** Reads them all; returns how many there were. */
     long read(Iterator<CsvLine> lines) {
         long count = 0;
-        long last = Long.MIN_VALUE;
-        while (Lines.next(lines)) {
+        long left = LOOKED_AT;
+        while (left > 0 && Lines.next(lines)) {
             if (row.kind() == CsvLine.Content.DATA) {
-                row.requireTime();
-                requireForward(row.atMicros(), last);
-                last = row.atMicros();
-                seconds.beforeRow(last);
-                row.feed(into);
+                check();
+                if (mistakes.isEmpty()) {
+                    feed();
+                } else {
+                    left--;
+                }
                 count++;
             }
         }
@@ -39,15 +57,36 @@ final class ForeignRows {
         return count;
     }
 
-    private static void requireForward(long atMicros, long last) {
-        if (atMicros < last) {
-            throw new BadCell(
-                    "time runs backwards: "
-                            + IsoTime.text(atMicros)
-                            + " after "
-                            + IsoTime.text(last),
-                    "allowed are rows in the order of their time");
+    private void check() {
+        row.mistakes().forEach(bad -> mistakes.row(row.line(), bad));
+        if (row.mistakes().isEmpty() && row.layout().time() >= 0) {
+            if (row.atMicros() < last) {
+                mistakes.row(row.line(), backwards().in(row.layout().time()));
+            }
+            last = row.atMicros();
         }
+    }
+
+    private BadCell backwards() {
+        return new BadCell(
+                "time runs backwards: "
+                        + IsoTime.text(row.atMicros())
+                        + " after "
+                        + IsoTime.text(last),
+                "allowed are rows in the order of their time");
+    }
+
+    private void feed() {
+        held.ifPresent(each -> each.beforeRow(row));
+        seconds.beforeRow(row.atMicros());
+        held.ifPresent(each -> each.fill(row.atMicros() - 1));
+        row.feed(
+                input -> {
+                    if (held.isEmpty() && input instanceof Reading reading) {
+                        pauses.read(reading.channel(), reading.atMicros());
+                    }
+                    into.accept(input);
+                });
     }
 
     /** What a person should know of them. */
@@ -67,6 +106,23 @@ final class ForeignRows {
                     row.outOfRange()
                             + " pressures outside -15 to 500 psi were taken as BAD readings.");
         }
+        row.layout()
+                .neverOn()
+                .forEach(
+                        name ->
+                                found.add(
+                                        "Column "
+                                                + BadCell.quoted(name)
+                                                + " never holds one of the codes: it was taken for"
+                                                + " off all the time."));
+        pauses.advice().ifPresent(found::add);
+        held.ifPresent(
+                each ->
+                        found.add(
+                                each.repeated()
+                                        + " readings are values held by --hold. Numbers are no truer"
+                                        + " than the step at which the logger writes, a rise no truer"
+                                        + " than a second, and a gauge that is stuck is not found."));
         if (seconds.jumps() > 0) {
             found.add(
                     "The rows pause for more than a day, "

@@ -9,107 +9,150 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
 
-/** What each column of a recording holds, from its header. Immutable. */
+/** What each column of a recording holds, from its header, and what is wrong with it. Immutable. */
 final class Layout {
 
     static final String EVENT = "event";
-
-    /** {@code P in (bar)}, {@code P in [kPa]}, {@code p_in_psi}, {@code p in bar}. */
-    private static final Pattern ENDS_IN_UNIT =
-            Pattern.compile(".*[_\\s(\\[](psi|bar|kpa)[)\\]]?", Pattern.CASE_INSENSITIVE);
+    private static final int NAMES_SAID = 8;
 
     private final List<String> header;
+    private final ColumnNames names;
+    private final boolean isOwn;
     private final Map<Channel, Integer> columns = new EnumMap<>(Channel.class);
     private final Map<Channel, PressureUnit> units = new EnumMap<>(Channel.class);
+    private final Map<Channel, ContactCell> contacts = new EnumMap<>(Channel.class);
     private final List<String> ignored = new ArrayList<>();
+    private final List<BadCell> mistakes = new ArrayList<>();
     private OptionalInt time = OptionalInt.empty();
     private OptionalInt event = OptionalInt.empty();
 
     /**
-     * Takes whatever it knows; {@link #requireUsable} says whether that is enough.
+     * Takes whatever it knows; {@link #mistakes} says whether that is enough.
      *
      * @param header as it stands in the file
      * @param names what a person said of the columns
      * @param isOwn whether leat wrote the file, and its last column holds events
-     * @throws BadCell when two columns hold the same
      */
     Layout(List<String> header, ColumnNames names, boolean isOwn) {
         this.header = header.stream().map(String::strip).toList();
+        this.names = names;
+        this.isOwn = isOwn;
         for (int i = 0; i < header.size(); i++) {
-            take(i, names, isOwn);
+            take(i);
         }
+        names.names().keySet().stream().sorted().forEach(this::requireNamed);
+        requireUsable();
     }
 
-    private void take(int index, ColumnNames names, boolean isOwn) {
+    private void take(int index) {
         String name = header.get(index);
         String lower = name.toLowerCase(Locale.ROOT);
         if (isOwn && lower.equals(EVENT)) {
             event = OptionalInt.of(index);
-        } else if (isTime(name, lower, names)) {
-            if (time.isPresent()) {
-                throw twice("time", time.getAsInt(), index);
-            }
-            time = OptionalInt.of(index);
-        } else {
-            Optional<Channel> channel = channel(name, lower, names);
-            channel.ifPresent(c -> put(c, index, unit(c, name, names)));
-            if (channel.isEmpty() && !name.isEmpty()) {
-                ignored.add(name);
-            }
+            return;
         }
-    }
-
-    private static boolean isTime(String name, String lower, ColumnNames names) {
-        ColumnNames.Named named = names.names().get(ColumnNames.TIME);
-        return named == null
-                ? lower.equals("time") || lower.equals("time_s")
-                : named.name().strip().equalsIgnoreCase(name);
-    }
-
-    private static Optional<Channel> channel(String name, String lower, ColumnNames names) {
+        boolean known = false;
+        if (isCalled(name, ColumnNames.TIME, lower.equals("time") || lower.equals("time_s"))) {
+            known = true;
+            takeTime(index);
+        }
         for (Channel channel : Channel.values()) {
-            ColumnNames.Named named = names.names().get(channel.key());
-            boolean fits =
-                    named == null
-                            ? isOwnName(channel, lower)
-                            : named.name().strip().equalsIgnoreCase(name);
-            if (fits) {
-                return Optional.of(channel);
+            if (isCalled(name, channel.key(), isOwnName(channel, lower))) {
+                if (known) {
+                    mistakes.add(usedTwice(index));
+                }
+                known = true;
+                take(channel, index);
             }
         }
-        return Optional.empty();
+        if (!known && !name.isEmpty()) {
+            ignored.add(name);
+        }
+    }
+
+    /** Whether a column is the one that a person named for this, else whether it has leat's name. */
+    private boolean isCalled(String name, String key, boolean hasOwnName) {
+        return names.of(key)
+                .map(
+                        given ->
+                                hasColumn(given)
+                                        ? given.isWholly(name)
+                                        : given.isBeforeColon(name))
+                .orElse(hasOwnName);
+    }
+
+    private boolean hasColumn(ColumnNames.Named given) {
+        return header.stream().anyMatch(given::isWholly);
     }
 
     private static boolean isOwnName(Channel channel, String lower) {
-        if (!channel.isPressure()) {
-            return lower.equals(channel.key());
+        if (lower.equals(channel.key())) {
+            return true;
         }
-        return lower.startsWith(channel.key() + "_")
-                && ColumnNames.unit(lower.substring(channel.key().length() + 1)).isPresent();
+        return channel.isPressure()
+                && lower.startsWith(channel.key() + "_")
+                && Units.of(lower.substring(channel.key().length() + 1)).isPresent();
     }
 
-    private static PressureUnit unit(Channel channel, String name, ColumnNames names) {
-        ColumnNames.Named named = names.names().get(channel.key());
-        if (named != null && named.unit().isPresent()) {
-            return named.unit().get();
+    private void takeTime(int index) {
+        if (time.isPresent()) {
+            mistakes.add(twice(ColumnNames.TIME, time.getAsInt(), index));
+            return;
         }
-        Matcher unit = ENDS_IN_UNIT.matcher(name);
-        return unit.matches()
-                ? ColumnNames.unit(unit.group(1)).orElse(PressureUnit.PSI)
-                : PressureUnit.PSI;
+        time = OptionalInt.of(index);
     }
 
-    private void put(Channel channel, int index, PressureUnit unit) {
+    private void take(Channel channel, int index) {
         Integer before = columns.putIfAbsent(channel, index);
         if (before != null) {
-            throw twice(channel.key(), before, index);
+            mistakes.add(twice(channel.key(), before, index));
+            return;
         }
-        units.put(channel, unit);
+        Optional<String> added =
+                names.of(channel.key())
+                        .filter(given -> !hasColumn(given))
+                        .flatMap(ColumnNames.Named::afterColon);
+        try {
+            if (channel.isPressure()) {
+                units.put(channel, unit(channel, index, added));
+            } else {
+                contacts.put(channel, new ContactCell(channel.key(), added));
+            }
+        } catch (BadCell e) {
+            mistakes.add(e.in(index));
+        }
+    }
+
+    private PressureUnit unit(Channel channel, int index, Optional<String> given) {
+        if (given.isPresent()) {
+            return Units.of(given.get()).orElseThrow(() -> Units.unknown(given.get()));
+        }
+        String name = header.get(index);
+        return Units.in(name)
+                .orElseThrow(
+                        () ->
+                                new BadCell(
+                                        channel.key()
+                                                + " "
+                                                + BadCell.quoted(name)
+                                                + " does not say its unit",
+                                        "say it: --column \""
+                                                + channel.key()
+                                                + "="
+                                                + BadCell.plain(name)
+                                                + ":bar\", where "
+                                                + Units.KNOWN
+                                                + " are known"));
+    }
+
+    private BadCell usedTwice(int index) {
+        return new BadCell(
+                        BadCell.quoted(header.get(index)) + " is named for two things",
+                        "each column holds one")
+                .in(index);
     }
 
     private BadCell twice(String what, int first, int second) {
@@ -123,42 +166,78 @@ final class Layout {
                 "name one with --column " + what + "=NAME");
     }
 
+    /** A column that a person named has to be there, whether leat needs it or not. */
+    private void requireNamed(String key) {
+        boolean there =
+                key.equals(ColumnNames.TIME)
+                        ? time.isPresent()
+                        : Channel.byKey(key).filter(columns::containsKey).isPresent();
+        ColumnNames.Named given = names.of(key).orElseThrow();
+        if (there) {
+            if (key.equals(ColumnNames.TIME) && !hasColumn(given)) {
+                mistakes.add(
+                        new BadCell(
+                                "a time has no unit: " + BadCell.quoted(given.text()),
+                                "allowed is --column time=NAME"));
+            }
+            return;
+        }
+        mistakes.add(
+                new BadCell(
+                        "there is no column " + BadCell.quoted(given.text()) + " for " + key,
+                        found()));
+        given.afterColon()
+                .filter(unit -> Channel.byKey(key).filter(Channel::isPressure).isPresent())
+                .filter(unit -> Units.of(unit).isEmpty())
+                .ifPresent(unit -> mistakes.add(Units.unknown(unit)));
+    }
+
     /** How many columns it knows. */
     int known() {
         return columns.size() + (time.isPresent() ? 1 : 0) + (event.isPresent() ? 1 : 0);
     }
 
-    /**
-     * @throws BadCell when the time or one of the two pressures that every judgement needs has no
-     *     column
-     */
-    Layout requireUsable() {
-        if (time.isEmpty()) {
-            throw missing("time", "time or time_s", "time");
+    /** The time and the one pressure that every judgement needs. */
+    private void requireUsable() {
+        if (time.isEmpty() && names.of(ColumnNames.TIME).isEmpty()) {
+            mistakes.add(missing("time", "time or time_s", "time=NAME"));
         }
-        for (Channel channel : List.of(Channel.INLET, Channel.BOOSTED)) {
-            if (!columns.containsKey(channel)) {
-                String key = channel.key();
-                throw missing(key, key + "_psi, " + key + "_bar or " + key + "_kpa", key);
-            }
+        String key = Channel.BOOSTED.key();
+        if (!columns.containsKey(Channel.BOOSTED) && names.of(key).isEmpty()) {
+            mistakes.add(
+                    missing(
+                            key,
+                            key + "_psi, " + key + "_bar or " + key + "_kpa",
+                            key + "=NAME:UNIT"));
         }
-        return this;
     }
 
-    private BadCell missing(String what, String allowed, String key) {
-        StringBuilder found = new StringBuilder();
-        header.stream().limit(8).forEach(name -> found.append(' ').append(BadCell.quoted(name)));
+    private BadCell missing(String what, String allowed, String option) {
         return new BadCell(
-                "no column holds the " + what + "; there are" + found,
-                "allowed is " + allowed + ", or say which: --column " + key + "=NAME");
+                "no column holds the " + what + "; " + found(),
+                "allowed is " + allowed + ", or say which: --column " + option);
+    }
+
+    private String found() {
+        StringBuilder found = new StringBuilder("there are");
+        header.stream()
+                .limit(NAMES_SAID)
+                .forEach(name -> found.append(' ').append(BadCell.quoted(name)));
+        return found.append(header.size() > NAMES_SAID ? " and others" : "").toString();
+    }
+
+    /** What is wrong with the columns; nothing can be judged until it is mended. */
+    List<BadCell> mistakes() {
+        return List.copyOf(mistakes);
     }
 
     int width() {
         return header.size();
     }
 
+    /** Index of the time, or -1. */
     int time() {
-        return time.getAsInt();
+        return time.orElse(-1);
     }
 
     /** Index of the events, or -1. */
@@ -174,8 +253,22 @@ final class Layout {
         return columns.get(channel);
     }
 
+    /** The unit of a pressure; psi where a mistake has left none. */
     PressureUnit unit(Channel channel) {
-        return units.get(channel);
+        return units.getOrDefault(channel, PressureUnit.PSI);
+    }
+
+    /** How the cells of a contact are read; as 0 and 1 where a mistake has left its codes untold. */
+    ContactCell contact(Channel channel) {
+        return contacts.getOrDefault(channel, new ContactCell(channel.key(), Optional.empty()));
+    }
+
+    /** Names of columns whose codes mean "on" and never came. */
+    List<String> neverOn() {
+        return contacts.entrySet().stream()
+                .filter(contact -> contact.getValue().isNeverOn())
+                .map(contact -> header.get(columns.get(contact.getKey())))
+                .toList();
     }
 
     /** Columns that hold nothing leat knows. */

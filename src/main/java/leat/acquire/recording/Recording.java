@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.channels.Channels;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -21,6 +22,7 @@ import java.util.function.Consumer;
 import leat.files.GivenFile;
 import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.PressureUnit;
 
 /**
  * A CSV file as the inputs of one machine. It can be read any number of times, each time as a
@@ -40,18 +42,22 @@ public final class Recording {
     private final Path file;
     private final ColumnNames names;
     private final Optional<ZoneId> zone;
+    private final Optional<Duration> hold;
     private final FileStart start;
     private final HeadLines head = new HeadLines();
     private final Layout layout;
     private final LastLine lastLine;
     private final boolean isCut;
     private List<String> notes = List.of();
+    private long headerLine;
     private boolean countsOwnSeconds;
 
-    private Recording(Path file, ColumnNames names, Optional<ZoneId> zone) {
+    private Recording(
+            Path file, ColumnNames names, Optional<ZoneId> zone, Optional<Duration> hold) {
         this.file = file;
         this.names = names;
         this.zone = zone;
+        this.hold = hold;
         start = FileStart.of(file, names);
         layout = readHeader();
         lastLine = readLastLine();
@@ -59,6 +65,9 @@ public final class Recording {
                 start.isOwn()
                         ? lastLine.isRow()
                         : lastLine.lacksCells(start.separator(), layout.width());
+        if (!layout.mistakes().isEmpty()) {
+            read(input -> {}); // what is wrong with the rows is told with it
+        }
     }
 
     private LastLine readLastLine() {
@@ -76,7 +85,23 @@ public final class Recording {
      * @param zone of local times; UTC is taken where none is given, and said
      */
     public static Recording open(Path file, ColumnNames names, Optional<ZoneId> zone) {
-        return new Recording(file, names, zone);
+        return open(file, names, zone, Optional.empty());
+    }
+
+    /**
+     * Likewise.
+     *
+     * @param hold how long a value holds at most in a log of another logger that writes only what
+     *     changes
+     */
+    public static Recording open(
+            Path file, ColumnNames names, Optional<ZoneId> zone, Optional<Duration> hold) {
+        return new Recording(file, names, zone, hold);
+    }
+
+    /** The unit that the boosted pressure has in a file of another logger. */
+    public Optional<PressureUnit> unit() {
+        return start.isOwn() ? Optional.empty() : Optional.of(layout.unit(Channel.BOOSTED));
     }
 
     /** What leat wrote above the rows; empty for a file of another logger. */
@@ -92,14 +117,20 @@ public final class Recording {
     /** Hands out every input, in order. */
     public void read(Consumer<Input> into) {
         CsvLine row = newRow();
+        FileMistakes mistakes = new FileMistakes(file);
+        layout.mistakes().forEach(bad -> mistakes.header(headerLine, bad));
         try (CsvReader<CsvLine> rows = csv(row, whole())) {
-            if (start.isOwn()) {
+            if (start.isOwn() && mistakes.isEmpty()) {
                 readOwn(row, rows, into);
             } else {
-                readForeign(row, rows, into);
+                readForeign(row, rows, mistakes, into);
             }
         } catch (BadCell e) {
-            throw RecordingException.at(file, row.line(), e);
+            if (start.isOwn()) {
+                throw RecordingException.at(file, row.line(), e);
+            }
+            mistakes.row(row.line(), e);
+            throw mistakes.exception();
         } catch (IOException | UncheckedIOException e) {
             throw RecordingException.unreadable(file, e);
         }
@@ -126,6 +157,7 @@ public final class Recording {
                 if (row.kind() == CsvLine.Content.COMMENT && start.isOwn()) {
                     head.take(row.text());
                 } else if (row.kind() == CsvLine.Content.HEADER) {
+                    headerLine = row.line();
                     return row.layout();
                 }
             }
@@ -192,12 +224,17 @@ public final class Recording {
                     "there are " + row.cells() + " cells",
                     "the header has " + row.layout().width());
         }
-        row.requireTime();
+        row.requireSound();
     }
 
-    private void readForeign(CsvLine row, CsvReader<CsvLine> rows, Consumer<Input> into) {
-        ForeignRows foreign = new ForeignRows(row, into);
-        if (foreign.read(rows.iterator()) == 0) {
+    private void readForeign(
+            CsvLine row, CsvReader<CsvLine> rows, FileMistakes mistakes, Consumer<Input> into) {
+        ForeignRows foreign = new ForeignRows(row, mistakes, hold, into);
+        long count = foreign.read(rows.iterator());
+        if (!mistakes.isEmpty()) {
+            throw mistakes.exception();
+        }
+        if (count == 0) {
             throw RecordingException.of(
                     file, "there is a header and no row", "allowed is a row for each sample");
         }

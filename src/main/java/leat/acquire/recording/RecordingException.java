@@ -1,9 +1,13 @@
 package leat.acquire.recording;
 
 import java.nio.file.Path;
+import java.util.List;
 import leat.files.UnfitFile;
 
-/** A recording cannot be read: one line with file, line, what stood there and what is allowed. */
+/**
+ * A recording cannot be read: a line for each mistake, with file, line, column, what stood there and
+ * what is allowed; after several, or after those that a person can mend, one that says what to do.
+ */
 public final class RecordingException extends RuntimeException {
 
     private static final long serialVersionUID = 1;
@@ -25,14 +29,24 @@ public final class RecordingException extends RuntimeException {
                 : of(file, "this file cannot be read: " + e.getMessage(), "");
     }
 
+    /** These lines. */
+    static RecordingException of(List<String> lines) {
+        return new RecordingException(String.join("\n", lines));
+    }
+
     /** About one line, counted from 1. */
     static RecordingException at(Path file, long line, BadCell bad) {
-        return new RecordingException(
-                file
-                        + ":"
-                        + line
-                        + ": "
-                        + bad.getMessage()
-                        + (bad.allowed().isEmpty() ? "" : "; " + bad.allowed()));
+        return new RecordingException(line(file, line, bad));
+    }
+
+    /** The same in words. */
+    static String line(Path file, long line, BadCell bad) {
+        return file
+                + ":"
+                + line
+                + ": "
+                + (bad.column().isPresent() ? "column " + (bad.column().getAsInt() + 1) + ": " : "")
+                + bad.getMessage()
+                + (bad.allowed().isEmpty() ? "" : "; " + bad.allowed());
     }
 }

@@ -10,6 +10,8 @@ public enum Absence {
     REASON_NOT_KNOWN,
     NOT_LOOKED_AT,
     NOT_BOTH_GAUGES,
+    /** The machine has no transducer before the booster. */
+    NO_INLET_GAUGE,
     NO_LEVEL,
     CUT_SHORT,
     NO_READINGS,

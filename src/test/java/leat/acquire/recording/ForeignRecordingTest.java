@@ -8,6 +8,7 @@ import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -230,7 +231,7 @@ class ForeignRecordingTest {
         List<Input> inputs =
                 read(
                         "time_s,inlet_psi,boosted_psi,running,valve\n"
-                                + "0.1,,,0,TRUE\n0.2,,,1.0,off\n0.3,,,24,No\n");
+                                + "0.1,,,0,TRUE\n0.2,,,1.0,off\n0.3,,,YES,No\n");
 
         assertThat(inputs.stream().map(i -> ((Reading) i).value()))
                 .containsExactly(0.0, 1.0, 1.0, 0.0, 1.0, 0.0);
@@ -246,7 +247,7 @@ class ForeignRecordingTest {
                                 "time", "zeit",
                                 "inlet", "P in:bar",
                                 "boosted", "P out (bar)",
-                                "filtered", "p: raw",
+                                "filtered", "p: raw:psi",
                                 "running", "Pump"),
                         "");
 
@@ -257,6 +258,123 @@ class ForeignRecordingTest {
                         boosted(at, PressureUnit.BAR.toPsi(7)),
                         Reading.good(Channel.FILTERED, at, 50),
                         Reading.good(Channel.RUNNING, at, 1));
+    }
+
+    @Test
+    void a_contact_is_on_at_the_codes_that_were_named_and_off_at_every_other() throws IOException {
+        Files.writeString(
+                file,
+                "time_s,boosted_psi,state,mode\n0.1,1,2,Lauf\n0.2,1,16.0,halt\n0.3,1,1,LAUF\n");
+
+        List<Input> inputs = read(Map.of("running", "state:2,16", "valve", "mode:lauf"), "");
+
+        assertThat(
+                        inputs.stream()
+                                .map(input -> (Reading) input)
+                                .filter(reading -> !reading.channel().isPressure())
+                                .map(Reading::value))
+                .containsExactly(1.0, 1.0, 1.0, 0.0, 0.0, 1.0);
+        assertThat(notes).isEmpty();
+    }
+
+    @Test
+    void codes_that_never_come_are_said() throws IOException {
+        Files.writeString(file, "time_s,boosted_psi,state\n0.1,1,2\n0.2,1,3\n");
+
+        read(Map.of("running", "state:16"), "");
+
+        assertThat(notes)
+                .containsExactly(
+                        "Column 'state' never holds one of the codes: it was taken for off all the"
+                                + " time.");
+    }
+
+    @Test
+    void a_file_needs_no_inlet() throws IOException {
+        Files.writeString(file, "time_s;boosted_bar\n0,1;7\n");
+        Recording recording = Recording.open(file, ColumnNames.OWN, Optional.empty());
+
+        assertThat(recording.channels()).containsExactly(Channel.BOOSTED);
+        assertThat(recording.unit()).hasValue(PressureUnit.BAR);
+    }
+
+    private List<Input> held(String text, int seconds) throws IOException {
+        Files.writeString(file, text);
+        List<Input> inputs = new ArrayList<>();
+        Recording recording =
+                Recording.open(
+                        file,
+                        ColumnNames.OWN,
+                        Optional.empty(),
+                        Optional.of(Duration.ofSeconds(seconds)));
+        recording.read(inputs::add);
+        notes = recording.notes();
+        return inputs;
+    }
+
+    private static Reading held(double second, double psi) {
+        return new Reading(
+                Channel.BOOSTED, ORIGIN + Math.round(second * SECOND), psi, Quality.HELD);
+    }
+
+    @Test
+    void a_value_that_is_held_is_repeated_until_half_a_second_before_it_changes()
+            throws IOException {
+        List<Input> inputs = held("time_s,boosted_psi\n0.2,5\n2.6,80\n", 10);
+
+        assertThat(inputs)
+                .containsExactly(
+                        boosted(ORIGIN + 200_000, 5),
+                        held(1, 5),
+                        new Tick(ORIGIN + SECOND),
+                        held(1.5, 5),
+                        held(2, 5),
+                        new Tick(ORIGIN + 2 * SECOND),
+                        boosted(ORIGIN + 2_600_000, 80));
+        assertThat(notes).singleElement().asString().startsWith("3 readings are values held");
+    }
+
+    @Test
+    void a_value_holds_no_longer_than_was_said() throws IOException {
+        List<Input> inputs = held("time_s,boosted_psi\n0,5\n30,80\n", 2);
+
+        assertThat(inputs.stream().filter(Reading.class::isInstance).map(Input::atMicros))
+                .containsExactly(
+                        ORIGIN,
+                        ORIGIN + SECOND / 2,
+                        ORIGIN + SECOND,
+                        ORIGIN + 3 * SECOND / 2,
+                        ORIGIN + 2 * SECOND,
+                        ORIGIN + 30 * SECOND);
+    }
+
+    @Test
+    void a_value_written_again_unchanged_is_held_and_an_other_columns_row_does_not_end_it()
+            throws IOException {
+        List<Input> inputs =
+                held("time_s,inlet_psi,boosted_psi\n0,40,5\n0.9,,5\n1.8,41,\n", 10);
+
+        assertThat(inputs)
+                .containsExactly(
+                        inlet(ORIGIN, 40),
+                        boosted(ORIGIN, 5),
+                        new Tick(ORIGIN),
+                        new Reading(Channel.INLET, ORIGIN + SECOND / 2, 40, Quality.HELD),
+                        held(0.9, 5),
+                        new Reading(Channel.INLET, ORIGIN + SECOND, 40, Quality.HELD),
+                        new Tick(ORIGIN + SECOND),
+                        held(1.5, 5),
+                        inlet(ORIGIN + 1_800_000, 41));
+    }
+
+    @Test
+    void a_log_that_pauses_all_the_time_is_told_of_hold() throws IOException {
+        read("time_s,boosted_psi\n0,5\n9,80\n9.2,95\n31,96\n60,95\n");
+
+        assertThat(notes)
+                .singleElement()
+                .asString()
+                .contains("pause 3 times for more than 2 s", "--hold 30s");
     }
 
     @Test

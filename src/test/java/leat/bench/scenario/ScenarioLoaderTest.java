@@ -254,9 +254,7 @@ class ScenarioLoaderTest {
                         p -> assertThat(p).startsWith("bad.yaml:18: over needs a size that grows"),
                         p -> assertThat(p).startsWith("bad.yaml:19: growth is \"fast\", allowed"),
                         p -> assertThat(p).startsWith("bad.yaml:20: stuck does not grow"),
-                        p ->
-                                assertThat(p)
-                                        .startsWith("bad.yaml:22: 100 runs of 1200 s do not fit"),
+                        p -> assertThat(p).startsWith("bad.yaml:22: 100 runs of 1200 s do not fit"),
                         p ->
                                 assertThat(p)
                                         .isEqualTo(

@@ -1,0 +1,61 @@
+package leat.acquire.recording;
+
+import java.util.Arrays;
+import java.util.Optional;
+import leat.signal.Channel;
+
+/**
+ * How often the pressures of a file fall silent: a logger that writes only what changes does so all
+ * the time. Thread-confined.
+ */
+final class Pauses {
+
+    /** As {@code signal.blind} by default: after so long the line counts as unseen. */
+    private static final long PAUSE_MICROS = 2_000_000;
+
+    private static final long LONGEST_MICROS = 86_400_000_000L;
+    private static final long LEAST = 3;
+
+    /** A logger that writes steadily and breaks off now and then pauses far more seldom. */
+    private static final long READINGS_A_PAUSE = 20;
+
+    private static final long STEP_SECONDS = 10;
+
+    private final long[] latest = new long[Channel.values().length];
+    private long readings;
+    private long pauses;
+    private long longest;
+
+    Pauses() {
+        Arrays.fill(latest, Long.MIN_VALUE);
+    }
+
+    void read(Channel channel, long atMicros) {
+        if (!channel.isPressure()) {
+            return;
+        }
+        readings++;
+        long before = latest[channel.ordinal()];
+        latest[channel.ordinal()] = atMicros;
+        long pause = before == Long.MIN_VALUE ? 0 : atMicros - before;
+        if (pause > PAUSE_MICROS && pause <= LONGEST_MICROS) {
+            pauses++;
+            longest = Math.max(longest, pause);
+        }
+    }
+
+    /** What to try, where the file looks as if it held only what changed. */
+    Optional<String> advice() {
+        if (pauses < LEAST || pauses * READINGS_A_PAUSE < readings) {
+            return Optional.empty();
+        }
+        long seconds = (longest / 1_000_000 / STEP_SECONDS + 1) * STEP_SECONDS;
+        return Optional.of(
+                "Its pressures pause "
+                        + pauses
+                        + " times for more than 2 s, and leat is blind there. If the logger writes only"
+                        + " what changes, say how long a value holds: --hold "
+                        + seconds
+                        + "s covers the longest pause.");
+    }
+}

@@ -1,0 +1,43 @@
+package leat.acquire.recording;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import leat.config.Spelling;
+import leat.signal.PressureUnit;
+
+/** Units as loggers and people write them. */
+final class Units {
+
+    static final String KNOWN = "psi, bar or kPa";
+
+    /** {@code P in (bar)}, {@code P in [kPa]}, {@code p_in_psi}, {@code p in bar}. */
+    private static final Pattern ENDS_IN_UNIT =
+            Pattern.compile(".*[_\\s(\\[](psi|bar|kpa)[)\\]]?", Pattern.CASE_INSENSITIVE);
+
+    private Units() {}
+
+    /** The unit of this symbol, whatever its case. */
+    static Optional<PressureUnit> of(String symbol) {
+        return Stream.of(PressureUnit.values())
+                .filter(unit -> unit.symbol().equalsIgnoreCase(symbol))
+                .findFirst();
+    }
+
+    /** The one in which a name ends. */
+    static Optional<PressureUnit> in(String name) {
+        Matcher unit = ENDS_IN_UNIT.matcher(name);
+        return unit.matches() ? of(unit.group(1)) : Optional.empty();
+    }
+
+    static BadCell unknown(String symbol) {
+        return new BadCell(
+                BadCell.quoted(symbol) + " is no unit that leat knows",
+                "known are "
+                        + KNOWN
+                        + "."
+                        + Spelling.didYouMean(symbol, List.of("psi", "bar", "kPa")));
+    }
+}
