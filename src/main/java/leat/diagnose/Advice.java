@@ -33,13 +33,15 @@ public enum Advice {
     CHANGED_SLOWER,
     /** After a stop the pressure falls otherwise than it did. */
     CHANGED_FALL,
-    /** More is lost over the filters than it was. */
-    CHANGED_FILTERS,
+    /** The cartridges take more pressure than clean ones. */
+    CLOGGED_FILTERS,
     SILENT,
     BAD_SIGNAL,
     STUCK_SIGNAL,
     /** Sensor and computer do not agree on the time. */
-    WRONG_CLOCK;
+    WRONG_CLOCK,
+    /** Two cables or addresses are changed over. */
+    SWAPPED_GAUGES;
 
     /** Such as {@code weak-boost}. */
     public String key() {
@@ -60,11 +62,10 @@ public enum Advice {
 
     private static Advice changed(Measurand measurand, Finding.Sense sense) {
         return switch (measurand) {
-            case TOP, LOADED, UNLOADED ->
-                    sense == Finding.Sense.AT_MOST ? CHANGED_HIGHER : CHANGED;
+            case TOP, LOADED, UNLOADED -> sense == Finding.Sense.AT_MOST ? CHANGED_HIGHER : CHANGED;
             case RISE, BOOST_RATE, DEAD -> CHANGED_SLOWER;
             case FALL -> CHANGED_FALL;
-            case FILTER_LOSS -> CHANGED_FILTERS;
+            case FILTER_LOSS -> CLOGGED_FILTERS;
             default -> CHANGED;
         };
     }
@@ -79,10 +80,12 @@ public enum Advice {
             case REST -> grade == Grade.ADVISORY ? PRESSURE_AT_REST : VALVE_LEAKS;
             case INLET -> grade == Grade.CRITICAL ? STARVED : WEAK_SUPPLY;
             case BASELINE -> CHANGED;
+            case FILTER_LOSS -> CLOGGED_FILTERS;
             case SIGNAL_MISSING -> SILENT;
             case SIGNAL_BAD -> BAD_SIGNAL;
             case SIGNAL_STUCK -> STUCK_SIGNAL;
             case SIGNAL_CLOCK -> WRONG_CLOCK;
+            case SIGNAL_SWAPPED -> SWAPPED_GAUGES;
         };
     }
 }

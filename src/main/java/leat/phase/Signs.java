@@ -52,8 +52,8 @@ final class Signs {
     }
 
     /**
-     * The boosted pressure lies clearly above the inlet pressure and above an empty line. Without an
-     * inlet gauge: above what water that flows through a standing booster comes to.
+     * The boosted pressure lies clearly above the inlet pressure and above an empty line. Without
+     * an inlet gauge: above what water that flows through a standing booster comes to.
      */
     boolean isBoost(double boostedPsi, double inletPsi) {
         if (!gauges.hasInlet()) {

@@ -18,7 +18,12 @@ enum Deviation {
             Measurand.UNLOADED, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_TOP_ADVISORY, true),
     LOADED_HIGH(Measurand.LOADED, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_TOP_HIGH, true),
     UNLOADED_HIGH(Measurand.UNLOADED, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_TOP_HIGH, true),
-    FILTERS(Measurand.FILTER_LOSS, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_FILTER_LOSS, false),
+    FILTERS(
+            Measurand.FILTER_LOSS,
+            Grade.ADVISORY,
+            Sense.AT_MOST,
+            Limit.BASELINE_FILTER_LOSS,
+            false),
     TIME_TO_LEVEL(
             Measurand.TIME_TO_LEVEL,
             Grade.ADVISORY,
@@ -114,9 +119,7 @@ enum Deviation {
         double scatter = times * limits.get(Limit.BASELINE_SPREADS) * usual.spread();
         double given = limits.get(limit);
         double far =
-                isFactor
-                        ? Math.pow(given, times) * usual.median()
-                        : usual.median() + times * given;
+                isFactor ? Math.pow(given, times) * usual.median() : usual.median() + times * given;
         return sense == Sense.AT_LEAST
                 ? Math.min(far, usual.median() - scatter)
                 : Math.max(far, usual.median() + scatter);

@@ -63,8 +63,7 @@ record Difference(
         }
         double limit = deviation.allowed(usual, 1, limits) + side * granted;
         return Optional.of(
-                new Difference(
-                        deviation, measurand, figure.get(), usual.median(), limit, times));
+                new Difference(deviation, measurand, figure.get(), usual.median(), limit, times));
     }
 
     /**

@@ -109,8 +109,7 @@ final class Learner {
     /** Takes the stop after the last start. */
     void take(RestSpell rest) {
         if (counted && rest.fallSeconds().isPresent()) {
-            known.set(
-                    known.size() - 1, last().with(Measurand.FALL, rest.fallSeconds().get()));
+            known.set(known.size() - 1, last().with(Measurand.FALL, rest.fallSeconds().get()));
         }
     }
 

@@ -2,10 +2,13 @@ package leat.watch;
 
 import java.util.function.Consumer;
 import leat.measure.Curve;
+import leat.measure.FilterLoss;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
 import leat.measure.StartupSettings;
 import leat.measure.absence.Absence;
+import leat.phase.Demand;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -49,6 +52,7 @@ final class Starts {
     private final RuleBook rules;
     private final Consumer<Outcome.StartupMeasured> outcomes;
     private final StartupMeter startup;
+    private final FilterLoss filters = new FilterLoss();
     private long steadyMicros = Gauge.NEVER;
 
     /**
@@ -90,6 +94,7 @@ final class Starts {
     /** Event time has jumped. */
     void forget() {
         startup.clear();
+        filters.clear();
     }
 
     void phaseChanged(PhaseChange change) {
@@ -97,7 +102,10 @@ final class Starts {
             close(change);
         }
         switch (change.to()) {
-            case RISE -> startup.open(phases.startMicros(), isCommanded());
+            case RISE -> {
+                startup.open(phases.startMicros(), isCommanded());
+                filters.clear();
+            }
             case STEADY -> steadyMicros = change.atMicros();
             case BLIND, REST, FALL -> {
                 // nothing begins
@@ -111,10 +119,11 @@ final class Starts {
     }
 
     /** A second has passed: measures a start whose time is up, however early it had settled. */
-    void tick(long atMicros) {
+    void tick(long atMicros, Demand demand) {
         if (!startup.isOpen() || !phases.phase().isRunning()) {
             return;
         }
+        tickFilters(atMicros, demand);
         long sinceStart = atMicros - startup.startMicros();
         long deadline = rules.riseDeadlineMicros();
         if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
@@ -129,6 +138,16 @@ final class Starts {
                     swingsAboveInlet()
                             ? startup.measure(atMicros, atMicros)
                             : startup.giveUp(atMicros, Absence.NO_LEVEL));
+        }
+    }
+
+    /** What the filters cost is seen while water is drawn, as far as that is told. */
+    private void tickFilters(long atMicros, Demand demand) {
+        Gauge filtered = gauges.of(Channel.FILTERED);
+        if (demand == Demand.PAUSED || demand == Demand.CHANGING) {
+            filters.clear();
+        } else if (filtered.isFresh(atMicros, limits.micros(Limit.SIGNAL_BLIND))) {
+            filters.add(gauges.boosted().secondMean() - filtered.secondMean());
         }
     }
 
@@ -169,7 +188,11 @@ final class Starts {
         return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
     }
 
-    private void judge(Startup measured) {
+    private void judge(Startup climb) {
+        Startup measured =
+                gauges.isWired(Channel.FILTERED)
+                        ? climb.with(Measurand.FILTER_LOSS, filters.psi())
+                        : climb;
         boolean relaxed = rules.isRelaxed();
         StartupVerdict verdict = rules.judge(measured);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
@@ -211,6 +234,7 @@ final class Starts {
 
     void keep(State state) {
         state.part("startup", startup::keep);
+        state.part("filters", filters::keep);
         steadyMicros = state.keep("steadyMicros", steadyMicros);
     }
 }

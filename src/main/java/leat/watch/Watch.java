@@ -228,10 +228,10 @@ public final class Watch {
             return;
         }
         gauge.show(reading);
+        rules.read(reading);
         if (!reading.quality().isUsable()) {
             return;
         }
-        rules.read(reading);
         starts.read(reading);
         runs.read(reading);
         switch (reading.channel()) {
@@ -254,10 +254,9 @@ public final class Watch {
         tickMicros = atMicros;
         gauges.pass(atMicros);
         phases.tick(atMicros, rules.riseDeadlineMicros());
-        starts.tick(atMicros);
+        starts.tick(atMicros, runs.levels().demand());
         if (phases.phase() == Phase.REST) {
-            rest.tick(atMicros, gauges, phases.boostedSeconds())
-                    .ifPresent(this::rested);
+            rest.tick(atMicros, gauges, phases.boostedSeconds()).ifPresent(this::rested);
         }
         rules.tick(situation(atMicros));
         runs.tick(atMicros);

@@ -56,7 +56,10 @@ public final class FindingWords {
                 phrases.has(ofChannel)
                         ? phrases.say(ofChannel)
                         : title(finding.rule(), finding.grade());
-        return finding.rule().isAboutSignal()
+        if (finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO) {
+            title = phrases.say("rule.signal-missing.share");
+        }
+        return finding.rule().isAboutSignal() && finding.rule() != Rule.SIGNAL_SWAPPED
                 ? phrases.say("rule.of-channel", channel(finding.channel()), title)
                 : title;
     }
@@ -66,7 +69,10 @@ public final class FindingWords {
         return switch (finding.quantity()) {
             case PRESSURE_PSI -> pressure(finding);
             case PRESSURE_PSI_PER_SECOND -> phrases.say("judged.slope");
-            case RATIO -> phrases.say("judged.ratio");
+            case RATIO ->
+                    finding.rule() == Rule.SIGNAL_MISSING
+                            ? phrases.say("judged.share", channel(finding.channel()))
+                            : phrases.say("judged.ratio");
             case TIME_SECONDS ->
                     switch (finding.rule()) {
                         case SIGNAL_MISSING, SIGNAL_BAD ->
@@ -76,13 +82,23 @@ public final class FindingWords {
                         case SIGNAL_CLOCK ->
                                 phrases.say("judged.clock", channel(finding.channel()));
                         case RISE -> phrases.say("judged.rise");
-                        case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE ->
+                        case RATIO,
+                                LEVEL_LOW,
+                                LEVEL_HIGH,
+                                REST,
+                                INLET,
+                                BASELINE,
+                                FILTER_LOSS,
+                                SIGNAL_SWAPPED ->
                                 phrases.say("judged.time");
                     };
         };
     }
 
     private String pressure(Finding finding) {
+        if (finding.rule() == Rule.FILTER_LOSS) {
+            return phrases.say("judged.filter-loss");
+        }
         return finding.rule() == Rule.BASELINE || !finding.channel().isPressure()
                 ? phrases.say("judged.pressure-of-start")
                 : phrases.say("pressure." + finding.channel().key());
@@ -90,12 +106,12 @@ public final class FindingWords {
 
     /** The value that was judged, with its unit. */
     public String measured(Finding finding) {
-        return quantity(finding.quantity(), finding.measured());
+        return quantity(finding, finding.measured());
     }
 
     /** What the value should be, with its unit. */
     public String limit(Finding finding) {
-        String limit = quantity(finding.quantity(), finding.limit());
+        String limit = quantity(finding, finding.limit());
         return phrases.say(
                 finding.sense() == Sense.AT_LEAST ? "limit.at-least" : "limit.at-most", limit);
     }
@@ -178,12 +194,15 @@ public final class FindingWords {
         return phrases.say("channel." + channel.key());
     }
 
-    private String quantity(Quantity quantity, double value) {
-        return switch (quantity) {
+    private String quantity(Finding finding, double value) {
+        return switch (finding.quantity()) {
             case PRESSURE_PSI -> numbers.pressure(value);
             case PRESSURE_PSI_PER_SECOND -> numbers.slope(value);
             case TIME_SECONDS -> numbers.span(value);
-            case RATIO -> remarks.ratio(value);
+            case RATIO ->
+                    finding.rule() == Rule.SIGNAL_MISSING
+                            ? phrases.say("share", numbers.number(100 * value, 0))
+                            : remarks.ratio(value);
         };
     }
 

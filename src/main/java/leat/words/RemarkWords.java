@@ -58,10 +58,15 @@ final class RemarkWords {
                             numbers.number(n.get(1), 0));
             case PURGING ->
                     phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
+            case NEVER_MOVED -> phrases.say(key, numbers.pressure(n.get(0)));
+            case SWAPPED_AT_REST ->
+                    phrases.say(key, numbers.pressure(n.get(0)), numbers.pressure(n.get(1)));
             case MEAN_OF_RUN -> phrases.say(key, numbers.span(n.get(0)));
             case FIRST_SLOW,
                     STARVED,
                     READING_STUCK,
+                    READING_DOUBTED,
+                    NEVER_RIGHT,
                     RISEN_LATE,
                     NO_VALVE_SIGNAL,
                     NO_RUN_SIGNAL,

@@ -78,6 +78,7 @@ final class BenchFeed {
     private int every = 1;
     private int boostedOffset;
     private boolean contactsOnChange;
+    private boolean filtered;
     private double noisePsi = -1;
     private long seed = 1;
     private Map<Limit, Double> limits = Map.of();
@@ -128,6 +129,12 @@ final class BenchFeed {
         return this;
     }
 
+    /** With a gauge after the filters too. */
+    BenchFeed filtered() {
+        filtered = true;
+        return this;
+    }
+
     /** Noise of another size than the bench's own, before the converter. */
     BenchFeed noise(double psi, long noiseSeed) {
         noisePsi = psi;
@@ -146,7 +153,11 @@ final class BenchFeed {
     }
 
     WatchSettings settings() {
-        return new WatchSettings(machine, wiring.channels(), Limits.with(limits));
+        Set<Channel> channels = wiring.channels();
+        if (filtered) {
+            channels.add(Channel.FILTERED);
+        }
+        return new WatchSettings(machine, channels, Limits.with(limits));
     }
 
     private static Conversion pressure(Loop loop) {
@@ -212,6 +223,15 @@ final class BenchFeed {
                                 loops.boosted(),
                                 random);
                 consumer.accept(boosted.read(Channel.BOOSTED, at, counts));
+            }
+            if (filtered && number % every == boostedOffset) {
+                double counts =
+                        counts(
+                                sample.truth().filteredPsi(),
+                                sample.filteredCounts(),
+                                loops.filtered(),
+                                random);
+                consumer.accept(pressure(loops.filtered()).read(Channel.FILTERED, at, counts));
             }
             if (at % Tick.PERIOD_MICROS == 0) {
                 consumer.accept(new Tick(at));

@@ -20,6 +20,7 @@ import leat.signal.Input;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.watch.BenchFeed.Wiring;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -101,15 +102,27 @@ class BoostedAloneTest {
 
         List<Measurand> same = List.of(Measurand.RISE, Measurand.TOP, Measurand.BASE);
 
-        List<?> both =
-                figures(play.feed(260).from(tapes).wiring(wiring).told(), same);
+        List<?> both = figures(play.feed(260).from(tapes).wiring(wiring).told(), same);
         assertThat(figures(told(play, 260, wiring), same)).isEqualTo(both);
     }
 
     private static List<?> figures(Told told, List<Measurand> wanted) {
-        return told.startups.stream()
-                .flatMap(start -> wanted.stream().map(start::figure))
-                .toList();
+        return told.startups.stream().flatMap(start -> wanted.stream().map(start::figure)).toList();
+    }
+
+    @Tag(Gear.THOROUGH)
+    @ParameterizedTest
+    @MethodSource("wirings")
+    void supplies_from_thirty_to_sixty_psi_and_restarts_within_seconds_call_nobody(Wiring wiring) {
+        for (int supply = 30; supply <= 60; supply += 10) {
+            for (double pause : new double[] {0.5, 1.5, 3, 8}) {
+                Plays play = Plays.of(supply, 100, supply).run(10, 50).run(50 + pause, 90);
+
+                Told told = told(play, 140, wiring);
+
+                assertThat(told.raised()).as("%d psi, pause %s s", supply, pause).isEmpty();
+            }
+        }
     }
 
     @ParameterizedTest
@@ -120,11 +133,10 @@ class BoostedAloneTest {
         Told told = told(play, 150, wiring);
 
         assertThat(told.raised()).containsExactly("rise CRITICAL");
-        assertThat(told.verdicts)
-                .extracting(v -> v.outcome())
-                .containsExactly(Outcome.NOT_RISEN);
+        assertThat(told.verdicts).extracting(v -> v.outcome()).containsExactly(Outcome.NOT_RISEN);
     }
 
+    @Tag(Gear.THOROUGH)
     @ParameterizedTest
     @MethodSource("wirings")
     void a_short_run_of_a_booster_that_does_not_turn_is_not_called_good(Wiring wiring) {
@@ -132,9 +144,7 @@ class BoostedAloneTest {
 
         Told told = told(play, 60, wiring);
 
-        assertThat(told.verdicts)
-                .extracting(v -> v.outcome())
-                .doesNotContain(Outcome.GOOD);
+        assertThat(told.verdicts).extracting(v -> v.outcome()).doesNotContain(Outcome.GOOD);
     }
 
     @ParameterizedTest
@@ -159,6 +169,7 @@ class BoostedAloneTest {
                 .hasValue(Absence.NO_INLET_GAUGE);
     }
 
+    @Tag(Gear.THOROUGH)
     @ParameterizedTest
     @MethodSource("wirings")
     void a_booster_that_fails_in_mid_run_does_not_go_unsaid(Wiring wiring) {
@@ -213,8 +224,7 @@ class BoostedAloneTest {
 
     @Test
     void a_machine_without_a_gauge_after_the_booster_is_none_that_leat_can_judge() {
-        assertThatThrownBy(
-                        () -> new WatchSettings("jet-1", Set.of(Channel.INLET), Limits.DEFAULTS))
+        assertThatThrownBy(() -> new WatchSettings("jet-1", Set.of(Channel.INLET), Limits.DEFAULTS))
                 .hasMessageContaining("boosted must be wired");
     }
 }
