@@ -73,12 +73,16 @@ final class Signs {
         return gauges.hasInlet() && gauges.inlet().secondMean() < settings.starvedPsi();
     }
 
+    /** Only a running booster sucks. */
+    boolean isInletInVacuum() {
+        return gauges.inlet().secondMean() < VACUUM_PSI;
+    }
+
     /**
      * A supply that was there seconds ago has turned into a vacuum. Only a running booster sucks;
      * shut water alone lets the inlet fall to 0 and no further.
      */
     boolean isInletSuckedEmpty() {
-        return gauges.inlet().secondMean() < VACUUM_PSI
-                && gauges.inlet().fiveSecondMean() >= LEAST_CLIMB_PSI;
+        return isInletInVacuum() && gauges.inlet().fiveSecondMean() >= LEAST_CLIMB_PSI;
     }
 }

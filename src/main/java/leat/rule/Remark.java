@@ -87,6 +87,8 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         READING_STUCK("reading-stuck", 0),
         /** Of a start that is not judged: a channel has never read right, or reads another's. */
         READING_DOUBTED("reading-doubted", 0),
+        /** Of a start that is not judged: stopped after so many seconds, and the phase's reason. */
+        BROKEN_OFF("broken-off", 1),
         /** Of a start that is not judged: the phase's reason for which it was cut short. */
         CUT_SHORT("cut-short", 0),
         /** Of a start: why there is no rise time. */
@@ -136,6 +138,11 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
 
     static Remark about(Quality quality) {
         return new Remark(Kind.QUALITY, List.of(), quality.key());
+    }
+
+    /** A start was stopped in its climb. */
+    static Remark brokenOff(double seconds, PhaseReason by) {
+        return new Remark(Kind.BROKEN_OFF, List.of(seconds), by.key());
     }
 
     /** A start was cut short. */

@@ -102,6 +102,13 @@ public final class RuleBook {
         return rise.deadlineMicros();
     }
 
+    /** The time for a climb is over, and the pressure climbs on, still below its level. */
+    public void overdue(Startup soFar) {
+        if (!isStuck(rise.restsOn())) {
+            rise.overdue(soFar, critical);
+        }
+    }
+
     /** Judges a start as the event that it is. */
     public StartupVerdict judge(Startup startup) {
         Set<Channel> both = Set.of(Channel.INLET, Channel.BOOSTED);

@@ -6,9 +6,9 @@ import leat.alarm.AlarmBook;
 import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.alarm.Service;
-import leat.measure.FallMeter;
 import leat.measure.RestMeter;
 import leat.measure.RestSpell;
+import leat.measure.absence.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -57,7 +57,6 @@ public final class Watch {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final Runs runs;
-    private final FallMeter fall = new FallMeter();
     private final RestMeter rest;
     private final RuleBook rules;
     private final AlarmBook alarms;
@@ -76,7 +75,7 @@ public final class Watch {
         clockMicros = limits.micros(Limit.SIGNAL_CLOCK);
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
-        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
+        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING));
         alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
         service =
                 new Service(
@@ -199,7 +198,6 @@ public final class Watch {
             gauges.forget(step.atMicros());
             starts.forget();
             rest.drop();
-            fall.drop();
             rules.forget();
             alarms.step(step.fromMicros(), step.atMicros());
             service.step(step.fromMicros(), step.atMicros());
@@ -236,7 +234,7 @@ public final class Watch {
         runs.read(reading);
         switch (reading.channel()) {
             case BOOSTED -> {
-                fall.read(reading.atMicros(), reading.value());
+                rest.boostedRead(reading.atMicros(), reading.value());
                 phases.boostedRead(reading.atMicros(), reading.value());
             }
             case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
@@ -256,7 +254,7 @@ public final class Watch {
         phases.tick(atMicros, rules.riseDeadlineMicros());
         starts.tick(atMicros, runs.levels().demand());
         if (phases.phase() == Phase.REST) {
-            rest.tick(atMicros, gauges, phases.boostedSeconds()).ifPresent(this::rested);
+            rest.tick(atMicros, gauges, phases.boostedSeconds()).ifPresent(this::tellRest);
         }
         rules.tick(situation(atMicros));
         runs.tick(atMicros);
@@ -265,11 +263,6 @@ public final class Watch {
             judgeAfresh(atMicros);
             service.endOverdue(atMicros);
         }
-    }
-
-    private void rested(RestSpell spell) {
-        outcomes.accept(new Outcome.RestMeasured(spell));
-        rules.rested(spell);
     }
 
     /** What was found while hands were on the line says nothing of how they leave it. */
@@ -295,17 +288,21 @@ public final class Watch {
         starts.phaseChanged(change);
         runs.phaseChanged(change);
         switch (change.to()) {
-            case RISE -> {
-                rest.drop();
-                fall.drop();
-            }
-            case FALL -> fall.open(phases.stopMicros(), starts.boosted());
+            case RISE ->
+                    rest.end(change.atMicros(), Absence.NEXT_START_CAME).ifPresent(this::tellRest);
+            case FALL -> rest.stopped(phases.stopMicros(), starts.boosted());
             case REST -> rest.open(phases.stopMicros());
-            case BLIND -> fall.drop();
+            case BLIND ->
+                    rest.end(change.atMicros(), Absence.NOT_BOTH_GAUGES).ifPresent(this::tellRest);
             case STEADY -> {
                 // the start has been seen; its numbers come when its time is up
             }
         }
+    }
+
+    private void tellRest(RestSpell spell) {
+        outcomes.accept(new Outcome.RestMeasured(spell));
+        rules.rested(spell);
     }
 
     private void follow(Instruction instruction) {
@@ -381,7 +378,6 @@ public final class Watch {
         state.part("phases", phases::keep);
         state.part("starts", starts::keep);
         state.part("runs", runs::keep);
-        state.part("fall", fall::keep);
         state.part("rest", rest::keep);
         state.part("rules", rules::keep);
         state.part("alarms", alarms::keep);

@@ -40,6 +40,11 @@ final class RemarkWords {
             case NO_BOOST -> phrases.say(key, numbers.number(n.get(0), 2));
             case NO_BOOST_ALONE -> phrases.say(key, numbers.pressure(n.get(0)));
             case UNUSUAL -> unusual(key, remark);
+            case BROKEN_OFF ->
+                    phrases.say(
+                            key,
+                            numbers.seconds(n.get(0), 1),
+                            phrases.say("phase-reason." + remark.about()));
             case CUT_SHORT -> phrases.say(key, phrases.say("phase-reason." + remark.about()));
             case NO_RISE_TIME -> phrases.say(key, phrases.say("absence." + remark.about()));
             case FAST_ENOUGH, NOT_RISEN -> phrases.say(key, numbers.seconds(n.get(0), 1));

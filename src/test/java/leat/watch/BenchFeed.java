@@ -11,6 +11,7 @@ import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import leat.Gear;
+import leat.bench.line.LineState;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
 import leat.bench.sensor.Loop;
@@ -78,6 +79,7 @@ final class BenchFeed {
     private int every = 1;
     private int boostedOffset;
     private boolean contactsOnChange;
+    private boolean inletBehindValve;
     private boolean filtered;
     private double noisePsi = -1;
     private long seed = 1;
@@ -126,6 +128,13 @@ final class BenchFeed {
         every = 10;
         boostedOffset = 5;
         contactsOnChange = true;
+        return this;
+    }
+
+    /** The inlet transducer sits between the shut-off valve and the booster. */
+    BenchFeed inletBehindValve() {
+        inletBehindValve = true;
+        noisePsi = Math.max(noisePsi, 0.3);
         return this;
     }
 
@@ -209,7 +218,7 @@ final class BenchFeed {
             if (due) {
                 double counts =
                         counts(
-                                sample.truth().inletPsi(),
+                                inletPsi(sample.truth()),
                                 sample.inletCounts(),
                                 loops.inlet(),
                                 random);
@@ -243,6 +252,10 @@ final class BenchFeed {
         long end = last + STEP;
         consumer.accept(new SourceLost(Channel.INLET, end, "end of the record"));
         consumer.accept(new SourceLost(Channel.BOOSTED, end, "end of the record"));
+    }
+
+    private double inletPsi(LineState truth) {
+        return inletBehindValve ? truth.inside().orElseThrow().suctionPsi() : truth.inletPsi();
     }
 
     private void contact(Channel channel, long at, boolean on, boolean due, Consumer<Input> into) {
