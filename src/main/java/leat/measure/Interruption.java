@@ -12,11 +12,11 @@ import leat.measure.absence.Absence;
  */
 final class Interruption {
 
-    /** A stroke or two do not show in a mean of a second. */
-    private static final double HALF_SECONDS = 0.5;
+    /** So much of a stroke is left in such a mean that it does not show. */
+    private static final double HALF_SECONDS = 0.3;
 
-    private static final double LEAST_PSI = 3;
-    private static final double LEAST_SHARE = 0.03;
+    private static final double LEAST_PSI = 2.5;
+    private static final double LEAST_SHARE = 0.025;
     private static final double REACHED_SHARE = 0.9;
 
     private static final List<Measurand> DURATIONS =

@@ -75,7 +75,7 @@ final class Signs {
 
     /** Only a running booster sucks. */
     boolean isInletInVacuum() {
-        return gauges.inlet().secondMean() < VACUUM_PSI;
+        return Math.min(gauges.inlet().latest(), gauges.inlet().secondMean()) < VACUUM_PSI;
     }
 
     /**
@@ -83,6 +83,7 @@ final class Signs {
      * shut water alone lets the inlet fall to 0 and no further.
      */
     boolean isInletSuckedEmpty() {
-        return isInletInVacuum() && gauges.inlet().fiveSecondMean() >= LEAST_CLIMB_PSI;
+        return gauges.inlet().secondMean() < VACUUM_PSI
+                && gauges.inlet().fiveSecondMean() >= LEAST_CLIMB_PSI;
     }
 }

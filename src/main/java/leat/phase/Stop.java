@@ -24,9 +24,11 @@ final class Stop {
     /** A coupling that lets go drops the pressure at once, and there it stands. */
     private static final int FALLS_ON_SECONDS = 3;
 
-    private static final double FALLS_ON_SHARE = 0.08;
+    private static final double FALLS_ON_SHARE = 0.05;
     private static final long LEAST_DOUBT_MICROS = 300_000;
+    private static final double EMPTIES_SHARE_PER_SECOND = 0.02;
     private static final double FALLING_PSI_PER_SECOND = 0.5;
+    private static final int LAST_SECONDS = 2;
     private static final int FALLING_SECONDS = 4;
 
     private final PhaseSettings settings;
@@ -102,24 +104,33 @@ final class Stop {
                         || signs.isBelowFreePath(gauges.boosted().secondMean());
     }
 
-    /** The pressure falls second after second, on to what an open valve would hold it at. */
+    /** The pressure falls second after second, on past what an open valve would hold it at. */
     boolean fallsOn(long atMicros, SecondMeans boosted) {
-        double psi = gauges.boosted().secondMean();
         return signs.pressuresDecide()
-                && !signs.isBoost(psi, gauges.inlet().latest())
                 && !isStarved(atMicros)
-                && boosted.fellEach(FALLS_ON_SECONDS, FALLS_ON_SHARE);
+                && (isEmptied(boosted)
+                        || !isBoosted() && boosted.fellEach(FALLS_ON_SECONDS, FALLS_ON_SHARE));
     }
 
-    /** The boosted pressure dies away, or it falls with an inlet that the valve has shut off. */
+    private boolean isBoosted() {
+        return signs.isBoost(gauges.boosted().secondMean(), gauges.inlet().latest());
+    }
+
+    /** The valve has shut off an inlet gauge behind it, and the boosted pressure falls too. */
+    private boolean isEmptied(SecondMeans boosted) {
+        double enough = EMPTIES_SHARE_PER_SECOND * gauges.boosted().secondMean();
+        return inletRestsEmpty
+                && inletRunningPsi >= Signs.LEAST_CLIMB_PSI
+                && signs.isInletStarved()
+                && !signs.isInletInVacuum()
+                && boosted.count() >= LAST_SECONDS
+                && boosted.fallPerSecond(LAST_SECONDS) > enough;
+    }
+
+    /** It sinks, slowly, to where it is stopped. */
     boolean diesAway(long atMicros, SecondMeans boosted) {
-        double perSecond = boosted.fallPerSecond(FALLING_SECONDS);
-        boolean falls =
-                boosted.count() >= FALLING_SECONDS && perSecond > FALLING_PSI_PER_SECOND;
-        boolean isEmptied = inletRestsEmpty && signs.isInletStarved() && !isStarved(atMicros);
-        return signs.pressuresDecide()
-                && falls
-                && (isEmptied || hasStopped(atMicros, gauges.boosted().secondMean()));
+        return hasStopped(atMicros, gauges.boosted().secondMean())
+                && boosted.fallPerSecond(FALLING_SECONDS) > FALLING_PSI_PER_SECOND;
     }
 
     /**
@@ -130,14 +141,15 @@ final class Stop {
         boolean isDry =
                 inletRestsEmpty
                         ? signs.isInletInVacuum()
-                        : gauges.hasInlet()
-                                && gauges.inlet().latest() < settings.starvedPsi();
+                        : gauges.hasInlet() && gauges.inlet().latest() < settings.starvedPsi();
         return isDry && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 
     /** The pressure has broken down, and what follows will tell whether the booster has stopped. */
     boolean isInDoubt(long atMicros) {
-        return signs.pressuresDecide() && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
+        return signs.pressuresDecide()
+                && unboostedSinceMicros != Gauge.NEVER
+                && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
     }
 
     /** When the pressure broke down; now, where it sank too slowly for that. */

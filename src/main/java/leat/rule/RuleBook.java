@@ -104,7 +104,7 @@ public final class RuleBook {
 
     /** The time for a climb is over, and the pressure climbs on, still below its level. */
     public void overdue(Startup soFar) {
-        if (!isStuck(rise.restsOn())) {
+        if (!isStuck(rise.restsOn()) && !isDoubted(rise.restsOn(), soFar.measuredAtMicros())) {
             rise.overdue(soFar, critical);
         }
     }

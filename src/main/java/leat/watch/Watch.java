@@ -75,7 +75,11 @@ public final class Watch {
         clockMicros = limits.micros(Limit.SIGNAL_CLOCK);
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
-        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING));
+        rest =
+                new RestMeter(
+                        limits.micros(Limit.REST_ARM),
+                        limits.get(Limit.REST_FALLING),
+                        gauges.hasInlet());
         alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
         service =
                 new Service(

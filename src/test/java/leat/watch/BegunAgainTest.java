@@ -85,6 +85,18 @@ class BegunAgainTest {
         assertThat(told.startups.get(1).riseSeconds().get()).isLessThan(1);
     }
 
+    /** Whether the booster was stopped or its coupling let go, nobody can tell. */
+    @Test
+    void a_climb_that_fell_back_by_a_little_is_not_judged_by_its_duration() {
+        Line line = Line.withSeed(4).at(0).hold(9).towards(80, 1, 1.5).towards(0, 12, 2.5);
+        line.towards(100, 0.5, 30);
+
+        Told told = Told.by(line);
+
+        assertThat(told.note(0)).isEqualTo("not judged: the climb was interrupted");
+        assertThat(told.raised()).isEmpty();
+    }
+
     /** The way from what is left is shorter than that from rest. */
     @Test
     void a_start_on_the_pressure_that_is_left_is_not_learned_from() {

@@ -55,6 +55,21 @@ class SignalTroubleTest {
     }
 
     @Test
+    void a_loop_that_is_loose_only_while_the_machine_shakes_is_told_over_short_runs() {
+        Line line = Line.withSeed(20).runSignal().at(0).hold(30);
+        for (int i = 0; i < 8; i++) {
+            line.running(true).towards(100, 0.5, 3);
+            line.silence(1).hold(2).silence(1).hold(4);
+            line.running(false).towards(0, 1, 50);
+        }
+
+        Told told = Told.by(line);
+
+        assertThat(told.raised())
+                .containsExactly("signal-missing ADVISORY", "signal-missing ADVISORY");
+    }
+
+    @Test
     void bad_readings_off_and_on_are_lost_ones() {
         Line line = Line.withSeed(2).at(0).hold(60);
         for (int i = 0; i < 10; i++) {
