@@ -113,7 +113,9 @@ final class Climb {
     /** Every measurand; those that nothing was said of are absent. */
     private Map<Measurand, Figure> whole(Absence because) {
         for (Measurand measurand : Measurand.values()) {
-            figures.putIfAbsent(measurand, Figure.absent(because));
+            if (measurand != Measurand.FALL) {
+                figures.putIfAbsent(measurand, Figure.absent(because));
+            }
         }
         figures.remove(Measurand.FILTER_LOSS); // of a gauge that not every machine has
         return figures;

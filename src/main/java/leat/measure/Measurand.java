@@ -68,7 +68,9 @@ public enum Measurand {
     /** Undamped natural frequency of the second-order rise that fits best. */
     NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
     /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO);
+    DAMPING("damping_ratio", Unit.RATIO),
+    /** Of a stop, and of no start: in which the pressure falls from 90 to 40 %. */
+    FALL("fall_s", Unit.TIME);
 
     /** What a measurand's numbers are in. */
     public enum Unit {

@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.RestSpell;
 import leat.measure.Run;
 import leat.measure.Startup;
 import leat.rule.RunVerdict.Aspect;
@@ -124,7 +125,7 @@ public final class RuleBook {
 
     /**
      * Judges a run that has ended, by its means; what breaks a limit for sure is found. While it
-     * lasts it is only marked.
+     * lasts it is only marked, and compared with what is usual for the machine.
      *
      * @param reached what its start was measured to reach; nothing where that was not seen
      * @param climb how its start was judged
@@ -140,6 +141,9 @@ public final class RuleBook {
                 parts.addAll(judge.judge(seen, critical));
             }
         }
+        if (!isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
+            learner.baseline().ifPresent(known -> own.judge(run, known, critical));
+        }
         return parts;
     }
 
@@ -150,6 +154,19 @@ public final class RuleBook {
      */
     public void learn(Startup startup, StartupVerdict verdict, boolean relaxed) {
         learner.take(startup, verdict, relaxed);
+    }
+
+    /** Learns from a run that is over and was good. */
+    public void learn(Run run) {
+        learner.take(run);
+    }
+
+    /** Compares a stop with what is usual, and learns from it. */
+    public void rested(RestSpell rest) {
+        if (!isStuck(Set.of(Channel.BOOSTED))) {
+            learner.baseline().ifPresent(known -> own.judge(rest, known, critical));
+            learner.take(rest);
+        }
     }
 
     /** A reading was shown on its gauge, BAD or usable. */

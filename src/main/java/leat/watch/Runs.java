@@ -207,7 +207,11 @@ final class Runs {
     private void tell(long endedMicros, long atMicros, boolean over) {
         Run run = meter.run(startMicros, Math.max(startMicros, endedMicros), over);
         List<RunVerdict.Part> parts = rules.judge(run, reached, climb, situations.apply(atMicros));
-        outcomes.accept(new Outcome.RunJudged(run, new RunVerdict(parts, raised)));
+        RunVerdict verdict = new RunVerdict(parts, raised);
+        outcomes.accept(new Outcome.RunJudged(run, verdict));
+        if (over && verdict.mark() == RunVerdict.Mark.GOOD) {
+            rules.learn(run);
+        }
         untold = false;
         toldMicros = atMicros;
     }
