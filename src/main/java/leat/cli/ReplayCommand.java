@@ -195,9 +195,11 @@ final class ReplayCommand implements Callable<Integer> {
                             past.configHash(),
                             chosen.site(),
                             chosen.shown());
-            Replayed replayed = Replay.of(judging.settings().knowing(past.baseline()), past);
+            Replayed fresh = Replay.of(judging.settings().knowing(past.baseline()), past);
             List<String> notes = new ArrayList<>(judging.notes());
-            startup.ifPresent(s -> notes.addAll(differs(s, replayed)));
+            startup.ifPresent(s -> notes.addAll(differs(s, fresh)));
+            startup.map(ReplayCommand::ofRun).ifPresent(notes::add);
+            Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
             show(replayed, past, judging, OptionalLong.empty(), past.learning(), notes);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
@@ -233,6 +235,17 @@ final class ReplayCommand implements Callable<Integer> {
                                 + " and services before that.");
     }
 
+    /** A replay of one startup ends long before the run does. */
+    private static String ofRun(StoredStartup stored) {
+        if (stored.run().isPresent()) {
+            return "Replayed is the start alone; its run is shown as it was judged then.";
+        }
+        return stored.lasting()
+                ? "Its run still lasts: it is judged when it ends, every 15 minutes, and when it"
+                        + " raises an alarm."
+                : "Its run was not judged then.";
+    }
+
     private void show(
             Replayed replayed,
             Past past,
@@ -248,7 +261,7 @@ final class ReplayCommand implements Callable<Integer> {
         }
         Glyphs glyphs = Glyphs.of(ascii);
         Account account = new Account(judging.shown(), glyphs, zeroMicros, learning);
-        out.print(account.write(replayed, past, notes));
+        out.print(account.write(replayed.atEnd(), past, notes));
     }
 
     private void page(
@@ -259,7 +272,8 @@ final class ReplayCommand implements Callable<Integer> {
             Optional<StartupView.Overlay> other,
             Optional<StartupView.Overlay> typical) {
         StartupView view =
-                StartupStory.of(source, replayed, past, judged(replayed), other, typical);
+                StartupStory.of(
+                        source, replayed, past, judged(replayed.atEnd()), other, typical);
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {

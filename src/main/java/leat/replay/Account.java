@@ -13,12 +13,15 @@ import leat.alarm.AlarmChange;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.report.Glyphs;
+import leat.report.RunRows;
 import leat.report.Shown;
 import leat.report.StartupRows;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.rule.Limit;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
 import leat.watch.Outcome;
@@ -96,7 +99,14 @@ public record Account(
 
     private static Optional<JudgedStartup> gravest(Replayed replayed) {
         return replayed.startups().stream()
-                .min(Comparator.comparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
+                .min(
+                        Comparator.comparing(Account::gravity)
+                                .reversed()
+                                .thenComparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
+    }
+
+    private static RunVerdict.Mark gravity(JudgedStartup judged) {
+        return judged.mark() == RunVerdict.Mark.NOT_JUDGED ? RunVerdict.Mark.GOOD : judged.mark();
     }
 
     /** What a recording says of itself came from anywhere: each line stays one and harmless. */
@@ -146,6 +156,17 @@ public record Account(
                 .lines()
                 .forEach(lines::add);
         judged.startup().remarks().forEach(remark -> wrap(shown.findings().climb(remark), lines));
+        judged.run().ifPresent(run -> lines.addAll(run(replayed, judged, run)));
+        return lines;
+    }
+
+    private List<String> run(Replayed replayed, JudgedStartup judged, JudgedRun run) {
+        List<String> lines = new ArrayList<>(List.of(""));
+        RunRows rows = new RunRows(shown, replayed.settings().limits(), judged.baseline());
+        lines.add("Its run of " + rows.heading(run, judged.verdict()));
+        rows.table(run, judged.startup(), glyphs).toString().lines().forEach(lines::add);
+        String raised = shown.findings().runs().raised(run.verdict());
+        wrap(raised.isEmpty() ? "It raised no alarm." : "It raised: " + raised + ".", lines);
         return lines;
     }
 
@@ -153,6 +174,9 @@ public record Account(
         return "Start at "
                 + time(judged.startup().startedAtMicros())
                 + ": "
+                + judged.run()
+                        .map(run -> shown.findings().runs().brief(run, judged.verdict()) + "; ")
+                        .orElse("")
                 + Shown.words(judged.verdict().outcome())
                 + " ("
                 + shown.findings().note(judged.verdict())
@@ -216,7 +240,7 @@ public record Account(
     private List<String> fired(Replayed replayed) {
         List<String> lines = new ArrayList<>();
         if (replayed.alarms().isEmpty()) {
-            lines.add("No alarm was raised.");
+            lines.add("No alarm was raised in what was replayed.");
             return lines;
         }
         TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");

@@ -3,6 +3,7 @@ package leat.watch;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.LongFunction;
 import leat.alarm.AlarmChange;
@@ -14,6 +15,7 @@ import leat.measure.RunMeter;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
+import leat.rule.JudgedRun;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RuleBook;
@@ -202,10 +204,21 @@ final class Runs {
         }
     }
 
-    private void tell(long endedMicros, long atMicros, boolean over) {
+    /** The run that lasts, as far as it has been seen; nothing is told of it. */
+    Optional<JudgedRun> soFar(long atMicros) {
+        return open
+                ? Optional.of(judged(seenMicros, atMicros, false).judged())
+                : Optional.empty();
+    }
+
+    private Outcome.RunJudged judged(long endedMicros, long atMicros, boolean over) {
         Run run = meter.run(startMicros, Math.max(startMicros, endedMicros), over);
         List<RunVerdict.Part> parts = rules.judge(run, reached, climb, situations.apply(atMicros));
-        outcomes.accept(new Outcome.RunJudged(run, new RunVerdict(parts, raised)));
+        return new Outcome.RunJudged(run, new RunVerdict(parts, raised));
+    }
+
+    private void tell(long endedMicros, long atMicros, boolean over) {
+        outcomes.accept(judged(endedMicros, atMicros, over));
         untold = false;
         toldMicros = atMicros;
     }

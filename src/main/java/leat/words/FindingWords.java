@@ -51,13 +51,14 @@ public final class FindingWords {
 
     /** What was found, in a few words; of a rule about signals with the channel. */
     public String what(Finding finding) {
-        String ofChannel = "rule." + finding.rule().key() + "." + finding.channel().key();
-        String title =
-                phrases.has(ofChannel)
-                        ? phrases.say(ofChannel)
-                        : title(finding.rule(), finding.grade());
-        return finding.rule().isAboutSignal()
-                ? phrases.say("rule.of-channel", channel(finding.channel()), title)
+        return what(finding.rule(), finding.channel(), finding.grade());
+    }
+
+    String what(Rule rule, Channel channel, Grade grade) {
+        String ofChannel = "rule." + rule.key() + "." + channel.key();
+        String title = phrases.has(ofChannel) ? phrases.say(ofChannel) : title(rule, grade);
+        return rule.isAboutSignal()
+                ? phrases.say("rule.of-channel", channel(channel), title)
                 : title;
     }
 
@@ -127,6 +128,11 @@ public final class FindingWords {
     /** How a start was judged: the figure and the limit, or why it was not judged. */
     public String note(StartupVerdict verdict) {
         return new VerdictWords(phrases, remarks).note(verdict);
+    }
+
+    /** The words for the verdict on a run. */
+    public RunWords runs() {
+        return new RunWords(phrases, this);
     }
 
     /** What showed that the line went from one phase to another. */
