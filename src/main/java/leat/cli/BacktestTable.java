@@ -123,8 +123,8 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
     private static String words(RunCount count) {
         return String.format(
                 Locale.ROOT,
-                "%d starts, runs %d good, %d not good, %d not judged",
-                count.starts(),
+                "%s, runs: %d good, %d not good, %d not judged",
+                count.starts() == 1 ? "1 start" : count.starts() + " starts",
                 count.good(),
                 count.notGood(),
                 count.notJudged());

@@ -198,7 +198,7 @@ final class ReplayCommand implements Callable<Integer> {
             Replayed fresh = Replay.of(judging.settings().knowing(past.baseline()), past);
             List<String> notes = new ArrayList<>(judging.notes());
             startup.ifPresent(s -> notes.addAll(differs(s, fresh)));
-            startup.map(ReplayCommand::ofRun).ifPresent(notes::add);
+            startup.filter(s -> !asJson).map(ReplayCommand::ofRun).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
             show(replayed, past, judging, OptionalLong.empty(), past.learning(), notes);
             if (report != null) {

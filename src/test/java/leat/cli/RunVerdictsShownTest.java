@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import leat.signal.Input;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -30,7 +31,7 @@ class RunVerdictsShownTest {
     static void live(@TempDir Path other) throws IOException {
         List<Input> worn = StoredSite.pressures("worn-booster", "jet-1", StoredSite.SIX);
         List<Input> healthy = StoredSite.pressures("healthy", "jet-1", StoredSite.SIX);
-        site = StoredSite.in(lived, "level: { delay: 10 min }, ratio: { warning_delay: 10 min }");
+        site = StoredSite.in(lived, "level: { delay: 10 min }\n  ratio: { warning_delay: 10 min }");
         site.saw("jet-1", worn);
         site.saw("jet-2", healthy.subList(0, healthy.size() / 2));
         unjudged = StoredSite.in(other).sawBeforeRunsWereJudged("jet-1", worn);
@@ -99,13 +100,22 @@ class RunVerdictsShownTest {
 
     @Test
     void backtest_counts_runs_by_their_verdict() throws IOException {
+        String[] milder = {
+            "--set", "level.warning=60psi", "--set", "level.advisory=60psi", "--set", "ratio.warning=1.3"
+        };
+
         JsonNode machines =
-                site.json("backtest", "--json", "--set", "level.advisory=50psi").get("machines");
+                site.json("backtest", Stream.concat(Stream.of("--json"), Stream.of(milder)).toArray(String[]::new))
+                        .get("machines");
 
         assertThat(machines.get(0).at("/runs_before/starts").asInt()).isEqualTo(1);
         assertThat(machines.get(0).at("/runs_before/not_good").asInt()).isEqualTo(1);
+        assertThat(machines.get(0).at("/runs_after/good").asInt()).isEqualTo(1);
         assertThat(machines.get(1).at("/runs_after/good").asInt()).isEqualTo(1);
-        assertThat(site.leat("backtest", "--set", "level.advisory=50psi").out())
-                .contains("1 starts, runs 0 good, 1 not good, 0 not judged");
+        assertThat(site.leat("backtest", milder).out())
+                .contains(
+                        "As it is: 1 start, runs: 0 good, 1 not good, 0 not judged;"
+                                + " changed: 1 start, runs: 1 good, 0 not good, 0 not judged.",
+                        "Either way: 1 start, runs: 1 good, 0 not good, 0 not judged.");
     }
 }
