@@ -198,9 +198,9 @@ final class ReplayCommand implements Callable<Integer> {
             Replayed fresh = Replay.of(judging.settings().knowing(past.baseline()), past);
             List<String> notes = new ArrayList<>(judging.notes());
             startup.ifPresent(s -> notes.addAll(differs(s, fresh)));
-            startup.filter(s -> !asJson).map(ReplayCommand::ofRun).ifPresent(notes::add);
+            startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
-            show(replayed, past, judging, OptionalLong.empty(), past.learning(), notes);
+            show(asJson ? fresh : replayed, past, judging, OptionalLong.empty(), past.learning(), notes);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
                 JudgedStartup judged = judged(replayed);
@@ -235,15 +235,16 @@ final class ReplayCommand implements Callable<Integer> {
                                 + " and services before that.");
     }
 
-    /** A replay of one startup ends long before the run does. */
-    private static String ofRun(StoredStartup stored) {
+    /** Why there is no verdict on the run of a startup. */
+    private static Optional<String> unjudged(StoredStartup stored) {
         if (stored.run().isPresent()) {
-            return "Replayed is the start alone; its run is shown as it was judged then.";
+            return Optional.empty();
         }
-        return stored.lasting()
-                ? "Its run still lasts: it is judged when it ends, every 15 minutes, and when it"
-                        + " raises an alarm."
-                : "Its run was not judged then.";
+        return Optional.of(
+                stored.lasting()
+                        ? "Its run still lasts: it is judged when it ends, every 15 minutes, and"
+                                + " when it raises an alarm."
+                        : "Its run was not judged then.");
     }
 
     private void show(

@@ -28,6 +28,7 @@ import leat.watch.Outcome;
 import leat.words.AlarmWords;
 import leat.words.FindingWords;
 import leat.words.Lines;
+import leat.words.RunWords;
 
 /**
  * A replay as one screen of text: the curve, the numbers beside what they should be, what fired and
@@ -160,27 +161,55 @@ public record Account(
         return lines;
     }
 
+    /** What was wrong in it first, each thing on a line of its own. */
     private List<String> run(Replayed replayed, JudgedStartup judged, JudgedRun run) {
-        List<String> lines = new ArrayList<>(List.of(""));
+        List<String> lines = new ArrayList<>();
+        RunWords words = shown.findings().runs();
         RunRows rows = new RunRows(shown, replayed.settings().limits(), judged.baseline());
-        lines.add("Its run of " + rows.heading(run, judged.verdict()));
-        rows.table(run, judged.startup(), glyphs).toString().lines().forEach(lines::add);
-        String raised = shown.findings().runs().raised(run.verdict());
+        boolean goesOn = run.run().endedAtMicros() > replayed.toMicros();
+        wrap(
+                "Its run of "
+                        + rows.heading(run, judged.verdict())
+                        + (goesOn ? " (as judged then: it goes on after what is replayed)" : ""),
+                lines);
+        List<String> good = new ArrayList<>();
+        for (RunRows.Line line : rows.lines(run, judged.startup(), judged.verdict())) {
+            String measured = line.title() + " " + glyphs.shown(line.measured());
+            if (line.mark() == RunVerdict.Mark.GOOD) {
+                good.add(measured);
+            } else {
+                wrap(words.mark(line.mark()) + ": " + measured + should(line), lines);
+            }
+        }
+        if (!good.isEmpty()) {
+            wrap(words.mark(RunVerdict.Mark.GOOD) + ": " + String.join("; ", good), lines);
+        }
+        String raised = words.raised(run.verdict());
         wrap(raised.isEmpty() ? "It raised no alarm." : "It raised: " + raised + ".", lines);
         return lines;
+    }
+
+    private static String should(RunRows.Line line) {
+        return line.wanted().isEmpty() ? "" : ", should be " + line.wanted();
     }
 
     private String heading(JudgedStartup judged) {
         return "Start at "
                 + time(judged.startup().startedAtMicros())
                 + ": "
-                + judged.run()
-                        .map(run -> shown.findings().runs().brief(run, judged.verdict()) + "; ")
-                        .orElse("")
-                + Shown.words(judged.verdict().outcome())
+                + verdict(judged)
                 + " ("
                 + shown.findings().note(judged.verdict())
                 + ")";
+    }
+
+    /** Of the run, then of its start, where that is another word. */
+    private String verdict(JudgedStartup judged) {
+        String rise = Shown.words(judged.verdict().outcome());
+        return judged.run()
+                .map(run -> shown.findings().runs().brief(run, judged.verdict()))
+                .map(run -> run.contains(rise) ? run : run + "; " + rise)
+                .orElse(rise);
     }
 
     private List<String> others(Replayed replayed, Optional<JudgedStartup> told) {
@@ -240,7 +269,11 @@ public record Account(
     private List<String> fired(Replayed replayed) {
         List<String> lines = new ArrayList<>();
         if (replayed.alarms().isEmpty()) {
-            lines.add("No alarm was raised in what was replayed.");
+            boolean later =
+                    replayed.startups().stream()
+                            .flatMap(start -> start.run().stream())
+                            .anyMatch(run -> !run.verdict().raised().isEmpty());
+            lines.add("No alarm was raised" + (later ? " in what was replayed." : "."));
             return lines;
         }
         TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");

@@ -97,7 +97,7 @@ public final class Episodes {
     }
 
     /** One thing of a run. */
-    public record Part(RunVerdict.Aspect aspect, RunVerdict.Mark verdict) {}
+    public record Part(RunVerdict.Aspect aspect, RunVerdict.Mark mark) {}
 
     /** An alarm that a run raised. */
     public record Raised(Rule rule, Channel channel, Grade grade) {}

@@ -48,32 +48,26 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
      * Everything that was looked at.
      *
      * @param start the start of the run
+     * @param verdict how that was judged
      */
-    public List<Line> lines(JudgedRun judged, Startup start) {
+    public List<Line> lines(JudgedRun judged, Startup start, StartupVerdict verdict) {
         Map<Measurand, Figure> reached = start.risen() ? Run.of(start) : Map.of();
         return judged.verdict().parts().stream()
                 .sorted(Comparator.comparing(RunVerdict.Part::aspect))
                 .map(
                         part ->
-                                new Line(
+                                part.aspect() == Aspect.RISE && !isTimed(verdict.outcome())
+                                        ? new Line(
+                                                words().aspect(Aspect.RISE),
+                                                Shown.words(verdict.outcome()),
+                                                "",
+                                                part.mark())
+                                        : new Line(
                                         title(part.aspect(), judged.run(), reached),
                                         measured(part.aspect(), judged.run(), reached, start),
                                         wanted(part.aspect()),
                                         part.mark()))
                 .toList();
-    }
-
-    /** Likewise for a terminal. */
-    public TextTable table(JudgedRun judged, Startup start, Glyphs glyphs) {
-        TextTable table = new TextTable("", "measured", "should be", "judged");
-        for (Line line : lines(judged, start)) {
-            table.row(
-                    line.title(),
-                    glyphs.shown(line.measured()),
-                    line.wanted(),
-                    words().mark(line.mark()));
-        }
-        return table;
     }
 
     /** How long the run was, and the verdict on it, such as {@code 40.0 s: low level}. */
@@ -86,6 +80,14 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
 
     private RunWords words() {
         return shown.findings().runs();
+    }
+
+    /** Whether the rise was judged by how long it took. */
+    private static boolean isTimed(StartupVerdict.Outcome outcome) {
+        return switch (outcome) {
+            case GOOD, SLOW, VERY_SLOW, RELAXED -> true;
+            case NOT_RISEN, NO_BOOST, NOT_JUDGED -> false;
+        };
     }
 
     /** Where jet on and off were not told apart, there is one level. */

@@ -121,8 +121,8 @@ public final class StartupPage {
     private void run(JudgedRun run) {
         RunWords words = shown.findings().runs();
         page.append("<h2>The run</h2>\n<div class=\"scroll\"><table>\n")
-                .append("<tr><th>what</th><th>mean</th><th>should be</th><th>judged</th></tr>\n");
-        for (RunRows.Line line : runs().lines(run, view.startup())) {
+                .append("<tr><th>what</th><th>measured</th><th>should be</th><th>judged</th></tr>\n");
+        for (RunRows.Line line : runs().lines(run, view.startup(), view.verdict())) {
             page.append("<tr><th>").append(escape(line.title())).append("</th><td>");
             page.append(escape(line.measured())).append("</td><td>");
             page.append(escape(line.wanted())).append("</td><td class=\"");
@@ -220,7 +220,9 @@ public final class StartupPage {
     private void fired() {
         page.append("<h2>What fired</h2>\n");
         if (view.alarms().isEmpty()) {
-            page.append("<p>Nothing in what was replayed.</p>\n");
+            boolean later = view.run().map(run -> !run.verdict().raised().isEmpty()).orElse(false);
+            page.append("<p>Nothing").append(later ? " in what was replayed" : "");
+            page.append(".</p>\n");
             return;
         }
         page.append(

@@ -193,6 +193,6 @@ class StartupPageTest {
 
         String page = StartupPage.of(empty, SHOWN);
 
-        assertThat(page).contains("<svg", "Nothing in what was replayed.").doesNotContain("NaN", "Infinity");
+        assertThat(page).contains("<svg", "<p>Nothing.</p>").doesNotContain("NaN", "Infinity");
     }
 }
