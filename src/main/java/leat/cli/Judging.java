@@ -52,8 +52,7 @@ record Judging(
         Optional<Site> site = given.or(() -> embedded);
         if (site.isEmpty()) {
             WatchSettings defaults =
-                    new WatchSettings(
-                            name.orElse(NAMELESS), recording.channels(), Limits.DEFAULTS);
+                    new WatchSettings(name.orElse(NAMELESS), recording.channels(), Limits.DEFAULTS);
             ZoneId zone = head.map(RecordingHead::zone).orElse(ZoneOffset.UTC);
             return new Judging(
                     defaults,

@@ -144,8 +144,7 @@ final class ReplayCommand implements Callable<Integer> {
         Optional<Site> given = site.given();
         Optional<ZoneId> local = Optional.ofNullable(zone).map(ReplayCommand::zone);
         Recording recording =
-                Recording.open(
-                        file, columnNames(), local.or(() -> given.map(Site::zone)), held());
+                Recording.open(file, columnNames(), local.or(() -> given.map(Site::zone)), held());
         if (hold != null && recording.head().isPresent()) {
             throw new CommandFailure.Expected(
                     ExitCode.WRONG,

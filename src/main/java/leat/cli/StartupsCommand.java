@@ -11,6 +11,7 @@ import leat.config.Site;
 import leat.json.Inline;
 import leat.json.Published;
 import leat.measure.Startup;
+import leat.measure.absence.Absence;
 import leat.report.Csv;
 import leat.report.Episodes;
 import leat.report.Glyphs;
@@ -25,7 +26,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
-import leat.measure.absence.Absence;
 
 @Command(
         name = "startups",

@@ -35,7 +35,8 @@ final class MachineReader {
 
     private static String meaning(Channel channel) {
         return switch (channel) {
-            case INLET -> "gauge pressure before the booster; without it the ratio, inlet and 'leaks through' rules are left out";
+            case INLET ->
+                    "gauge pressure before the booster; without it the ratio, inlet and 'leaks through' rules are left out";
             case BOOSTED -> "gauge pressure after the booster";
             case FILTERED -> "gauge pressure after the filters, where fitted";
             case RUNNING -> "booster contactor: 1 while the booster is told to run";

@@ -25,11 +25,15 @@ public enum Advice {
     WEAK_SUPPLY,
     /** The machine is not as it was. */
     CHANGED,
+    /** The cartridges take more pressure than clean ones. */
+    CLOGGED_FILTERS,
     SILENT,
     BAD_SIGNAL,
     STUCK_SIGNAL,
     /** Sensor and computer do not agree on the time. */
-    WRONG_CLOCK;
+    WRONG_CLOCK,
+    /** Two cables or addresses are changed over. */
+    SWAPPED_GAUGES;
 
     /** Such as {@code weak-boost}. */
     public String key() {
@@ -46,10 +50,12 @@ public enum Advice {
             case REST -> grade == Grade.ADVISORY ? PRESSURE_AT_REST : VALVE_LEAKS;
             case INLET -> grade == Grade.CRITICAL ? STARVED : WEAK_SUPPLY;
             case BASELINE -> CHANGED;
+            case FILTER_LOSS -> CLOGGED_FILTERS;
             case SIGNAL_MISSING -> SILENT;
             case SIGNAL_BAD -> BAD_SIGNAL;
             case SIGNAL_STUCK -> STUCK_SIGNAL;
             case SIGNAL_CLOCK -> WRONG_CLOCK;
+            case SIGNAL_SWAPPED -> SWAPPED_GAUGES;
         };
     }
 }

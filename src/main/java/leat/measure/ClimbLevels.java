@@ -44,7 +44,10 @@ record ClimbLevels(
                 curve.median(
                         zero - BASE_SECONDS, zero - LAST_SECONDS, Absence.NOTHING_BEFORE_START);
         Figure late = curve.median(zero - LAST_SECONDS, before, Absence.NOTHING_BEFORE_START);
-        double fallen = early.isPresent() && late.isPresent() ? early.get() - late.get() : 0;
+        double fallen =
+                early.isPresent() && late.isPresent()
+                        ? early.get() - late.get()
+                        : fallenAfterRestart(late);
         if (fallen > MOVING_PSI) {
             double around = curve.second(foot.lowest());
             return moving(around - AROUND_LOWEST_SECONDS, around + AROUND_LOWEST_SECONDS);
@@ -57,6 +60,11 @@ record ClimbLevels(
         return low.isPresent() && isBefore
                 ? low
                 : median(curve, zero - BASE_SECONDS, before, noise, Absence.NOTHING_BEFORE_START);
+    }
+
+    /** Nothing is known of more than the last second: the booster came back from a stop in it. */
+    private double fallenAfterRestart(Figure late) {
+        return late.isPresent() && foot.lowest() >= 0 ? late.get() - curve.psi(foot.lowest()) : 0;
     }
 
     /** A base that moved is not known better than by what makes it a moving one. */

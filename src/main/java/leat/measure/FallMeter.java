@@ -8,11 +8,9 @@ import leat.wire.State;
  * Measures how fast the boosted pressure falls after a stop: quickly when water leaves by a leak,
  * slowly when trapped air or a leaking valve holds it up. Thread-confined.
  */
-public final class FallMeter {
+final class FallMeter {
 
     private static final long BEFORE_MICROS = 5_000_000;
-    private static final double LEVEL_FROM_SECOND = -3;
-    private static final double LEVEL_TO_SECOND = -0.5;
     private static final double HIGH_SHARE = 0.9;
     private static final double LOW_SHARE = 0.4;
 
@@ -25,7 +23,7 @@ public final class FallMeter {
     private long stopMicros = Gauge.NEVER;
 
     /** The next boosted reading; it counts only while a fall is open. */
-    public void read(long atMicros, double psi) {
+    void read(long atMicros, double psi) {
         if (stopMicros != Gauge.NEVER) {
             boosted.add(atMicros, psi);
         }
@@ -37,7 +35,7 @@ public final class FallMeter {
      * @param before boosted pressure of at least the last seconds, up to now: a stop is seen a
      *     moment after it has come
      */
-    public void open(long stoppedMicros, Curve before) {
+    void open(long stoppedMicros, Curve before) {
         stopMicros = stoppedMicros;
         boosted.clear();
         for (int i = before.indexFrom(stoppedMicros - BEFORE_MICROS); i < before.size(); i++) {
@@ -46,17 +44,24 @@ public final class FallMeter {
     }
 
     /** The fall is over before it could be measured: the booster runs, or event time has jumped. */
-    public void drop() {
+    void drop() {
         stopMicros = Gauge.NEVER;
         boosted.clear();
+    }
+
+    /** When the booster was stopped; {@link Gauge#NEVER} while no fall is open. */
+    long stopMicros() {
+        return stopMicros;
     }
 
     /**
      * Ends the fall.
      *
-     * @return seconds in which the pressure fell from 90 to 40 % of what it ran at
+     * @param otherwise why there is none where the pressure was not seen to fall so far
+     * @return seconds in which the pressure fell from 90 to 40 % of what it stood at in the last
+     *     second before it began to fall
      */
-    Figure end() {
+    Figure end(Absence otherwise) {
         Figure fall =
                 stopMicros == Gauge.NEVER
                         ? Figure.absent(Absence.STOP_NOT_SEEN)
@@ -65,14 +70,15 @@ public final class FallMeter {
                                         boosted,
                                         stopMicros - BEFORE_MICROS,
                                         Long.MAX_VALUE - 1,
-                                        stopMicros));
+                                        stopMicros),
+                                otherwise);
         drop();
         return fall;
     }
 
-    private static Figure measure(Stretch curve) {
-        Figure level =
-                curve.median(LEVEL_FROM_SECOND, LEVEL_TO_SECOND, Absence.NOTHING_BEFORE_STOP);
+    private static Figure measure(Stretch curve, Absence otherwise) {
+        double knee = Knee.of(curve);
+        Figure level = curve.median(knee - Knee.LEVEL_SECONDS, knee, Absence.NOTHING_BEFORE_STOP);
         if (!level.isPresent()) {
             return level;
         }
@@ -84,7 +90,7 @@ public final class FallMeter {
         int down = firstTwoAtOrBelow(curve, low);
         int left = curve.lastAbove(high, down);
         if (down < 0 || left < 0) {
-            return Figure.absent(Absence.DID_NOT_FALL);
+            return Figure.absent(otherwise);
         }
         if (curve.longestGap(left, down) > LONGEST_GAP_SECONDS) {
             return Figure.absent(Absence.GAP_IN_FALL);
@@ -102,7 +108,7 @@ public final class FallMeter {
         return -1;
     }
 
-    public void keep(State state) {
+    void keep(State state) {
         state.part("boosted", boosted::keep);
         stopMicros = state.keep("stopMicros", stopMicros);
     }

@@ -21,6 +21,15 @@ final class LastSeconds {
         count = 0;
     }
 
+    boolean isEmpty() {
+        return count == 0;
+    }
+
+    /** Their own mean with its doubt; not to be asked while empty. */
+    Figure figure() {
+        return figure(mean());
+    }
+
     /** Mean of the seconds that are known; 0 of none. */
     double mean() {
         double sum = 0;

@@ -3,7 +3,8 @@ package leat.measure;
 import static java.util.Objects.requireNonNull;
 
 /**
- * The rest pressure after a stop: what the gauges read with the water shut.
+ * The rest pressure after a stop: what the gauges read with the water shut. A stop that was over
+ * too soon has none, but perhaps a fall.
  *
  * @param stoppedAtMicros when the booster stopped or leat first saw the line at rest, microseconds
  *     UTC; it identifies the rest within its machine
@@ -11,7 +12,7 @@ import static java.util.Objects.requireNonNull;
  * @param boostedPsi mean boosted pressure, which should be 0
  * @param inletPsi mean inlet pressure
  * @param fallSeconds in which the boosted pressure fell from 90 to 40 % of what it ran at
- * @param settled false when the pressure was still falling as it was measured
+ * @param settled false when the pressure was still falling as it was measured, or was not measured
  */
 public record RestSpell(
         long stoppedAtMicros,

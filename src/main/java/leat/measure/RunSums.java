@@ -25,10 +25,14 @@ final class RunSums {
             return;
         }
         all.add(second);
-        Means means = byDemand.get(second.demand);
-        if (means != null) {
-            means.add(second);
-        }
+        byDemand.forEach(
+                (demand, means) -> {
+                    if (demand == second.demand) {
+                        means.add(second);
+                    } else {
+                        means.breakOff();
+                    }
+                });
     }
 
     void clear() {
@@ -57,6 +61,7 @@ final class RunSums {
         figures.put(Measurand.INLET_RUNNING, inlet);
         figures.put(Measurand.RATIO, ratio(level, inlet, minInletPsi));
         figures.put(Measurand.FILTER_LOSS, mean(under.loss));
+        figures.put(Measurand.WANDER, under.wander());
         return figures;
     }
 
@@ -84,13 +89,30 @@ final class RunSums {
 
     /** Means of seconds of one kind. */
     private static final class Means {
+
+        /** A level that is compared with itself so many seconds before shows waves, not drift. */
+        private static final int APART_SECONDS = 4;
+
+        private static final long LEAST_PAIRS = 10;
+
         private final Moments boosted = new Moments();
         private final Moments inlet = new Moments();
         private final Moments loss = new Moments();
+        private final double[] before = new double[APART_SECONDS];
+        private int unbroken;
+        private long pairs;
+        private double pairSquares;
 
         void add(SteadySecond second) {
             double psi = second.boosted.mean();
             boosted.add(psi);
+            int at = unbroken % APART_SECONDS;
+            if (unbroken >= APART_SECONDS) {
+                pairs++;
+                pairSquares += (psi - before[at]) * (psi - before[at]);
+            }
+            before[at] = psi;
+            unbroken++;
             if (second.inlet.count() > 0) {
                 inlet.add(second.inlet.mean());
             }
@@ -99,7 +121,26 @@ final class RunSums {
             }
         }
 
+        /** The seconds that follow are not those after the last one. */
+        void breakOff() {
+            unbroken = 0;
+        }
+
+        /** Standard deviation of the means of seconds that lie a few seconds apart, psi. */
+        Figure wander() {
+            return pairs < LEAST_PAIRS
+                    ? Figure.absent(Absence.STEADY_TOO_SHORT)
+                    : Figure.of(
+                            Math.sqrt(pairSquares / pairs / 2),
+                            StudentT.factor95(pairs - 1)
+                                    * Math.sqrt(pairSquares / pairs / 2)
+                                    / Math.sqrt(2.0 * pairs / APART_SECONDS));
+        }
+
         void clear() {
+            unbroken = 0;
+            pairs = 0;
+            pairSquares = 0;
             boosted.clear();
             inlet.clear();
             loss.clear();
@@ -109,6 +150,14 @@ final class RunSums {
             state.part("boosted", boosted::keep);
             state.part("inlet", inlet::keep);
             state.part("loss", loss::keep);
+            double[] kept = state.keep("before", before);
+            if (kept.length != APART_SECONDS) {
+                throw new IllegalArgumentException("state is damaged: " + kept.length + " means");
+            }
+            System.arraycopy(kept, 0, before, 0, APART_SECONDS);
+            unbroken = state.keep("unbroken", unbroken);
+            pairs = state.keep("pairs", pairs);
+            pairSquares = state.keep("pairSquares", pairSquares);
         }
     }
 }

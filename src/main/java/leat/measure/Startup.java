@@ -60,6 +60,14 @@ public record Startup(
         return figures.getOrDefault(measurand, UNKNOWN);
     }
 
+    /** The same with one more number. */
+    public Startup with(Measurand measurand, Figure figure) {
+        EnumMap<Measurand, Figure> all = new EnumMap<>(Measurand.class);
+        all.putAll(figures);
+        all.put(measurand, figure);
+        return new Startup(startedAtMicros, measuredAtMicros, all, remarks, risen);
+    }
+
     public Figure basePsi() {
         return figure(Measurand.BASE);
     }

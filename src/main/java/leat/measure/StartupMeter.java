@@ -19,7 +19,9 @@ public final class StartupMeter {
     private final Curve inlet = new Curve();
     private final Curve boosted = new Curve();
     private long startMicros = Gauge.NEVER;
+    private long fromMicros = Gauge.NEVER;
     private boolean commanded;
+    private boolean restarted;
 
     public StartupMeter(StartupSettings settings) {
         this.settings = settings;
@@ -44,10 +46,28 @@ public final class StartupMeter {
      *
      * @param atMicros the run signal's time, or the first departure from the base level
      * @param byRunSignal whether a run signal said so
+     * @param stoppedMicros when the run before it was stopped: where the booster has come back
+     *     within seconds, this climb begins on what the pressure has fallen to since
      */
-    public void open(long atMicros, boolean byRunSignal) {
+    public void open(long atMicros, boolean byRunSignal, long stoppedMicros) {
         startMicros = atMicros;
+        long earliest = atMicros - BEFORE_MICROS;
+        restarted = stoppedMicros > earliest;
+        fromMicros = restarted ? crestMicros(stoppedMicros, atMicros) : earliest;
         commanded = byRunSignal;
+    }
+
+    /** When the pressure was highest, which climbs on for a moment after a stop. */
+    private long crestMicros(long from, long to) {
+        long crest = from;
+        double highest = Double.NEGATIVE_INFINITY;
+        for (int i = boosted.indexFrom(from); i < boosted.size() && boosted.at(i) <= to; i++) {
+            if (boosted.psi(i) > highest) {
+                highest = boosted.psi(i);
+                crest = boosted.at(i);
+            }
+        }
+        return crest;
     }
 
     /** True from a start until it is measured or dropped. */
@@ -57,6 +77,11 @@ public final class StartupMeter {
 
     public long startMicros() {
         return startMicros;
+    }
+
+    /** Whether the last start came within seconds of a stop, on what that had left of pressure. */
+    public boolean isRestart() {
+        return restarted;
     }
 
     /** The boosted pressure of the last seconds; to be read at once and not kept. */
@@ -100,8 +125,9 @@ public final class StartupMeter {
     public Startup measure(long atMicros, long levelMicros) {
         Climb climb = climb(levelMicros);
         Startup startup = climb.risen(startedAtMicros(climb), atMicros);
+        Stretch sinceStart = Stretch.of(boosted, startMicros, levelMicros, startMicros);
         drop();
-        return seen(startup);
+        return seen(commanded ? startup : Interruption.heeded(startup, sinceStart));
     }
 
     /**
@@ -111,8 +137,7 @@ public final class StartupMeter {
      * @param because why there is no top
      */
     public Startup giveUp(long atMicros, Absence because) {
-        Climb climb = climb(atMicros);
-        Startup startup = climb.notRisen(startedAtMicros(climb), atMicros, because);
+        Startup startup = soFar(atMicros, because);
         drop();
         return seen(startup);
     }
@@ -121,12 +146,25 @@ public final class StartupMeter {
         return settings.hasInlet() ? startup : startup.withoutInlet();
     }
 
+    /** The same, and the start stays open. */
+    public Startup soFar(long atMicros, Absence because) {
+        Climb climb = climb(atMicros);
+        return climb.notRisen(startedAtMicros(climb), atMicros, because);
+    }
+
+    /**
+     * When the pressure of the open start began to fall, whose stop was seen to have come by then.
+     */
+    public long kneeMicros(long stoppedMicros) {
+        Stretch climbed = Stretch.of(boosted, startMicros, stoppedMicros, stoppedMicros);
+        return stoppedMicros + Math.round(Knee.of(climbed) * 1e6);
+    }
+
     private Climb climb(long endMicros) {
-        long from = startMicros - BEFORE_MICROS;
         return new Climb(
-                Stretch.of(boosted, from, endMicros, startMicros),
-                Stretch.of(inlet, from, endMicros, startMicros),
-                ClimbFits.samples(boosted, from, endMicros, startMicros),
+                Stretch.of(boosted, fromMicros, endMicros, startMicros),
+                Stretch.of(inlet, fromMicros, endMicros, startMicros),
+                ClimbFits.samples(boosted, fromMicros, endMicros, startMicros),
                 (endMicros - startMicros) / 1e6,
                 commanded,
                 settings);
@@ -140,6 +178,8 @@ public final class StartupMeter {
         state.part("inlet", inlet::keep);
         state.part("boosted", boosted::keep);
         startMicros = state.keep("startMicros", startMicros);
+        fromMicros = state.keep("fromMicros", fromMicros);
         commanded = state.keep("commanded", commanded);
+        restarted = state.keep("restarted", restarted);
     }
 }

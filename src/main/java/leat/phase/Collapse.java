@@ -41,7 +41,17 @@ final class Collapse {
         if (atMicros - sinceMicros > NEW_LEVEL_MICROS) {
             reset();
         }
-        return below >= LEAST_READINGS && atMicros - sinceMicros >= LEAST_MICROS;
+        return hasLasted(atMicros, LEAST_MICROS);
+    }
+
+    /** Whether the pressure has been down for so long, as of the last reading. */
+    boolean hasLasted(long atMicros, long micros) {
+        return below >= LEAST_READINGS && atMicros - sinceMicros >= micros;
+    }
+
+    /** Whether the last reading was low. */
+    boolean isBegun() {
+        return below > 0;
     }
 
     /** When the breakdown began. */

@@ -20,7 +20,6 @@ public final class PhaseFinder {
     private static final double PLATEAU_PSI = 1;
     private static final int PLATEAU_SECONDS = 4;
     private static final long ABORT_MICROS = 4_000_000;
-    private static final long STARVED_HOLD_MICROS = 10_000_000;
     private static final long LEAST_FALL_MICROS = 2_000_000;
     private static final long LONGEST_FALL_MICROS = 60_000_000;
 
@@ -28,15 +27,18 @@ public final class PhaseFinder {
     private static final long SAME_RUN_MICROS = 60_000_000;
 
     private static final int SETTLED_SECONDS = 10;
-    private static final int FALLING_SECONDS = 4;
-    private static final double FALLING_PSI_PER_SECOND = 0.5;
+
+    /** A pressure that still climbs after so long is taken as it is. */
+    private static final long LONGEST_CLIMB_MICROS = 60_000_000;
+
+    private static final int CLIMB_SECONDS = 4;
 
     private final PhaseSettings settings;
     private final Gauges gauges;
     private final Signs signs;
     private final Consumer<PhaseChange> changes;
     private final Departure departure = new Departure();
-    private final Collapse collapse = new Collapse();
+    private final Stop stop;
     private final SecondMeans boostedSeconds = new SecondMeans();
 
     private Phase phase = Phase.BLIND;
@@ -58,6 +60,7 @@ public final class PhaseFinder {
         this.gauges = gauges;
         this.changes = changes;
         signs = new Signs(settings, gauges);
+        stop = new Stop(settings, gauges, signs);
     }
 
     public Phase phase() {
@@ -86,6 +89,11 @@ public final class PhaseFinder {
         return boostedSeconds;
     }
 
+    /** The pressure has broken down, and only what follows tells whether the run is over. */
+    public boolean isInDoubt(long atMicros) {
+        return phase.isRunning() && stop.isInDoubt(atMicros);
+    }
+
     /**
      * Whether the booster has lifted the pressure. It has when the mean of the last second lies
      * well above the lowest level at the start, or above what flows through a standing booster.
@@ -107,13 +115,13 @@ public final class PhaseFinder {
             }
             case RISE -> {
                 basePsi = Math.min(basePsi, gauges.boosted().secondMean());
-                if (collapse.shows(atMicros, psi) && signs.pressuresDecide()) {
-                    stop(collapse.sinceMicros(), atMicros, PhaseReason.BROKE_DOWN_CLIMBING);
+                if (stop.shows(atMicros, psi)) {
+                    stop(stop.sinceMicros(atMicros), atMicros, PhaseReason.BROKE_DOWN_CLIMBING);
                 }
             }
             case STEADY -> {
-                if (collapse.shows(atMicros, psi) && hasStopped(atMicros, psi)) {
-                    stop(collapse.sinceMicros(), atMicros, PhaseReason.BROKE_DOWN);
+                if (stop.shows(atMicros, psi)) {
+                    stop(stop.sinceMicros(atMicros), atMicros, PhaseReason.BROKE_DOWN);
                 }
             }
             case FALL -> {
@@ -136,8 +144,8 @@ public final class PhaseFinder {
     /**
      * A second has passed. The gauges have already dropped readings that are too old.
      *
-     * @param riseDeadlineMicros the longest climb; after it the line counts as steady, even far
-     *     below its level
+     * @param riseDeadlineMicros the time for a climb; after it the line counts as steady, even far
+     *     below its level, unless it plainly climbs on
      */
     public void tick(long atMicros, long riseDeadlineMicros) {
         if (!signs.seeBothPressures(atMicros)) {
@@ -182,7 +190,7 @@ public final class PhaseFinder {
         startMicros = Gauge.NEVER;
         stopMicros = Gauge.NEVER;
         movedMicros = Gauge.NEVER;
-        collapse.reset();
+        stop.begin();
     }
 
     private void lookAgain(long atMicros) {
@@ -195,7 +203,7 @@ public final class PhaseFinder {
             if (!beforeBlind.isRunning() || atMicros - sinceMicros > SAME_RUN_MICROS) {
                 startMicros = atMicros;
             }
-            collapse.reset();
+            stop.begin();
             become(Phase.STEADY, atMicros, PhaseReason.SEEN_RUNNING);
         } else {
             stopMicros = atMicros;
@@ -226,7 +234,7 @@ public final class PhaseFinder {
         }
         startMicros = startedMicros;
         hasBoosted = false;
-        collapse.reset();
+        stop.begin();
         become(Phase.RISE, atMicros, reason);
     }
 
@@ -245,6 +253,7 @@ public final class PhaseFinder {
     }
 
     private void tickRest(long atMicros) {
+        stop.tickAtRest();
         if (signs.pressuresDecide() && signs.isInletSuckedEmpty()) {
             start(atMicros, atMicros, PhaseReason.INLET_SUCKED_EMPTY);
         }
@@ -257,8 +266,12 @@ public final class PhaseFinder {
                 boostedSeconds.spread(PLATEAU_SECONDS)
                         <= Math.max(PLATEAU_PSI, PLATEAU_SHARE * level);
         boolean settled = flat && level - basePsi >= Signs.LEAST_CLIMB_PSI;
-        boolean over = climbing >= riseDeadlineMicros;
-        if (signs.pressuresDecide()
+        boolean over =
+                climbing >= LONGEST_CLIMB_MICROS || climbing >= riseDeadlineMicros && !climbs();
+        stop.tickClimbing();
+        if (stop.fallsOn(atMicros, boostedSeconds)) {
+            stop(stop.sinceMicros(atMicros), atMicros, PhaseReason.BROKE_DOWN_CLIMBING);
+        } else if (signs.pressuresDecide()
                 && climbing > ABORT_MICROS
                 && level < basePsi + Signs.LEAST_CLIMB_PSI / 2
                 && !signs.isInletStarved()) {
@@ -274,6 +287,17 @@ public final class PhaseFinder {
         }
     }
 
+    /** The pressure has not come to a level: each half of the last seconds lies well above. */
+    private boolean climbs() {
+        double enough = Math.max(PLATEAU_PSI, PLATEAU_SHARE * gauges.boosted().secondMean()) / 2;
+        return climbed(CLIMB_SECONDS) > enough && climbed(SETTLED_SECONDS) > 2 * enough;
+    }
+
+    /** By how much the mean of the last half of so many seconds lies above the one before. */
+    private double climbed(int seconds) {
+        return -boostedSeconds.fallPerSecond(seconds) * seconds / 2;
+    }
+
     /** What looked like a start was none. Only pressures can mislead so, a run signal cannot. */
     private void wasNoStart(long atMicros, PhaseReason reason) {
         stopMicros = atMicros;
@@ -282,14 +306,17 @@ public final class PhaseFinder {
 
     private void tickSteady(long atMicros) {
         double boosted = gauges.boosted().secondMean();
-        if (signs.pressuresDecide() && boosted < settings.restPsi() && !isStarved(atMicros)) {
+        if (signs.pressuresDecide() && boosted < settings.restPsi() && !stop.isStarved(atMicros)) {
             stop(atMicros, atMicros, PhaseReason.NONE_LEFT);
             return;
         }
+        if (stop.fallsOn(atMicros, boostedSeconds)) {
+            stop(stop.sinceMicros(atMicros), atMicros, PhaseReason.BROKE_DOWN);
+            return;
+        }
         hasBoosted |= signs.seemsToRun(boosted, gauges.inlet().secondMean());
-        if (hasBoosted
-                && hasStopped(atMicros, boosted)
-                && boostedSeconds.fallPerSecond(FALLING_SECONDS) > FALLING_PSI_PER_SECOND) {
+        stop.tickAtLevel();
+        if (hasBoosted && stop.diesAway(atMicros, boostedSeconds)) {
             stop(atMicros, atMicros, PhaseReason.DIES_AWAY);
         }
     }
@@ -303,20 +330,6 @@ public final class PhaseFinder {
         } else if (falling >= LONGEST_FALL_MICROS) {
             rest(atMicros, PhaseReason.MINUTE_AFTER_STOP);
         }
-    }
-
-    /** A level that fell but is still boosted is no stop: 100 psi that became 70 over 40. */
-    private boolean hasStopped(long atMicros, double boostedPsi) {
-        return signs.pressuresDecide()
-                && !signs.isBoost(boostedPsi, gauges.inlet().latest())
-                && !isStarved(atMicros);
-    }
-
-    /** The booster runs dry: the inlet broke down together with the boosted pressure. */
-    private boolean isStarved(long atMicros) {
-        return gauges.hasInlet()
-                && gauges.inlet().latest() < settings.starvedPsi()
-                && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 
     private void become(Phase next, long atMicros, PhaseReason reason) {
@@ -333,7 +346,7 @@ public final class PhaseFinder {
 
     public void keep(State state) {
         state.part("departure", departure::keep);
-        state.part("collapse", collapse::keep);
+        state.part("stop", stop::keep);
         phase = state.keep("phase", phase);
         beforeBlind = state.keep("beforeBlind", beforeBlind);
         sinceMicros = state.keep("sinceMicros", sinceMicros);

@@ -52,8 +52,8 @@ final class Signs {
     }
 
     /**
-     * The boosted pressure lies clearly above the inlet pressure and above an empty line. Without an
-     * inlet gauge: above what water that flows through a standing booster comes to.
+     * The boosted pressure lies clearly above the inlet pressure and above an empty line. Without
+     * an inlet gauge: above what water that flows through a standing booster comes to.
      */
     boolean isBoost(double boostedPsi, double inletPsi) {
         if (!gauges.hasInlet()) {
@@ -71,6 +71,11 @@ final class Signs {
 
     boolean isInletStarved() {
         return gauges.hasInlet() && gauges.inlet().secondMean() < settings.starvedPsi();
+    }
+
+    /** Only a running booster sucks. */
+    boolean isInletInVacuum() {
+        return Math.min(gauges.inlet().latest(), gauges.inlet().secondMean()) < VACUUM_PSI;
     }
 
     /**

@@ -244,6 +244,7 @@ public record Account(
         List<RestSpell> rests =
                 replayed.all(Outcome.RestMeasured.class).stream()
                         .map(Outcome.RestMeasured::spell)
+                        .filter(spell -> spell.boostedPsi().isPresent())
                         .toList();
         double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
         for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {

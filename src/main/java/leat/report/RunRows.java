@@ -134,7 +134,8 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
         return switch (aspect) {
             case LOADED -> "at least " + shown.pressure(limits.get(Limit.LEVEL_ADVISORY));
             case UNLOADED -> "at most " + shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY));
-            case RISE, RATIO, INLET, FILTERS ->
+            case FILTERS -> "at most " + shown.pressure(limits.get(Limit.FILTER_ADVISORY));
+            case RISE, RATIO, INLET ->
                     new StartupRows(shown, limits, baseline).wanted(measurand(aspect));
         };
     }

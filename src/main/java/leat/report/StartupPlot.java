@@ -67,9 +67,7 @@ final class StartupPlot {
                 format(
                         "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"%s pressure over time since the"
                                 + " start\">%n",
-                        WIDTH,
-                        HEIGHT,
-                        view.inlet().size() == 0 ? "Boosted" : "Inlet and boosted"));
+                        WIDTH, HEIGHT, view.inlet().size() == 0 ? "Boosted" : "Inlet and boosted"));
         axes();
         limits();
         references();

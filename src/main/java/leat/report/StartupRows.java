@@ -12,11 +12,11 @@ import java.util.Set;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
+import leat.measure.absence.Absence;
 import leat.rule.Baseline;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RiseLimit;
-import leat.measure.absence.Absence;
 
 /**
  * The numbers of a startup for a person, beside what they should be. Immutable.

@@ -53,12 +53,32 @@ final class GradedLimits {
             double value,
             Supplier<List<Remark>> remarks,
             CriticalFindings findings) {
+        judge(situation, value, Grade.ADVISORY, remarks, findings);
+    }
+
+    /**
+     * Likewise.
+     *
+     * @param mildest grade whose limits are looked at, with the graver ones; the others wait
+     * @param remarks facts to a finding
+     */
+    void judge(
+            Situation situation,
+            double value,
+            Grade mildest,
+            Supplier<List<Remark>> remarks,
+            CriticalFindings findings) {
         if (isExplained(findings)) {
             pause();
             return;
         }
         for (GradedLimit limit : gravestFirst) {
-            limit.latch().look(situation.atMicros(), limit.isBroken(value), limit.isCleared(value));
+            if (limit.grade().isAtLeast(mildest)) {
+                limit.latch()
+                        .look(situation.atMicros(), limit.isBroken(value), limit.isCleared(value));
+            } else {
+                limit.latch().pause();
+            }
         }
         tell(situation, value, remarks, NOTHING, findings);
     }

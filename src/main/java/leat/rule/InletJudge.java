@@ -3,12 +3,17 @@ package leat.rule;
 import java.util.List;
 import java.util.Set;
 import leat.measure.Measurand;
+import leat.phase.Phase;
 import leat.rule.Finding.Quantity;
 import leat.rule.RunVerdict.Aspect;
 import leat.signal.Channel;
 import leat.wire.State;
 
-/** The inlet pressure while running: a starved booster runs dry (common practice, no source). */
+/**
+ * The inlet pressure while running: a starved booster runs dry (common practice, no source). A line
+ * that is being filled draws more than one that runs, so that during the climb only the gravest
+ * limit is looked at.
+ */
 final class InletJudge implements Judge {
 
     private final long armMicros;
@@ -48,7 +53,12 @@ final class InletJudge implements Judge {
             pause();
             return;
         }
-        graded.judge(situation, situation.gauges().inlet().secondMean(), findings);
+        graded.judge(
+                situation,
+                situation.gauges().inlet().secondMean(),
+                situation.phase() == Phase.RISE ? Grade.CRITICAL : Grade.ADVISORY,
+                GradedLimits.NOTHING,
+                findings);
     }
 
     @Override

@@ -84,8 +84,15 @@ public enum Limit {
     BASELINE_RISE_ADVISORY("baseline.rise_advisory", RATIO, 1.5, 1, 20, MODEL),
     BASELINE_RISE_WARNING("baseline.rise_warning", RATIO, 2.5, 1, 20, MODEL),
 
+    FILTER_ADVISORY("filter.advisory", PRESSURE, 10, 0.5, 100, TRADE),
+    FILTER_WARNING("filter.warning", PRESSURE, 20, 0.5, 100, TRADE),
+    FILTER_DEADBAND("filter.deadband", PRESSURE, 2, 0, 50, MODEL),
+    FILTER_DELAY("filter.delay", TIME, 30, 0, 3600, MODEL),
+
     SIGNAL_BLIND("signal.blind", TIME, 2, 0.1, 600, MODEL),
     SIGNAL_MISSING("signal.missing", TIME, 5, 0.5, 3600, MODEL),
+    SIGNAL_LOST_ADVISORY("signal.lost_share_advisory", RATIO, 0.1, 0.01, 1, TRADE),
+    SIGNAL_LOST_WARNING("signal.lost_share_warning", RATIO, 0.25, 0.01, 1, TRADE),
     SIGNAL_STUCK("signal.stuck", TIME, 5, 1, 3600, MODEL),
     SIGNAL_STUCK_OTHER("signal.stuck_other", PRESSURE, 1, 0.1, 50, MODEL),
     SIGNAL_CLOCK("signal.clock", TIME, 1, 0.01, 2, MODEL),

@@ -27,6 +27,8 @@ public final class Limits {
                     List.of(Limit.RISE_CRITICAL, Limit.RISE_RELAXED_CRITICAL),
                     List.of(Limit.BASELINE_TOP_WARNING, Limit.BASELINE_TOP_ADVISORY),
                     List.of(Limit.BASELINE_RISE_ADVISORY, Limit.BASELINE_RISE_WARNING),
+                    List.of(Limit.FILTER_ADVISORY, Limit.FILTER_WARNING),
+                    List.of(Limit.SIGNAL_LOST_ADVISORY, Limit.SIGNAL_LOST_WARNING),
                     List.of(Limit.REST_CLEAR, Limit.REST_ADVISORY),
                     List.of(Limit.INLET_CRITICAL, Limit.INLET_WARNING),
                     List.of(Limit.INLET_WARNING, Limit.INLET_ADVISORY));
@@ -113,7 +115,8 @@ public final class Limits {
 
     /**
      * Without an inlet gauge, a boosted pressure above this is a booster's work. A booster doubles
-     * its inlet at least ({@code ratio.warning}), so the water before it has half the level at most.
+     * its inlet at least ({@code ratio.warning}), so the water before it has half the level at
+     * most.
      */
     public double boostedAlonePsi() {
         return get(Limit.RATIO_CRITICAL) * levelReachedPsi() / get(Limit.RATIO_WARNING);

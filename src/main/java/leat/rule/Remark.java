@@ -58,6 +58,12 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         AS_USUAL("as-usual", 0),
         /** The same to the last bit while the other gauge moves. */
         STANDS_STILL("stands-still", 0),
+        /** A channel that has never read right since leat knows it. */
+        NEVER_RIGHT("never-right", 0),
+        /** It has read only this, psi, although the booster has run. */
+        NEVER_MOVED("never-moved", 1),
+        /** What inlet and boosted read at rest, psi. */
+        SWAPPED_AT_REST("swapped-at-rest", 2),
         /** No reading has come, and no source has said why. */
         NO_PRESENT_TIME("no-present-time", 0),
         /** The sensor's clock is ahead of the computer's. */
@@ -77,6 +83,10 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         UNUSUAL("unusual", 2),
         /** Of a start that is not judged: a reading stands still. */
         READING_STUCK("reading-stuck", 0),
+        /** Of a start that is not judged: a channel has never read right, or reads another's. */
+        READING_DOUBTED("reading-doubted", 0),
+        /** Of a start that is not judged: stopped after so many seconds, and the phase's reason. */
+        BROKEN_OFF("broken-off", 1),
         /** Of a start that is not judged: the phase's reason for which it was cut short. */
         CUT_SHORT("cut-short", 0),
         /** Of a start: why there is no rise time. */
@@ -126,6 +136,11 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
 
     static Remark about(Quality quality) {
         return new Remark(Kind.QUALITY, List.of(), quality.key());
+    }
+
+    /** A start was stopped in its climb. */
+    static Remark brokenOff(double seconds, PhaseReason by) {
+        return new Remark(Kind.BROKEN_OFF, List.of(seconds), by.key());
     }
 
     /** A start was cut short. */

@@ -9,6 +9,7 @@ import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
+import leat.signal.Gauge;
 import leat.wire.State;
 
 /**
@@ -17,7 +18,8 @@ import leat.wire.State;
  *
  * <p>A slow start is an advisory when two of the last three starts were slow, or as long as fewer
  * than three starts are known. The finding stands until a good start; one of a pressure that had
- * not risen eases when it has risen late.
+ * not risen eases when it has risen late. A pressure that still climbs when its time is over is
+ * called then, and judged when it stands.
  *
  * <p>A machine that is known to be slower than most is given more time: so many times its own usual
  * rise, where that is more than the limit. Whether it has risen at all is judged the same.
@@ -44,6 +46,9 @@ final class RiseJudge implements Judge {
 
     /** What the last start that had not risen was given. */
     private double missedSeconds;
+
+    /** The start that was last called while it still climbed. */
+    private long overdueMicros = Gauge.NEVER;
 
     /**
      * @param hasInlet whether the machine has a gauge before the booster
@@ -109,9 +114,13 @@ final class RiseJudge implements Judge {
             return new StartupVerdict(Outcome.RELAXED, advisory.remarks(rise.get()))
                     .with(List.of(purging()));
         }
+        RiseLimit warning = RiseLimit.warning(limits, baseline);
+        if (startup.startedAtMicros() == overdueMicros && rise.get() <= warning.seconds()) {
+            return late(startup, advisory.remarks(rise.get()), findings);
+        }
         remember(slow);
         return slow
-                ? slow(startup, advisory, RiseLimit.warning(limits, baseline), findings)
+                ? slow(startup, advisory, warning, findings)
                 : good(startup, advisory.remarks(rise.get()), findings);
     }
 
@@ -175,16 +184,53 @@ final class RiseJudge implements Judge {
         return verdict.with(List.of(Remark.of(Remark.Kind.FIRST_SLOW)));
     }
 
+    /** It rose quickly enough, but began to when its time was as good as over. */
+    private StartupVerdict late(Startup startup, List<Remark> now, Findings findings) {
+        remember(true);
+        Remark late = Remark.of(Remark.Kind.RISEN_LATE);
+        raise(
+                startup,
+                Grade.WARNING,
+                startup.startTo90Seconds().orElse(missedSeconds),
+                missedSeconds,
+                List.of(late),
+                findings);
+        return new StartupVerdict(Outcome.VERY_SLOW, now).with(List.of(late));
+    }
+
     private StartupVerdict notRisen(Startup startup, Limit deadline, Findings findings) {
-        double seconds = (startup.measuredAtMicros() - startup.startedAtMicros()) / 1e6;
-        Remark notRisen = Remark.of(Remark.Kind.NOT_RISEN, seconds);
         if (isStarved(startup)) {
-            return StartupVerdict.of(Outcome.NOT_RISEN, notRisen, Remark.of(Remark.Kind.STARVED));
+            return StartupVerdict.of(
+                    Outcome.NOT_RISEN, notRisen(startup), Remark.of(Remark.Kind.STARVED));
         }
         remember(true);
+        call(startup, deadline, findings);
+        return StartupVerdict.of(Outcome.NOT_RISEN, notRisen(startup));
+    }
+
+    /** Calls a start whose time is over; it is judged when it has come to a level or to an end. */
+    void overdue(Startup soFar, Findings findings) {
+        if (!isStarved(soFar)) {
+            overdueMicros = soFar.startedAtMicros();
+            call(soFar, deadline(), findings);
+        }
+    }
+
+    private void call(Startup startup, Limit deadline, Findings findings) {
+        Remark notRisen = notRisen(startup);
         missedSeconds = limits.get(deadline);
-        raise(startup, Grade.CRITICAL, seconds, missedSeconds, List.of(notRisen), findings);
-        return StartupVerdict.of(Outcome.NOT_RISEN, notRisen);
+        raise(
+                startup,
+                Grade.CRITICAL,
+                notRisen.numbers().get(0),
+                missedSeconds,
+                List.of(notRisen),
+                findings);
+    }
+
+    private static Remark notRisen(Startup startup) {
+        double seconds = (startup.measuredAtMicros() - startup.startedAtMicros()) / 1e6;
+        return Remark.of(Remark.Kind.NOT_RISEN, seconds);
     }
 
     /** The inlet's own rule calls: without water no booster lifts anything. */
@@ -297,6 +343,7 @@ final class RiseJudge implements Judge {
                     relaxedLeft = rise.keep("relaxedLeft", relaxedLeft);
                     relaxedInAll = rise.keep("relaxedInAll", relaxedInAll);
                     standing = rise.keep("standing", Grade.class, standing);
+                    overdueMicros = rise.keep("overdueMicros", overdueMicros);
                     missedSeconds = rise.keep("missedSeconds", missedSeconds);
                 });
     }

@@ -18,14 +18,18 @@ public enum Rule {
     INLET("inlet"),
     /** Startups that differ from what is usual for the machine. */
     BASELINE("baseline"),
-    /** A channel says nothing. */
+    /** Pressure lost over the filters while water is drawn. */
+    FILTER_LOSS("filter-loss"),
+    /** A channel says nothing, or breaks off again and again. */
     SIGNAL_MISSING("signal-missing"),
     /** A channel says that its value is no good: broken loop, out of range. */
     SIGNAL_BAD("signal-bad"),
     /** A reading stands still to the bit while the other moves. */
     SIGNAL_STUCK("signal-stuck"),
     /** The time that a sensor claims for its readings is not that of their arrival. */
-    SIGNAL_CLOCK("signal-clock");
+    SIGNAL_CLOCK("signal-clock"),
+    /** Inlet and boosted channel read each other's pressure. */
+    SIGNAL_SWAPPED("signal-swapped");
 
     private final String key;
 
@@ -41,8 +45,8 @@ public enum Rule {
     /** True for a rule about a channel's own health, of which each channel has one. */
     public boolean isAboutSignal() {
         return switch (this) {
-            case SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK, SIGNAL_CLOCK -> true;
-            case RATIO, LEVEL_LOW, LEVEL_HIGH, RISE, REST, INLET, BASELINE -> false;
+            case SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK, SIGNAL_CLOCK, SIGNAL_SWAPPED -> true;
+            case RATIO, LEVEL_LOW, LEVEL_HIGH, RISE, REST, INLET, BASELINE, FILTER_LOSS -> false;
         };
     }
 

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Run;
@@ -24,6 +25,7 @@ public final class RuleBook {
     private final RiseJudge rise;
     private final Learner learner;
     private final BaselineJudge own;
+    private final SwapJudge swap;
     private final Map<Channel, SignalJudge> signals = new EnumMap<>(Channel.class);
     private final List<Judge> pressures;
 
@@ -44,6 +46,7 @@ public final class RuleBook {
         rise = new RiseJudge(limits, wired.contains(Channel.INLET));
         learner = new Learner(limits, baseline, lessons);
         own = new BaselineJudge(limits);
+        swap = new SwapJudge(limits);
         for (Channel channel : Channel.values()) {
             if (wired.contains(channel)) {
                 signals.put(channel, new SignalJudge(channel, limits));
@@ -56,6 +59,9 @@ public final class RuleBook {
         }
         pressures.add(new LevelJudge(limits));
         pressures.add(new RestJudge(limits));
+        if (wired.contains(Channel.FILTERED)) {
+            pressures.add(new FilterJudge(limits));
+        }
     }
 
     /**
@@ -95,11 +101,20 @@ public final class RuleBook {
         return rise.deadlineMicros();
     }
 
+    /** The time for a climb is over, and the pressure climbs on, still below its level. */
+    public void overdue(Startup soFar) {
+        if (!isStuck(rise.restsOn()) && !isDoubted(rise.restsOn(), soFar.measuredAtMicros())) {
+            rise.overdue(soFar, critical);
+        }
+    }
+
     /** Judges a start as the event that it is. */
     public StartupVerdict judge(Startup startup) {
-        if (isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
-            return StartupVerdict.of(
-                    StartupVerdict.Outcome.NOT_JUDGED, Remark.of(Remark.Kind.READING_STUCK));
+        Set<Channel> both = Set.of(Channel.INLET, Channel.BOOSTED);
+        if (isStuck(both) || isDoubted(both, startup.measuredAtMicros())) {
+            Remark.Kind why =
+                    isStuck(both) ? Remark.Kind.READING_STUCK : Remark.Kind.READING_DOUBTED;
+            return StartupVerdict.of(StartupVerdict.Outcome.NOT_JUDGED, Remark.of(why));
         }
         Optional<Baseline> baseline = learner.baseline();
         StartupVerdict verdict = rise.judge(startup, baseline, critical);
@@ -121,7 +136,7 @@ public final class RuleBook {
         List<RunVerdict.Part> parts = new ArrayList<>();
         parts.add(new RunVerdict.Part(Aspect.RISE, climb));
         for (Judge judge : pressures) {
-            if (!isStuck(judge.restsOn())) {
+            if (!isStuck(judge.restsOn()) && !isDoubted(judge.restsOn(), situation.atMicros())) {
                 parts.addAll(judge.judge(seen, critical));
             }
         }
@@ -137,26 +152,29 @@ public final class RuleBook {
         learner.take(startup, verdict, relaxed);
     }
 
-    /** A usable reading was shown on its gauge. */
+    /** A reading was shown on its gauge, BAD or usable. */
     public void read(Reading reading) {
+        Channel channel = reading.channel();
+        if (!channel.isPressure() || !signals.containsKey(channel)) {
+            return;
+        }
         if (reading.quality() == Quality.HELD) {
+            signals.get(channel).held(reading.atMicros());
             return; // it stands still because nobody wrote anew
         }
-        Channel channel = reading.channel();
-        if (channel == Channel.INLET) {
-            signals.get(Channel.INLET).read(reading.atMicros(), reading.value());
-            signals.get(Channel.BOOSTED).otherRead(reading.value());
-        } else if (channel == Channel.BOOSTED) {
-            signals.get(Channel.BOOSTED).read(reading.atMicros(), reading.value());
-            if (signals.containsKey(Channel.INLET)) {
-                signals.get(Channel.INLET).otherRead(reading.value());
-            }
+        signals.get(channel).read(reading);
+        Channel other = channel == Channel.INLET ? Channel.BOOSTED : Channel.INLET;
+        if (reading.quality().isUsable()
+                && channel != Channel.FILTERED
+                && signals.containsKey(other)) {
+            signals.get(other).otherRead(reading.value());
         }
     }
 
     /** Event time has jumped: delays start afresh. */
     public void forget() {
         signals.values().forEach(SignalJudge::forget);
+        swap.forget();
         pressures.forEach(Judge::pause);
     }
 
@@ -165,8 +183,9 @@ public final class RuleBook {
         for (SignalJudge signal : signals.values()) {
             signal.tick(situation, critical);
         }
+        swap.tick(situation, critical);
         for (Judge judge : pressures) {
-            if (isStuck(judge.restsOn())) {
+            if (isStuck(judge.restsOn()) || isDoubted(judge.restsOn(), situation.atMicros())) {
                 judge.pause();
             } else {
                 judge.tick(situation, critical);
@@ -176,18 +195,23 @@ public final class RuleBook {
 
     /** A reading that stands still says nothing of the pressure. */
     private boolean isStuck(Set<Channel> channels) {
-        for (Channel channel : channels) {
-            if (signals.containsKey(channel) && signals.get(channel).isStuck()) {
-                return true;
-            }
-        }
-        return false;
+        return signals(channels).anyMatch(SignalJudge::isStuck);
+    }
+
+    /** Nor does one that has never read right, or that may be of the other gauge. */
+    private boolean isDoubted(Set<Channel> channels, long nowMicros) {
+        return signals(channels).anyMatch(SignalJudge::isDoubted) || swap.isDoubted(nowMicros);
+    }
+
+    private Stream<SignalJudge> signals(Set<Channel> channels) {
+        return channels.stream().filter(signals::containsKey).map(signals::get);
     }
 
     public void keep(State state) {
         state.part("critical", critical::keep);
         state.part("learner", learner::keep);
         state.part("own", own::keep);
+        swap.keep(state);
         state.part(
                 "signals",
                 part -> signals.forEach((channel, s) -> part.part(channel.key(), s::keep)));

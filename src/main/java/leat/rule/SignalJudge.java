@@ -2,10 +2,11 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
-import java.util.function.Supplier;
+import leat.phase.Phase;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauge;
+import leat.signal.Reading;
 import leat.signal.SensorClock;
 import leat.wire.State;
 
@@ -24,10 +25,13 @@ final class SignalJudge implements Judge {
     private static final double BOOSTED_STOP_PSI = -2;
 
     private final Channel channel;
-    private final GradedLimit missingBar;
-    private final GradedLimits missing;
+    private final MissingJudge missing;
+    private final LostReadings lost;
+    private final Belief belief;
+    private final long risenMicros;
     private long tickMicros = Gauge.NEVER;
     private long watchedMicros = Gauge.NEVER;
+    private boolean runs;
     private final GradedLimit badBar;
     private final GradedLimits bad;
     private final GradedLimit clockLimit;
@@ -38,10 +42,10 @@ final class SignalJudge implements Judge {
 
     SignalJudge(Channel channel, Limits limits) {
         this.channel = channel;
-        missingBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
-        missing =
-                new GradedLimits(
-                        Rule.SIGNAL_MISSING, channel, Quantity.TIME_SECONDS, List.of(missingBar));
+        missing = new MissingJudge(channel, limits);
+        lost = new LostReadings(limits);
+        belief = new Belief(limits);
+        risenMicros = limits.micros(Limit.RISE_CRITICAL);
         badBar = warning(Limit.SIGNAL_MISSING, limits.micros(Limit.SIGNAL_MISSING), limits);
         bad = new GradedLimits(Rule.SIGNAL_BAD, channel, Quantity.TIME_SECONDS, List.of(badBar));
         clockLimit =
@@ -70,9 +74,21 @@ final class SignalJudge implements Judge {
         return GradedLimit.atMost(grade, seconds, seconds, onMicros, off);
     }
 
-    /** This channel was read. */
-    void read(long atMicros, double value) {
-        stuck.read(atMicros, value, !isStuck());
+    /** This pressure was read, BAD or usable. */
+    void read(Reading reading) {
+        boolean usable = reading.quality().isUsable();
+        lost.read(reading.atMicros(), usable);
+        if (usable) {
+            belief.read(reading.value());
+            stuck.read(reading.atMicros(), reading.value(), !isStuck());
+        } else {
+            belief.readBad();
+        }
+    }
+
+    /** Nobody wrote a new value, which is none lost. */
+    void held(long atMicros) {
+        lost.read(atMicros, true);
     }
 
     /** The other pressure was read. */
@@ -85,10 +101,17 @@ final class SignalJudge implements Judge {
         return stuckLimit.latch().isActive();
     }
 
+    /** True while the channel's readings are not held for pressures. */
+    boolean isDoubted() {
+        return belief.isDoubted();
+    }
+
     /** Event time has jumped. */
     void forget() {
         tickMicros = Gauge.NEVER;
         stuck.forget();
+        belief.forget();
+        lost.forget();
         pause();
     }
 
@@ -110,10 +133,19 @@ final class SignalJudge implements Judge {
         if (tickMicros == Gauge.NEVER
                 || situation.atMicros() - tickMicros > MOST_BETWEEN_TICKS_MICROS) {
             watchedMicros = situation.atMicros();
+            lost.forget();
         }
         tickMicros = situation.atMicros();
         Gauge gauge = situation.gauges().of(channel);
-        tickMissing(situation, gauge, findings);
+        belief.tick();
+        if (situation.phase() != Phase.BLIND) {
+            runs = situation.phase().isRunning();
+        }
+        lost.tick(runs);
+        if (badBar.latch().isActive() || missing.isSilent()) {
+            lost.forget(); // that is told already
+        }
+        missing.tick(situation, gauge, watchedMicros, lost.share(), findings);
         tickBad(situation, gauge, findings);
         tickClock(situation, gauge, findings);
         if (channel == Channel.INLET || channel == Channel.BOOSTED) {
@@ -121,38 +153,31 @@ final class SignalJudge implements Judge {
         }
     }
 
-    private void tickMissing(Situation situation, Gauge gauge, Findings findings) {
-        long since = Gauge.NEVER;
-        Supplier<List<Remark>> why = GradedLimits.NOTHING;
-        if (gauge.isLost()) {
-            since = Math.min(gauge.lostSinceMicros(), latestOr(gauge, gauge.lostSinceMicros()));
-            why = () -> Remark.reported(gauge.lostReason());
-        } else if (channel.isPressure() && gauge.latestMicros() != Gauge.NEVER) {
-            since = gauge.latestMicros();
-            why = () -> List.of(Remark.of(Remark.Kind.NO_PRESENT_TIME));
-        }
-        since = since == Gauge.NEVER ? since : Math.max(since, watchedMicros);
-        long silent = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
-        boolean speaks = !gauge.isLost() && silent < missingBar.latch().onMicros();
-        missingBar.latch().look(situation.atMicros(), since, speaks);
-        missing.tell(situation, silent / 1e6, why, GradedLimits.NOTHING, findings);
-    }
-
-    private static long latestOr(Gauge gauge, long other) {
-        return gauge.latestMicros() == Gauge.NEVER ? other : gauge.latestMicros();
-    }
-
     private void tickBad(Situation situation, Gauge gauge, Findings findings) {
         long since = gauge.isLost() ? Gauge.NEVER : gauge.badSinceMicros(situation.atMicros());
+        boolean nothing = belief.isNothing() && situation.hasRunFor(risenMicros);
+        if (nothing && since == Gauge.NEVER && !gauge.isLost()) {
+            since = situation.startMicros();
+        }
         long lasted = since == Gauge.NEVER ? 0 : situation.atMicros() - since;
-        boolean good = since == Gauge.NEVER && !gauge.isLost();
+        boolean good = since == Gauge.NEVER && !gauge.isLost() && !belief.isNothing();
         badBar.latch().look(situation.atMicros(), since, good);
         bad.tell(
                 situation,
                 lasted / 1e6,
-                () -> List.of(Remark.about(gauge.badQuality())),
+                () -> whyBad(gauge, nothing),
                 GradedLimits.NOTHING,
                 findings);
+    }
+
+    private List<Remark> whyBad(Gauge gauge, boolean nothing) {
+        if (nothing) {
+            return List.of(Remark.of(Remark.Kind.NEVER_MOVED, belief.firstPsi()));
+        }
+        Remark quality = Remark.about(gauge.badQuality());
+        return belief.isNever()
+                ? List.of(quality, Remark.of(Remark.Kind.NEVER_RIGHT))
+                : List.of(quality);
     }
 
     private void tickClock(Situation situation, Gauge gauge, Findings findings) {
@@ -175,7 +200,7 @@ final class SignalJudge implements Judge {
         if (!situation.phase().isRunning()) {
             stuck.rests(now);
         }
-        boolean stands = stuck.isStuck(now);
+        boolean stands = stuck.isStuck(now) && !belief.isNothing();
         long since = stands ? stuck.sinceMicros() : Gauge.NEVER;
         stuckLimit.latch().look(now, since, stuck.moves(now));
         stuckLimits.tell(
@@ -195,8 +220,11 @@ final class SignalJudge implements Judge {
     public void keep(State state) {
         tickMicros = state.keep("tickMicros", tickMicros);
         watchedMicros = state.keep("watchedMicros", watchedMicros);
+        runs = state.keep("runs", runs);
         state.part("stuck", stuck::keep);
         missing.keep(state);
+        state.part("lost", lost::keep);
+        state.part("belief", belief::keep);
         bad.keep(state);
         clock.keep(state);
         stuckLimits.keep(state);

@@ -25,7 +25,7 @@ public record StartupVerdict(Outcome outcome, List<Remark> remarks) {
         NO_BOOST,
         /** Slow, but one of the first starts after service, in which air purges. */
         RELAXED,
-        /** Cut short, or the data do not carry a judgement. */
+        /** Broken off or cut short, or the data do not carry a judgement. */
         NOT_JUDGED
     }
 
@@ -38,7 +38,12 @@ public record StartupVerdict(Outcome outcome, List<Remark> remarks) {
         return new StartupVerdict(outcome, List.of(remarks));
     }
 
-    /** A start of which nothing can be said, because it ended before it was over. */
+    /** A start that was stopped in its climb, so many seconds after it. */
+    public static StartupVerdict brokenOff(double seconds, PhaseReason by) {
+        return of(Outcome.NOT_JUDGED, Remark.brokenOff(seconds, by));
+    }
+
+    /** A start of which nothing can be said, because it was not seen to its end. */
     public static StartupVerdict cutShort(PhaseReason by) {
         return of(Outcome.NOT_JUDGED, Remark.cutShort(by));
     }

@@ -52,6 +52,19 @@ public final class SecondMeans {
         return (early - late) / half / half;
     }
 
+    /** Whether each of the last so many means lies below the one before by more than a share. */
+    public boolean fellEach(int seconds, double share) {
+        if (count <= seconds) {
+            return false;
+        }
+        for (int i = count - seconds; i < count; i++) {
+            if (means[i] > (1 - share) * means[i - 1]) {
+                return false;
+            }
+        }
+        return true;
+    }
+
     /** Highest minus lowest of the last so many seconds; infinity while fewer are known. */
     public double spread(int seconds) {
         if (count < seconds) {

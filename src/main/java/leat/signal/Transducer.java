@@ -24,8 +24,11 @@ public record Transducer(Optional<TwoPoint> loop, TwoPoint pressure, double lowP
     private static final double BAND_HIGH_MA = 20.5;
     private static final double FAILED_HIGH_MA = 21.0;
 
-    /** Smaller than any pressure but zero: the mark of a float read in the wrong word order. */
-    private static final double TINY = 1e-30;
+    /**
+     * Smaller than any pressure but zero, whatever the unit, and than any step of a converter: the
+     * mark of a float read in the wrong word order.
+     */
+    private static final double TINY = 1e-9;
 
     public Transducer {
         requireNonNull(loop, "loop");

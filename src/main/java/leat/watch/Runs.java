@@ -78,7 +78,7 @@ final class Runs {
 
     /** A usable pressure was shown on its gauge. */
     void read(Reading reading) {
-        if (phases.phase() == Phase.STEADY) {
+        if (phases.phase() == Phase.STEADY && !phases.isInDoubt(reading.atMicros())) {
             meter.read(reading);
         }
     }
@@ -134,8 +134,10 @@ final class Runs {
 
     /** A second has passed; what was found in it has been told. */
     void tick(long atMicros) {
-        meter.tick(gauges.contact(Channel.CUTTING))
-                .ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        if (!phases.isInDoubt(atMicros)) {
+            meter.tick(gauges.contact(Channel.CUTTING))
+                    .ifPresent(spell -> outcomes.accept(new Outcome.SteadyMeasured(spell)));
+        }
         if (!phases.phase().isRunning()) {
             if (atMicros - seenMicros > UNSEEN_MICROS) {
                 end(seenMicros, atMicros);

@@ -2,13 +2,17 @@ package leat.watch;
 
 import java.util.function.Consumer;
 import leat.measure.Curve;
+import leat.measure.FilterLoss;
+import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.measure.StartupMeter;
 import leat.measure.StartupSettings;
 import leat.measure.absence.Absence;
+import leat.phase.Demand;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
+import leat.phase.PhaseReason;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RuleBook;
@@ -38,6 +42,10 @@ final class Starts {
     private static final long EARLIEST_MEASURE_MICROS = 12_000_000;
 
     private static final long LATEST_MEASURE_MICROS = 20_000_000;
+
+    /** So long after the climb, where that took longer. */
+    private static final long LATEST_AFTER_CLIMB_MICROS = 8_000_000;
+
     private static final int CLIMB_SECONDS = 4;
 
     /** Longer than a swing. */
@@ -49,7 +57,11 @@ final class Starts {
     private final RuleBook rules;
     private final Consumer<Outcome.StartupMeasured> outcomes;
     private final StartupMeter startup;
+    private final FilterLoss filters = new FilterLoss();
     private long steadyMicros = Gauge.NEVER;
+
+    /** The time for the climb of the open start is over, and it has been called. */
+    private boolean isOverdue;
 
     /**
      * @param outcomes told of each start that has been measured
@@ -90,6 +102,7 @@ final class Starts {
     /** Event time has jumped. */
     void forget() {
         startup.clear();
+        filters.clear();
     }
 
     void phaseChanged(PhaseChange change) {
@@ -97,7 +110,11 @@ final class Starts {
             close(change);
         }
         switch (change.to()) {
-            case RISE -> startup.open(phases.startMicros(), isCommanded());
+            case RISE -> {
+                startup.open(phases.startMicros(), isCommanded(), phases.stopMicros());
+                isOverdue = false;
+                filters.clear();
+            }
             case STEADY -> steadyMicros = change.atMicros();
             case BLIND, REST, FALL -> {
                 // nothing begins
@@ -111,17 +128,20 @@ final class Starts {
     }
 
     /** A second has passed: measures a start whose time is up, however early it had settled. */
-    void tick(long atMicros) {
+    void tick(long atMicros, Demand demand) {
         if (!startup.isOpen() || !phases.phase().isRunning()) {
             return;
         }
+        tickFilters(atMicros, demand);
         long sinceStart = atMicros - startup.startMicros();
         long deadline = rules.riseDeadlineMicros();
         if (sinceStart < Math.min(EARLIEST_MEASURE_MICROS, deadline)) {
             return;
         }
-        if (hasRisen()) {
-            if (!stillCreeps() || sinceStart >= LATEST_MEASURE_MICROS) {
+        if (phases.phase() == Phase.RISE) {
+            awaitLevel(atMicros, sinceStart >= deadline);
+        } else if (hasRisen()) {
+            if (!stillCreeps() || atMicros >= latestMeasureMicros()) {
                 judge(startup.measure(atMicros, atMicros));
             }
         } else if (sinceStart >= deadline) {
@@ -129,6 +149,30 @@ final class Starts {
                     swingsAboveInlet()
                             ? startup.measure(atMicros, atMicros)
                             : startup.giveUp(atMicros, Absence.NO_LEVEL));
+        }
+    }
+
+    /** The pressure climbs on: it is measured when it stands, but called when its time is over. */
+    private void awaitLevel(long atMicros, boolean isOver) {
+        if (isOver && !isOverdue && gauges.boosted().secondMean() < enoughPsi()) {
+            isOverdue = true;
+            rules.overdue(startup.soFar(atMicros, Absence.NO_LEVEL));
+        }
+    }
+
+    private long latestMeasureMicros() {
+        return Math.max(
+                startup.startMicros() + LATEST_MEASURE_MICROS,
+                steadyMicros + LATEST_AFTER_CLIMB_MICROS);
+    }
+
+    /** What the filters cost is seen while water is drawn, as far as that is told. */
+    private void tickFilters(long atMicros, Demand demand) {
+        Gauge filtered = gauges.of(Channel.FILTERED);
+        if (demand == Demand.PAUSED || demand == Demand.CHANGING) {
+            filters.clear();
+        } else if (filtered.isFresh(atMicros, limits.micros(Limit.SIGNAL_BLIND))) {
+            filters.add(gauges.boosted().secondMean() - filtered.secondMean());
         }
     }
 
@@ -169,11 +213,17 @@ final class Starts {
         return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
     }
 
-    private void judge(Startup measured) {
+    private void judge(Startup climb) {
+        Startup measured =
+                gauges.isWired(Channel.FILTERED)
+                        ? climb.with(Measurand.FILTER_LOSS, filters.psi())
+                        : climb;
         boolean relaxed = rules.isRelaxed();
         StartupVerdict verdict = rules.judge(measured);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
-        rules.learn(measured, verdict, relaxed);
+        if (!startup.isRestart()) {
+            rules.learn(measured, verdict, relaxed);
+        }
     }
 
     /** The run ended, or sight was lost, before the start was measured. */
@@ -185,11 +235,24 @@ final class Starts {
             startup.drop(); // what looked like a start was none
         } else if (change.from() == Phase.STEADY || hadRisen(change)) {
             judge(startup.measure(change.atMicros(), lastOfLevelMicros(change)));
+        } else if (isOverdue) {
+            judge(startup.giveUp(change.atMicros(), Absence.NO_LEVEL));
         } else {
+            StartupVerdict verdict =
+                    change.to() == Phase.FALL
+                            ? StartupVerdict.brokenOff(secondsToStop(change), change.reason())
+                            : StartupVerdict.cutShort(change.reason());
             Startup cut = startup.giveUp(change.atMicros(), Absence.CUT_SHORT);
-            StartupVerdict verdict = StartupVerdict.cutShort(change.reason());
             outcomes.accept(new Outcome.StartupMeasured(cut, verdict));
         }
+    }
+
+    private double secondsToStop(PhaseChange change) {
+        long stopped =
+                change.reason() == PhaseReason.RUN_SIGNAL_OFF
+                        ? phases.stopMicros()
+                        : startup.kneeMicros(phases.stopMicros());
+        return (stopped - startup.startMicros()) / 1e6;
     }
 
     /** A short run that was at the set level before it was stopped. */
@@ -211,6 +274,8 @@ final class Starts {
 
     void keep(State state) {
         state.part("startup", startup::keep);
+        state.part("filters", filters::keep);
         steadyMicros = state.keep("steadyMicros", steadyMicros);
+        isOverdue = state.keep("isOverdue", isOverdue);
     }
 }

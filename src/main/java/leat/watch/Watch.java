@@ -6,8 +6,9 @@ import leat.alarm.AlarmBook;
 import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.alarm.Service;
-import leat.measure.FallMeter;
 import leat.measure.RestMeter;
+import leat.measure.RestSpell;
+import leat.measure.absence.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
@@ -57,7 +58,6 @@ public final class Watch {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final Runs runs;
-    private final FallMeter fall = new FallMeter();
     private final RestMeter rest;
     private final RuleBook rules;
     private final AlarmBook alarms;
@@ -76,7 +76,11 @@ public final class Watch {
         clockMicros = limits.micros(Limit.SIGNAL_CLOCK);
         gauges = new Gauges(settings.wired());
         phases = new PhaseFinder(phaseSettings(limits), gauges, this::phaseChanged);
-        rest = new RestMeter(limits.micros(Limit.REST_ARM), limits.get(Limit.REST_FALLING), fall);
+        rest =
+                new RestMeter(
+                        limits.micros(Limit.REST_ARM),
+                        limits.get(Limit.REST_FALLING),
+                        gauges.hasInlet());
         alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
         service =
                 new Service(
@@ -204,7 +208,6 @@ public final class Watch {
             gauges.forget(step.atMicros());
             starts.forget();
             rest.drop();
-            fall.drop();
             rules.forget();
             alarms.step(step.fromMicros(), step.atMicros());
             service.step(step.fromMicros(), step.atMicros());
@@ -233,15 +236,15 @@ public final class Watch {
             return;
         }
         gauge.show(reading);
+        rules.read(reading);
         if (!reading.quality().isUsable()) {
             return;
         }
-        rules.read(reading);
         starts.read(reading);
         runs.read(reading);
         switch (reading.channel()) {
             case BOOSTED -> {
-                fall.read(reading.atMicros(), reading.value());
+                rest.boostedRead(reading.atMicros(), reading.value());
                 phases.boostedRead(reading.atMicros(), reading.value());
             }
             case RUNNING, VALVE -> phases.contactRead(reading.atMicros());
@@ -259,10 +262,9 @@ public final class Watch {
         tickMicros = atMicros;
         gauges.pass(atMicros);
         phases.tick(atMicros, rules.riseDeadlineMicros());
-        starts.tick(atMicros);
+        starts.tick(atMicros, runs.levels().demand());
         if (phases.phase() == Phase.REST) {
-            rest.tick(atMicros, gauges, phases.boostedSeconds())
-                    .ifPresent(spell -> outcomes.accept(new Outcome.RestMeasured(spell)));
+            rest.tick(atMicros, gauges, phases.boostedSeconds()).ifPresent(this::tellRest);
         }
         rules.tick(situation(atMicros));
         runs.tick(atMicros);
@@ -296,17 +298,20 @@ public final class Watch {
         starts.phaseChanged(change);
         runs.phaseChanged(change);
         switch (change.to()) {
-            case RISE -> {
-                rest.drop();
-                fall.drop();
-            }
-            case FALL -> fall.open(phases.stopMicros(), starts.boosted());
+            case RISE ->
+                    rest.end(change.atMicros(), Absence.NEXT_START_CAME).ifPresent(this::tellRest);
+            case FALL -> rest.stopped(phases.stopMicros(), starts.boosted());
             case REST -> rest.open(phases.stopMicros());
-            case BLIND -> fall.drop();
+            case BLIND ->
+                    rest.end(change.atMicros(), Absence.NOT_BOTH_GAUGES).ifPresent(this::tellRest);
             case STEADY -> {
                 // the start has been seen; its numbers come when its time is up
             }
         }
+    }
+
+    private void tellRest(RestSpell spell) {
+        outcomes.accept(new Outcome.RestMeasured(spell));
     }
 
     private void follow(Instruction instruction) {
@@ -382,7 +387,6 @@ public final class Watch {
         state.part("phases", phases::keep);
         state.part("starts", starts::keep);
         state.part("runs", runs::keep);
-        state.part("fall", fall::keep);
         state.part("rest", rest::keep);
         state.part("rules", rules::keep);
         state.part("alarms", alarms::keep);

@@ -51,22 +51,31 @@ public final class FindingWords {
 
     /** What was found, in a few words; of a rule about signals with the channel. */
     public String what(Finding finding) {
-        return what(finding.rule(), finding.channel(), finding.grade());
+        return finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO
+                ? ofChannel(finding.channel(), phrases.say("rule.signal-missing.share"))
+                : what(finding.rule(), finding.channel(), finding.grade());
     }
 
     String what(Rule rule, Channel channel, Grade grade) {
-        String ofChannel = "rule." + rule.key() + "." + channel.key();
-        String title = phrases.has(ofChannel) ? phrases.say(ofChannel) : title(rule, grade);
-        return rule.isAboutSignal()
-                ? phrases.say("rule.of-channel", channel(channel), title)
+        String own = "rule." + rule.key() + "." + channel.key();
+        String title = phrases.has(own) ? phrases.say(own) : title(rule, grade);
+        return rule.isAboutSignal() && rule != Rule.SIGNAL_SWAPPED
+                ? ofChannel(channel, title)
                 : title;
+    }
+
+    private String ofChannel(Channel channel, String title) {
+        return phrases.say("rule.of-channel", channel(channel), title);
     }
 
     /** The name of the number that was judged. */
     public String judged(Finding finding) {
         return switch (finding.quantity()) {
             case PRESSURE_PSI -> pressure(finding);
-            case RATIO -> phrases.say("judged.ratio");
+            case RATIO ->
+                    finding.rule() == Rule.SIGNAL_MISSING
+                            ? phrases.say("judged.share", channel(finding.channel()))
+                            : phrases.say("judged.ratio");
             case TIME_SECONDS ->
                     switch (finding.rule()) {
                         case SIGNAL_MISSING, SIGNAL_BAD ->
@@ -76,13 +85,23 @@ public final class FindingWords {
                         case SIGNAL_CLOCK ->
                                 phrases.say("judged.clock", channel(finding.channel()));
                         case RISE -> phrases.say("judged.rise");
-                        case RATIO, LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE ->
+                        case RATIO,
+                                LEVEL_LOW,
+                                LEVEL_HIGH,
+                                REST,
+                                INLET,
+                                BASELINE,
+                                FILTER_LOSS,
+                                SIGNAL_SWAPPED ->
                                 phrases.say("judged.time");
                     };
         };
     }
 
     private String pressure(Finding finding) {
+        if (finding.rule() == Rule.FILTER_LOSS) {
+            return phrases.say("judged.filter-loss");
+        }
         return finding.rule() == Rule.BASELINE || !finding.channel().isPressure()
                 ? phrases.say("judged.pressure-of-start")
                 : phrases.say("pressure." + finding.channel().key());
@@ -90,12 +109,12 @@ public final class FindingWords {
 
     /** The value that was judged, with its unit. */
     public String measured(Finding finding) {
-        return quantity(finding.quantity(), finding.measured());
+        return quantity(finding, finding.measured());
     }
 
     /** What the value should be, with its unit. */
     public String limit(Finding finding) {
-        String limit = quantity(finding.quantity(), finding.limit());
+        String limit = quantity(finding, finding.limit());
         return phrases.say(
                 finding.sense() == Sense.AT_LEAST ? "limit.at-least" : "limit.at-most", limit);
     }
@@ -183,11 +202,14 @@ public final class FindingWords {
         return phrases.say("channel." + channel.key());
     }
 
-    private String quantity(Quantity quantity, double value) {
-        return switch (quantity) {
+    private String quantity(Finding finding, double value) {
+        return switch (finding.quantity()) {
             case PRESSURE_PSI -> numbers.pressure(value);
             case TIME_SECONDS -> numbers.span(value);
-            case RATIO -> remarks.ratio(value);
+            case RATIO ->
+                    finding.rule() == Rule.SIGNAL_MISSING
+                            ? phrases.say("share", numbers.number(100 * value, 0))
+                            : remarks.ratio(value);
         };
     }
 

@@ -40,6 +40,11 @@ final class RemarkWords {
             case NO_BOOST -> phrases.say(key, numbers.number(n.get(0), 2));
             case NO_BOOST_ALONE -> phrases.say(key, numbers.pressure(n.get(0)));
             case UNUSUAL -> unusual(key, remark);
+            case BROKEN_OFF ->
+                    phrases.say(
+                            key,
+                            numbers.seconds(n.get(0), 1),
+                            phrases.say("phase-reason." + remark.about()));
             case CUT_SHORT -> phrases.say(key, phrases.say("phase-reason." + remark.about()));
             case NO_RISE_TIME -> phrases.say(key, phrases.say("absence." + remark.about()));
             case FAST_ENOUGH, NOT_RISEN -> phrases.say(key, numbers.seconds(n.get(0), 1));
@@ -53,10 +58,15 @@ final class RemarkWords {
             case MORE -> compared(key, remark, figure(remark, n.get(2)));
             case STARTS_RUNNING, PURGING ->
                     phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
+            case NEVER_MOVED -> phrases.say(key, numbers.pressure(n.get(0)));
+            case SWAPPED_AT_REST ->
+                    phrases.say(key, numbers.pressure(n.get(0)), numbers.pressure(n.get(1)));
             case MEAN_OF_RUN -> phrases.say(key, numbers.span(n.get(0)));
             case FIRST_SLOW,
                     STARVED,
                     READING_STUCK,
+                    READING_DOUBTED,
+                    NEVER_RIGHT,
                     RISEN_LATE,
                     NO_VALVE_SIGNAL,
                     NO_RUN_SIGNAL,

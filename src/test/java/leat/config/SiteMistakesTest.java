@@ -123,6 +123,18 @@ class SiteMistakesTest {
         assertThat(problems.get(0).toString()).contains(words).hasLineCount(2);
     }
 
+    private static final String INLET = "(?s)      inlet:.*?(?=      boosted:)";
+    private static final String BOOSTED = "(?s)      boosted:.*?(?=      filtered:)";
+
+    @Test
+    void a_machine_needs_the_gauge_after_its_booster_and_no_other() {
+        assertThat(GoodSite.problems(GoodSite.TEXT.replaceAll(INLET, ""))).isEmpty();
+        assertThat(GoodSite.problems(GoodSite.TEXT.replaceAll(BOOSTED, "")))
+                .singleElement()
+                .extracting(Problem::path)
+                .isEqualTo("machines.jet-1.channels.boosted");
+    }
+
     @Test
     void a_problem_says_file_line_column_path_what_stood_there_and_what_is_allowed()
             throws IOException {

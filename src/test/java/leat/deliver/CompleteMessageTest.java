@@ -53,7 +53,14 @@ class CompleteMessageTest {
                     case RATIO -> Quantity.RATIO;
                     case RISE, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK, SIGNAL_CLOCK ->
                             Quantity.TIME_SECONDS;
-                    case LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE -> Quantity.PRESSURE_PSI;
+                    case LEVEL_LOW,
+                            LEVEL_HIGH,
+                            REST,
+                            INLET,
+                            BASELINE,
+                            FILTER_LOSS,
+                            SIGNAL_SWAPPED ->
+                            Quantity.PRESSURE_PSI;
                 };
         return new Finding(
                 rule,

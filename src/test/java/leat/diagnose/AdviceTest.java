@@ -36,7 +36,9 @@ class AdviceTest {
         "SIGNAL_MISSING, SILENT, SILENT, SILENT",
         "SIGNAL_BAD, BAD_SIGNAL, BAD_SIGNAL, BAD_SIGNAL",
         "SIGNAL_STUCK, STUCK_SIGNAL, STUCK_SIGNAL, STUCK_SIGNAL",
-        "SIGNAL_CLOCK, WRONG_CLOCK, WRONG_CLOCK, WRONG_CLOCK"
+        "FILTER_LOSS, CLOGGED_FILTERS, CLOGGED_FILTERS, CLOGGED_FILTERS",
+        "SIGNAL_CLOCK, WRONG_CLOCK, WRONG_CLOCK, WRONG_CLOCK",
+        "SIGNAL_SWAPPED, SWAPPED_GAUGES, SWAPPED_GAUGES, SWAPPED_GAUGES"
     })
     void what_to_look_at_first(Rule rule, Advice advisory, Advice warning, Advice critical) {
         assertThat(Advice.on(rule, Grade.ADVISORY)).isEqualTo(advisory);

@@ -26,7 +26,7 @@ class FallMeterTest {
     void an_exponential_fall_takes_its_time_constant_times_ln_2_25() {
         play(-5, 10, t -> t < 0 ? 100 : 100 * Math.exp(-t / TAU));
 
-        Figure seconds = fall.end();
+        Figure seconds = fall.end(Absence.DID_NOT_FALL);
 
         assertThat(seconds.get())
                 .isCloseTo(TAU * Math.log(90 / 40.0), within(seconds.uncertainty().getAsDouble()));
@@ -39,14 +39,49 @@ class FallMeterTest {
                 10,
                 t -> t < 0 ? 100 + 4 * Math.sin(2 * Math.PI * 0.9 * t) : 100 * Math.exp(-t / TAU));
 
-        assertThat(fall.end().get()).isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
+    }
+
+    /** From pressures alone a stop shows when a quarter of the pressure is gone. */
+    @Test
+    void a_stop_that_shows_late_begins_the_fall_where_the_pressure_began_to() {
+        play(-5, 10, t -> t < -1.3 ? 100 : 100 * Math.exp(-(t + 1.3) / TAU));
+
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
+    }
+
+    /** The level of a long time ago, with the jet off, is not what it fell from. */
+    @Test
+    void the_fall_begins_at_the_level_under_the_last_strokes() {
+        play(
+                -5,
+                10,
+                t ->
+                        t < -2
+                                ? 100
+                                : t < 0
+                                        ? 75 + 3 * Math.sin(2 * Math.PI * 0.9 * t)
+                                        : 75 * Math.exp(-t / TAU));
+
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.15));
+    }
+
+    @Test
+    void a_climb_that_was_broken_off_falls_from_what_it_had_reached() {
+        play(-5, 10, t -> t < -1.5 ? 0 : t < 0 ? 60 * (t + 1.5) : 90 * Math.exp(-t / TAU));
+
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
     }
 
     @Test
     void a_pressure_that_stays_has_no_fall() {
         play(-5, 10, t -> 100);
 
-        assertThat(fall.end().absentBecause()).isEqualTo(Absence.DID_NOT_FALL);
+        assertThat(fall.end(Absence.DID_NOT_FALL).absentBecause()).isEqualTo(Absence.DID_NOT_FALL);
     }
 
     @Test
@@ -54,7 +89,7 @@ class FallMeterTest {
         play(-5, 0.5, t -> t < 0 ? 100 : 100 * Math.exp(-t / TAU));
         play(2.5, 10, t -> 100 * Math.exp(-t / TAU));
 
-        assertThat(fall.end().absentBecause()).isEqualTo(Absence.GAP_IN_FALL);
+        assertThat(fall.end(Absence.DID_NOT_FALL).absentBecause()).isEqualTo(Absence.GAP_IN_FALL);
     }
 
     @Test
@@ -62,19 +97,20 @@ class FallMeterTest {
         play(-5, 0.45, t -> 100);
         play(1.8, 10, t -> 100 * Math.exp(-(t - 0.4) / TAU));
 
-        assertThat(fall.end().absentBecause()).isEqualTo(Absence.GAP_IN_FALL);
+        assertThat(fall.end(Absence.DID_NOT_FALL).absentBecause()).isEqualTo(Absence.GAP_IN_FALL);
     }
 
     @Test
     void from_a_low_level_nothing_is_told() {
         play(-5, 10, t -> t < 0 ? 12 : 12 * Math.exp(-t / TAU));
 
-        assertThat(fall.end().absentBecause()).isEqualTo(Absence.TOO_LOW_TO_FALL);
+        assertThat(fall.end(Absence.DID_NOT_FALL).absentBecause())
+                .isEqualTo(Absence.TOO_LOW_TO_FALL);
     }
 
     @Test
     void a_stop_that_was_not_seen_has_no_fall() {
-        assertThat(fall.end().absentBecause()).isEqualTo(Absence.STOP_NOT_SEEN);
+        assertThat(fall.end(Absence.DID_NOT_FALL).absentBecause()).isEqualTo(Absence.STOP_NOT_SEEN);
     }
 
     /**

@@ -89,6 +89,26 @@ class RunMeterTest {
         assertThat(ratio / (double) cases).isBetween(0.93, 1.0);
     }
 
+    /**
+     * The means of seconds that lie 4 s apart in a wave of amplitude A and period T differ by 2 A
+     * sin(4 pi / T) at most: plain trigonometry. Drift over minutes is no wave.
+     */
+    @Test
+    void waves_of_some_seconds_are_the_wander_of_a_run_and_drift_is_not() {
+        double wave = 3 * Math.sin(4 * Math.PI / 12);
+
+        assertThat(wander(t -> 100 + 3 * Math.sin(2 * Math.PI * t / 12)))
+                .isCloseTo(wave, within(0.1 * wave));
+        assertThat(wander(t -> 100 + t / 60)).isLessThan(0.06);
+    }
+
+    private static double wander(DoubleUnaryOperator boosted) {
+        RunMeter meter = new RunMeter(10, true);
+        meter.open(0);
+        feed(meter, 1, 240, 0, t -> 40, boosted);
+        return meter.run(0, 240_000_000, true).figure(Measurand.WANDER).get();
+    }
+
     private static boolean holds(Figure figure, double truth) {
         return Math.abs(figure.get() - truth) <= figure.uncertainty().getAsDouble();
     }
@@ -100,9 +120,20 @@ class RunMeterTest {
             double noisePsi,
             DoubleUnaryOperator inlet,
             DoubleUnaryOperator boosted) {
-        Random random = new Random(seed);
         RunMeter meter = new RunMeter(10, true);
         meter.open(-13_000_000);
+        feed(meter, seed, seconds, noisePsi, inlet, boosted);
+        return meter.pause().orElseThrow();
+    }
+
+    private static void feed(
+            RunMeter meter,
+            long seed,
+            int seconds,
+            double noisePsi,
+            DoubleUnaryOperator inlet,
+            DoubleUnaryOperator boosted) {
+        Random random = new Random(seed);
         for (int i = 0; i < seconds * 20; i++) {
             double t = i / 20.0;
             double inletPsi = inlet.applyAsDouble(t) + noisePsi * random.nextGaussian();
@@ -113,6 +144,5 @@ class RunMeterTest {
                 meter.tick(Switch.UNKNOWN);
             }
         }
-        return meter.pause().orElseThrow();
     }
 }

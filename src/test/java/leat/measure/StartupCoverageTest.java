@@ -207,7 +207,7 @@ class StartupCoverageTest {
             for (int i = 0; first + i / rateHz < 15; i++) {
                 double t = first + i / rateHz;
                 if (!open && t >= 0) {
-                    meter.open(START, true);
+                    meter.open(START, true, START - 20_000_000);
                     open = true;
                 }
                 long at = START + Math.round(t * 1e6);

@@ -71,4 +71,48 @@ class LatchTest {
 
         assertThat(latch.isActive()).isTrue();
     }
+
+    @Test
+    void time_that_does_not_count_is_left_out_of_both_delays() {
+        latch.look(100 * S, true, false);
+        latch.look(106 * S, true, false);
+        latch.leaveOut(140 * S);
+        latch.look(143 * S, true, false);
+        assertThat(latch.isActive()).isFalse();
+        latch.look(144 * S, true, false);
+        assertThat(latch.isActive()).isTrue();
+        assertThat(latch.activeSince()).isEqualTo(100 * S);
+
+        latch.look(150 * S, false, true);
+        latch.leaveOut(170 * S);
+        latch.look(174 * S, false, true);
+        assertThat(latch.isActive()).isTrue();
+        latch.look(175 * S, false, true);
+        assertThat(latch.isActive()).isFalse();
+    }
+
+    @Test
+    void what_was_left_out_before_a_condition_began_is_not_left_out_of_its_delay() {
+        latch.look(90 * S, false, true);
+        latch.leaveOut(99 * S);
+        latch.look(100 * S, true, false);
+        latch.look(110 * S, true, false);
+
+        assertThat(latch.isActive()).isTrue();
+    }
+
+    @Test
+    void it_could_clear_by_itself_when_it_has_looked_for_longer_than_the_off_delay() {
+        latch.look(100 * S, false, true);
+        latch.look(103 * S, false, true);
+        latch.leaveOut(120 * S);
+        latch.look(122 * S, false, true);
+        assertThat(latch.couldClear()).isFalse();
+
+        latch.look(123 * S, false, true);
+        assertThat(latch.couldClear()).isTrue();
+
+        latch.pause();
+        assertThat(latch.couldClear()).isFalse();
+    }
 }

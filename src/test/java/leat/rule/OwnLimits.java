@@ -33,6 +33,8 @@ final class OwnLimits {
             baseline.top_advisory 0.91, baseline.top_warning 0.82, baseline.inlet_same 8.2
             baseline.rise 1.7, baseline.time_to_level 1.6, baseline.inlet_sag 4.7, baseline.drop 3.1
             baseline.rise_advisory 1.45, baseline.rise_warning 2.15
+            filter.advisory 8.6, filter.warning 17.4, filter.deadband 2.1, filter.delay 31
+            signal.lost_share_advisory 0.14, signal.lost_share_warning 0.31
             signal.blind 2.4, signal.missing 26, signal.stuck 28, signal.stuck_other 1.35
             signal.clock 0.7, signal.off_delay 25
             alarm.chatter_count 12, alarm.chatter_window 311, alarm.chatter_quiet 613

@@ -38,6 +38,7 @@ class OwnLimitsTest {
                                 " ",
                                 EdgesTest.EACH_SECOND,
                                 EdgesTest.ALONE,
+                                FilterEdgesTest.LIMITS,
                                 SignalEdgesTest.SIGNALS,
                                 SignalEdgesTest.ALONE,
                                 StartEdgesTest.STARTS,

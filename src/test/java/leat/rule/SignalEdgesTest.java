@@ -30,7 +30,8 @@ class SignalEdgesTest {
             """;
 
     /** Limits that tests here look at by name. */
-    static final String ALONE = "signal.stuck_other signal.clock";
+    static final String ALONE =
+            "signal.stuck_other signal.clock signal.lost_share_advisory signal.lost_share_warning";
 
     private static final int LONG_ENOUGH = 80;
 
@@ -147,6 +148,75 @@ class SignalEdgesTest {
         if (ill == Ill.SILENT) {
             healthySecond(stand);
         }
+    }
+
+    /** One reading a second, of each three at most one lost. */
+    private static int leastLostToldAs(Grade grade) {
+        int lost = 0;
+        boolean stands = false;
+        while (!stands && lost < 20) {
+            lost++;
+            Stand stand = healthy60();
+            for (int i = 0; i < 60; i++) {
+                secondWithInlet(stand, i >= 3 * lost || i % 3 != 2, false);
+            }
+            stands = stand.stands(Rule.SIGNAL_MISSING, grade);
+        }
+        return lost;
+    }
+
+    private static void secondWithInlet(Stand stand, boolean speaks, boolean asBad) {
+        boolean isEven = stand.nextMicros() / 1_000_000 % 2 == 0;
+        if (speaks) {
+            stand.read(Channel.INLET, isEven ? 41 : 41.5);
+        } else if (asBad) {
+            stand.read(Reading.bad(Channel.INLET, stand.nextMicros(), Quality.LOOP_BROKEN));
+        }
+        stand.read(Channel.BOOSTED, isEven ? 100 : 101);
+        stand.silentSecond();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"ADVISORY, signal.lost_share_advisory", "WARNING, signal.lost_share_warning"})
+    void a_channel_that_breaks_off_is_told_when_more_than_its_share_of_a_minute_is_lost(
+            Grade grade, String limit) {
+        int allowed = (int) (60 * OwnLimits.of(limit));
+
+        int lost = leastLostToldAs(grade);
+
+        assertThat(lost).isEqualTo(1 + allowed);
+    }
+
+    @Test
+    void bad_readings_count_as_lost_ones() {
+        Stand stand = healthy60();
+        for (int i = 0; i < 40; i++) {
+            secondWithInlet(stand, i % 4 != 3, true);
+        }
+
+        Finding told = stand.finding(Rule.SIGNAL_MISSING).orElseThrow();
+
+        assertThat(told.channel()).isEqualTo(Channel.INLET);
+        assertThat(told.grade()).isEqualTo(Grade.ADVISORY);
+        assertThat(told.quantity()).isEqualTo(Finding.Quantity.RATIO);
+        assertThat(told.measured()).isCloseTo(9 / 60.0, within(1e-9));
+        assertThat(told.limit()).isEqualTo(OwnLimits.of("signal.lost_share_advisory"));
+    }
+
+    @Test
+    void a_channel_that_broke_off_is_let_go_when_half_its_share_is_left_and_the_off_delay_over() {
+        Stand stand = healthy60();
+        for (int i = 0; i < 27; i++) {
+            secondWithInlet(stand, i % 3 != 2, false);
+        }
+        healthySecond(stand);
+        healthySecond(stand); // the ninth is over, and was no slower beat
+        assertThat(stand.stands(Rule.SIGNAL_MISSING, Grade.ADVISORY)).isTrue();
+        int fifthLeavesAfter = 60 - 4 * 3;
+
+        int goes = secondsUntilGone(stand, Rule.SIGNAL_MISSING);
+
+        assertThat(goes - fifthLeavesAfter - (int) OwnLimits.of("signal.off_delay")).isZero();
     }
 
     @Test

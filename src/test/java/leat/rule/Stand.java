@@ -8,12 +8,14 @@ import java.util.Map;
 import java.util.Optional;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.Run;
 import leat.measure.RunMeter;
 import leat.measure.Startup;
 import leat.phase.Phase;
 import leat.signal.Channel;
 import leat.signal.Gauge;
 import leat.signal.Gauges;
+import leat.signal.Gauges.Switch;
 import leat.signal.Reading;
 import leat.signal.SecondMeans;
 import leat.signal.SourceLost;
@@ -67,9 +69,7 @@ final class Stand implements Findings, Lessons {
     /** A second passes in which no channel speaks. */
     void silentSecond() {
         nowMicros += SECOND;
-        rules.tick(
-                new Situation(
-                        nowMicros, phase, turnedMicros, turnedMicros, gauges, means, run.levels()));
+        rules.tick(situation());
     }
 
     /** A second passes, at whose end a channel says this. */
@@ -80,7 +80,10 @@ final class Stand implements Findings, Lessons {
 
     /** A reading that the rules take in too, at the end of this second. */
     void read(Channel channel, double psi) {
-        Reading reading = Reading.good(channel, nowMicros + SECOND, psi);
+        read(Reading.good(channel, nowMicros + SECOND, psi));
+    }
+
+    void read(Reading reading) {
         show(reading);
         rules.read(reading);
     }
@@ -112,6 +115,25 @@ final class Stand implements Findings, Lessons {
         nowMicros += hours * 3_600 * SECOND;
         gauges.forget(nowMicros);
         rules.forget();
+    }
+
+    /** A second passes in which the jet is on, or off, by a contact, at this level. */
+    void second(boolean jet, double inletPsi, double boostedPsi) {
+        run.read(Reading.good(Channel.INLET, nextMicros(), inletPsi));
+        run.read(Reading.good(Channel.BOOSTED, nextMicros(), boostedPsi));
+        run.tick(jet ? Switch.ON : Switch.OFF);
+        second(inletPsi, boostedPsi);
+    }
+
+    /** A run of so many seconds that had these means ends now, or is looked at while it lasts. */
+    List<RunVerdict.Part> run(Map<Measurand, Figure> means, double seconds, boolean over) {
+        Run seen = new Run(nowMicros - Math.round(seconds * SECOND), nowMicros, over, means);
+        return rules.judge(seen, Map.of(), RunVerdict.Mark.GOOD, situation());
+    }
+
+    private Situation situation() {
+        return new Situation(
+                nowMicros, phase, turnedMicros, turnedMicros, gauges, means, run.levels());
     }
 
     /** A start with these numbers is judged, ten minutes after the one before. */

@@ -11,6 +11,7 @@ import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import leat.Gear;
+import leat.bench.line.LineState;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
 import leat.bench.sensor.Loop;
@@ -78,6 +79,8 @@ final class BenchFeed {
     private int every = 1;
     private int boostedOffset;
     private boolean contactsOnChange;
+    private boolean inletBehindValve;
+    private boolean filtered;
     private double noisePsi = -1;
     private long seed = 1;
     private Map<Limit, Double> limits = Map.of();
@@ -128,6 +131,19 @@ final class BenchFeed {
         return this;
     }
 
+    /** The inlet transducer sits between the shut-off valve and the booster. */
+    BenchFeed inletBehindValve() {
+        inletBehindValve = true;
+        noisePsi = Math.max(noisePsi, 0.3);
+        return this;
+    }
+
+    /** With a gauge after the filters too. */
+    BenchFeed filtered() {
+        filtered = true;
+        return this;
+    }
+
     /** Noise of another size than the bench's own, before the converter. */
     BenchFeed noise(double psi, long noiseSeed) {
         noisePsi = psi;
@@ -146,7 +162,11 @@ final class BenchFeed {
     }
 
     WatchSettings settings() {
-        return new WatchSettings(machine, wiring.channels(), Limits.with(limits));
+        Set<Channel> channels = wiring.channels();
+        if (filtered) {
+            channels.add(Channel.FILTERED);
+        }
+        return new WatchSettings(machine, channels, Limits.with(limits));
     }
 
     private static Conversion pressure(Loop loop) {
@@ -198,7 +218,7 @@ final class BenchFeed {
             if (due) {
                 double counts =
                         counts(
-                                sample.truth().inletPsi(),
+                                inletPsi(sample.truth()),
                                 sample.inletCounts(),
                                 loops.inlet(),
                                 random);
@@ -213,6 +233,15 @@ final class BenchFeed {
                                 random);
                 consumer.accept(boosted.read(Channel.BOOSTED, at, counts));
             }
+            if (filtered && number % every == boostedOffset) {
+                double counts =
+                        counts(
+                                sample.truth().filteredPsi(),
+                                sample.filteredCounts(),
+                                loops.filtered(),
+                                random);
+                consumer.accept(pressure(loops.filtered()).read(Channel.FILTERED, at, counts));
+            }
             if (at % Tick.PERIOD_MICROS == 0) {
                 consumer.accept(new Tick(at));
             }
@@ -223,6 +252,10 @@ final class BenchFeed {
         long end = last + STEP;
         consumer.accept(new SourceLost(Channel.INLET, end, "end of the record"));
         consumer.accept(new SourceLost(Channel.BOOSTED, end, "end of the record"));
+    }
+
+    private double inletPsi(LineState truth) {
+        return inletBehindValve ? truth.inside().orElseThrow().suctionPsi() : truth.inletPsi();
     }
 
     private void contact(Channel channel, long at, boolean on, boolean due, Consumer<Input> into) {

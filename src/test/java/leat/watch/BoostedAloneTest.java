@@ -14,12 +14,14 @@ import leat.bench.line.Fault;
 import leat.measure.Measurand;
 import leat.measure.absence.Absence;
 import leat.rule.Limits;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.watch.BenchFeed.Wiring;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -85,6 +87,18 @@ class BoostedAloneTest {
                             assertThat(spell.boostedPsi().get()).isBetween(95.0, 105.0);
                             assertThat(spell.ratio().absence()).hasValue(Absence.NO_INLET_GAUGE);
                         });
+        assertThat(told.runs)
+                .hasSize(2)
+                .allSatisfy(
+                        run -> {
+                            assertThat(run.verdict().mark()).isEqualTo(RunVerdict.Mark.GOOD);
+                            assertThat(run.verdict().parts())
+                                    .extracting(RunVerdict.Part::aspect)
+                                    .doesNotContain(
+                                            RunVerdict.Aspect.RATIO, RunVerdict.Aspect.INLET);
+                            assertThat(run.run().figure(Measurand.RATIO).absence())
+                                    .hasValue(Absence.NO_INLET_GAUGE);
+                        });
         assertThat(told.rests)
                 .isNotEmpty()
                 .allSatisfy(
@@ -101,15 +115,43 @@ class BoostedAloneTest {
 
         List<Measurand> same = List.of(Measurand.RISE, Measurand.TOP, Measurand.BASE);
 
-        List<?> both =
-                figures(play.feed(260).from(tapes).wiring(wiring).told(), same);
+        List<?> both = figures(play.feed(260).from(tapes).wiring(wiring).told(), same);
         assertThat(figures(told(play, 260, wiring), same)).isEqualTo(both);
     }
 
     private static List<?> figures(Told told, List<Measurand> wanted) {
-        return told.startups.stream()
-                .flatMap(start -> wanted.stream().map(start::figure))
-                .toList();
+        return told.startups.stream().flatMap(start -> wanted.stream().map(start::figure)).toList();
+    }
+
+    @Test
+    void a_stop_that_ends_before_its_pressure_has_settled_has_no_inlet_either() {
+        Line line = Line.withSeed(3).runSignal().at(0).hold(20);
+        line.running(true).towards(100, 0.6, 40).running(false).towards(0, 20, 25);
+        line.running(true).towards(100, 0.6, 20);
+
+        Told told = Told.by(alone(line.settings()), withoutInlet(line.inputs()));
+
+        assertThat(told.rests)
+                .isNotEmpty()
+                .allSatisfy(
+                        rest ->
+                                assertThat(rest.inletPsi().absence())
+                                        .hasValue(Absence.NO_INLET_GAUGE));
+    }
+
+    @Tag(Gear.THOROUGH)
+    @ParameterizedTest
+    @MethodSource("wirings")
+    void supplies_from_thirty_to_sixty_psi_and_restarts_within_seconds_call_nobody(Wiring wiring) {
+        for (int supply = 30; supply <= 60; supply += 10) {
+            for (double pause : new double[] {0.5, 1.5, 3, 8}) {
+                Plays play = Plays.of(supply, 100, supply).run(10, 50).run(50 + pause, 90);
+
+                Told told = told(play, 140, wiring);
+
+                assertThat(told.raised()).as("%d psi, pause %s s", supply, pause).isEmpty();
+            }
+        }
     }
 
     @ParameterizedTest
@@ -120,11 +162,10 @@ class BoostedAloneTest {
         Told told = told(play, 150, wiring);
 
         assertThat(told.raised()).containsExactly("rise CRITICAL");
-        assertThat(told.verdicts)
-                .extracting(v -> v.outcome())
-                .containsExactly(Outcome.NOT_RISEN);
+        assertThat(told.verdicts).extracting(v -> v.outcome()).containsExactly(Outcome.NOT_RISEN);
     }
 
+    @Tag(Gear.THOROUGH)
     @ParameterizedTest
     @MethodSource("wirings")
     void a_short_run_of_a_booster_that_does_not_turn_is_not_called_good(Wiring wiring) {
@@ -132,9 +173,7 @@ class BoostedAloneTest {
 
         Told told = told(play, 60, wiring);
 
-        assertThat(told.verdicts)
-                .extracting(v -> v.outcome())
-                .doesNotContain(Outcome.GOOD);
+        assertThat(told.verdicts).extracting(v -> v.outcome()).doesNotContain(Outcome.GOOD);
     }
 
     @ParameterizedTest
@@ -159,6 +198,7 @@ class BoostedAloneTest {
                 .hasValue(Absence.NO_INLET_GAUGE);
     }
 
+    @Tag(Gear.THOROUGH)
     @ParameterizedTest
     @MethodSource("wirings")
     void a_booster_that_fails_in_mid_run_does_not_go_unsaid(Wiring wiring) {
@@ -213,8 +253,7 @@ class BoostedAloneTest {
 
     @Test
     void a_machine_without_a_gauge_after_the_booster_is_none_that_leat_can_judge() {
-        assertThatThrownBy(
-                        () -> new WatchSettings("jet-1", Set.of(Channel.INLET), Limits.DEFAULTS))
+        assertThatThrownBy(() -> new WatchSettings("jet-1", Set.of(Channel.INLET), Limits.DEFAULTS))
                 .hasMessageContaining("boosted must be wired");
     }
 }

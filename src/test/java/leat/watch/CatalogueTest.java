@@ -55,11 +55,7 @@ class CatalogueTest {
                     Map.entry("offset-boosted jet-1", List.of("rest ADVISORY")),
                     Map.entry("offset-inlet jet-1", List.of()),
                     Map.entry("span-boosted jet-1", List.of("level-high ADVISORY")),
-                    Map.entry("swapped-cables jet-1", List.of("rest ADVISORY", "ratio CRITICAL")),
-                    // without a contact nothing says that the machine rests
-                    Map.entry(
-                            "swapped-cables jet-1 PRESSURES",
-                            List.of("inlet CRITICAL", "rest ADVISORY")),
+                    Map.entry("swapped-cables jet-1", List.of("signal-swapped WARNING")),
                     Map.entry("slow-publisher jet-1", List.of()));
 
     /** One play of so many; prime to the ways of wiring and sampling, so that each has its turn. */

@@ -30,7 +30,7 @@ class KeptFieldsTest {
             Map.ofEntries(
                     entry("Gauges.wired", "a setting"),
                     entry("PhaseFinder.gauges", "borrowed of the watch, which keeps it"),
-                    entry("RestMeter.fall", "borrowed of the watch, which keeps it"),
+                    entry("Stop.gauges", "borrowed of the watch, which keeps it"),
                     entry("RuleBook.rise", "kept as one of its judges"),
                     entry("Runs.gauges", "borrowed of the watch, which keeps it"),
                     entry("Runs.rules", "borrowed of the watch, which keeps it"),

@@ -103,7 +103,7 @@ class OrdinaryDaysTest {
     @EnumSource(
             value = Wiring.class,
             names = {"RUNNING", "VALVE", "RUNNING_AND_VALVE"})
-    void every_start_that_a_run_signal_tells_of_is_an_outcome_though_it_was_cut_short(
+    void every_start_that_a_run_signal_tells_of_is_an_outcome_though_it_was_broken_off(
             Wiring wiring) {
         Plays play = Plays.usual(2).run(5, 5.8).run(15, 17).run(25, 28).run(40, 46).run(60, 100);
 
@@ -117,7 +117,8 @@ class OrdinaryDaysTest {
                         Outcome.NOT_JUDGED,
                         Outcome.GOOD,
                         Outcome.GOOD);
-        assertThat(told.note(1)).isEqualTo("not judged: cut short: the run signal went off");
+        assertThat(told.note(1))
+                .matches("not judged: broken off after 2.[0-2] s: the run signal went off");
         assertThat(told.startups.get(1).riseSeconds().absentBecause()).isEqualTo(Absence.CUT_SHORT);
         assertThat(told.raised()).isEmpty();
     }

@@ -29,8 +29,7 @@ final class ForeignRows {
      * @param mistakes told of what is wrong; after the first nothing more is handed out
      * @param hold how long a value holds in a log that was written on change
      */
-    ForeignRows(
-            CsvLine row, FileMistakes mistakes, Optional<Duration> hold, Consumer<Input> into) {
+    ForeignRows(CsvLine row, FileMistakes mistakes, Optional<Duration> hold, Consumer<Input> into) {
         this.row = row;
         this.mistakes = mistakes;
         held = hold.map(time -> new Held(time.toNanos() / 1_000, into));

@@ -73,14 +73,12 @@ final class Layout {
         }
     }
 
-    /** Whether a column is the one that a person named for this, else whether it has leat's name. */
+    /**
+     * Whether a column is the one that a person named for this, else whether it has leat's name.
+     */
     private boolean isCalled(String name, String key, boolean hasOwnName) {
         return names.of(key)
-                .map(
-                        given ->
-                                hasColumn(given)
-                                        ? given.isWholly(name)
-                                        : given.isBeforeColon(name))
+                .map(given -> hasColumn(given) ? given.isWholly(name) : given.isBeforeColon(name))
                 .orElse(hasOwnName);
     }
 
@@ -258,7 +256,9 @@ final class Layout {
         return units.getOrDefault(channel, PressureUnit.PSI);
     }
 
-    /** How the cells of a contact are read; as 0 and 1 where a mistake has left its codes untold. */
+    /**
+     * How the cells of a contact are read; as 0 and 1 where a mistake has left its codes untold.
+     */
     ContactCell contact(Channel channel) {
         return contacts.getOrDefault(channel, new ContactCell(channel.key(), Optional.empty()));
     }

@@ -5,8 +5,9 @@ import java.util.List;
 import leat.files.UnfitFile;
 
 /**
- * A recording cannot be read: a line for each mistake, with file, line, column, what stood there and
- * what is allowed; after several, or after those that a person can mend, one that says what to do.
+ * A recording cannot be read: a line for each mistake, with file, line, column, what stood there
+ * and what is allowed; after several, or after those that a person can mend, one that says what to
+ * do.
  */
 public final class RecordingException extends RuntimeException {
 

@@ -1,7 +1,9 @@
 package leat.acquire.recording;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -12,6 +14,10 @@ import leat.signal.PressureUnit;
 final class Units {
 
     static final String KNOWN = "psi, bar or kPa";
+
+    /** Units that are no slip of the pen: a thousand of one may be one of the other. */
+    private static final Set<String> OTHERS =
+            Set.of("pa", "hpa", "mpa", "mbar", "ksi", "atm", "at");
 
     /** {@code P in (bar)}, {@code P in [kPa]}, {@code p_in_psi}, {@code p in bar}. */
     private static final Pattern ENDS_IN_UNIT =
@@ -33,11 +39,14 @@ final class Units {
     }
 
     static BadCell unknown(String symbol) {
+        boolean isOther = OTHERS.contains(symbol.toLowerCase(Locale.ROOT));
         return new BadCell(
                 BadCell.quoted(symbol) + " is no unit that leat knows",
                 "known are "
                         + KNOWN
                         + "."
-                        + Spelling.didYouMean(symbol, List.of("psi", "bar", "kPa")));
+                        + (isOther
+                                ? " Convert the column to one of them."
+                                : Spelling.didYouMean(symbol, List.of("psi", "bar", "kPa"))));
     }
 }

@@ -86,7 +86,9 @@ class BadRecordingTest {
                         ":3: column 2: inlet '4o' is no number; allowed is a number such as 41.2"),
                 mistake(HEADER + "0.1,40,NaN\n", ":2: column 3: boosted 'NaN' is no number"),
                 mistake(HEADER + "0.1,inf,1\n", ":2: column 2: inlet 'inf' is no number"),
-                mistake(HEADER + "0.1,-Infinity,1\n", ":2: column 2: inlet '-Infinity' is no number"),
+                mistake(
+                        HEADER + "0.1,-Infinity,1\n",
+                        ":2: column 2: inlet '-Infinity' is no number"),
                 mistake(HEADER + "0.1,0x1p3,1\n", ":2: column 2: inlet '0x1p3' is no number"),
                 mistake(HEADER + "0.1,1d,1\n", ":2: column 2: inlet '1d' is no number"),
                 mistake(HEADER + "0.1,1e,1\n", ":2: column 2: inlet '1e' is no number"),
@@ -103,14 +105,22 @@ class BadRecordingTest {
                 mistake(
                         HEADER + "noon,40,1\n",
                         ":2: column 1: time 'noon' cannot be read; allowed are seconds"),
-                mistake(HEADER + "1767592800000,40,1\n", ":2: column 1: time '1767592800000' is too large"),
+                mistake(
+                        HEADER + "1767592800000,40,1\n",
+                        ":2: column 1: time '1767592800000' is too large"),
                 mistake(
                         HEADER + "1,40,1\n2026-01-05T06:00:00Z,40,1\n",
                         ":3: column 1: time '2026-01-05T06:00:00Z' cannot be read; allowed is the form of the"
                                 + " first row: 12.05"),
-                mistake(HEADER + "2026-02-30 06:00:00,40,1\n", ":2: column 1: time '2026-02-30 06:00:00'"),
-                mistake(HEADER + "2026-01-05 24:00:00,40,1\n", ":2: column 1: time '2026-01-05 24:00:00'"),
-                mistake(HEADER + "2026-01-05T06:00:0xZ,40,1\n", ":2: column 1: time '2026-01-05T06:00:0xZ'"),
+                mistake(
+                        HEADER + "2026-02-30 06:00:00,40,1\n",
+                        ":2: column 1: time '2026-02-30 06:00:00'"),
+                mistake(
+                        HEADER + "2026-01-05 24:00:00,40,1\n",
+                        ":2: column 1: time '2026-01-05 24:00:00'"),
+                mistake(
+                        HEADER + "2026-01-05T06:00:0xZ,40,1\n",
+                        ":2: column 1: time '2026-01-05T06:00:0xZ'"),
                 mistake(HEADER + "0.1,40,1,7\n", ":2: column 4: there are more cells than the 3"),
                 mistake(HEADER + "0.1,40,\"1\n0.2,40,1\n", ":2: a quote is not closed on its line"),
                 mistake(HEADER + "0.1,\"40\"x,1\n", ":2: this line cannot be taken apart"),
@@ -164,7 +174,8 @@ class BadRecordingTest {
                                         "filtered", "P4:kPA",
                                         "running", "Zustand")))
                 .containsExactly(
-                        "f:1: column 2: 'atm' is no unit that leat knows; known are psi, bar or kPa.",
+                        "f:1: column 2: 'atm' is no unit that leat knows; known are psi, bar or kPa."
+                                + " Convert the column to one of them.",
                         "f:1: column 3: boosted 'P2' does not say its unit; say it: --column"
                                 + " \"boosted=P2:bar\", where psi, bar or kPa are known",
                         "f:1: there is no column 'P4:kPA' for filtered; there are 'Zeit' 'P1' 'P2'"
@@ -193,6 +204,13 @@ class BadRecordingTest {
                                 + " Did you mean bar?");
     }
 
+    /** A thousand millibar are one bar: the nearest name would be a thousandfold mistake. */
+    @Test
+    void a_unit_that_is_another_one_is_not_taken_for_a_slip_of_the_pen() throws IOException {
+        assertThat(troubles("time_s,P\n0,1\n", Map.of("boosted", "P:mbar")).get(0))
+                .endsWith("known are psi, bar or kPa. Convert the column to one of them.");
+    }
+
     @Test
     void a_column_cannot_be_two_things_and_a_time_has_no_unit() throws IOException {
         assertThat(
@@ -208,10 +226,7 @@ class BadRecordingTest {
 
     @Test
     void codes_that_are_not_whole_are_told() throws IOException {
-        assertThat(
-                        troubles(
-                                "time_s,boosted_psi,s\n0,1,2\n",
-                                Map.of("running", "s:2,,16")))
+        assertThat(troubles("time_s,boosted_psi,s\n0,1,2\n", Map.of("running", "s:2,,16")))
                 .first()
                 .isEqualTo(
                         "f:1: column 3: the codes of running are not whole: '2,,16'; allowed are"
@@ -229,9 +244,7 @@ class BadRecordingTest {
     void of_very_many_bad_rows_the_first_are_told_and_the_others_counted() throws IOException {
         String text = "time_s,boosted_psi\n" + "0,x\n".repeat(3_000);
 
-        assertThat(troubles(text, Map.of()))
-                .hasSize(4)
-                .contains("f: and 2998 more in column 2");
+        assertThat(troubles(text, Map.of())).hasSize(4).contains("f: and 2998 more in column 2");
     }
 
     static Stream<Arguments> ownMistakes() {
@@ -249,8 +262,12 @@ class BadRecordingTest {
                 mistake(
                         head + at + "1!loop_broken,2,\n",
                         ":4: column 2: inlet '1!loop_broken' is no reading"),
-                mistake(head + at + "1!good,2,\n", ":4: column 2: inlet quality '!good' is not known"),
-                mistake(head + at + "1?loop_broken,2,\n", ":4: column 2: inlet quality '?loop_broken'"),
+                mistake(
+                        head + at + "1!good,2,\n",
+                        ":4: column 2: inlet quality '!good' is not known"),
+                mistake(
+                        head + at + "1?loop_broken,2,\n",
+                        ":4: column 2: inlet quality '?loop_broken'"),
                 mistake(head + at + "1e999,2,\n", ":4: column 2: inlet '1e999' is no reading"),
                 mistake(head + at + "1,2\n", ":4: there are 3 cells; the header has 4"));
     }

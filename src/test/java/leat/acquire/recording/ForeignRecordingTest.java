@@ -351,8 +351,7 @@ class ForeignRecordingTest {
     @Test
     void a_value_written_again_unchanged_is_held_and_an_other_columns_row_does_not_end_it()
             throws IOException {
-        List<Input> inputs =
-                held("time_s,inlet_psi,boosted_psi\n0,40,5\n0.9,,5\n1.8,41,\n", 10);
+        List<Input> inputs = held("time_s,inlet_psi,boosted_psi\n0,40,5\n0.9,,5\n1.8,41,\n", 10);
 
         assertThat(inputs)
                 .containsExactly(
