@@ -199,7 +199,13 @@ final class ReplayCommand implements Callable<Integer> {
             startup.ifPresent(s -> notes.addAll(differs(s, fresh)));
             startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
-            show(asJson ? fresh : replayed, past, judging, OptionalLong.empty(), past.learning(), notes);
+            show(
+                    asJson ? fresh : replayed,
+                    past,
+                    judging,
+                    OptionalLong.empty(),
+                    past.learning(),
+                    notes);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
                 JudgedStartup judged = judged(replayed);
@@ -272,8 +278,7 @@ final class ReplayCommand implements Callable<Integer> {
             Optional<StartupView.Overlay> other,
             Optional<StartupView.Overlay> typical) {
         StartupView view =
-                StartupStory.of(
-                        source, replayed, past, judged(replayed.atEnd()), other, typical);
+                StartupStory.of(source, replayed, past, judged(replayed.atEnd()), other, typical);
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {

@@ -62,7 +62,9 @@ public record Run(
         return mean.isPresent() ? mean : reached.getOrDefault(measurand, mean);
     }
 
-    /** Likewise the level with the jet on, or where on and off could not be told apart, the level. */
+    /**
+     * Likewise the level with the jet on, or where on and off could not be told apart, the level.
+     */
     public Figure loadedPsi(Map<Measurand, Figure> reached) {
         Figure loaded = figure(Measurand.LOADED, reached);
         return loaded.isPresent() ? loaded : figure(Measurand.TOP, reached);

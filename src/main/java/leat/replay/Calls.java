@@ -18,8 +18,8 @@ import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
 /**
- * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but what alarms do, and counts: memory
- * for years of a machine. Thread-confined.
+ * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but what alarms do, and
+ * counts: memory for years of a machine. Thread-confined.
  */
 final class Calls implements Consumer<Input> {
 

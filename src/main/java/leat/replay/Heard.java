@@ -32,8 +32,7 @@ final class Heard implements Consumer<Outcome> {
      * @param glance how it stood at the end
      * @param lasting the run that lasted then
      */
-    Replayed told(
-            WatchSettings settings, Tally tally, Glance glance, Optional<JudgedRun> lasting) {
+    Replayed told(WatchSettings settings, Tally tally, Glance glance, Optional<JudgedRun> lasting) {
         return new Replayed(
                 settings,
                 tally.isEmpty() ? 0 : tally.firstMicros(),

@@ -144,8 +144,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
 
     private Start start(String machine, JudgedStartup judged) {
         return new Start(
-                Episodes.Start.of(
-                        machine, judged.startup(), judged.verdict(), judged.run()),
+                Episodes.Start.of(machine, judged.startup(), judged.verdict(), judged.run()),
                 onOwnAxis(judged.startup().startedAtMicros()));
     }
 

@@ -43,10 +43,7 @@ public final class Episodes {
          * @param run the run that it began, where that has been judged
          */
         public static Start of(
-                String machine,
-                Startup startup,
-                StartupVerdict verdict,
-                Optional<JudgedRun> run) {
+                String machine, Startup startup, StartupVerdict verdict, Optional<JudgedRun> run) {
             return new Start(
                     machine,
                     startup.startedAtMicros(),

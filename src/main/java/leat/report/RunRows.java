@@ -63,10 +63,14 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
                                                 "",
                                                 part.mark())
                                         : new Line(
-                                        title(part.aspect(), judged.run(), reached),
-                                        measured(part.aspect(), judged.run(), reached, start),
-                                        wanted(part.aspect()),
-                                        part.mark()))
+                                                title(part.aspect(), judged.run(), reached),
+                                                measured(
+                                                        part.aspect(),
+                                                        judged.run(),
+                                                        reached,
+                                                        start),
+                                                wanted(part.aspect()),
+                                                part.mark()))
                 .toList();
     }
 
@@ -103,8 +107,7 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
         return told ? words().aspect(aspect) : words().level();
     }
 
-    private String measured(
-            Aspect aspect, Run run, Map<Measurand, Figure> reached, Startup start) {
+    private String measured(Aspect aspect, Run run, Map<Measurand, Figure> reached, Startup start) {
         Figure figure =
                 switch (aspect) {
                     case RISE -> start.riseSeconds();

@@ -121,7 +121,8 @@ public final class StartupPage {
     private void run(JudgedRun run) {
         RunWords words = shown.findings().runs();
         page.append("<h2>The run</h2>\n<div class=\"scroll\"><table>\n")
-                .append("<tr><th>what</th><th>measured</th><th>should be</th><th>judged</th></tr>\n");
+                .append(
+                        "<tr><th>what</th><th>measured</th><th>should be</th><th>judged</th></tr>\n");
         for (RunRows.Line line : runs().lines(run, view.startup(), view.verdict())) {
             page.append("<tr><th>").append(escape(line.title())).append("</th><td>");
             page.append(escape(line.measured())).append("</td><td>");

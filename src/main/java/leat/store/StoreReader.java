@@ -467,14 +467,7 @@ public final class StoreReader implements AutoCloseable {
                         .map(body -> RecordJson.read(Outcome.RunJudged.class, body).judged());
         boolean lasting = row.number() != 0 && run.isEmpty();
         return new StoredStartup(
-                machine,
-                number,
-                seq,
-                said.startup(),
-                said.verdict(),
-                configHash,
-                run,
-                lasting);
+                machine, number, seq, said.startup(), said.verdict(), configHash, run, lasting);
     }
 
     private long id(String machine) {

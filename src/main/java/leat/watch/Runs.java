@@ -208,9 +208,7 @@ final class Runs {
 
     /** The run that lasts, as far as it has been seen; nothing is told of it. */
     Optional<JudgedRun> soFar(long atMicros) {
-        return open
-                ? Optional.of(judged(seenMicros, atMicros, false).judged())
-                : Optional.empty();
+        return open ? Optional.of(judged(seenMicros, atMicros, false).judged()) : Optional.empty();
     }
 
     private Outcome.RunJudged judged(long endedMicros, long atMicros, boolean over) {

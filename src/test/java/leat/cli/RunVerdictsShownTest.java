@@ -47,7 +47,8 @@ class RunVerdictsShownTest {
 
         assertThat(row(list, "jet-1/1").substring(0, 80)).contains("low level, low ratio");
         assertThat(row(list, "jet-1/1")).doesNotContain("good");
-        JsonNode start = site.json("startups", "--json", "--machine", "jet-1").get("startups").get(0);
+        JsonNode start =
+                site.json("startups", "--json", "--machine", "jet-1").get("startups").get(0);
         assertThat(start.get("verdict").asText()).isEqualTo("good");
         assertThat(start.get("run_verdict").asText()).isEqualTo("warning");
         assertThat(start.get("run_note").asText()).isEqualTo("low level, low ratio");
@@ -73,7 +74,8 @@ class RunVerdictsShownTest {
 
         assertThat(row(list, "jet-1/1")).contains("rise good").doesNotContain("running");
         assertThat(list.out()).contains(FOOTNOTE);
-        assertThat(unjudged.leat("replay", "jet-1/1").out()).contains("Its run was not judged then.");
+        assertThat(unjudged.leat("replay", "jet-1/1").out())
+                .contains("Its run was not judged then.");
         JsonNode start = unjudged.json("startups", "--json").get("startups").get(0);
         assertThat(start.get("run_verdict").isNull()).isTrue();
         assertThat(start.get("run").isNull()).isTrue();
@@ -88,12 +90,14 @@ class RunVerdictsShownTest {
         assertThat(ran.out())
                 .contains("low level, low ratio; rise good")
                 .containsPattern("Its run of [0-9.]+ s: low level, low ratio .as judged then")
-                .containsPattern("WARNING: level, jet on 7\\d\\.\\d [^ ]+ \\d\\.\\d psi, should be at least 90.0 psi")
+                .containsPattern(
+                        "WARNING: level, jet on 7\\d\\.\\d [^ ]+ \\d\\.\\d psi, should be at least 90.0 psi")
                 .containsPattern("good: rise 1\\.\\d\\d")
                 .contains("It raised: ", "boosted pressure low WARNING", "weak boost WARNING")
                 .contains("No alarm was raised in what was replayed.");
         assertThat(Files.readString(page))
-                .containsPattern("class=\"verdict warning\">Run of [0-9.]+ s: low level, low ratio<")
+                .containsPattern(
+                        "class=\"verdict warning\">Run of [0-9.]+ s: low level, low ratio<")
                 .contains("<h2>The run</h2>", "It raised: ", "Nothing in what was replayed.");
         JsonNode replayed = site.json("replay", "--json", "jet-1/1");
         assertThat(replayed.at("/run_at_end/over").asBoolean(true)).isFalse();
@@ -102,11 +106,19 @@ class RunVerdictsShownTest {
     @Test
     void backtest_counts_runs_by_their_verdict() throws IOException {
         String[] milder = {
-            "--set", "level.warning=60psi", "--set", "level.advisory=60psi", "--set", "ratio.warning=1.3"
+            "--set",
+            "level.warning=60psi",
+            "--set",
+            "level.advisory=60psi",
+            "--set",
+            "ratio.warning=1.3"
         };
 
         JsonNode machines =
-                site.json("backtest", Stream.concat(Stream.of("--json"), Stream.of(milder)).toArray(String[]::new))
+                site.json(
+                                "backtest",
+                                Stream.concat(Stream.of("--json"), Stream.of(milder))
+                                        .toArray(String[]::new))
                         .get("machines");
 
         assertThat(machines.get(0).at("/runs_before/starts").asInt()).isEqualTo(1);

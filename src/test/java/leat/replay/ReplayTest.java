@@ -152,7 +152,8 @@ class ReplayTest {
 
         Replayed cut =
                 Replay.of(
-                        Played.settings("jet-1"), inputs.subList(0, inputs.size() * 2 / 5)::forEach);
+                        Played.settings("jet-1"),
+                        inputs.subList(0, inputs.size() * 2 / 5)::forEach);
 
         assertThat(cut.all(Outcome.RunJudged.class)).isEmpty();
         JudgedRun run = cut.atEnd().startups().get(0).run().orElseThrow();
