@@ -141,10 +141,14 @@ public final class RuleBook {
                 parts.addAll(judge.judge(seen, critical));
             }
         }
+        return parts;
+    }
+
+    /** Compares a run, or as much as there is of one that lasts, with what is usual. */
+    public void compare(Run run) {
         if (!isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
             learner.baseline().ifPresent(known -> own.judge(run, known, critical));
         }
-        return parts;
     }
 
     /**

@@ -51,17 +51,21 @@ public final class FindingWords {
 
     /** What was found, in a few words; of a rule about signals with the channel. */
     public String what(Finding finding) {
-        String ofChannel = "rule." + finding.rule().key() + "." + finding.channel().key();
-        String title =
-                phrases.has(ofChannel)
-                        ? phrases.say(ofChannel)
-                        : title(finding.rule(), finding.grade());
-        if (finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO) {
-            title = phrases.say("rule.signal-missing.share");
-        }
-        return finding.rule().isAboutSignal() && finding.rule() != Rule.SIGNAL_SWAPPED
-                ? phrases.say("rule.of-channel", channel(finding.channel()), title)
+        return finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO
+                ? ofChannel(finding.channel(), phrases.say("rule.signal-missing.share"))
+                : what(finding.rule(), finding.channel(), finding.grade());
+    }
+
+    String what(Rule rule, Channel channel, Grade grade) {
+        String own = "rule." + rule.key() + "." + channel.key();
+        String title = phrases.has(own) ? phrases.say(own) : title(rule, grade);
+        return rule.isAboutSignal() && rule != Rule.SIGNAL_SWAPPED
+                ? ofChannel(channel, title)
                 : title;
+    }
+
+    private String ofChannel(Channel channel, String title) {
+        return phrases.say("rule.of-channel", channel(channel), title);
     }
 
     /** The name of the number that was judged. */
@@ -144,6 +148,11 @@ public final class FindingWords {
     /** How a start was judged: the figure and the limit, or why it was not judged. */
     public String note(StartupVerdict verdict) {
         return new VerdictWords(phrases, remarks).note(verdict);
+    }
+
+    /** The words for the verdict on a run. */
+    public RunWords runs() {
+        return new RunWords(phrases, this);
     }
 
     /** What showed that the line went from one phase to another. */
