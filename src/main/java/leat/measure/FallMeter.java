@@ -78,8 +78,7 @@ final class FallMeter {
 
     private static Figure measure(Stretch curve, Absence otherwise) {
         double knee = Knee.of(curve);
-        Figure level =
-                curve.median(knee - Knee.LEVEL_SECONDS, knee, Absence.NOTHING_BEFORE_STOP);
+        Figure level = curve.median(knee - Knee.LEVEL_SECONDS, knee, Absence.NOTHING_BEFORE_STOP);
         if (!level.isPresent()) {
             return level;
         }

@@ -46,8 +46,8 @@ public final class StartupMeter {
      *
      * @param atMicros the run signal's time, or the first departure from the base level
      * @param byRunSignal whether a run signal said so
-     * @param stoppedMicros when the run before it was stopped: where the booster has come back within
-     *     seconds, this climb begins on what the pressure has fallen to since
+     * @param stoppedMicros when the run before it was stopped: where the booster has come back
+     *     within seconds, this climb begins on what the pressure has fallen to since
      */
     public void open(long atMicros, boolean byRunSignal, long stoppedMicros) {
         startMicros = atMicros;
@@ -152,7 +152,9 @@ public final class StartupMeter {
         return climb.notRisen(startedAtMicros(climb), atMicros, because);
     }
 
-    /** When the pressure of the open start began to fall, whose stop was seen to have come by then. */
+    /**
+     * When the pressure of the open start began to fall, whose stop was seen to have come by then.
+     */
     public long kneeMicros(long stoppedMicros) {
         Stretch climbed = Stretch.of(boosted, startMicros, stoppedMicros, stoppedMicros);
         return stoppedMicros + Math.round(Knee.of(climbed) * 1e6);

@@ -141,8 +141,7 @@ final class Stop {
         boolean isDry =
                 inletRestsEmpty
                         ? signs.isInletInVacuum()
-                        : gauges.hasInlet()
-                                && gauges.inlet().latest() < settings.starvedPsi();
+                        : gauges.hasInlet() && gauges.inlet().latest() < settings.starvedPsi();
         return isDry && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 

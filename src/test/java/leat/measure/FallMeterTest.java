@@ -39,7 +39,8 @@ class FallMeterTest {
                 10,
                 t -> t < 0 ? 100 + 4 * Math.sin(2 * Math.PI * 0.9 * t) : 100 * Math.exp(-t / TAU));
 
-        assertThat(fall.end(Absence.DID_NOT_FALL).get()).isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
+        assertThat(fall.end(Absence.DID_NOT_FALL).get())
+                .isCloseTo(TAU * Math.log(90 / 40.0), within(0.1));
     }
 
     /** From pressures alone a stop shows when a quarter of the pressure is gone. */
@@ -103,7 +104,8 @@ class FallMeterTest {
     void from_a_low_level_nothing_is_told() {
         play(-5, 10, t -> t < 0 ? 12 : 12 * Math.exp(-t / TAU));
 
-        assertThat(fall.end(Absence.DID_NOT_FALL).absentBecause()).isEqualTo(Absence.TOO_LOW_TO_FALL);
+        assertThat(fall.end(Absence.DID_NOT_FALL).absentBecause())
+                .isEqualTo(Absence.TOO_LOW_TO_FALL);
     }
 
     @Test
