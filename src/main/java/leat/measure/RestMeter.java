@@ -14,8 +14,10 @@ import leat.wire.State;
 public final class RestMeter {
 
     private static final long AT_LAST_MICROS = 60_000_000;
+    private static final Figure NO_INLET = Figure.absent(Absence.NO_INLET_GAUGE);
     private static final int SETTLED_SECONDS = 10;
 
+    private final boolean hasInlet;
     private final long armMicros;
     private final double fallingPsiPerSecond;
     private final FallMeter fall = new FallMeter();
@@ -26,8 +28,10 @@ public final class RestMeter {
     /**
      * @param armMicros time from the stop until it is measured at the earliest
      * @param fallingPsiPerSecond slower than this the pressure has settled
+     * @param hasInlet whether the machine has a gauge before the booster
      */
-    public RestMeter(long armMicros, double fallingPsiPerSecond) {
+    public RestMeter(long armMicros, double fallingPsiPerSecond, boolean hasInlet) {
+        this.hasInlet = hasInlet;
         this.armMicros = armMicros;
         this.fallingPsiPerSecond = fallingPsiPerSecond;
     }
@@ -78,7 +82,7 @@ public final class RestMeter {
                                 stoppedMicros,
                                 atMicros,
                                 isMeasured ? boosted.figure() : absent,
-                                isMeasured ? inlet.figure() : absent,
+                                hasInlet ? isMeasured ? inlet.figure() : absent : NO_INLET,
                                 fallSeconds,
                                 false));
     }
@@ -88,9 +92,7 @@ public final class RestMeter {
         if (stopMicros == Gauge.NEVER) {
             return Optional.empty();
         }
-        if (gauges.hasInlet()) {
-            inlet.add(gauges.inlet().secondMean());
-        }
+        inlet.add(gauges.inlet().secondMean());
         boosted.add(gauges.boosted().secondMean());
         if (atMicros - stopMicros < armMicros) {
             return Optional.empty();
@@ -104,9 +106,7 @@ public final class RestMeter {
                         stopMicros,
                         atMicros,
                         boosted.figure(gauges.boosted().fiveSecondMean()),
-                        gauges.hasInlet()
-                                ? inlet.figure(gauges.inlet().fiveSecondMean())
-                                : Figure.absent(Absence.NO_INLET_GAUGE),
+                        hasInlet ? inlet.figure(gauges.inlet().fiveSecondMean()) : NO_INLET,
                         fall.end(Absence.DID_NOT_FALL),
                         settled);
         drop();

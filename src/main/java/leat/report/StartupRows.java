@@ -57,6 +57,8 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     private static final Set<Measurand> SECOND =
             EnumSet.of(
                     Measurand.BOOST_RATE,
+                    Measurand.UNLOADED,
+                    Measurand.LOADED,
                     Measurand.DROP,
                     Measurand.INLET_SAG,
                     Measurand.TIME_TO_LEVEL,
@@ -131,6 +133,11 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
         return baseline.flatMap(known -> known.usual(measurand))
                 .map(usual -> shown.usual(measurand.unit(), usual))
                 .orElse("");
+    }
+
+    /** What it should be, in words; empty when nothing is asked of it. */
+    String wanted(Measurand measurand) {
+        return wanted().getOrDefault(measurand, "");
     }
 
     private Map<Measurand, String> wanted() {

@@ -5,7 +5,8 @@ import leat.wire.State;
 /**
  * Whether a pressure channel has ever read right since leat first saw it. One that was read in the
  * wrong word order, type or scaling, or at the wrong address, gives mostly BAD readings with usable
- * ones strewn in, or the same 0 for ever: that is a matter of set-up, and no pressure. Thread-confined.
+ * ones strewn in, or the same 0 for ever: that is a matter of set-up, and no pressure.
+ * Thread-confined.
  */
 final class Belief {
 

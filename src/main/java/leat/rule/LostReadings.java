@@ -16,7 +16,6 @@ import leat.wire.State;
  */
 final class LostReadings {
 
-    private static final int SECONDS = 60;
     private static final int KNOWN = 32;
 
     /** With fewer the usual interval is not known. */
@@ -43,13 +42,13 @@ final class LostReadings {
     private static final double FORGOTTEN_A_SECOND = 1 / 3600.0;
 
     private final long missingMicros;
-    private final long[] lostMicros = new long[SECONDS];
+    private final LostMinute running = new LostMinute();
+    private final LostMinute resting = new LostMinute();
     private final long[] intervals = new long[KNOWN];
     private int known;
     private long usualMicros;
     private double slowestMicros;
     private long longMicros = Long.MAX_VALUE;
-    private long sumMicros;
     private long latestMicros = Gauge.NEVER;
     private boolean afterBad;
     private long badMicros;
@@ -106,16 +105,18 @@ final class LostReadings {
         intervals[known++] = interval;
     }
 
-    /** A second has passed. */
-    void tick() {
+    /**
+     * A second has passed.
+     *
+     * @param runs whether the machine runs: a loop may be loose only while it shakes
+     */
+    void tick(boolean runs) {
         if (known >= LEAST_KNOWN) {
             long[] sorted = Arrays.copyOf(intervals, known);
             Arrays.sort(sorted);
             expect(sorted);
         }
-        sumMicros += nowMicros - lostMicros[0];
-        System.arraycopy(lostMicros, 1, lostMicros, 0, SECONDS - 1);
-        lostMicros[SECONDS - 1] = nowMicros;
+        (runs ? running : resting).add(nowMicros);
         nowMicros = 0;
     }
 
@@ -142,15 +143,15 @@ final class LostReadings {
                 && sorted[sorted.length - 1] <= REGULAR * sorted[sorted.length - FEW];
     }
 
-    /** Of the readings of the last minute, 0 to 1. */
+    /** Of the readings of the last minute of running or of rest, whichever lost more; 0 to 1. */
     double share() {
-        return Math.min(1, sumMicros / (SECONDS * 1e6));
+        return Math.max(running.share(), resting.share());
     }
 
     /** Nobody was listening, or event time has jumped. How often the channel speaks is known. */
     void forget() {
-        Arrays.fill(lostMicros, 0);
-        sumMicros = 0;
+        running.clear();
+        resting.clear();
         latestMicros = Gauge.NEVER;
         afterBad = false;
         badMicros = 0;
@@ -160,26 +161,22 @@ final class LostReadings {
     }
 
     void keep(State state) {
-        keep(state, "lostMicros", lostMicros, SECONDS);
-        known = keep(state, "intervals", intervals, known);
+        state.part("running", running::keep);
+        state.part("resting", resting::keep);
+        long[] kept = state.keep("intervals", Arrays.copyOf(intervals, known));
+        if (kept.length > KNOWN) {
+            throw new IllegalArgumentException("state is damaged: " + kept.length + " intervals");
+        }
+        known = kept.length;
+        System.arraycopy(kept, 0, intervals, 0, known);
         usualMicros = state.keep("usualMicros", usualMicros);
         slowestMicros = state.keep("slowestMicros", slowestMicros);
         longMicros = state.keep("longMicros", longMicros);
-        sumMicros = state.keep("sumMicros", sumMicros);
         latestMicros = state.keep("latestMicros", latestMicros);
         afterBad = state.keep("afterBad", afterBad);
         badMicros = state.keep("badMicros", badMicros);
         gapsMicros = state.keep("gapsMicros", gapsMicros);
         gaps = state.keep("gaps", gaps);
         nowMicros = state.keep("nowMicros", nowMicros);
-    }
-
-    private static int keep(State state, String name, long[] into, int count) {
-        long[] kept = state.keep(name, Arrays.copyOf(into, count));
-        if (kept.length > into.length) {
-            throw new IllegalArgumentException("state is damaged: " + kept.length + " of " + name);
-        }
-        System.arraycopy(kept, 0, into, 0, kept.length);
-        return kept.length;
     }
 }

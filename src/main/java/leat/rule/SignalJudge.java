@@ -2,6 +2,7 @@ package leat.rule;
 
 import java.util.List;
 import java.util.Set;
+import leat.phase.Phase;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauge;
@@ -30,6 +31,7 @@ final class SignalJudge implements Judge {
     private final long risenMicros;
     private long tickMicros = Gauge.NEVER;
     private long watchedMicros = Gauge.NEVER;
+    private boolean runs;
     private final GradedLimit badBar;
     private final GradedLimits bad;
     private final GradedLimit clockLimit;
@@ -136,7 +138,10 @@ final class SignalJudge implements Judge {
         tickMicros = situation.atMicros();
         Gauge gauge = situation.gauges().of(channel);
         belief.tick();
-        lost.tick();
+        if (situation.phase() != Phase.BLIND) {
+            runs = situation.phase().isRunning();
+        }
+        lost.tick(runs);
         if (badBar.latch().isActive() || missing.isSilent()) {
             lost.forget(); // that is told already
         }
@@ -215,6 +220,7 @@ final class SignalJudge implements Judge {
     public void keep(State state) {
         tickMicros = state.keep("tickMicros", tickMicros);
         watchedMicros = state.keep("watchedMicros", watchedMicros);
+        runs = state.keep("runs", runs);
         state.part("stuck", stuck::keep);
         missing.keep(state);
         state.part("lost", lost::keep);

@@ -154,8 +154,7 @@ final class SwapJudge implements Judge {
 
     /** Counts how long it has looked so; at rest also how long nothing has moved. */
     private void hold(Looks now, double inlet, double boosted) {
-        boolean rests =
-                now == Looks.SWAPPED_AT_REST || now == Looks.RIGHT && boosted <= emptyPsi;
+        boolean rests = now == Looks.SWAPPED_AT_REST || now == Looks.RIGHT && boosted <= emptyPsi;
         boolean moved =
                 rests
                         && (Math.abs(inlet - anchorInletPsi) > CALM_PSI

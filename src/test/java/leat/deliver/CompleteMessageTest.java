@@ -53,7 +53,13 @@ class CompleteMessageTest {
                     case RATIO -> Quantity.RATIO;
                     case RISE, SIGNAL_MISSING, SIGNAL_BAD, SIGNAL_STUCK, SIGNAL_CLOCK ->
                             Quantity.TIME_SECONDS;
-                    case LEVEL_LOW, LEVEL_HIGH, REST, INLET, BASELINE, FILTER_LOSS, SIGNAL_SWAPPED ->
+                    case LEVEL_LOW,
+                            LEVEL_HIGH,
+                            REST,
+                            INLET,
+                            BASELINE,
+                            FILTER_LOSS,
+                            SIGNAL_SWAPPED ->
                             Quantity.PRESSURE_PSI;
                 };
         return new Finding(
@@ -74,6 +80,7 @@ class CompleteMessageTest {
     private static String unit(Quantity quantity, PressureUnit shown, Language language) {
         return switch (quantity) {
             case PRESSURE_PSI -> " " + shown.symbol();
+            case PRESSURE_PSI_PER_SECOND -> " " + shown.symbol() + "/s";
             case TIME_SECONDS -> " s";
             case RATIO -> language == Language.GERMAN ? "-fach" : " times";
         };

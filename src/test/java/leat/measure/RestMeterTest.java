@@ -18,7 +18,7 @@ class RestMeterTest {
 
     private final Gauges gauges = new Gauges(Set.of(Channel.INLET, Channel.BOOSTED));
     private final SecondMeans boosted = new SecondMeans();
-    private final RestMeter meter = new RestMeter(ARM, FALLING);
+    private final RestMeter meter = new RestMeter(ARM, FALLING, true);
 
     /** The second at which the rest was measured. */
     private int measuredAt(double from, double psiPerSecond) {

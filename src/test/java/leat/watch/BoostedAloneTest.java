@@ -14,6 +14,7 @@ import leat.bench.line.Fault;
 import leat.measure.Measurand;
 import leat.measure.absence.Absence;
 import leat.rule.Limits;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
 import leat.signal.Input;
@@ -86,6 +87,18 @@ class BoostedAloneTest {
                             assertThat(spell.boostedPsi().get()).isBetween(95.0, 105.0);
                             assertThat(spell.ratio().absence()).hasValue(Absence.NO_INLET_GAUGE);
                         });
+        assertThat(told.runs)
+                .hasSize(2)
+                .allSatisfy(
+                        run -> {
+                            assertThat(run.verdict().mark()).isEqualTo(RunVerdict.Mark.GOOD);
+                            assertThat(run.verdict().parts())
+                                    .extracting(RunVerdict.Part::aspect)
+                                    .doesNotContain(
+                                            RunVerdict.Aspect.RATIO, RunVerdict.Aspect.INLET);
+                            assertThat(run.run().figure(Measurand.RATIO).absence())
+                                    .hasValue(Absence.NO_INLET_GAUGE);
+                        });
         assertThat(told.rests)
                 .isNotEmpty()
                 .allSatisfy(
@@ -108,6 +121,22 @@ class BoostedAloneTest {
 
     private static List<?> figures(Told told, List<Measurand> wanted) {
         return told.startups.stream().flatMap(start -> wanted.stream().map(start::figure)).toList();
+    }
+
+    @Test
+    void a_stop_that_ends_before_its_pressure_has_settled_has_no_inlet_either() {
+        Line line = Line.withSeed(3).runSignal().at(0).hold(20);
+        line.running(true).towards(100, 0.6, 40).running(false).towards(0, 20, 25);
+        line.running(true).towards(100, 0.6, 20);
+
+        Told told = Told.by(alone(line.settings()), withoutInlet(line.inputs()));
+
+        assertThat(told.rests)
+                .isNotEmpty()
+                .allSatisfy(
+                        rest ->
+                                assertThat(rest.inletPsi().absence())
+                                        .hasValue(Absence.NO_INLET_GAUGE));
     }
 
     @Tag(Gear.THOROUGH)

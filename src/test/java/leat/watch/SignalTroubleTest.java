@@ -55,6 +55,21 @@ class SignalTroubleTest {
     }
 
     @Test
+    void a_loop_that_is_loose_only_while_the_machine_shakes_is_told_over_short_runs() {
+        Line line = Line.withSeed(20).runSignal().at(0).hold(30);
+        for (int i = 0; i < 8; i++) {
+            line.running(true).towards(100, 0.5, 3);
+            line.silence(1).hold(2).silence(1).hold(4);
+            line.running(false).towards(0, 1, 50);
+        }
+
+        Told told = Told.by(line);
+
+        assertThat(told.raised())
+                .containsExactly("signal-missing ADVISORY", "signal-missing ADVISORY");
+    }
+
+    @Test
     void bad_readings_off_and_on_are_lost_ones() {
         Line line = Line.withSeed(2).at(0).hold(60);
         for (int i = 0; i < 10; i++) {
@@ -200,8 +215,7 @@ class SignalTroubleTest {
     private static void saysSwappedOnly(Told told, long byMicros) {
         assertThat(told.raised()).containsExactly("signal-swapped WARNING");
         assertThat(told.alarms.get(0).atMicros()).isLessThan(byMicros);
-        assertThat(told.verdicts)
-                .allMatch(v -> v.outcome() == StartupVerdict.Outcome.NOT_JUDGED);
+        assertThat(told.verdicts).allMatch(v -> v.outcome() == StartupVerdict.Outcome.NOT_JUDGED);
     }
 
     @ParameterizedTest
@@ -252,9 +266,7 @@ class SignalTroubleTest {
 
         Told told = Told.by(line.settings(), inputs);
 
-        assertThat(told.raised())
-                .startsWith("signal-swapped WARNING")
-                .contains("ratio CRITICAL");
+        assertThat(told.raised()).startsWith("signal-swapped WARNING").contains("ratio CRITICAL");
     }
 
     @ParameterizedTest
@@ -348,7 +360,8 @@ class SignalTroubleTest {
                                                 ? FLOAT.read(
                                                         r.channel(),
                                                         r.atMicros(),
-                                                        wrongOrder(Math.round(r.value() * 16) / 16.0))
+                                                        wrongOrder(
+                                                                Math.round(r.value() * 16) / 16.0))
                                                 : input)
                         .toList();
 
@@ -401,7 +414,9 @@ class SignalTroubleTest {
 
         Told told = Told.by(pressures(), inputs);
 
-        assertThat(told.alarms).extracting(AlarmChange::atMicros).allMatch(t -> t > Line.START + 3_600_000_000L);
+        assertThat(told.alarms)
+                .extracting(AlarmChange::atMicros)
+                .allMatch(t -> t > Line.START + 3_600_000_000L);
         assertThat(told.raised()).containsExactly("ratio CRITICAL"); // it fills and boosts nothing
     }
 
