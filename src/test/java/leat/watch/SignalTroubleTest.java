@@ -200,8 +200,7 @@ class SignalTroubleTest {
     private static void saysSwappedOnly(Told told, long byMicros) {
         assertThat(told.raised()).containsExactly("signal-swapped WARNING");
         assertThat(told.alarms.get(0).atMicros()).isLessThan(byMicros);
-        assertThat(told.verdicts)
-                .allMatch(v -> v.outcome() == StartupVerdict.Outcome.NOT_JUDGED);
+        assertThat(told.verdicts).allMatch(v -> v.outcome() == StartupVerdict.Outcome.NOT_JUDGED);
     }
 
     @ParameterizedTest
@@ -252,9 +251,7 @@ class SignalTroubleTest {
 
         Told told = Told.by(line.settings(), inputs);
 
-        assertThat(told.raised())
-                .startsWith("signal-swapped WARNING")
-                .contains("ratio CRITICAL");
+        assertThat(told.raised()).startsWith("signal-swapped WARNING").contains("ratio CRITICAL");
     }
 
     @ParameterizedTest
@@ -348,7 +345,8 @@ class SignalTroubleTest {
                                                 ? FLOAT.read(
                                                         r.channel(),
                                                         r.atMicros(),
-                                                        wrongOrder(Math.round(r.value() * 16) / 16.0))
+                                                        wrongOrder(
+                                                                Math.round(r.value() * 16) / 16.0))
                                                 : input)
                         .toList();
 
@@ -401,7 +399,9 @@ class SignalTroubleTest {
 
         Told told = Told.by(pressures(), inputs);
 
-        assertThat(told.alarms).extracting(AlarmChange::atMicros).allMatch(t -> t > Line.START + 3_600_000_000L);
+        assertThat(told.alarms)
+                .extracting(AlarmChange::atMicros)
+                .allMatch(t -> t > Line.START + 3_600_000_000L);
         assertThat(told.raised()).containsExactly("ratio CRITICAL"); // it fills and boosts nothing
     }
 

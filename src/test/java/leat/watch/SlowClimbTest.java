@@ -40,8 +40,7 @@ class SlowClimbTest {
             value = Wiring.class,
             names = {"PRESSURES", "RUNNING"})
     void a_line_full_of_air_is_called_at_its_time_and_measured_at_its_level(Wiring wiring) {
-        Plays play =
-                Plays.usual(31).strike(0, Fault.AIR, 1).strike(0, Fault.PART_OPEN_VALVE, 0.9);
+        Plays play = Plays.usual(31).strike(0, Fault.AIR, 1).strike(0, Fault.PART_OPEN_VALVE, 0.9);
         play.start(10);
 
         Told told = play.feed(60).wiring(wiring).told();
@@ -101,9 +100,7 @@ class SlowClimbTest {
 
         Told told = Told.by(line);
 
-        assertThat(told.verdicts)
-                .extracting(v -> v.outcome())
-                .containsExactly(Outcome.NOT_RISEN);
+        assertThat(told.verdicts).extracting(v -> v.outcome()).containsExactly(Outcome.NOT_RISEN);
         assertThat(told.note(0)).startsWith("not risen within 30.0 s");
         assertThat(told.startups.get(0).riseSeconds().absentBecause()).isEqualTo(Absence.NO_LEVEL);
         assertThat(told.raised()).containsExactly("rise CRITICAL");

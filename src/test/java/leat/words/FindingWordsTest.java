@@ -7,8 +7,8 @@ import java.util.List;
 import leat.measure.Figure;
 import leat.measure.absence.Absence;
 import leat.rule.Finding;
-import leat.rule.Remark;
 import leat.rule.Grade;
+import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
@@ -76,8 +76,7 @@ class FindingWordsTest {
     @Test
     void readings_lost_off_and_on_are_a_share_of_a_minute() {
         Finding lost =
-                finding(
-                        Rule.SIGNAL_MISSING, Channel.INLET, Finding.Quantity.RATIO, 0.274, 0.25);
+                finding(Rule.SIGNAL_MISSING, Channel.INLET, Finding.Quantity.RATIO, 0.274, 0.25);
 
         assertThat(words.what(lost)).isEqualTo("inlet channel breaks off again and again");
         assertThat(words.judged(lost)).isEqualTo("inlet readings lost in a minute");
@@ -130,13 +129,7 @@ class FindingWordsTest {
                         Phrases.in(Language.GERMAN),
                         new Numbers(Language.GERMAN, PressureUnit.PSI, ZoneOffset.UTC));
         Finding bad =
-                finding(
-                        Rule.SIGNAL_BAD,
-                        Channel.INLET,
-                        Finding.Quantity.TIME_SECONDS,
-                        6,
-                        5,
-                        never);
+                finding(Rule.SIGNAL_BAD, Channel.INLET, Finding.Quantity.TIME_SECONDS, 6, 5, never);
 
         assertThat(words.remarks(bad)).contains("word order", "data type", "scaling", "address");
         assertThat(german.remarks(bad)).contains("Wortfolge", "Datentyp", "Skalierung", "Adresse");
