@@ -17,6 +17,7 @@ import leat.bench.scenario.Event;
 import leat.bench.scenario.MachineScript;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioRun;
+import leat.measure.ClimbRemark;
 import leat.measure.Startup;
 import leat.watch.BenchFeed.Wiring;
 
@@ -24,8 +25,9 @@ import leat.watch.BenchFeed.Wiring;
  * How far a startup's figures lie from what was true in the line, for every start of the bench's
  * scenarios that rises, and for machines of other builds: read through noise and a 12-bit
  * converter, and again with other seeds. The truth is computed here, without leat's measuring: base
- * and top are medians of the noise-free pressure over the time that leat took them from (the 5 s
- * before the start; the 3 s before it measured, under the strokes), the rise is the time between
+ * is the median of the noise-free pressure over the 5 s before the start, top the level that the
+ * climb reached (the mean of the half second before the intensifier draws; where strokes begin in
+ * the climb, the median of the 3 s before leat measured), the ratio that of these 3 s, the rise is the time between
  * the first crossings of 10 and 90 % of the noise-free trace, a thousand points a second, by linear
  * interpolation. Where the true pressure falls back across 90 % before it has left the 2 % around
  * it (the state boundaries of IEEE Std 181), as with a slipping coupling, there is no one instant:
@@ -96,18 +98,22 @@ final class RiseAccuracyTable {
 
         private final double[] boosted;
         private final double[] inlet;
+        private final double[] drawn;
         private int steps;
 
         Trace(Scenario scenario, String machine) {
             int longest = (int) (scenario.duration().toMillis() * TRUTH_HZ / 1000) + 1;
             boosted = new double[longest];
             inlet = new double[longest];
+            drawn = new double[longest];
             ScenarioRun run = new ScenarioRun(scenario, TRUTH_HZ);
             int index = scenario.machineNames().indexOf(machine);
+            double usual = scenario.machines().get(index).line().build().drawLitresPerMinute();
             while (run.nextMicros() < scenario.duration().toNanos() / 1000) {
                 LineState truth = run.next().get(index).truth();
                 boosted[steps] = truth.boostedPsi();
                 inlet[steps] = truth.inletPsi();
+                drawn[steps] = truth.inside().orElseThrow().drawnLitresPerMinute() / usual;
                 steps++;
             }
         }
@@ -120,6 +126,15 @@ final class RiseAccuracyTable {
             double[] values = Arrays.copyOfRange(psi, step(from), step(to));
             Arrays.sort(values);
             return values[values.length / 2];
+        }
+
+        /** Mean of the half second before the intensifier first draws half of its usual draw. */
+        double beforeStrokes(double start) {
+            int from = step(start);
+            while (from < steps - 1 && drawn[from] < 0.5) {
+                from++;
+            }
+            return Arrays.stream(boosted, from - TRUTH_HZ / 2, from).average().orElseThrow();
         }
 
         /** Seconds of the first time at which it comes up to {@code psi}; NaN for never. */
@@ -232,7 +247,11 @@ final class RiseAccuracyTable {
             Trace trace) {
         double measured = seconds(startup.measuredAtMicros());
         double base = trace.median(trace.boosted, start - BASE_SECONDS, start);
-        double top = trace.median(trace.boosted, measured - TOP_SECONDS, measured);
+        double running = trace.median(trace.boosted, measured - TOP_SECONDS, measured);
+        boolean unloaded =
+                startup.remarks().stream()
+                        .anyMatch(r -> r.kind() == ClimbRemark.Kind.TOP_UNLOADED);
+        double top = unloaded ? trace.beforeStrokes(start) : running;
         double inlet = trace.median(trace.inlet, measured - TOP_SECONDS, measured);
         double t10 = trace.crossing(start, base + 0.1 * (top - base));
         double t90 = trace.crossing(start, base + 0.9 * (top - base));
@@ -259,7 +278,7 @@ final class RiseAccuracyTable {
                                 ? beyond(startup.riseSeconds().get(), t90 - t10, t90Last - t10)
                                 : Double.NaN,
                         startup.topPsi().isPresent() ? startup.topPsi().get() - top : Double.NaN,
-                        judged ? (startup.ratio().get() / (top / inlet) - 1) * 100 : 0));
+                        judged ? (startup.ratio().get() / (running / inlet) - 1) * 100 : 0));
     }
 
     /** How far a number lies outside an interval; 0 within it. */

@@ -1,5 +1,6 @@
 package leat.measure;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -15,6 +16,9 @@ final class Climb {
     private static final double RIPPLE_SECONDS = 6;
     private static final double DIP_MEAN_SECONDS = 0.3;
     private static final double SETTLED_FOR_SECONDS = 0.5;
+
+    /** A supply may swing by so much with what others draw. */
+    private static final double LEAST_ROSE_PSI = 2;
 
     private final Stretch curve;
     private final Stretch supply;
@@ -35,7 +39,7 @@ final class Climb {
      * @param curve boosted pressure from some seconds before the start to the seconds of the top
      * @param supply inlet pressure of the same time
      * @param samples the readings of {@code curve} for fits
-     * @param endSeconds end of the seconds whose median is the top
+     * @param endSeconds end of what is looked at
      * @param commanded whether a run signal gave the start
      */
     Climb(
@@ -64,22 +68,27 @@ final class Climb {
 
     /** Every figure of a start that reached a level. */
     Startup risen(long startedAtMicros, long atMicros) {
-        ClimbLevels between = ClimbLevels.of(curve, noise, foot, zero, end, end);
+        ClimbLevels between = ClimbLevels.of(curve, noise, foot, zero, end);
         StateLevels levels = between.states();
         Figure base = between.base();
         Figure top = between.top();
         figures.put(Measurand.BASE, base);
         figures.put(Measurand.TOP, top);
-        putInlet(inletAtEnd());
-        figures.put(Measurand.RATIO, ratio());
+        putInlet(inletAtEnd(levels));
+        figures.put(Measurand.RATIO, ratio(levels.last()));
         figures.put(Measurand.DEAD, dead());
         figures.put(Measurand.UNLOADED, levels.unloaded());
+        figures.put(Measurand.LOADED, levels.loaded());
         figures.put(Measurand.DROP, levels.dropPsi());
         putStrokes(levels);
-        List<ClimbRemark> remarks =
+        List<ClimbRemark> remarks = new ArrayList<>();
+        if (top.isPresent()) {
+            remarks.add(ClimbRemark.of(between.topKind()));
+        }
+        remarks.addAll(
                 base.isPresent() && top.isPresent()
                         ? rise(base, top, levels)
-                        : absent(base.isPresent() ? top : base);
+                        : absent(base.isPresent() ? top : base));
         return new Startup(
                 startedAtMicros, atMicros, whole(Absence.TOO_FEW_READINGS), remarks, true);
     }
@@ -90,8 +99,8 @@ final class Climb {
      * @param because why there is no top
      */
     Startup notRisen(long startedAtMicros, long atMicros, Absence because) {
-        figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, end, zero).base());
-        putInlet(end >= ClimbLevels.TOP_SECONDS ? inletAtEnd() : Figure.absent(because));
+        figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, zero).base());
+        putInlet(inlet(end - LastLevel.MOST_SECONDS, end, 0));
         figures.put(Measurand.DEAD, dead());
         return new Startup(
                 startedAtMicros,
@@ -104,7 +113,9 @@ final class Climb {
     /** Every measurand; those that nothing was said of are absent. */
     private Map<Measurand, Figure> whole(Absence because) {
         for (Measurand measurand : Measurand.values()) {
-            figures.putIfAbsent(measurand, Figure.absent(because));
+            if (measurand != Measurand.FALL) {
+                figures.putIfAbsent(measurand, Figure.absent(because));
+            }
         }
         figures.remove(Measurand.FILTER_LOSS); // of a gauge that not every machine has
         return figures;
@@ -115,9 +126,19 @@ final class Climb {
         return List.of(ClimbRemark.noCurve(level.absentBecause()));
     }
 
-    private Figure inletAtEnd() {
-        return ClimbLevels.median(
-                supply, end - ClimbLevels.TOP_SECONDS, end, supplyNoise, Absence.NO_READING_AT_TOP);
+    /** Over the seconds over which the boosted level is taken. */
+    private Figure inletAtEnd(StateLevels levels) {
+        Figure hertz = levels.ripple().frequencyHz();
+        boolean inStrokes = levels.loaded().isPresent() && hertz.isPresent();
+        return inlet(
+                levels.lastFromSecond(), levels.lastToSecond(), inStrokes ? 1 / hertz.get() : 0);
+    }
+
+    private Figure inlet(double fromSecond, double toSecond, double strokeSeconds) {
+        Stretch last = supply.cleaned(supplyNoise.farthestPsi()).part(fromSecond, toSecond);
+        return last.size() == 0
+                ? Figure.absent(Absence.NO_READING_AT_TOP)
+                : LastLevel.of(last, supplyNoise, strokeSeconds).psi();
     }
 
     private void putInlet(Figure running) {
@@ -130,19 +151,27 @@ final class Climb {
                         Absence.NOTHING_BEFORE_START);
         figures.put(Measurand.INLET_REST, rest);
         figures.put(Measurand.INLET_RUNNING, running);
-        figures.put(Measurand.INLET_SAG, rest.less(running));
+        figures.put(
+                Measurand.INLET_SAG,
+                inletRose() ? Figure.absent(Absence.INLET_ROSE_WITH_START) : rest.less(running));
     }
 
-    private Figure ratio() {
+    /** The inlet stood lower at rest: its transducer sits behind the valve, or the supply rose. */
+    private boolean inletRose() {
+        Figure rose =
+                figures.get(Measurand.INLET_RUNNING).less(figures.get(Measurand.INLET_REST));
+        return rose.isPresent() && rose.get() > Math.max(LEAST_ROSE_PSI, rose.doubt());
+    }
+
+    private Figure ratio(Figure boosted) {
         Figure running = figures.get(Measurand.INLET_RUNNING);
-        Figure top = figures.get(Measurand.TOP);
-        if (!top.isPresent() || !running.isPresent()) {
-            return Figure.absent((top.isPresent() ? running : top).absentBecause());
+        if (!boosted.isPresent() || !running.isPresent()) {
+            return Figure.absent((boosted.isPresent() ? running : boosted).absentBecause());
         }
         if (running.get() < settings.minInletPsi()) {
             return Figure.absent(Absence.INLET_TOO_LOW);
         }
-        return top.over(running);
+        return boosted.over(running);
     }
 
     private Figure dead() {
@@ -161,7 +190,7 @@ final class Climb {
         figures.put(Measurand.RIPPLE, levels.ripple().sdPsi());
         figures.put(Measurand.RIPPLE_RATE, levels.ripple().frequencyHz());
         double from = Math.max(end - RIPPLE_SECONDS, foot.movedSecond());
-        boolean begun = levels.ripple().isPresent();
+        boolean begun = levels.strokesFromSecond() < end;
         figures.put(
                 Measurand.WANDER,
                 Wander.of(
@@ -177,7 +206,6 @@ final class Climb {
     private List<ClimbRemark> rise(Figure base, Figure top, StateLevels levels) {
         int from = Math.max(0, foot.departed());
         Crossings climb = Crossings.of(curve, from, base, top, noise);
-        Figure last = levels.unloaded().isPresent() ? levels.unloaded() : top;
         double quiet = levels.strokesFromSecond();
         figures.put(Measurand.RISE, climb.durationSeconds());
         figures.put(Measurand.START_TO_90, sinceStart(climb.t90()));
@@ -189,12 +217,12 @@ final class Climb {
         figures.put(
                 Measurand.TIME_TO_LEVEL,
                 FixedThreshold.after10(curve, from, climb, base, settings.fixedLevelPsi(), noise));
-        Aberrations beyond = Aberrations.of(curve, climb, base, last, noise, quiet);
+        Aberrations beyond = Aberrations.of(curve, climb, base, top, noise, quiet);
         figures.put(Measurand.OVERSHOOT, beyond.overshootPercent());
         figures.put(Measurand.UNDERSHOOT, beyond.undershootPercent());
         figures.put(
                 Measurand.SETTLING,
-                Settling.of(curve, climb, base, last, noise, quiet, SETTLED_FOR_SECONDS));
+                Settling.of(curve, climb, base, top, noise, quiet, SETTLED_FOR_SECONDS));
         figures.put(Measurand.INLET_DIP, inletDip(climb));
         return new ClimbFits(samples, zero, climb, ramp.shape(), quiet).into(figures);
     }
@@ -232,6 +260,9 @@ final class Climb {
         if (!climb.t90().isPresent() || !rest.isPresent()) {
             return Figure.absent(
                     rest.isPresent() ? climb.t90().absentBecause() : rest.absentBecause());
+        }
+        if (inletRose()) {
+            return Figure.absent(Absence.INLET_ROSE_WITH_START);
         }
         Stretch rising = supply.part(zero, climb.t90().get());
         return rest.less(Extreme.lowest(rising, supplyNoise, DIP_MEAN_SECONDS).highest());

@@ -62,7 +62,7 @@ record ClimbFits(
     List<ClimbRemark> into(Map<Measurand, Figure> figures) {
         RiseSamples rise = samples.around(zeroSecond - BEFORE_SECONDS, lastSecond());
         RiseShape shape = RiseShape.of(rise);
-        Attempt<FopdtFit> first = told(shape.first());
+        Attempt<FopdtFit> first = told(shape.first(), shape.leftOver());
         Attempt<SecondOrderFit> second = shape.second();
         List<ClimbRemark> remarks = new ArrayList<>();
         if (!first.isPresent()) {
@@ -86,17 +86,26 @@ record ClimbFits(
                 figures,
                 Measurand.NATURAL_FREQUENCY,
                 second.then(f -> Attempt.of(hertz(f.frequencyPerSecond()))));
-        shape.leftOver().result().ifPresent(pattern -> leftOver(pattern, remarks));
+        if (first.isPresent()) {
+            shape.leftOver().result().ifPresent(pattern -> leftOver(pattern, remarks));
+        }
         if (climb.fitInstead()) {
             first.then(SlowRise::of).result().ifPresent(slow -> instead(slow, figures, remarks));
         }
         return remarks;
     }
 
-    /** A climb that was seen to its end and has no curve has a shape that is the reason. */
-    private Attempt<FopdtFit> told(Attempt<FopdtFit> first) {
+    /**
+     * A climb that was seen to its end, and that no curve fits down to the noise, has a shape that is
+     * the reason.
+     */
+    private Attempt<FopdtFit> told(Attempt<FopdtFit> first, Attempt<ResidualPattern> leftOver) {
         boolean seen = climb.t90().isPresent() && climb.t90().get() < lastSecond();
-        if (!seen || !first.absence().equals(Optional.of(Absence.NOT_LEVELLED))) {
+        boolean fits =
+                first.isPresent()
+                        ? leftOver.result().map(ClimbFits::isNoise).orElse(true)
+                        : !first.absence().equals(Optional.of(Absence.NOT_LEVELLED));
+        if (!seen || fits) {
             return first;
         }
         return switch (boost) {
@@ -104,6 +113,10 @@ record ClimbFits(
             case QUICKENING -> Attempt.absent(Absence.EVER_FASTER);
             case SLOWING, UNKNOWN -> first;
         };
+    }
+
+    private static boolean isNoise(ResidualPattern pattern) {
+        return pattern == ResidualPattern.NOISE || pattern == ResidualPattern.TOO_FEW;
     }
 
     private double lastSecond() {

@@ -9,14 +9,12 @@ import leat.measure.absence.Absence;
  * @param noise of its readings
  * @param foot where it left its base
  * @param zero the start as the pressure shows it
- * @param end end of the seconds whose level is the top
  * @param states the state levels of the record
  */
 record ClimbLevels(
-        Stretch curve, Noise noise, Foot foot, double zero, double end, StateLevels states) {
+        Stretch curve, Noise noise, Foot foot, double zero, StateLevels states) {
 
     static final double BASE_SECONDS = 5;
-    static final double TOP_SECONDS = 3;
 
     /** A base whose last second differs by more from the seconds before is moving. */
     private static final double MOVING_PSI = 2;
@@ -32,9 +30,9 @@ record ClimbLevels(
      *     was reached
      */
     static ClimbLevels of(
-            Stretch curve, Noise noise, Foot foot, double zero, double end, double lastSecond) {
+            Stretch curve, Noise noise, Foot foot, double zero, double lastSecond) {
         StateLevels states = StateLevels.of(curve.part(zero - BASE_SECONDS, lastSecond), noise);
-        return new ClimbLevels(curve, noise, foot, zero, end, states);
+        return new ClimbLevels(curve, noise, foot, zero, states);
     }
 
     /** Of a pressure that moved before the start, its lowest point or the last moment. */
@@ -75,12 +73,25 @@ record ClimbLevels(
                 : level;
     }
 
-    /** Under strokes where they have begun. */
+    /**
+     * The level that the climb reached: before the strokes, or under them where they began in the
+     * climb, or that of the last seconds where it is not known which of the two it is.
+     */
     Figure top() {
-        Figure loaded = states.loaded();
-        return loaded.isPresent()
-                ? loaded
-                : median(curve, end - TOP_SECONDS, end, noise, Absence.NO_READING_AT_TOP);
+        if (states.unloaded().isPresent()) {
+            return states.unloaded();
+        }
+        return states.loaded().isPresent() ? states.loaded() : states.last();
+    }
+
+    /** Which of them the top is. */
+    ClimbRemark.Kind topKind() {
+        if (states.unloaded().isPresent()) {
+            return ClimbRemark.Kind.TOP_UNLOADED;
+        }
+        return states.loaded().isPresent()
+                ? ClimbRemark.Kind.TOP_LOADED
+                : ClimbRemark.Kind.TOP_UNSURE;
     }
 
     /** Median of the pressures from second to second with its doubt. */

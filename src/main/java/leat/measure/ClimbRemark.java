@@ -16,6 +16,12 @@ public record ClimbRemark(Kind kind, Optional<Absence> because) {
 
     /** What can be said of a climb. */
     public enum Kind {
+        /** The level reached is that before the strokes. */
+        TOP_UNLOADED,
+        /** The level reached is that under the strokes, which began in the climb. */
+        TOP_LOADED,
+        /** The level reached is that of the last seconds: before the strokes or under them. */
+        TOP_UNSURE,
         /** No first-order curve fits the climb. */
         NO_CURVE,
         /** Rise and start to 90 % are from a fitted curve: the readings are too far apart. */

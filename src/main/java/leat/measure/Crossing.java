@@ -26,6 +26,15 @@ record Crossing(
 
     private static final double PLAIN_SDS = 5;
 
+    /** To a side, of the duration, where a corner is sought; and the least readings there. */
+    private static final double SIDE_SHARE = 0.15;
+
+    private static final int LEAST_AT_SIDE = 3;
+    private static final double PLAIN_SLOPE_SDS = 4;
+
+    /** How often the width is halved at a corner of the curve. */
+    private static final int CORNER_ROUNDS = 3;
+
     /** Seconds around the crossing that are looked at again, in half widths of the average. */
     private static final double AROUND = 3;
 
@@ -43,7 +52,29 @@ record Crossing(
         double variance = noise.sdPsi() * noise.sdPsi() * noise.intervalSeconds();
         double bend = CURVATURE / durationSeconds;
         double best = Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
-        return best < half ? averaged(curve, rough, psi, noise, best, durationSeconds) : wide;
+        double width = Math.min(best, half);
+        Crossing found = averaged(curve, rough, psi, noise, width, durationSeconds);
+        for (int i = 0; i < CORNER_ROUNDS; i++) {
+            width /= 2;
+            Crossing narrow = averaged(curve, rough, psi, noise, width, durationSeconds);
+            double moved = Math.abs(narrow.second - found.second);
+            double noiseOfMove =
+                    Math.sqrt(Math.abs(square(narrow.noiseSeconds) - square(found.noiseSeconds)));
+            if (!(moved > Figure.NORMAL_95 * Math.hypot(noiseOfMove, found.averagedSeconds))) {
+                return found.doubted(Math.sqrt(Math.max(0, square(moved) - square(noiseOfMove))));
+            }
+            found = narrow.doubted(moved);
+        }
+        return found;
+    }
+
+    private static double square(double x) {
+        return x * x;
+    }
+
+    private Crossing doubted(double seconds) {
+        return new Crossing(
+                second, slope, noiseSeconds, Math.max(averagedSeconds, seconds), index);
     }
 
     private static Crossing averaged(
@@ -88,9 +119,26 @@ record Crossing(
         if (!(slope * halfSeconds > PLAIN_SDS * sd)) {
             slope = slope(smooth, index, SLOPE_SHARE * durationSeconds, second);
         }
+        slope = atCorner(smooth, slope, sd, second, SIDE_SHARE * durationSeconds);
         double averaged =
                 halfSeconds == 0 ? 0 : CURVATURE * halfSeconds * halfSeconds / durationSeconds;
         return new Crossing(second, slope, sd / slope, averaged, index);
+    }
+
+    /** Half way to the lesser of the slopes to either side, where they plainly differ. */
+    private static double atCorner(
+            Stretch smooth, double slope, double sd, double second, double sideSeconds) {
+        double least = slope;
+        for (int side = -1; side <= 1; side += 2) {
+            double other = second + side * sideSeconds;
+            Stretch part = smooth.part(Math.min(second, other), Math.max(second, other));
+            if (part.size() >= LEAST_AT_SIDE) {
+                double along = slope(part, 1, Double.POSITIVE_INFINITY, second);
+                double doubt = PLAIN_SLOPE_SDS * sd / part.spanSeconds();
+                least = along > 0 && along < slope - doubt ? Math.min(least, along) : least;
+            }
+        }
+        return Math.sqrt(least * slope);
     }
 
     /** Slope by least squares over the window, never over fewer than the two points around. */

@@ -25,47 +25,25 @@ final class Level {
 
     /**
      * The mean of the readings of a state once they have settled. Readings at the front are left
-     * off as far as the creep expected there costs more than their number is worth, then as far as
-     * they plainly make the mean less certain (marginal standard error rule; White, Simulation 69
-     * (1997), cited from memory). Where they creep all the same, the median of the last third.
+     * off as far as they plainly make the mean less certain (marginal standard error rule; White,
+     * Simulation 69 (1997), cited from memory). Where they creep all the same, the median of the
+     * last third.
      *
      * @param psi readings of the state, in order, the end that may be unsettled at the front
-     * @param creepPsi how far each is expected to be from the level, from the pace of the climb
      * @param amplitudePsi of the climb that the state belongs to
      */
-    static Figure settled(double[] psi, double[] creepPsi, Noise noise, double amplitudePsi) {
-        int from = firstSettled(psi, firstStill(creepPsi, noise));
+    static Figure settled(double[] psi, Noise noise, double amplitudePsi) {
+        int from = firstSettled(psi);
         Creep creep = Creep.of(psi, from, noise);
-        double crept =
-                Math.max(
-                        mean(creepPsi, from, psi.length),
-                        creep.isPlain() ? OF_MEAN * creep.drift() : 0);
+        double crept = creep.isPlain() ? OF_MEAN * creep.drift() : 0;
         if (crept > CREEP_SHARE * amplitudePsi) {
             int third = psi.length - creep.third();
             double[] end = Arrays.copyOfRange(psi, third, psi.length);
-            double lacking = Math.max(creep.drift(), mean(creepPsi, third, psi.length));
-            double sd = Math.hypot(MedianError.sd(end, noise, 0), lacking);
+            double sd = Math.hypot(MedianError.sd(end, noise), creep.drift());
             return Figure.of(MedianError.median(end), Figure.NORMAL_95 * sd);
         }
         double sd = Math.hypot(noise.ofMeanOnLevel(psi.length - from), crept);
         return Figure.of(mean(psi, from, psi.length), Figure.NORMAL_95 * sd);
-    }
-
-    /** The front that makes noise and expected creep of the mean smallest together. */
-    private static int firstStill(double[] creepPsi, Noise noise) {
-        int best = 0;
-        double least = Double.POSITIVE_INFINITY;
-        double sum = 0;
-        for (int i = creepPsi.length - 1; i >= 0; i--) {
-            sum += creepPsi[i];
-            int n = creepPsi.length - i;
-            double error = Math.hypot(noise.ofMeanOnLevel(n), sum / n);
-            if (n >= LEAST_KEPT && error <= least) {
-                least = error;
-                best = i;
-            }
-        }
-        return best;
     }
 
     /**
@@ -90,34 +68,24 @@ final class Level {
 
     /** Median of the few readings there are, psi. */
     static Figure ofShort(double[] psi, Noise noise) {
-        return ofShort(psi, new double[psi.length], noise);
-    }
-
-    /**
-     * Median of the few readings there are, psi.
-     *
-     * @param creepPsi how far each is expected to be from the level, from the pace of the climb
-     */
-    static Figure ofShort(double[] psi, double[] creepPsi, Noise noise) {
-        double sd = MedianError.sd(psi, noise, 0);
+        double sd = MedianError.sd(psi, noise);
         int half = psi.length / 2;
         double drift =
                 half == 0 ? 0 : mean(psi, psi.length - half, psi.length) - mean(psi, 0, half);
         double byNoise = noise.ofMeanOnLevel(Math.max(1, half)) * Math.sqrt(2);
         double creep = Math.sqrt(Math.max(0, drift * drift - byNoise * byNoise));
-        double lacking = Math.max(creep, mean(creepPsi, 0, creepPsi.length));
-        return Figure.of(MedianError.median(psi), Figure.NORMAL_95 * Math.hypot(sd, lacking));
+        return Figure.of(MedianError.median(psi), Figure.NORMAL_95 * Math.hypot(sd, creep));
     }
 
-    private static int firstSettled(double[] psi, int still) {
-        int last = psi.length - Math.max(LEAST_KEPT, (psi.length - still) / 4);
-        int best = still;
+    private static int firstSettled(double[] psi) {
+        int last = psi.length - Math.max(LEAST_KEPT, psi.length / 4);
+        int best = 0;
         double least = Double.POSITIVE_INFINITY;
         double whole = 0;
         double sum = 0;
         double squares = 0;
         double origin = psi[psi.length - 1];
-        for (int i = psi.length - 1; i >= still; i--) {
+        for (int i = psi.length - 1; i >= 0; i--) {
             double y = psi[i] - origin;
             sum += y;
             squares += y * y;
@@ -129,7 +97,7 @@ final class Level {
             }
         }
         boolean plainly = least < PLAINLY * whole;
-        return plainly ? best + (psi.length - best) / MORE_LEFT_OFF : still;
+        return plainly ? best + (psi.length - best) / MORE_LEFT_OFF : 0;
     }
 
     private static double mean(double[] psi, int from, int end) {

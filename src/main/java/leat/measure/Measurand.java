@@ -10,23 +10,26 @@ import java.util.Optional;
 public enum Measurand {
     /** Boosted low state level: before the start. */
     BASE("base_psi", Unit.PRESSURE),
-    /** Boosted high state level: what the start reached, under strokes where they have begun. */
+    /**
+     * Boosted high state level: what the climb reached. That is the level before the strokes, or
+     * under them where they began in the climb; a {@link ClimbRemark} says which.
+     */
     TOP("top_psi", Unit.PRESSURE),
     /** Boosted level after the climb, before the intensifier draws water. */
     UNLOADED("unloaded_psi", Unit.PRESSURE),
-    /** Boosted level under strokes. */
+    /** Boosted level while the intensifier draws water. */
     LOADED("loaded_psi", Unit.PRESSURE),
-    /** Highest level before the strokes less the top. A worn pump loses much under load. */
+    /** Level before the strokes less that under them. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
     /** Inlet level before the start. */
     INLET_REST("inlet_rest_psi", Unit.PRESSURE),
-    /** Inlet level at the time of the top. */
+    /** Inlet level of the last seconds, under strokes where they have begun. */
     INLET_RUNNING("inlet_psi", Unit.PRESSURE),
     /** Inlet before the start less inlet while running. */
     INLET_SAG("inlet_sag_psi", Unit.PRESSURE),
     /** Inlet before the start less the lowest of it while the pressure rises. */
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
-    /** Top over inlet while running, gauge over gauge. */
+    /** Boosted level of the last seconds over the inlet's, gauge over gauge; under strokes if any. */
     RATIO("ratio", Unit.RATIO),
     /** Boosted less filtered under strokes: what the filters cost. */
     FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),
@@ -65,7 +68,9 @@ public enum Measurand {
     /** Undamped natural frequency of the second-order rise that fits best. */
     NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
     /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO);
+    DAMPING("damping_ratio", Unit.RATIO),
+    /** Of a stop, and of no start: in which the pressure falls from 90 to 40 %. */
+    FALL("fall_s", Unit.TIME);
 
     /** What a measurand's numbers are in. */
     public enum Unit {

@@ -30,10 +30,8 @@ final class MedianError {
     /**
      * Standard deviation of the median over the noise, for a course of the pressure that would come
      * again: root of sum F (1 - F) over the sum of densities, each reading a normal about itself.
-     *
-     * @param strokes that the readings hold; 0 for a level
      */
-    static double sd(double[] psi, Noise noise, int strokes) {
+    static double sd(double[] psi, Noise noise) {
         double median = median(psi);
         double sd = Math.max(LEAST_PSI, Math.max(noise.sdPsi(), noise.stepPsi() / 2));
         double spread = 0;
@@ -46,19 +44,16 @@ final class MedianError {
         }
         double byNoise = density * sd < LEAST_NEAR ? 0 : Math.sqrt(spread) / density;
         double rounding = noise.stepPsi() / Math.sqrt(12);
-        return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi, Math.max(1, strokes))));
+        return Math.hypot(byNoise, Math.hypot(rounding, aroundMedian(psi)));
     }
 
-    /**
-     * What the choice of sampling instants leaves open. Where a stroke takes a whole number of
-     * sampling intervals, the readings of all strokes fall on the same few points of it.
-     */
-    private static double aroundMedian(double[] psi, int alike) {
+    /** What the choice of sampling instants leaves open. */
+    private static double aroundMedian(double[] psi) {
         double[] sorted = psi.clone();
         Arrays.sort(sorted);
         int n = sorted.length;
-        int above = Math.min(n - 1, n / 2 + alike);
-        int below = Math.max(0, (n - 1) / 2 - alike);
+        int above = Math.min(n - 1, n / 2 + 1);
+        int below = Math.max(0, (n - 1) / 2 - 1);
         return (sorted[above] - sorted[below]) / GAPS / Math.sqrt(12);
     }
 }

@@ -1,7 +1,6 @@
 package leat.measure;
 
 import java.util.Arrays;
-import java.util.Optional;
 import leat.measure.absence.Absence;
 
 /**
@@ -13,19 +12,27 @@ import leat.measure.absence.Absence;
  * frequent pressure may still be one that was left before the end.
  *
  * @param base before the climb
- * @param unloaded after the climb and before the strokes; absent when no strokes are seen
- * @param loaded median of the last 3 s, rounded to whole strokes where strokes are seen
- * @param dropPsi highest mean of 0.3 s before the strokes, within 9 s, less {@code loaded}; absent
- *     when no strokes are seen
+ * @param unloaded mean of the half second before the strokes; absent when none are seen, and when
+ *     they began while the pressure still climbed
+ * @param loaded mean under the strokes, over the last whole ones; absent when none are seen, and
+ *     when they had just begun
+ * @param last {@code loaded}; where there is none, mean of the last seconds before the strokes, or
+ *     of the record where none are seen
+ * @param dropPsi {@code unloaded} less {@code loaded}
  * @param strokesFromSecond when the strokes began; the end of the record when none are seen
+ * @param lastFromSecond the seconds of which {@code last} is, and the inlet beside it
+ * @param lastToSecond their end
  * @param ripple the strokes of the last seconds
  */
 record StateLevels(
         Figure base,
         Figure unloaded,
         Figure loaded,
+        Figure last,
         Figure dropPsi,
         double strokesFromSecond,
+        double lastFromSecond,
+        double lastToSecond,
         Ripple ripple) {
 
     private static final int BINS = 100;
@@ -37,25 +44,33 @@ record StateLevels(
     private static final int LEAST_READINGS = 10;
 
     private static final double LEAST_SECONDS = 0.5;
-    private static final double LOADED_SECONDS = 3;
-    private static final double RIPPLE_SECONDS = 6;
-    private static final double DROP_MEAN_SECONDS = 0.3;
-    private static final double DROP_WITHIN_SECONDS = 9;
 
-    /** By how much of the range a level must stand above the crests of the strokes; no source. */
-    private static final double CREST_SHARE = 0.01;
+    /** Strokes are sought in so many seconds, and then in more, for slow ones. */
+    private static final double[] RIPPLE_SECONDS = {6, 12};
 
-    /** Where the climb counts as over for the search for strokes, as a share of the range. */
+    /** The shares of the range between which the climb is looked at. */
     private static final double RISEN = 0.9;
 
-    /** The end of a climb is taken as so much slower than a first-order rise of its duration. */
-    private static final double SLOWER = 1.2;
+    /** From this share of the range on the end of the climb and the strokes are sought. */
+    private static final double MOSTLY_RISEN = 0.75;
 
     /** A second-order rise leaves its base so many time constants before its 10 % instant. */
     private static final double LEAVES_BASE = 0.5;
 
-    /** Sampled more slowly than this, strokes of about 1 Hz may hide in what looks like noise. */
-    private static final double SLOW_SECONDS = 0.125;
+    /** The pressure has come down under the strokes by then. */
+    private static final double TAKEN_UP_SECONDS = 1;
+
+    /** A level without strokes is the mean of so many, for it may still creep. */
+    private static final double QUIET_SECONDS = 3;
+
+    /** A level under strokes is the mean of at least so many, or of as many seconds. */
+    private static final int LEAST_STROKES = 2;
+
+    /** A pressure that swings by this share of the range shows its strokes, if it is they. */
+    private static final double SWING_SHARE = 0.015;
+
+    /** Slow unrest of a quiet supply, psi. */
+    private static final double UNREST_PSI = 0.1;
 
     /**
      * Finds the levels.
@@ -66,16 +81,10 @@ record StateLevels(
     static StateLevels of(Stretch curve, Noise noise) {
         if (curve.size() < 2) {
             Figure none = Figure.absent(Absence.NO_READINGS);
-            return new StateLevels(none, none, none, none, 0, Ripple.of(curve, noise));
+            return new StateLevels(
+                    none, none, none, none, none, 0, 0, 0, Ripple.of(curve, noise));
         }
-        Search search = new Search(curve, noise);
-        return new StateLevels(
-                search.base(),
-                search.unloaded(),
-                search.loaded(),
-                search.drop(),
-                search.strokesFrom,
-                search.ripple);
+        return new Search(curve, noise).levels();
     }
 
     /** One search over one curve. */
@@ -92,11 +101,9 @@ record StateLevels(
         /** Time constant of a first-order rise of the same duration. */
         private final double paceSeconds;
 
+        private final StrokeOnset onset;
         private final Ripple ripple;
         private final double strokesFrom;
-
-        /** The level held for a moment only before the strokes pulled it down. */
-        private final Optional<Extreme> crest;
 
         Search(Stretch curve, Noise noise) {
             this.curve = curve;
@@ -106,141 +113,142 @@ record StateLevels(
             range = curve.highest(0) - lowest;
             end = curve.second(curve.size() - 1);
             int climbed = Math.max(0, curve.firstAtOrAbove(lowest + range / 2, 0));
+            int mostly = Math.max(0, curve.firstAtOrAbove(lowest + MOSTLY_RISEN * range, climbed));
             int risen = Math.max(0, curve.firstAtOrAbove(lowest + RISEN * range, climbed));
             risenSecond = curve.second(risen);
             int left = Math.max(0, curve.lastBelow(lowest + (1 - RISEN) * range, climbed));
             leftSecond = curve.second(left);
             paceSeconds = (risenSecond - leftSecond) / Math.log(RISEN / (1 - RISEN));
-            Stretch late = curve.part(Math.max(risenSecond, end - RIPPLE_SECONDS), end);
-            ripple = Ripple.of(late, noise);
-            double onset = StrokeOnset.of(curve.part(risenSecond, end), ripple, noise);
-            crest = crest().filter(highest -> onset < highest.second() + DROP_MEAN_SECONDS / 2);
-            strokesFrom =
-                    crest.map(highest -> highest.second() + DROP_MEAN_SECONDS / 2).orElse(onset);
+            double sd = Math.hypot(Math.max(quietSd(), noise.stepPsi() / 2), UNREST_PSI);
+            onset = StrokeOnset.of(clean.part(curve.second(mostly), end), sd, range);
+            ripple = ripple();
+            strokesFrom = isStroking() ? Math.min(onset.second(), end) : end;
         }
 
-        /**
-         * The highest point of the seconds after the climb, where it lies above what the strokes
-         * reach later: then they had not begun by then, however the pressure moved.
-         */
-        private Optional<Extreme> crest() {
-            double from = end - LOADED_SECONDS;
-            double until = Math.min(risenSecond + DROP_WITHIN_SECONDS, from);
-            if (!ripple.isPresent() || until <= risenSecond) {
-                return Optional.empty();
+        /** Strokes that are sampled slowly look like noise: that of the time before the climb. */
+        private double quietSd() {
+            return Noise.of(curve.part(curve.second(0), leftSecond - LEAVES_BASE * paceSeconds))
+                    .map(before -> Math.min(before.sdPsi(), noise.sdPsi()))
+                    .orElse(noise.sdPsi());
+        }
+
+        private Ripple ripple() {
+            double from =
+                    onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
+                            ? onset.second()
+                            : risenSecond;
+            Ripple found = Ripple.of(curve.part(Math.max(from, end - RIPPLE_SECONDS[0]), end), noise);
+            return found.isPresent()
+                    ? found
+                    : Ripple.of(curve.part(Math.max(from, end - RIPPLE_SECONDS[1]), end), noise);
+        }
+
+        /** A coupling that slips: what pulled the pressure down first may not have been a stroke. */
+        private boolean swingsUnlikeStrokes() {
+            Stretch late = clean.part(onset.second(), end);
+            return onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
+                    && !ripple.isPresent()
+                    && late.spanSeconds() > RIPPLE_SECONDS[0]
+                    && swing(late) > SWING_SHARE * range;
+        }
+
+        private static double swing(Stretch part) {
+            Moments moments = new Moments();
+            for (int i = 0; i < part.size(); i++) {
+                moments.add(part.psi(i));
             }
-            Extreme early =
-                    Extreme.highest(curve.part(risenSecond, until), noise, DROP_MEAN_SECONDS);
-            Extreme late = Extreme.highest(curve.part(from, end), noise, DROP_MEAN_SECONDS);
-            Figure above = early.highest().less(late.highest());
-            boolean clearly =
-                    above.isPresent() && above.get() > Math.max(above.doubt(), CREST_SHARE * range);
-            return clearly ? Optional.of(early) : Optional.empty();
+            return moments.sd();
+        }
+
+        private boolean isStroking() {
+            return onset.seen() != StrokeOnset.Seen.NONE || ripple.isPresent();
+        }
+
+        StateLevels levels() {
+            LastLevel last = last();
+            Figure unloaded = unloaded();
+            Figure loaded = loaded(last);
+            return new StateLevels(
+                    base(),
+                    unloaded,
+                    loaded,
+                    last.psi(),
+                    unloaded.less(loaded),
+                    strokesFrom,
+                    last.fromSecond(),
+                    last.toSecond(),
+                    ripple);
         }
 
         Figure base() {
             double until = leftSecond - LEAVES_BASE * paceSeconds;
-            return level(curve.part(curve.second(0), until), true);
+            return level(curve.part(curve.second(0), until));
         }
 
-        Figure unloaded() {
-            if (!ripple.isPresent()) {
-                return Figure.absent(Absence.NO_STROKES_SEEN);
+        private Figure unloaded() {
+            if (swingsUnlikeStrokes()) {
+                return Figure.absent(Absence.SWINGS_UNLIKE_STROKES);
             }
-            return crest.map(Extreme::highest)
-                    .orElseGet(() -> level(curve.part(risenSecond, strokesFrom), false));
+            return onset.seen() == StrokeOnset.Seen.NONE && ripple.isPresent()
+                    ? Figure.absent(Absence.STROKES_IN_CLIMB)
+                    : onset.before();
         }
 
-        Figure loaded() {
-            if (end - risenSecond < LOADED_SECONDS) {
-                return Figure.absent(Absence.TOO_SHORT_AFTER_CLIMB);
+        /**
+         * Under the strokes; before them where they have just begun; else after the climb, whatever
+         * it shows.
+         */
+        private LastLevel last() {
+            if (isUnderStrokes()) {
+                return LastLevel.of(clean.part(loadedFrom(), end), noise, strokeSeconds());
             }
-            double seconds = LOADED_SECONDS;
-            if (ripple.isPresent()) {
-                double stroke = 1 / ripple.frequencyHz().get();
-                seconds = Math.max(1, Math.rint(LOADED_SECONDS / stroke)) * stroke;
-            }
-            seconds = Math.min(seconds, end - risenSecond);
-            double[] psi = readings(clean.part(end - seconds + 1e-6, end));
-            int strokes = noise.intervalSeconds() > SLOW_SECONDS ? (int) LOADED_SECONDS : 0;
-            if (ripple.isPresent()) {
-                strokes = (int) Math.ceil(seconds * ripple.frequencyHz().get() - 1e-6);
-            }
-            double sd = MedianError.sd(psi, noise, strokes);
-            double scatter = 0;
-            if (ripple.isPresent()) {
-                scatter = strokeScatter(seconds);
-            }
-            return Figure.of(MedianError.median(psi), Figure.NORMAL_95 * Math.hypot(sd, scatter));
-        }
-
-        /** How much more the medians of the strokes scatter than noise explains, for their mean. */
-        private double strokeScatter(double seconds) {
-            double stroke = 1 / ripple.frequencyHz().get();
-            int strokes = (int) Math.rint(seconds / stroke);
-            if (strokes < 2) {
-                return 0;
-            }
-            double sum = 0;
-            double squares = 0;
-            double byNoise = 0;
-            for (int i = 0; i < strokes; i++) {
-                double until = end - i * stroke;
-                double[] psi = readings(clean.part(until - stroke + 1e-6, until));
-                if (psi.length == 0) {
-                    return 0;
+            if (unloaded().isPresent()) {
+                double half = StrokeOnset.levelSeconds(noise.intervalSeconds());
+                Stretch before = clean.part(strokesFrom - half, strokesFrom);
+                if (before.size() > 0) {
+                    return LastLevel.of(before, noise, 0);
                 }
-                double median = MedianError.median(psi) - lowest;
-                double sd = MedianError.sd(psi, noise, 1);
-                sum += median;
-                squares += median * median;
-                byNoise += sd * sd / strokes;
             }
-            double variance = (squares - sum * sum / strokes) / (strokes - 1);
-            return Math.sqrt(Math.max(0, variance - 2 * byNoise) / strokes);
+            double from = Math.max(risenSecond, end - QUIET_SECONDS);
+            return LastLevel.of(clean.part(Math.min(from, end - TAKEN_UP_SECONDS), end), noise, 0);
         }
 
-        Figure drop() {
-            Figure loaded = loaded();
-            if (!ripple.isPresent()) {
+        private double strokeSeconds() {
+            return ripple.isPresent() ? 1 / ripple.frequencyHz().get() : 0;
+        }
+
+        private boolean isUnderStrokes() {
+            double least = LEAST_STROKES * Math.max(TAKEN_UP_SECONDS, strokeSeconds());
+            return isStroking() && end - loadedFrom() >= least;
+        }
+
+        private double loadedFrom() {
+            return onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
+                    ? strokesFrom + TAKEN_UP_SECONDS
+                    : risenSecond;
+        }
+
+        private Figure loaded(LastLevel last) {
+            if (!isStroking()) {
                 return Figure.absent(Absence.NO_STROKES_SEEN);
             }
-            if (!loaded.isPresent()) {
-                return loaded;
-            }
-            double until = Math.min(strokesFrom, risenSecond + DROP_WITHIN_SECONDS);
-            Figure highest =
-                    Extreme.highest(curve.part(risenSecond, until), noise, DROP_MEAN_SECONDS)
-                            .highest();
-            if (!highest.isPresent()) {
-                return Figure.absent(Absence.STROKES_IN_CLIMB);
-            }
-            return highest.less(loaded);
+            return isUnderStrokes() ? last.psi() : Figure.absent(Absence.STROKES_JUST_BEGUN);
         }
 
         /** The level of the readings at the most frequent pressure. */
-        private Figure level(Stretch state, boolean backwards) {
+        private Figure level(Stretch state) {
             if (state.size() == 0) {
                 return Figure.absent(Absence.NO_READING_IN_STATE);
             }
             int[] near = atMode(state);
             double[] psi = new double[near.length];
-            double[] creepPsi = new double[near.length];
             for (int i = 0; i < psi.length; i++) {
-                int at = near[backwards ? psi.length - 1 - i : i];
-                psi[i] = state.psi(at);
-                creepPsi[i] = backwards ? 0 : creepPsi(state.second(at));
+                psi[i] = state.psi(near[psi.length - 1 - i]);
             }
             double seconds = psi.length * noise.intervalSeconds();
             return psi.length < LEAST_READINGS || seconds < LEAST_SECONDS
-                    ? Level.ofShort(psi, creepPsi, noise)
-                    : Level.settled(psi, creepPsi, noise, range);
-        }
-
-        /** What a first-order rise of the same pace still lacks of its end. */
-        private double creepPsi(double second) {
-            double since = (second - risenSecond) / Math.max(SLOWER * paceSeconds, 1e-6);
-            return (1 - RISEN) * range * Math.exp(-Math.max(0, since));
+                    ? Level.ofShort(psi, noise)
+                    : Level.settled(psi, noise, range);
         }
 
         /** Indices of the readings in the fullest bin and the bin to either side. */
@@ -269,14 +277,6 @@ record StateLevels(
         private double binPsi() {
             double least = Math.max(BIN_NOISES * noise.sdPsi(), noise.stepPsi());
             return Math.max(Math.max(range / BINS, 1e-6), least);
-        }
-
-        private static double[] readings(Stretch part) {
-            double[] psi = new double[part.size()];
-            for (int i = 0; i < psi.length; i++) {
-                psi[i] = part.psi(i);
-            }
-            return psi;
         }
     }
 }

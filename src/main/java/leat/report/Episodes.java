@@ -157,10 +157,17 @@ public final class Episodes {
 
     /** What is usual for a machine. */
     public record Normal(
-            long learnedAtMicros, List<Long> startsMicros, Map<Measurand, Usual> figures) {
+            long learnedAtMicros,
+            List<Long> startsMicros,
+            Map<Measurand, Usual> figures,
+            Map<Measurand, Usual> runs) {
 
         public static Normal of(Baseline baseline) {
-            return new Normal(baseline.learnedAtMicros(), baseline.starts(), baseline.figures());
+            return new Normal(
+                    baseline.learnedAtMicros(),
+                    baseline.starts(),
+                    baseline.figures(),
+                    baseline.runs());
         }
     }
 }

@@ -57,6 +57,8 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     private static final Set<Measurand> SECOND =
             EnumSet.of(
                     Measurand.BOOST_RATE,
+                    Measurand.UNLOADED,
+                    Measurand.LOADED,
                     Measurand.DROP,
                     Measurand.INLET_SAG,
                     Measurand.TIME_TO_LEVEL,

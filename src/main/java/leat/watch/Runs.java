@@ -208,17 +208,30 @@ final class Runs {
 
     /** The run that lasts, as far as it has been seen; nothing is told of it. */
     Optional<JudgedRun> soFar(long atMicros) {
-        return open ? Optional.of(judged(seenMicros, atMicros, false).judged()) : Optional.empty();
+        if (!open) {
+            return Optional.empty();
+        }
+        Run run = run(seenMicros, false);
+        return Optional.of(new JudgedRun(run, new RunVerdict(parts(run, atMicros), raised)));
     }
 
-    private Outcome.RunJudged judged(long endedMicros, long atMicros, boolean over) {
-        Run run = meter.run(startMicros, Math.max(startMicros, endedMicros), over);
-        List<RunVerdict.Part> parts = rules.judge(run, reached, climb, situations.apply(atMicros));
-        return new Outcome.RunJudged(run, new RunVerdict(parts, raised));
+    private Run run(long endedMicros, boolean over) {
+        return meter.run(startMicros, Math.max(startMicros, endedMicros), over);
+    }
+
+    private List<RunVerdict.Part> parts(Run run, long atMicros) {
+        return rules.judge(run, reached, climb, situations.apply(atMicros));
     }
 
     private void tell(long endedMicros, long atMicros, boolean over) {
-        outcomes.accept(judged(endedMicros, atMicros, over));
+        Run run = run(endedMicros, over);
+        List<RunVerdict.Part> parts = parts(run, atMicros);
+        rules.compare(run);
+        RunVerdict verdict = new RunVerdict(parts, raised);
+        outcomes.accept(new Outcome.RunJudged(run, verdict));
+        if (over && verdict.mark() == RunVerdict.Mark.GOOD) {
+            rules.learn(run);
+        }
         untold = false;
         toldMicros = atMicros;
     }

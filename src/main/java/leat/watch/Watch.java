@@ -312,6 +312,7 @@ public final class Watch {
 
     private void tellRest(RestSpell spell) {
         outcomes.accept(new Outcome.RestMeasured(spell));
+        rules.rested(spell);
     }
 
     private void follow(Instruction instruction) {

@@ -72,6 +72,7 @@ public final class FindingWords {
     public String judged(Finding finding) {
         return switch (finding.quantity()) {
             case PRESSURE_PSI -> pressure(finding);
+            case PRESSURE_PSI_PER_SECOND -> phrases.say("judged.slope");
             case RATIO ->
                     finding.rule() == Rule.SIGNAL_MISSING
                             ? phrases.say("judged.share", channel(finding.channel()))
@@ -185,7 +186,7 @@ public final class FindingWords {
 
     /** What to look at, the likeliest and cheapest check first. */
     public List<String> checks(Finding finding) {
-        String key = Advice.on(finding.rule(), finding.grade()).key();
+        String key = Advice.on(finding).key();
         List<String> checks = new ArrayList<>();
         for (int i = 1; phrases.has("advice." + key + "." + i); i++) {
             checks.add(phrases.say("advice." + key + "." + i));
@@ -205,6 +206,7 @@ public final class FindingWords {
     private String quantity(Finding finding, double value) {
         return switch (finding.quantity()) {
             case PRESSURE_PSI -> numbers.pressure(value);
+            case PRESSURE_PSI_PER_SECOND -> numbers.slope(value);
             case TIME_SECONDS -> numbers.span(value);
             case RATIO ->
                     finding.rule() == Rule.SIGNAL_MISSING

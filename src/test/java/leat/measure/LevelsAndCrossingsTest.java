@@ -122,11 +122,14 @@ class LevelsAndCrossingsTest {
     }
 
     @Test
-    void a_record_that_ends_soon_after_the_climb_has_no_level_of_its_last_seconds() {
-        MeasuredClimb climb = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.3).lasting(2));
+    void a_record_that_ends_soon_after_the_climb_has_a_level_with_the_doubt_of_its_creep() {
+        MeasuredClimb soon = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.5).lasting(2));
+        MeasuredClimb late = MeasuredClimb.of(new AnalyticClimb(2).firstOrder(0.5).lasting(9));
 
-        assertThat(climb.levels().loaded().absentBecause())
-                .isEqualTo(Absence.TOO_SHORT_AFTER_CLIMB);
+        assertThat(soon.levels().last().get())
+                .isCloseTo(soon.truth().top(), within(soon.levels().last().doubt()));
+        assertThat(soon.levels().last().doubt()).isGreaterThan(5 * late.levels().last().doubt());
+        assertThat(soon.levels().loaded().absentBecause()).isEqualTo(Absence.NO_STROKES_SEEN);
     }
 
     @Test
@@ -142,18 +145,41 @@ class LevelsAndCrossingsTest {
     }
 
     @Test
-    void a_pressure_that_still_creeps_says_so_by_how_far_it_may_be() {
-        MeasuredClimb climb =
-                MeasuredClimb.of(
-                        new AnalyticClimb(2)
-                                .sampled(50)
-                                .firstOrder(2)
-                                .strokes(1, 3, 8, 0)
-                                .lasting(16));
+    void a_pressure_that_still_creeps_has_the_level_that_it_had_come_to_before_the_strokes() {
+        AnalyticClimb creeping =
+                new AnalyticClimb(2).sampled(50).firstOrder(2).strokes(1, 3, 8, 5).lasting(16);
 
-        Figure before = climb.levels().unloaded();
-        assertThat(before.get()).isLessThan(99.5);
-        assertThat(before.doubt()).isGreaterThan(100 - before.get());
+        Figure before = MeasuredClimb.of(creeping).levels().unloaded();
+
+        double reached = creeping.truth(creeping.start() + 7.75);
+        assertThat(reached).isLessThan(98.5 + creeping.base());
+        assertThat(before.get()).isCloseTo(reached, within(before.doubt()));
+        assertThat(before.doubt()).isLessThan(0.6);
+    }
+
+    @Test
+    void strokes_that_begin_while_the_pressure_climbs_leave_no_level_before_them() {
+        AnalyticClimb climbing =
+                new AnalyticClimb(2).sampled(20).firstOrder(2).strokes(1, 3, 4, 5).lasting(16);
+
+        StateLevels levels = MeasuredClimb.of(climbing).levels();
+
+        assertThat(levels.unloaded().absentBecause()).isEqualTo(Absence.STROKES_IN_CLIMB);
+        assertThat(levels.loaded().get())
+                .isCloseTo(climbing.top() - 5, within(levels.loaded().doubt()));
+    }
+
+    @Test
+    void strokes_that_have_just_begun_leave_no_level_under_them() {
+        AnalyticClimb begun =
+                new AnalyticClimb(2).sampled(20).firstOrder(0.5).strokes(1, 3, 6, 8).lasting(8);
+
+        StateLevels levels = MeasuredClimb.of(begun).levels();
+
+        assertThat(levels.loaded().absentBecause()).isEqualTo(Absence.STROKES_JUST_BEGUN);
+        assertThat(levels.unloaded().get())
+                .isCloseTo(begun.top(), within(levels.unloaded().doubt()));
+        assertThat(levels.last().get()).isCloseTo(begun.top(), within(levels.last().doubt()));
     }
 
     @Test
@@ -187,7 +213,7 @@ class LevelsAndCrossingsTest {
         StateLevels levels = StateLevels.of(wild, noise);
 
         assertThat(levels.base().get()).isCloseTo(2, within(0.2));
-        assertThat(levels.loaded().get()).isCloseTo(100, within(0.2));
+        assertThat(levels.last().get()).isCloseTo(100, within(0.2));
     }
 
     private static Stretch withOneWild(Stretch curve, int at) {

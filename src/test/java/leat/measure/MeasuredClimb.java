@@ -10,7 +10,7 @@ record MeasuredClimb(
         Stretch curve = climb.stretch();
         Noise noise = Noise.of(curve).orElseThrow();
         StateLevels levels = StateLevels.of(curve, noise);
-        Crossings crossings = Crossings.of(curve, 0, levels.base(), levels.loaded(), noise);
+        Crossings crossings = Crossings.of(curve, 0, levels.base(), levels.last(), noise);
         return new MeasuredClimb(climb, curve, noise, levels, crossings);
     }
 
@@ -19,7 +19,7 @@ record MeasuredClimb(
                 curve,
                 crossings,
                 levels.base(),
-                levels.loaded(),
+                levels.last(),
                 noise,
                 levels.strokesFromSecond());
     }
@@ -29,7 +29,7 @@ record MeasuredClimb(
                 curve,
                 crossings,
                 levels.base(),
-                levels.loaded(),
+                levels.last(),
                 noise,
                 levels.strokesFromSecond(),
                 requiredSeconds);
@@ -38,7 +38,7 @@ record MeasuredClimb(
     /** The boost from an inlet pressure of 40 % of the amplitude. */
     Ramp ramp() {
         double inlet = truth.base() + INLET_SHARE * truth.amplitude();
-        Crossings boost = Crossings.of(curve, 0, Figure.of(inlet, 0), levels.loaded(), noise);
+        Crossings boost = Crossings.of(curve, 0, Figure.of(inlet, 0), levels.last(), noise);
         return Ramp.of(curve, boost, noise);
     }
 

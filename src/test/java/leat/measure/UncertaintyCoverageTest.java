@@ -37,14 +37,14 @@ class UncertaintyCoverageTest {
 
     @Test
     void level_of_the_end_after_a_first_order_rise() {
-        Coverage coverage = firstOrder(m -> m.levels().loaded(), AnalyticClimb::top);
+        Coverage coverage = firstOrder(m -> m.levels().last(), AnalyticClimb::top);
 
         assertHonest(coverage);
     }
 
     @Test
     void level_of_the_end_after_a_ringing_rise() {
-        Coverage coverage = secondOrder(m -> m.levels().loaded(), AnalyticClimb::top);
+        Coverage coverage = secondOrder(m -> m.levels().last(), AnalyticClimb::top);
 
         assertHonest(coverage);
     }

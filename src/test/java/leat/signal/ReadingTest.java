@@ -77,7 +77,7 @@ class ReadingTest {
 
     @Test
     void numbers_that_stand_for_nothing_are_refused() {
-        assertThatThrownBy(() -> Quality.byCode(3)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> Quality.byCode(4)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> Channel.byCode(6)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> Channel.byCode(-1)).isInstanceOf(IllegalArgumentException.class);
         assertThat(Channel.byKey("Inlet")).isEmpty();
