@@ -158,8 +158,7 @@ final class Climb {
 
     /** The inlet stood lower at rest: its transducer sits behind the valve, or the supply rose. */
     private boolean inletRose() {
-        Figure rose =
-                figures.get(Measurand.INLET_RUNNING).less(figures.get(Measurand.INLET_REST));
+        Figure rose = figures.get(Measurand.INLET_RUNNING).less(figures.get(Measurand.INLET_REST));
         return rose.isPresent() && rose.get() > Math.max(LEAST_ROSE_PSI, rose.doubt());
     }
 

@@ -29,7 +29,9 @@ public enum Measurand {
     INLET_SAG("inlet_sag_psi", Unit.PRESSURE),
     /** Inlet before the start less the lowest of it while the pressure rises. */
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
-    /** Boosted level of the last seconds over the inlet's, gauge over gauge; under strokes if any. */
+    /**
+     * Boosted level of the last seconds over the inlet's, gauge over gauge; under strokes if any.
+     */
     RATIO("ratio", Unit.RATIO),
     /** Boosted less filtered under strokes: what the filters cost. */
     FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),

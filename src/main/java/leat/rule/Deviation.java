@@ -36,6 +36,7 @@ enum Deviation {
     DEAD(Measurand.DEAD, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_DEAD_TIME, false),
     SAG(Measurand.INLET_SAG, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_INLET_SAG, false),
     DROP(Measurand.DROP, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_DROP, false),
+    WANDER(Measurand.WANDER, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_WANDER, false),
     FALL_QUICK(Measurand.FALL, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_FALL_QUICK, true),
     FALL_SLOW(Measurand.FALL, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_FALL_SLOW, true);
 
