@@ -64,8 +64,8 @@ final class Starts {
     private boolean isOverdue;
 
     /**
-     * Since the last start the pressure was seen to fall from a run. A machine that is first seen at
-     * rest has stopped at no known time.
+     * Since the last start the pressure was seen to fall from a run. A machine that is first seen
+     * at rest has stopped at no known time.
      */
     private boolean hasFallen;
 
