@@ -99,8 +99,7 @@ final class CoverageTable {
                         case UNLOADED -> truth.unloaded();
                         case LOADED -> truth.loaded();
                         case RISE -> truth.rise(top);
-                        case INLET_RUNNING ->
-                                before ? truth.inletBeforeStrokes() : truth.inlet();
+                        case INLET_RUNNING -> before ? truth.inletBeforeStrokes() : truth.inlet();
                         case RATIO ->
                                 before
                                         ? truth.unloaded() / truth.inletBeforeStrokes()
@@ -181,8 +180,7 @@ final class CoverageTable {
                         "%s %s, %d of %d starts rose%n",
                         kind, sampling, all.size() / FIGURES.size(), many);
                 for (Measurand measurand : FIGURES) {
-                    List<Held> one =
-                            all.stream().filter(h -> h.measurand() == measurand).toList();
+                    List<Held> one = all.stream().filter(h -> h.measurand() == measurand).toList();
                     print(measurand, one);
                     if (each) {
                         one.stream()
@@ -210,11 +208,8 @@ final class CoverageTable {
                 .filter(held -> !held.figure().isPresent())
                 .forEach(h -> absent.merge(h.figure().absentBecause().key(), 1, Integer::sum));
         long untrue =
-                all.stream()
-                        .filter(h -> h.figure().isPresent() && Double.isNaN(h.truth()))
-                        .count();
-        List<Held> stated =
-                all.stream().filter(Held::isStated).toList();
+                all.stream().filter(h -> h.figure().isPresent() && Double.isNaN(h.truth())).count();
+        List<Held> stated = all.stream().filter(Held::isStated).toList();
         double[] widths =
                 stated.stream().mapToDouble(h -> h.figure().uncertainty().orElse(0)).toArray();
         Arrays.sort(widths);

@@ -74,8 +74,7 @@ final class DrawnStart {
      */
     record Course(double[] boosted, double[] inlet, double[] drawn) {}
 
-    private DrawnStart(
-            Kind kind, long seed, Course course, double startSecond, double stopSecond) {
+    private DrawnStart(Kind kind, long seed, Course course, double startSecond, double stopSecond) {
         this.kind = kind;
         this.seed = seed;
         this.course = course;
@@ -94,8 +93,7 @@ final class DrawnStart {
     static DrawnStart of(Kind kind, long seed) {
         Random random = new Random(seed * 0x9E3779B97F4A7C15L);
         BoosterKind booster = BoosterKind.values()[random.nextInt(2)];
-        InletTap tap =
-                random.nextInt(4) == 0 ? InletTap.BEHIND_VALVE : InletTap.BEFORE_VALVE;
+        InletTap tap = random.nextInt(4) == 0 ? InletTap.BEHIND_VALVE : InletTap.BEFORE_VALVE;
         RegulatorKind[] regulators = RegulatorKind.values();
         Build build =
                 build(kind, Build.drawn(booster, seed), random)
@@ -104,16 +102,14 @@ final class DrawnStart {
         LineSettings settings =
                 new LineSettings(between(random, 30, 65), between(random, 75, 115), build);
         LumpedLine line = new LumpedLine(settings, seed);
-        kind.fault.ifPresent(
-                fault -> line.strike(fault, between(random, kind.least, kind.most)));
+        kind.fault.ifPresent(fault -> line.strike(fault, between(random, kind.least, kind.most)));
         if (kind == Kind.STROKES_IN_CLIMB) {
             line.strike(Fault.WORN_BOOSTER, between(random, 0, WEAK_SEVERITY));
         }
         double start = between(random, 10, 11);
         double run =
                 SHORTEST_RUN_SECONDS
-                        * Math.pow(
-                                LONGEST_RUN_SECONDS / SHORTEST_RUN_SECONDS, random.nextDouble());
+                        * Math.pow(LONGEST_RUN_SECONDS / SHORTEST_RUN_SECONDS, random.nextDouble());
         double stop = start + run;
         int steps = (int) ((Math.min(run, 25) + start + AFTER_SECONDS) * HZ);
         Course course = new Course(new double[steps], new double[steps], new double[steps]);

@@ -27,11 +27,12 @@ import leat.watch.BenchFeed.Wiring;
  * converter, and again with other seeds. The truth is computed here, without leat's measuring: base
  * is the median of the noise-free pressure over the 5 s before the start, top the level that the
  * climb reached (the mean of the half second before the intensifier draws; where strokes begin in
- * the climb, the median of the 3 s before leat measured), the ratio that of these 3 s, the rise is the time between
- * the first crossings of 10 and 90 % of the noise-free trace, a thousand points a second, by linear
- * interpolation. Where the true pressure falls back across 90 % before it has left the 2 % around
- * it (the state boundaries of IEEE Std 181), as with a slipping coupling, there is no one instant:
- * then any rise up to the last of these crossings is true. Run {@link #main} for the table.
+ * the climb, the median of the 3 s before leat measured), the ratio that of these 3 s, the rise is
+ * the time between the first crossings of 10 and 90 % of the noise-free trace, a thousand points a
+ * second, by linear interpolation. Where the true pressure falls back across 90 % before it has
+ * left the 2 % around it (the state boundaries of IEEE Std 181), as with a slipping coupling, there
+ * is no one instant: then any rise up to the last of these crossings is true. Run {@link #main} for
+ * the table.
  */
 final class RiseAccuracyTable {
 
@@ -249,8 +250,7 @@ final class RiseAccuracyTable {
         double base = trace.median(trace.boosted, start - BASE_SECONDS, start);
         double running = trace.median(trace.boosted, measured - TOP_SECONDS, measured);
         boolean unloaded =
-                startup.remarks().stream()
-                        .anyMatch(r -> r.kind() == ClimbRemark.Kind.TOP_UNLOADED);
+                startup.remarks().stream().anyMatch(r -> r.kind() == ClimbRemark.Kind.TOP_UNLOADED);
         double top = unloaded ? trace.beforeStrokes(start) : running;
         double inlet = trace.median(trace.inlet, measured - TOP_SECONDS, measured);
         double t10 = trace.crossing(start, base + 0.1 * (top - base));

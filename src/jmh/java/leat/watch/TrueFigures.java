@@ -31,9 +31,8 @@ final class TrueFigures {
     private static final double TAKE_UP_SECONDS = 1;
 
     /** It draws in earnest from this share of its usual draw on, and turns round below it. */
-
-
     private static final double TURNS = 0.5;
+
     private final double[] boosted;
     private final double[] inlet;
     private final double start;

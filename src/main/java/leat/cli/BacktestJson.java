@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import leat.json.Published;
 import leat.replay.AlarmCall;
 import leat.replay.Backtest;
+import leat.replay.RunCount;
 import leat.replay.WeekCount;
 import leat.report.Json;
 import leat.rule.Grade;
@@ -51,6 +52,8 @@ final class BacktestJson {
             int configurations,
             long alarmsBefore,
             long alarmsAfter,
+            RunCount runsBefore,
+            RunCount runsAfter,
             List<Week> weeks) {}
 
     /** One call, before and after. */
@@ -122,6 +125,8 @@ final class BacktestJson {
                 judged.plan().configs(),
                 backtest.callsBefore(),
                 backtest.callsAfter(),
+                backtest.runs().before(),
+                backtest.runs().after(),
                 weeks(List.of(backtest), zone));
     }
 

@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import leat.config.LimitWords;
 import leat.replay.AlarmCall;
 import leat.replay.Backtest;
+import leat.replay.RunCount;
 import leat.replay.WeekCount;
 import leat.report.Shown;
 import leat.report.TextTable;
@@ -106,9 +107,27 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
             text.append("Before that nothing is kept: see store.keep_samples in site.yaml.")
                     .append(LINE_END);
         }
-        text.append(LINE_END);
+        text.append(runs(backtest.runs())).append(LINE_END).append(LINE_END);
         changes(text, backtest);
         weeks(text, List.of(backtest));
+    }
+
+    private static String runs(Backtest.Runs runs) {
+        String before = words(runs.before());
+        String after = words(runs.after());
+        return before.equals(after)
+                ? "Either way: " + before + "."
+                : "As it is: " + before + "; changed: " + after + ".";
+    }
+
+    private static String words(RunCount count) {
+        return String.format(
+                Locale.ROOT,
+                "%s, runs: %d good, %d not good, %d not judged",
+                count.starts() == 1 ? "1 start" : count.starts() + " starts",
+                count.good(),
+                count.notGood(),
+                count.notJudged());
     }
 
     private String changed(BacktestPlan plan) {

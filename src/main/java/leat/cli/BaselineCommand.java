@@ -6,12 +6,14 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
 import leat.json.Published;
+import leat.measure.Measurand;
 import leat.report.Episodes;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Baseline;
 import leat.rule.Learning;
+import leat.rule.Usual;
 import leat.signal.Order;
 import leat.store.StoreReader;
 import picocli.CommandLine.Command;
@@ -142,14 +144,17 @@ final class BaselineCommand implements Callable<Integer> {
                         + " to "
                         + shown.time(baseline.learnedAtMicros()));
         TextTable table = new TextTable("", "usual", "of starts");
-        baseline.figures()
-                .forEach(
-                        (measurand, usual) ->
-                                table.row(
-                                        shown.findings().title(measurand),
-                                        shown.usual(measurand.unit(), usual),
-                                        Integer.toString(usual.count())));
+        baseline.figures().forEach((m, usual) -> row(table, "", m, usual, shown));
+        baseline.runs().forEach((m, usual) -> row(table, "over the run: ", m, usual, shown));
         out.print(table);
+    }
+
+    private static void row(
+            TextTable table, String of, Measurand measurand, Usual usual, Shown shown) {
+        table.row(
+                of + shown.findings().title(measurand),
+                shown.usual(measurand.unit(), usual),
+                Integer.toString(usual.count()));
     }
 
     /** The document. */

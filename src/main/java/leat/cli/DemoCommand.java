@@ -16,6 +16,7 @@ import leat.bench.scenario.Scenario;
 import leat.config.Site;
 import leat.report.Shown;
 import leat.rule.Grade;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 import leat.service.Daemon;
 import leat.store.StartupQuery;
@@ -162,7 +163,7 @@ final class DemoCommand implements Callable<Integer> {
         boolean healthyIsGood =
                 startups.stream()
                         .filter(s -> s.machine().equals("jet-1"))
-                        .allMatch(s -> s.verdict().outcome() == StartupVerdict.Outcome.GOOD);
+                        .allMatch(DemoCommand::isGood);
         out.println();
         if (seen.equals(EnumSet.allOf(Grade.class)) && healthyIsGood) {
             out.println(
@@ -176,5 +177,11 @@ final class DemoCommand implements Callable<Integer> {
                         + healthyIsGood
                         + ".");
         return ExitCode.FAILED;
+    }
+
+    private static boolean isGood(StoredStartup stored) {
+        return stored.run()
+                .map(run -> run.verdict().mark() == RunVerdict.Mark.GOOD)
+                .orElse(stored.verdict().outcome() == StartupVerdict.Outcome.GOOD);
     }
 }

@@ -194,10 +194,18 @@ final class ReplayCommand implements Callable<Integer> {
                             past.configHash(),
                             chosen.site(),
                             chosen.shown());
-            Replayed replayed = Replay.of(judging.settings().knowing(past.baseline()), past);
+            Replayed fresh = Replay.of(judging.settings().knowing(past.baseline()), past);
             List<String> notes = new ArrayList<>(judging.notes());
-            startup.ifPresent(s -> notes.addAll(differs(s, replayed)));
-            show(replayed, past, judging, OptionalLong.empty(), past.learning(), notes);
+            startup.ifPresent(s -> notes.addAll(differs(s, fresh)));
+            startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
+            Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
+            show(
+                    asJson ? fresh : replayed,
+                    past,
+                    judging,
+                    OptionalLong.empty(),
+                    past.learning(),
+                    notes);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
                 JudgedStartup judged = judged(replayed);
@@ -232,6 +240,18 @@ final class ReplayCommand implements Callable<Integer> {
                                 + " and services before that.");
     }
 
+    /** Why there is no verdict on the run of a startup. */
+    private static Optional<String> unjudged(StoredStartup stored) {
+        if (stored.run().isPresent()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                stored.lasting()
+                        ? "Its run still lasts: it is judged when it ends, every 15 minutes, and"
+                                + " when it raises an alarm."
+                        : "Its run was not judged then.");
+    }
+
     private void show(
             Replayed replayed,
             Past past,
@@ -247,7 +267,7 @@ final class ReplayCommand implements Callable<Integer> {
         }
         Glyphs glyphs = Glyphs.of(ascii);
         Account account = new Account(judging.shown(), glyphs, zeroMicros, learning);
-        out.print(account.write(replayed, past, notes));
+        out.print(account.write(replayed.atEnd(), past, notes));
     }
 
     private void page(
@@ -258,7 +278,7 @@ final class ReplayCommand implements Callable<Integer> {
             Optional<StartupView.Overlay> other,
             Optional<StartupView.Overlay> typical) {
         StartupView view =
-                StartupStory.of(source, replayed, past, judged(replayed), other, typical);
+                StartupStory.of(source, replayed, past, judged(replayed.atEnd()), other, typical);
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {

@@ -31,7 +31,8 @@ import picocli.CommandLine.Spec;
         name = "startups",
         mixinStandardHelpOptions = true,
         description = {
-            "Lists the startups that were measured, the newest first. The curve is the boosted pressure from just"
+            "Lists the startups that were measured, the newest first, with the verdict on the run that each began:"
+                    + " \"good\" says that rise, levels, ratio, inlet and filters were. The curve is the boosted pressure from just"
                     + " before the start to 7.5 s after it; it is left out where the readings are no longer kept.",
             "leat replay NUMBER tells all of one; leat export NUMBER writes it to a file."
         })
@@ -39,12 +40,17 @@ final class StartupsCommand implements Callable<Integer> {
 
     private static final int DEFAULT_LIMIT = 20;
 
+    /** What a person looks for first stands in the first 80 columns. */
+    private static final int NUMBERS_END = 9;
+
     @Mixin private SiteChoice site;
     @Mixin private SpanChoice span;
 
     @Option(
             names = "--slow",
-            description = "only those that were not found good: slow, not risen, without boost")
+            description =
+                    "only those whose rise was not found good: slow, not risen, without boost; what else"
+                            + " was wrong in a run does not count here")
     private boolean slow;
 
     @Option(
@@ -109,6 +115,9 @@ final class StartupsCommand implements Callable<Integer> {
                 out.print(table(startups, chosen.shown(), curve::of));
                 withoutInlet(startups)
                         .ifPresent(machines -> out.println("No inlet gauge: " + machines + "."));
+                if (startups.stream().anyMatch(s -> s.run().isEmpty() && !s.lasting())) {
+                    out.println("\"rise good\" and the like: of its run there is no verdict.");
+                }
                 below(startups.size(), out);
             }
         }
@@ -188,22 +197,22 @@ final class StartupsCommand implements Callable<Integer> {
                         List.of(
                                 "no.",
                                 "started",
-                                "rise",
-                                "rise from inlet",
-                                "before",
-                                "reached",
-                                "inlet",
-                                "ratio",
                                 "verdict",
-                                "note"));
+                                "rise",
+                                "reached",
+                                "ratio",
+                                "inlet",
+                                "before",
+                                "rise from inlet",
+                                "note on the rise"));
         if (hasCurves) {
-            head.add(2, "curve");
+            head.add(NUMBERS_END, "curve");
         }
         TextTable table = new TextTable(head.toArray(String[]::new));
         for (int i = 0; i < startups.size(); i++) {
             List<String> row = new ArrayList<>(cells(startups.get(i), shown));
             if (hasCurves) {
-                row.add(2, curves.get(i));
+                row.add(NUMBERS_END, curves.get(i));
             }
             table.row(row.toArray(String[]::new));
         }
@@ -215,14 +224,22 @@ final class StartupsCommand implements Callable<Integer> {
         return List.of(
                 stored.name(),
                 shown.time(startup.startedAtMicros()),
+                verdict(stored, shown),
                 Shown.seconds(startup.riseSeconds()),
-                Shown.seconds(startup.riseFromInletSeconds()),
-                shown.pressure(startup.basePsi()),
                 shown.pressure(startup.topPsi()),
-                shown.pressure(startup.inletRunningPsi()),
                 Shown.ratio(startup.ratio()),
-                Shown.words(stored.verdict().outcome()),
+                shown.pressure(startup.inletRunningPsi()),
+                shown.pressure(startup.basePsi()),
+                Shown.seconds(startup.riseFromInletSeconds()),
                 shown.findings().note(stored.verdict()));
+    }
+
+    /** Of the run; where that was not judged, of the rise alone. */
+    private static String verdict(StoredStartup stored, Shown shown) {
+        String rise = Shown.words(stored.verdict().outcome());
+        return stored.run()
+                .map(run -> shown.findings().runs().brief(run, stored.verdict()))
+                .orElse(stored.lasting() ? rise + ", running" : rise);
     }
 
     /** The document. */
@@ -235,7 +252,8 @@ final class StartupsCommand implements Callable<Integer> {
     private static Numbered numbered(StoredStartup stored) {
         return new Numbered(
                 stored.name(),
-                Episodes.Start.of(stored.machine(), stored.startup(), stored.verdict()));
+                Episodes.Start.of(
+                        stored.machine(), stored.startup(), stored.verdict(), stored.run()));
     }
 
     private static String json(List<StoredStartup> startups) {

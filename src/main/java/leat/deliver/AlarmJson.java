@@ -119,6 +119,7 @@ final class AlarmJson {
     private static String unit(Finding.Quantity quantity) {
         return switch (quantity) {
             case PRESSURE_PSI -> "psi";
+            case PRESSURE_PSI_PER_SECOND -> "psi/s";
             case TIME_SECONDS -> "s";
             case RATIO -> "1";
         };

@@ -1,6 +1,8 @@
 package leat.diagnose;
 
 import java.util.Locale;
+import leat.measure.Measurand;
+import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.rule.Rule;
 
@@ -25,6 +27,12 @@ public enum Advice {
     WEAK_SUPPLY,
     /** The machine is not as it was. */
     CHANGED,
+    /** Its level is above its own. */
+    CHANGED_HIGHER,
+    /** It starts more slowly than it did. */
+    CHANGED_SLOWER,
+    /** After a stop the pressure falls otherwise than it did. */
+    CHANGED_FALL,
     /** The cartridges take more pressure than clean ones. */
     CLOGGED_FILTERS,
     SILENT,
@@ -40,7 +48,29 @@ public enum Advice {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    /** The advice for a finding of this rule and grade. */
+    /** The advice for a finding; of one against the baseline by what differs. */
+    public static Advice on(Finding finding) {
+        Advice general = on(finding.rule(), finding.grade());
+        return general == CHANGED
+                ? finding.remarks().stream()
+                        .findFirst()
+                        .flatMap(first -> Measurand.byKey(first.about()))
+                        .map(measurand -> changed(measurand, finding.sense()))
+                        .orElse(CHANGED)
+                : general;
+    }
+
+    private static Advice changed(Measurand measurand, Finding.Sense sense) {
+        return switch (measurand) {
+            case TOP, LOADED, UNLOADED -> sense == Finding.Sense.AT_MOST ? CHANGED_HIGHER : CHANGED;
+            case RISE, BOOST_RATE, DEAD -> CHANGED_SLOWER;
+            case FALL -> CHANGED_FALL;
+            case FILTER_LOSS -> CLOGGED_FILTERS;
+            default -> CHANGED;
+        };
+    }
+
+    /** The advice for a finding of this rule and grade, whatever it rests on. */
     public static Advice on(Rule rule, Grade grade) {
         return switch (rule) {
             case RATIO -> grade == Grade.CRITICAL ? NOT_BOOSTING : WEAK_BOOST;

@@ -113,7 +113,9 @@ final class Climb {
     /** Every measurand; those that nothing was said of are absent. */
     private Map<Measurand, Figure> whole(Absence because) {
         for (Measurand measurand : Measurand.values()) {
-            figures.putIfAbsent(measurand, Figure.absent(because));
+            if (measurand != Measurand.FALL) {
+                figures.putIfAbsent(measurand, Figure.absent(because));
+            }
         }
         figures.remove(Measurand.FILTER_LOSS); // of a gauge that not every machine has
         return figures;
@@ -156,8 +158,7 @@ final class Climb {
 
     /** The inlet stood lower at rest: its transducer sits behind the valve, or the supply rose. */
     private boolean inletRose() {
-        Figure rose =
-                figures.get(Measurand.INLET_RUNNING).less(figures.get(Measurand.INLET_REST));
+        Figure rose = figures.get(Measurand.INLET_RUNNING).less(figures.get(Measurand.INLET_REST));
         return rose.isPresent() && rose.get() > Math.max(LEAST_ROSE_PSI, rose.doubt());
     }
 

@@ -96,8 +96,8 @@ record ClimbFits(
     }
 
     /**
-     * A climb that was seen to its end, and that no curve fits down to the noise, has a shape that is
-     * the reason.
+     * A climb that was seen to its end, and that no curve fits down to the noise, has a shape that
+     * is the reason.
      */
     private Attempt<FopdtFit> told(Attempt<FopdtFit> first, Attempt<ResidualPattern> leftOver) {
         boolean seen = climb.t90().isPresent() && climb.t90().get() < lastSecond();

@@ -11,8 +11,7 @@ import leat.measure.absence.Absence;
  * @param zero the start as the pressure shows it
  * @param states the state levels of the record
  */
-record ClimbLevels(
-        Stretch curve, Noise noise, Foot foot, double zero, StateLevels states) {
+record ClimbLevels(Stretch curve, Noise noise, Foot foot, double zero, StateLevels states) {
 
     static final double BASE_SECONDS = 5;
 
@@ -29,8 +28,7 @@ record ClimbLevels(
      * @param lastSecond of the record whose states are sought: the end, or the start where no level
      *     was reached
      */
-    static ClimbLevels of(
-            Stretch curve, Noise noise, Foot foot, double zero, double lastSecond) {
+    static ClimbLevels of(Stretch curve, Noise noise, Foot foot, double zero, double lastSecond) {
         StateLevels states = StateLevels.of(curve.part(zero - BASE_SECONDS, lastSecond), noise);
         return new ClimbLevels(curve, noise, foot, zero, states);
     }

@@ -73,8 +73,7 @@ record Crossing(
     }
 
     private Crossing doubted(double seconds) {
-        return new Crossing(
-                second, slope, noiseSeconds, Math.max(averagedSeconds, seconds), index);
+        return new Crossing(second, slope, noiseSeconds, Math.max(averagedSeconds, seconds), index);
     }
 
     private static Crossing averaged(

@@ -54,8 +54,7 @@ record LastLevel(Figure psi, double fromSecond, double toSecond) {
         double factor = n < 2 ? Figure.NORMAL_95 : StudentT.factor95(n - 1);
         double beyond = Math.max(0, scatter - byNoise * byNoise);
         return new LastLevel(
-                Figure.of(
-                        mean, Math.hypot(Figure.NORMAL_95 * byNoise, factor * Math.sqrt(beyond))),
+                Figure.of(mean, Math.hypot(Figure.NORMAL_95 * byNoise, factor * Math.sqrt(beyond))),
                 from,
                 end);
     }

@@ -29,7 +29,9 @@ public enum Measurand {
     INLET_SAG("inlet_sag_psi", Unit.PRESSURE),
     /** Inlet before the start less the lowest of it while the pressure rises. */
     INLET_DIP("inlet_dip_psi", Unit.PRESSURE),
-    /** Boosted level of the last seconds over the inlet's, gauge over gauge; under strokes if any. */
+    /**
+     * Boosted level of the last seconds over the inlet's, gauge over gauge; under strokes if any.
+     */
     RATIO("ratio", Unit.RATIO),
     /** Boosted less filtered under strokes: what the filters cost. */
     FILTER_LOSS("filter_loss_psi", Unit.PRESSURE),
@@ -68,7 +70,9 @@ public enum Measurand {
     /** Undamped natural frequency of the second-order rise that fits best. */
     NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
     /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO);
+    DAMPING("damping_ratio", Unit.RATIO),
+    /** Of a stop, and of no start: in which the pressure falls from 90 to 40 %. */
+    FALL("fall_s", Unit.TIME);
 
     /** What a measurand's numbers are in. */
     public enum Unit {

@@ -51,4 +51,29 @@ public record Run(
     public Figure figure(Measurand measurand) {
         return figures.getOrDefault(measurand, Figure.absent(Absence.NOT_LOOKED_AT));
     }
+
+    /**
+     * The mean over the run, or of a short one what its start was measured to reach.
+     *
+     * @param reached as {@link #of} says; nothing where the start was not seen
+     */
+    public Figure figure(Measurand measurand, Map<Measurand, Figure> reached) {
+        Figure mean = figure(measurand);
+        return mean.isPresent() ? mean : reached.getOrDefault(measurand, mean);
+    }
+
+    /**
+     * Likewise the level with the jet on, or where on and off could not be told apart, the level.
+     */
+    public Figure loadedPsi(Map<Measurand, Figure> reached) {
+        Figure loaded = figure(Measurand.LOADED, reached);
+        return loaded.isPresent() ? loaded : figure(Measurand.TOP, reached);
+    }
+
+    /** Likewise the level with the jet off; without one what the gauge showed over all the run. */
+    public Figure highestPsi(Map<Measurand, Figure> reached) {
+        Figure unloaded = figure(Measurand.UNLOADED);
+        Figure whole = unloaded.isPresent() ? unloaded : figure(Measurand.TOP);
+        return whole.isPresent() ? whole : figure(Measurand.UNLOADED, reached);
+    }
 }

@@ -46,7 +46,7 @@ final class RunSums {
      */
     Map<Measurand, Figure> figures(double minInletPsi, boolean hasInlet) {
         Means drawn = byDemand.get(Demand.DRAWN);
-        boolean told = drawn.boosted.count() > 0;
+        boolean told = drawn.boosted.count() >= LEAST_SECONDS;
         Means under = told ? drawn : all;
         Figure level = mean(under.boosted);
         Figure inlet = hasInlet ? mean(under.inlet) : Figure.absent(Absence.NO_INLET_GAUGE);

@@ -81,8 +81,7 @@ record StateLevels(
     static StateLevels of(Stretch curve, Noise noise) {
         if (curve.size() < 2) {
             Figure none = Figure.absent(Absence.NO_READINGS);
-            return new StateLevels(
-                    none, none, none, none, none, 0, 0, 0, Ripple.of(curve, noise));
+            return new StateLevels(none, none, none, none, none, 0, 0, 0, Ripple.of(curve, noise));
         }
         return new Search(curve, noise).levels();
     }
@@ -137,13 +136,16 @@ record StateLevels(
                     onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
                             ? onset.second()
                             : risenSecond;
-            Ripple found = Ripple.of(curve.part(Math.max(from, end - RIPPLE_SECONDS[0]), end), noise);
+            Ripple found =
+                    Ripple.of(curve.part(Math.max(from, end - RIPPLE_SECONDS[0]), end), noise);
             return found.isPresent()
                     ? found
                     : Ripple.of(curve.part(Math.max(from, end - RIPPLE_SECONDS[1]), end), noise);
         }
 
-        /** A coupling that slips: what pulled the pressure down first may not have been a stroke. */
+        /**
+         * A coupling that slips: what pulled the pressure down first may not have been a stroke.
+         */
         private boolean swingsUnlikeStrokes() {
             Stretch late = clean.part(onset.second(), end);
             return onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME

@@ -47,7 +47,9 @@ record StrokeOnset(Seen seen, double second, Figure before) {
 
     private static final int LEAST_READINGS = 4;
 
-    /** A pressure that moves by more than this share of the climb in the half second still climbs. */
+    /**
+     * A pressure that moves by more than this share of the climb in the half second still climbs.
+     */
     static final double CLIMBS_SHARE = 0.02;
 
     /** Strokes must make the readings so much more likely, in logarithms. */
@@ -306,9 +308,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
 
         /** About a line that does not fall. */
         double squaresAboutRise(int from, int end) {
-            return slope(from, end) > 0
-                    ? squaresAboutLine(from, end)
-                    : squaresAboutMean(from, end);
+            return slope(from, end) > 0 ? squaresAboutLine(from, end) : squaresAboutMean(from, end);
         }
 
         double squaresAboutParabola(int from, int end) {

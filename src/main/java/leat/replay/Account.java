@@ -13,18 +13,22 @@ import leat.alarm.AlarmChange;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
 import leat.report.Glyphs;
+import leat.report.RunRows;
 import leat.report.Shown;
 import leat.report.StartupRows;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.rule.Limit;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
 import leat.watch.Outcome;
 import leat.words.AlarmWords;
 import leat.words.FindingWords;
 import leat.words.Lines;
+import leat.words.RunWords;
 
 /**
  * A replay as one screen of text: the curve, the numbers beside what they should be, what fired and
@@ -96,7 +100,14 @@ public record Account(
 
     private static Optional<JudgedStartup> gravest(Replayed replayed) {
         return replayed.startups().stream()
-                .min(Comparator.comparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
+                .min(
+                        Comparator.comparing(Account::gravity)
+                                .reversed()
+                                .thenComparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
+    }
+
+    private static RunVerdict.Mark gravity(JudgedStartup judged) {
+        return judged.mark() == RunVerdict.Mark.NOT_JUDGED ? RunVerdict.Mark.GOOD : judged.mark();
     }
 
     /** What a recording says of itself came from anywhere: each line stays one and harmless. */
@@ -146,17 +157,59 @@ public record Account(
                 .lines()
                 .forEach(lines::add);
         judged.startup().remarks().forEach(remark -> wrap(shown.findings().climb(remark), lines));
+        judged.run().ifPresent(run -> lines.addAll(run(replayed, judged, run)));
         return lines;
+    }
+
+    /** What was wrong in it first, each thing on a line of its own. */
+    private List<String> run(Replayed replayed, JudgedStartup judged, JudgedRun run) {
+        List<String> lines = new ArrayList<>();
+        RunWords words = shown.findings().runs();
+        RunRows rows = new RunRows(shown, replayed.settings().limits(), judged.baseline());
+        boolean goesOn = run.run().endedAtMicros() > replayed.toMicros();
+        wrap(
+                "Its run of "
+                        + rows.heading(run, judged.verdict())
+                        + (goesOn ? " (as judged then: it goes on after what is replayed)" : ""),
+                lines);
+        List<String> good = new ArrayList<>();
+        for (RunRows.Line line : rows.lines(run, judged.startup(), judged.verdict())) {
+            String measured = line.title() + " " + glyphs.shown(line.measured());
+            if (line.mark() == RunVerdict.Mark.GOOD) {
+                good.add(measured);
+            } else {
+                wrap(words.mark(line.mark()) + ": " + measured + should(line), lines);
+            }
+        }
+        if (!good.isEmpty()) {
+            wrap(words.mark(RunVerdict.Mark.GOOD) + ": " + String.join("; ", good), lines);
+        }
+        String raised = words.raised(run.verdict());
+        wrap(raised.isEmpty() ? "It raised no alarm." : "It raised: " + raised + ".", lines);
+        return lines;
+    }
+
+    private static String should(RunRows.Line line) {
+        return line.wanted().isEmpty() ? "" : ", should be " + line.wanted();
     }
 
     private String heading(JudgedStartup judged) {
         return "Start at "
                 + time(judged.startup().startedAtMicros())
                 + ": "
-                + Shown.words(judged.verdict().outcome())
+                + verdict(judged)
                 + " ("
                 + shown.findings().note(judged.verdict())
                 + ")";
+    }
+
+    /** Of the run, then of its start, where that is another word. */
+    private String verdict(JudgedStartup judged) {
+        String rise = Shown.words(judged.verdict().outcome());
+        return judged.run()
+                .map(run -> shown.findings().runs().brief(run, judged.verdict()))
+                .map(run -> run.contains(rise) ? run : run + "; " + rise)
+                .orElse(rise);
     }
 
     private List<String> others(Replayed replayed, Optional<JudgedStartup> told) {
@@ -217,7 +270,11 @@ public record Account(
     private List<String> fired(Replayed replayed) {
         List<String> lines = new ArrayList<>();
         if (replayed.alarms().isEmpty()) {
-            lines.add("No alarm was raised.");
+            boolean later =
+                    replayed.startups().stream()
+                            .flatMap(start -> start.run().stream())
+                            .anyMatch(run -> !run.verdict().raised().isEmpty());
+            lines.add("No alarm was raised" + (later ? " in what was replayed." : "."));
             return lines;
         }
         TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");

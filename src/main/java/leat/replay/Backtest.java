@@ -27,6 +27,7 @@ import leat.watch.WatchSettings;
  * @param watchedSeconds how much of that time leat saw: one for each tick
  * @param changes every call of either, in the order of raising
  * @param heard everything that happened to the alarms of either
+ * @param runs starts and runs of either
  */
 public record Backtest(
         String machine,
@@ -34,7 +35,8 @@ public record Backtest(
         long toMicros,
         long watchedSeconds,
         List<Change> changes,
-        Heard heard) {
+        Heard heard,
+        Runs runs) {
 
     /**
      * What happened to alarms, in its order.
@@ -46,6 +48,19 @@ public record Backtest(
         public Heard {
             before = List.copyOf(before);
             after = List.copyOf(after);
+        }
+    }
+
+    /**
+     * Starts and runs.
+     *
+     * @param before as it is
+     * @param after as it would be
+     */
+    public record Runs(RunCount before, RunCount after) {
+        public Runs {
+            requireNonNull(before, "before");
+            requireNonNull(after, "after");
         }
     }
 
@@ -101,6 +116,7 @@ public record Backtest(
         requireNonNull(machine, "machine");
         changes = List.copyOf(changes);
         requireNonNull(heard, "heard");
+        requireNonNull(runs, "runs");
     }
 
     public static Backtest of(WatchSettings before, WatchSettings after, Past past) {
@@ -118,6 +134,8 @@ public record Backtest(
         List<AlarmCall> after = new ArrayList<>();
         List<AlarmChange> heardBefore = new ArrayList<>();
         List<AlarmChange> heardAfter = new ArrayList<>();
+        RunCount runsBefore = RunCount.NONE;
+        RunCount runsAfter = RunCount.NONE;
         for (Stretch stretch : stretches) {
             Calls was = new Calls(stretch.before(), clock.inputs);
             Calls would = new Calls(stretch.after(), clock.inputs);
@@ -132,6 +150,8 @@ public record Backtest(
             heardAfter.addAll(would.heard());
             before.addAll(was.end(clock.toMicros));
             after.addAll(would.end(clock.toMicros));
+            runsBefore = runsBefore.plus(was.runs());
+            runsAfter = runsAfter.plus(would.runs());
         }
         return new Backtest(
                 stretches.get(0).before().machine(),
@@ -139,7 +159,8 @@ public record Backtest(
                 clock.toMicros,
                 clock.ticks,
                 compare(before, after),
-                new Heard(heardBefore, heardAfter));
+                new Heard(heardBefore, heardAfter),
+                new Runs(runsBefore, runsAfter));
     }
 
     /** Calls as it is. */

@@ -18,17 +18,22 @@ import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
 /**
- * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but what alarms do: memory
- * for years of a machine. Thread-confined.
+ * Feeds a fresh watch, the same that the daemon hosts, and keeps nothing but what alarms do, and
+ * counts: memory for years of a machine. Thread-confined.
  */
 final class Calls implements Consumer<Input> {
 
     private final Watch watch;
     private final Heard heard = new Heard();
+    private RunCount runs = RunCount.NONE;
     private final Consumer<Outcome> outcomes =
             outcome -> {
                 if (outcome instanceof Outcome.AlarmChanged changed) {
                     heard.alarmChanged(changed.change());
+                } else if (outcome instanceof Outcome.StartupMeasured) {
+                    runs = runs.start();
+                } else if (outcome instanceof Outcome.RunJudged judged && judged.run().over()) {
+                    runs = runs.run(judged.verdict());
                 }
             };
     private long fed;
@@ -52,6 +57,11 @@ final class Calls implements Consumer<Input> {
         return List.copyOf(heard.changes);
     }
 
+    /** The starts and runs so far; of all when {@link #end} has been called. */
+    RunCount runs() {
+        return runs;
+    }
+
     /**
      * Ends what is fed as {@link Replay#end} does.
      *
@@ -61,6 +71,7 @@ final class Calls implements Consumer<Input> {
         for (Channel channel : List.of(Channel.INLET, Channel.BOOSTED)) {
             watch.feed(new SourceLost(channel, lastMicros, Replay.END), outcomes);
         }
+        watch.runSoFar().ifPresent(run -> runs = runs.run(run.verdict()));
         List<AlarmCall> calls = new ArrayList<>(heard.over);
         heard.open.values().forEach(open -> calls.add(open.until(OptionalLong.empty(), fed)));
         calls.sort(Comparator.comparingLong(AlarmCall::fromInput));

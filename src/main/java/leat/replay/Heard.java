@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.rule.Baseline;
+import leat.rule.JudgedRun;
 import leat.watch.Glance;
 import leat.watch.Outcome;
 import leat.watch.WatchSettings;
@@ -29,8 +30,9 @@ final class Heard implements Consumer<Outcome> {
      *
      * @param tally what the watch was fed
      * @param glance how it stood at the end
+     * @param lasting the run that lasted then
      */
-    Replayed told(WatchSettings settings, Tally tally, Glance glance) {
+    Replayed told(WatchSettings settings, Tally tally, Glance glance, Optional<JudgedRun> lasting) {
         return new Replayed(
                 settings,
                 tally.isEmpty() ? 0 : tally.firstMicros(),
@@ -39,6 +41,7 @@ final class Heard implements Consumer<Outcome> {
                 startups,
                 alarms.values().stream().map(AlarmLife::new).toList(),
                 baseline,
+                lasting,
                 tally.counts(glance));
     }
 
@@ -46,7 +49,11 @@ final class Heard implements Consumer<Outcome> {
     public void accept(Outcome outcome) {
         outcomes.add(outcome);
         if (outcome instanceof Outcome.StartupMeasured measured) {
-            startups.add(new JudgedStartup(measured.startup(), measured.verdict(), baseline));
+            startups.add(
+                    new JudgedStartup(
+                            measured.startup(), measured.verdict(), baseline, Optional.empty()));
+        } else if (outcome instanceof Outcome.RunJudged judged) {
+            judged(judged.judged());
         } else if (outcome instanceof Outcome.AlarmChanged changed) {
             AlarmChange change = changed.change();
             alarms.computeIfAbsent(change.alarmId(), id -> new ArrayList<>()).add(change);
@@ -54,6 +61,15 @@ final class Heard implements Consumer<Outcome> {
             baseline = Optional.empty();
         } else if (outcome instanceof Outcome.BaselineLearned learned) {
             baseline = Optional.of(learned.baseline());
+        }
+    }
+
+    private void judged(JudgedRun run) {
+        for (int i = startups.size() - 1; i >= 0; i--) {
+            if (startups.get(i).began(run)) {
+                startups.set(i, startups.get(i).in(run));
+                return;
+            }
         }
     }
 }

@@ -5,6 +5,8 @@ import static java.util.Objects.requireNonNull;
 import java.util.Optional;
 import leat.measure.Startup;
 import leat.rule.Baseline;
+import leat.rule.JudgedRun;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 
 /**
@@ -13,12 +15,32 @@ import leat.rule.StartupVerdict;
  * @param startup its numbers
  * @param verdict how it was judged
  * @param baseline what was usual for the machine then; empty while it was learned
+ * @param run the run that it began, as it was judged last; empty when it was not judged
  */
-public record JudgedStartup(Startup startup, StartupVerdict verdict, Optional<Baseline> baseline) {
+public record JudgedStartup(
+        Startup startup,
+        StartupVerdict verdict,
+        Optional<Baseline> baseline,
+        Optional<JudgedRun> run) {
 
     public JudgedStartup {
         requireNonNull(startup, "startup");
         requireNonNull(verdict, "verdict");
         requireNonNull(baseline, "baseline");
+        requireNonNull(run, "run");
+    }
+
+    /** The same, of this run. */
+    JudgedStartup in(JudgedRun judged) {
+        return new JudgedStartup(startup, verdict, baseline, Optional.of(judged));
+    }
+
+    boolean began(JudgedRun judged) {
+        return judged.run().startedAtMicros() == startup.startedAtMicros();
+    }
+
+    /** How grave the run was, or the start where the run was not judged. */
+    RunVerdict.Mark mark() {
+        return run.map(judged -> judged.verdict().mark()).orElse(verdict.mark());
     }
 }

@@ -52,6 +52,6 @@ public final class Replay implements Consumer<Input> {
                 watch.feed(new SourceLost(channel, tally.toMicros(), END), outcomes);
             }
         }
-        return heard.told(settings, tally, watch.glance());
+        return heard.told(settings, tally, watch.glance(), watch.runSoFar());
     }
 }

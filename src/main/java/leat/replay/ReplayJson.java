@@ -46,6 +46,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
             Fed counts,
             Optional<Episodes.Normal> baseline,
             List<Start> startups,
+            Optional<Episodes.Run> runAtEnd,
             List<Episodes.Rest> rests,
             List<Episodes.Steady> steadies,
             List<Alarm> alarms,
@@ -111,6 +112,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                         fed(replayed.counts()),
                         replayed.baseline().map(Episodes.Normal::of),
                         replayed.startups().stream().map(each -> start(machine, each)).toList(),
+                        replayed.lasting().map(Episodes.Run::of),
                         replayed.all(Outcome.RestMeasured.class).stream()
                                 .map(Outcome.RestMeasured::spell)
                                 .map(
@@ -142,7 +144,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
 
     private Start start(String machine, JudgedStartup judged) {
         return new Start(
-                Episodes.Start.of(machine, judged.startup(), judged.verdict()),
+                Episodes.Start.of(machine, judged.startup(), judged.verdict(), judged.run()),
                 onOwnAxis(judged.startup().startedAtMicros()));
     }
 

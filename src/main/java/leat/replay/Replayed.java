@@ -5,6 +5,7 @@ import static java.util.Objects.requireNonNull;
 import java.util.List;
 import java.util.Optional;
 import leat.rule.Baseline;
+import leat.rule.JudgedRun;
 import leat.watch.Outcome;
 import leat.watch.WatchSettings;
 
@@ -18,6 +19,7 @@ import leat.watch.WatchSettings;
  * @param startups starts that were measured, each with the baseline that it was judged by
  * @param alarms in the order of their raising
  * @param baseline what is usual for the machine at the end; empty while it is learned
+ * @param lasting the run that still lasted at the end, as far as it had come
  * @param counts what the past consisted of
  */
 public record Replayed(
@@ -28,15 +30,36 @@ public record Replayed(
         List<JudgedStartup> startups,
         List<AlarmLife> alarms,
         Optional<Baseline> baseline,
+        Optional<JudgedRun> lasting,
         Counts counts) {
 
     public Replayed {
         requireNonNull(settings, "settings");
         requireNonNull(baseline, "baseline");
+        requireNonNull(lasting, "lasting");
         requireNonNull(counts, "counts");
         outcomes = List.copyOf(outcomes);
         startups = List.copyOf(startups);
         alarms = List.copyOf(alarms);
+    }
+
+    /** The same, but the start whose run still lasted at the end has it as far as it had come. */
+    public Replayed atEnd() {
+        return lasting.map(this::with).orElse(this);
+    }
+
+    /** The same, but the start that began this run has it, and none lasted at the end. */
+    public Replayed with(JudgedRun run) {
+        return new Replayed(
+                settings,
+                fromMicros,
+                toMicros,
+                outcomes,
+                startups.stream().map(start -> start.began(run) ? start.in(run) : start).toList(),
+                alarms,
+                baseline,
+                Optional.empty(),
+                counts);
     }
 
     /** The outcomes of one kind, in order. */

@@ -44,7 +44,8 @@ public final class StartupStory {
                 fired(replayed),
                 other,
                 judged.baseline(),
-                typical);
+                typical,
+                judged.run());
     }
 
     /** A startup to be laid over another one. */

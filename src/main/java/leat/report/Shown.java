@@ -45,6 +45,11 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         return psi.isPresent() ? pressure(psi.get()) : NONE;
     }
 
+    /** A length of time in the unit that suits it, such as {@code 40.0 s} or {@code 3.5 h}. */
+    public String span(double seconds) {
+        return numbers().span(seconds);
+    }
+
     /** Seconds with two decimals; a dash when absent. */
     public static String seconds(Figure seconds) {
         return seconds.isPresent() ? number(seconds.get(), 2) + " s" : NONE;
@@ -110,16 +115,16 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         };
     }
 
-    /** A verdict in a few plain words. */
+    /** The verdict on a start, which is one on its rise alone, in a few plain words. */
     public static String words(StartupVerdict.Outcome outcome) {
         return switch (outcome) {
             case GOOD -> "rise good";
-            case SLOW -> "slow";
-            case VERY_SLOW -> "very slow";
+            case SLOW -> "slow rise";
+            case VERY_SLOW -> "very slow rise";
             case NOT_RISEN -> "not risen";
             case NO_BOOST -> "no boost";
-            case RELAXED -> "slow, after service";
-            case NOT_JUDGED -> "not judged";
+            case RELAXED -> "slow rise, after service";
+            case NOT_JUDGED -> "rise not judged";
         };
     }
 

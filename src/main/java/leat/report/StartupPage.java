@@ -10,10 +10,13 @@ import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
 import leat.rule.Finding;
+import leat.rule.JudgedRun;
 import leat.rule.Limit;
 import leat.rule.Limits;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
+import leat.words.RunWords;
 
 /**
  * One startup as a page of HTML that needs nothing else: no script, no other file, no network. It
@@ -50,6 +53,7 @@ public final class StartupPage {
                 .append("</style>\n</head>\n<body>\n<main>\n");
         head(title);
         page.append(new StartupPlot(view, shown.unit()).draw());
+        view.run().ifPresent(this::run);
         numbers();
         fired();
         cautions();
@@ -67,7 +71,8 @@ public final class StartupPage {
     private void head(String title) {
         page.append("<h1>").append(escape(title)).append("</h1>\n");
         page.append("<p class=\"soft\">").append(escape(view.site())).append("</p>\n");
-        page.append("<p class=\"verdict ")
+        view.run().ifPresent(this::verdict);
+        page.append(view.run().isPresent() ? "<p class=\"" : "<p class=\"verdict ")
                 .append(colour(view.verdict().outcome()))
                 .append("\">")
                 .append(
@@ -76,7 +81,9 @@ public final class StartupPage {
                                         + ": "
                                         + Json.IN_PSI.note(view.verdict())))
                 .append("</p>\n");
-        weakness();
+        if (view.run().isEmpty()) {
+            weakness();
+        }
         view.typical()
                 .ifPresent(
                         typical ->
@@ -93,7 +100,43 @@ public final class StartupPage {
                                         .append(".</p>\n"));
     }
 
-    /** A good rise to a level that is too low must not look like a good start. */
+    private void verdict(JudgedRun run) {
+        String words = runs().heading(run, view.verdict());
+        page.append("<p class=\"verdict ")
+                .append(colour(run.verdict().mark()))
+                .append("\">")
+                .append(escape("Run of " + words))
+                .append("</p>\n");
+    }
+
+    private RunRows runs() {
+        return new RunRows(shown, view.limits(), view.baseline());
+    }
+
+    private static String colour(RunVerdict.Mark mark) {
+        return mark == RunVerdict.Mark.NOT_JUDGED ? "soft" : mark.key();
+    }
+
+    /** What the run was judged by, thing by thing. */
+    private void run(JudgedRun run) {
+        RunWords words = shown.findings().runs();
+        page.append("<h2>The run</h2>\n<div class=\"scroll\"><table>\n")
+                .append(
+                        "<tr><th>what</th><th>measured</th><th>should be</th><th>judged</th></tr>\n");
+        for (RunRows.Line line : runs().lines(run, view.startup(), view.verdict())) {
+            page.append("<tr><th>").append(escape(line.title())).append("</th><td>");
+            page.append(escape(line.measured())).append("</td><td>");
+            page.append(escape(line.wanted())).append("</td><td class=\"");
+            page.append(colour(line.mark())).append("\">");
+            page.append(escape(words.mark(line.mark()))).append("</td></tr>\n");
+        }
+        page.append("</table></div>\n<p>");
+        String raised = words.raised(run.verdict());
+        page.append(escape(raised.isEmpty() ? "It raised no alarm." : "It raised: " + raised + "."))
+                .append("</p>\n");
+    }
+
+    /** Where no run was judged: a good rise to a low level must not look like a good start. */
     private void weakness() {
         Startup startup = view.startup();
         Limits limits = view.limits();
@@ -178,7 +221,9 @@ public final class StartupPage {
     private void fired() {
         page.append("<h2>What fired</h2>\n");
         if (view.alarms().isEmpty()) {
-            page.append("<p>Nothing.</p>\n");
+            boolean later = view.run().map(run -> !run.verdict().raised().isEmpty()).orElse(false);
+            page.append("<p>Nothing").append(later ? " in what was replayed" : "");
+            page.append(".</p>\n");
             return;
         }
         page.append(

@@ -135,6 +135,11 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
                 .orElse("");
     }
 
+    /** What it should be, in words; empty when nothing is asked of it. */
+    String wanted(Measurand measurand) {
+        return wanted().getOrDefault(measurand, "");
+    }
+
     private Map<Measurand, String> wanted() {
         return Map.of(
                 Measurand.BASE,

@@ -7,6 +7,7 @@ import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.measure.Startup;
 import leat.rule.Baseline;
+import leat.rule.JudgedRun;
 import leat.rule.Limits;
 import leat.rule.StartupVerdict;
 
@@ -24,6 +25,7 @@ import leat.rule.StartupVerdict;
  * @param other a startup laid over it
  * @param baseline what was usual for the machine; empty while it was learned
  * @param typical the start of the baseline whose rise is the median one, where its curve is kept
+ * @param run the run that it began; empty when it was not judged
  */
 public record StartupView(
         String site,
@@ -36,7 +38,8 @@ public record StartupView(
         List<AlarmChange> alarms,
         Optional<Overlay> other,
         Optional<Baseline> baseline,
-        Optional<Overlay> typical) {
+        Optional<Overlay> typical,
+        Optional<JudgedRun> run) {
 
     /**
      * Another startup, for comparison.
@@ -65,5 +68,6 @@ public record StartupView(
         requireNonNull(other, "other");
         requireNonNull(baseline, "baseline");
         requireNonNull(typical, "typical");
+        requireNonNull(run, "run");
     }
 }

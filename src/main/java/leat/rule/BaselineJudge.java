@@ -1,6 +1,7 @@
 package leat.rule;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -8,32 +9,30 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.RestSpell;
+import leat.measure.Run;
 import leat.measure.Startup;
 import leat.measure.absence.Absence;
 import leat.signal.Channel;
 import leat.wire.State;
 
 /**
- * Compares each start with what is usual for its machine. Several starts running must differ in the
- * same way before it is told; the finding stands until a start that does not differ. A start that
- * lacks a number neither adds to a run nor ends it. Thread-confined.
+ * Compares each start, run and stop with what is usual for its machine. Several running must differ
+ * in the same way before it is told, fewer where they differ by far. The finding stands until one
+ * that does not differ. One that lacks a number neither adds to a row nor ends it. Thread-confined.
  */
 final class BaselineJudge {
 
+    private final long startsRunning;
     private final Limits limits;
-    private final Map<Deviation, Long> running = new EnumMap<>(Deviation.class);
-    private final Map<Deviation, Long> sinceMicros = new EnumMap<>(Deviation.class);
+    private final Map<Seen.Of, Tally> tallies = new EnumMap<>(Seen.Of.class);
     private Optional<Grade> standing = Optional.empty();
 
     BaselineJudge(Limits limits) {
         this.limits = limits;
-        forget();
-    }
-
-    private void forget() {
-        for (Deviation deviation : Deviation.values()) {
-            running.put(deviation, 0L);
-            sinceMicros.put(deviation, 0L);
+        startsRunning = Math.round(limits.get(Limit.BASELINE_STARTS_RUNNING));
+        for (Seen.Of of : Seen.Of.values()) {
+            tallies.put(of, new Tally());
         }
     }
 
@@ -43,7 +42,7 @@ final class BaselineJudge {
      * @param because why
      */
     void outOfDate(long atMicros, Remark.Kind because, Findings findings) {
-        forget();
+        tallies.values().forEach(Tally::forget);
         Figure unseen = Figure.absent(Absence.NOT_LOOKED_AT);
         clear(atMicros, unseen, unseen, because, findings);
     }
@@ -55,89 +54,110 @@ final class BaselineJudge {
      * @return in what it differs; empty when it does not
      */
     List<Remark> judge(Startup startup, Baseline baseline, CriticalFindings findings) {
-        if (!startup.risen() || findings.isExplained(Rule.BASELINE)) {
+        return startup.risen() ? judge(Seen.of(startup), baseline, findings) : List.of();
+    }
+
+    /** Compares a run that is over, or as much as there is of one that lasts. */
+    void judge(Run run, Baseline baseline, CriticalFindings findings) {
+        judge(Seen.of(run), baseline, findings);
+    }
+
+    /** Compares a stop. */
+    void judge(RestSpell rest, Baseline baseline, CriticalFindings findings) {
+        judge(Seen.of(rest), baseline, findings);
+    }
+
+    private List<Remark> judge(Seen seen, Baseline baseline, CriticalFindings findings) {
+        if (findings.isExplained(Rule.BASELINE)) {
             return List.of();
         }
-        List<Deviation> on =
-                Stream.of(Deviation.values()).filter(m -> look(m, startup, baseline)).toList();
-        long needed = Math.round(limits.get(Limit.BASELINE_STARTS_RUNNING));
-        List<Deviation> enough = on.stream().filter(m -> running.get(m) >= needed).toList();
-        if (!enough.isEmpty()) {
-            raise(enough, startup, baseline, findings);
-        } else if (on.isEmpty() && running.values().stream().allMatch(run -> run < needed)) {
+        List<Difference> compared =
+                Stream.of(Deviation.values())
+                        .flatMap(way -> Difference.of(way, seen, baseline, limits).stream())
+                        .toList();
+        Tally tally = tallies.get(seen.of());
+        tally.count(compared, seen, startsRunning);
+        List<Difference> on = compared.stream().filter(Difference::isOn).toList();
+        Optional<Grade> gravest = gravest();
+        if (gravest.isPresent() && !gravest.equals(standing)) {
+            raise(gravest.get(), seen, baseline, findings);
+        } else if (gravest.isEmpty() && on.isEmpty()) {
             clear(
-                    startup.measuredAtMicros(),
-                    startup.inletRunningPsi(),
-                    startup.topPsi(),
+                    seen.atMicros(),
+                    seen.inletPsi(),
+                    seen.boostedPsi(),
                     Remark.Kind.AS_USUAL,
                     findings);
         }
-        return unusual(on, needed);
+        return unusual(on, tally);
     }
 
-    /** Counts one deviation; true when the start differs in that way. */
-    private boolean look(Deviation deviation, Startup startup, Baseline baseline) {
-        Optional<Boolean> on = deviation.isOn(startup, baseline, limits);
-        if (on.isEmpty()) {
-            return false;
-        }
-        if (!on.get()) {
-            running.put(deviation, 0L);
-            return false;
-        }
-        if (running.merge(deviation, 1L, Long::sum) == 1) {
-            sinceMicros.put(deviation, startup.startedAtMicros());
-        }
-        return true;
+    private Optional<Grade> gravest() {
+        return tallies.values().stream()
+                .flatMap(tally -> tally.grade().stream())
+                .max(Comparator.naturalOrder());
     }
 
-    private List<Remark> unusual(List<Deviation> on, long needed) {
-        return on.stream()
-                .map(Deviation::measurand)
-                .distinct()
-                .map(m -> Remark.about(m, Remark.Kind.UNUSUAL, longestRunOf(m), needed))
-                .toList();
-    }
-
-    private long longestRunOf(Measurand measurand) {
-        return running.entrySet().stream()
-                .filter(entry -> entry.getKey().measurand() == measurand)
-                .mapToLong(Map.Entry::getValue)
-                .max()
-                .orElse(0);
-    }
-
-    private void raise(
-            List<Deviation> enough, Startup startup, Baseline baseline, Findings findings) {
-        Deviation gravest = enough.get(0);
-        if (standing.equals(Optional.of(gravest.grade()))) {
-            return;
+    /** One remark for each number that differs. */
+    private List<Remark> unusual(List<Difference> on, Tally tally) {
+        Map<Measurand, Difference> each = new EnumMap<>(Measurand.class);
+        for (Difference next : on) {
+            each.merge(next.measurand(), next, (a, b) -> runsLonger(a, b, tally) ? a : b);
         }
-        standing = Optional.of(gravest.grade());
-        Usual usual = baseline.usual(gravest.measurand()).orElseThrow();
+        return each.values().stream().map(difference -> unusual(difference, tally)).toList();
+    }
+
+    private static boolean runsLonger(Difference a, Difference b, Tally tally) {
+        return tally.running(a.deviation()) >= tally.running(b.deviation());
+    }
+
+    private Remark unusual(Difference difference, Tally tally) {
+        return Remark.about(
+                difference.measurand(),
+                Remark.Kind.UNUSUAL,
+                tally.running(difference.deviation()),
+                difference.needed(startsRunning));
+    }
+
+    private void raise(Grade grade, Seen seen, Baseline baseline, Findings findings) {
+        standing = Optional.of(grade);
+        Seen.Of of =
+                Stream.concat(Stream.of(seen.of()), tallies.keySet().stream())
+                        .filter(kind -> tallies.get(kind).grade().equals(standing))
+                        .findFirst()
+                        .orElseThrow();
+        Tally tally = tallies.get(of);
+        Difference gravest = tally.enough().get(0);
         findings.found(
                 new Finding(
                         Rule.BASELINE,
                         Channel.BOOSTED,
-                        gravest.grade(),
-                        Math.min(sinceMicros.get(gravest), startup.startedAtMicros()),
-                        startup.measuredAtMicros(),
+                        grade,
+                        Math.min(tally.sinceMicros(gravest.deviation()), seen.fromMicros()),
+                        seen.atMicros(),
                         gravest.quantity(),
-                        startup.figure(gravest.measurand()).get(),
-                        gravest.allowed(usual, limits),
-                        gravest.sense(),
-                        startup.inletRunningPsi(),
-                        startup.topPsi(),
-                        remarks(enough, startup, baseline)));
+                        gravest.value(),
+                        gravest.limit(),
+                        gravest.deviation().sense(),
+                        seen.inletPsi(),
+                        seen.boostedPsi(),
+                        remarks(of, tally, baseline)));
     }
 
-    private List<Remark> remarks(List<Deviation> enough, Startup startup, Baseline baseline) {
+    private static List<Remark> remarks(Seen.Of of, Tally tally, Baseline baseline) {
         List<Remark> remarks = new ArrayList<>();
-        enough.stream()
-                .filter(m -> m != Deviation.TOP_ADVISORY || !enough.contains(Deviation.TOP_WARNING))
-                .forEach(deviation -> remarks.add(deviation.remark(startup, baseline)));
-        long starts = running.get(enough.get(0));
-        remarks.add(Remark.of(Remark.Kind.STARTS_RUNNING, starts, baseline.count()));
+        List<Difference> told = new ArrayList<>();
+        for (Difference difference : tally.enough()) {
+            if (told.stream().noneMatch(d -> d.deviation().isSameAs(difference.deviation()))) {
+                told.add(difference);
+                remarks.add(difference.remark());
+            }
+        }
+        if (of == Seen.Of.RUN) {
+            remarks.add(Remark.of(Remark.Kind.OVER_THE_RUN));
+        }
+        long running = Math.max(1, tally.running(told.get(0).deviation()));
+        remarks.add(Remark.of(Remark.Kind.STARTS_RUNNING, running, baseline.count()));
         return remarks;
     }
 
@@ -156,8 +176,9 @@ final class BaselineJudge {
     }
 
     void keep(State state) {
-        running.putAll(state.keep("running", Deviation.class, Long.class, running));
-        sinceMicros.putAll(state.keep("sinceMicros", Deviation.class, Long.class, sinceMicros));
+        state.part("starts", tallies.get(Seen.Of.START)::keep);
+        state.part("runs", tallies.get(Seen.Of.RUN)::keep);
+        state.part("rests", tallies.get(Seen.Of.REST)::keep);
         standing = state.keep("standing", Grade.class, standing);
     }
 }

@@ -1,20 +1,29 @@
 package leat.rule;
 
-import java.util.Optional;
-import leat.measure.Figure;
 import leat.measure.Measurand;
-import leat.measure.Startup;
-import leat.measure.absence.Absence;
-import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 
 /**
- * A way in which a start can differ from what is usual for its machine; the gravest and most
- * telling first.
+ * A way in which a start, a run or a stop can differ from what is usual for its machine; the
+ * gravest and most telling first.
  */
 enum Deviation {
-    TOP_WARNING(Measurand.TOP, Grade.WARNING, Sense.AT_LEAST, Limit.BASELINE_TOP_WARNING, true),
-    TOP_ADVISORY(Measurand.TOP, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_TOP_ADVISORY, true),
+    LOADED_WARNING(
+            Measurand.LOADED, Grade.WARNING, Sense.AT_LEAST, Limit.BASELINE_TOP_WARNING, true),
+    UNLOADED_WARNING(
+            Measurand.UNLOADED, Grade.WARNING, Sense.AT_LEAST, Limit.BASELINE_TOP_WARNING, true),
+    LOADED_ADVISORY(
+            Measurand.LOADED, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_TOP_ADVISORY, true),
+    UNLOADED_ADVISORY(
+            Measurand.UNLOADED, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_TOP_ADVISORY, true),
+    LOADED_HIGH(Measurand.LOADED, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_TOP_HIGH, true),
+    UNLOADED_HIGH(Measurand.UNLOADED, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_TOP_HIGH, true),
+    FILTERS(
+            Measurand.FILTER_LOSS,
+            Grade.ADVISORY,
+            Sense.AT_MOST,
+            Limit.BASELINE_FILTER_LOSS,
+            false),
     TIME_TO_LEVEL(
             Measurand.TIME_TO_LEVEL,
             Grade.ADVISORY,
@@ -22,8 +31,14 @@ enum Deviation {
             Limit.BASELINE_TIME_TO_LEVEL,
             true),
     RISE(Measurand.RISE, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_RISE, true),
+    BOOST_RATE(
+            Measurand.BOOST_RATE, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_BOOST_RATE, true),
+    DEAD(Measurand.DEAD, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_DEAD_TIME, false),
     SAG(Measurand.INLET_SAG, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_INLET_SAG, false),
-    DROP(Measurand.DROP, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_DROP, false);
+    DROP(Measurand.DROP, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_DROP, false),
+    WANDER(Measurand.WANDER, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_WANDER, false),
+    FALL_QUICK(Measurand.FALL, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_FALL_QUICK, true),
+    FALL_SLOW(Measurand.FALL, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_FALL_SLOW, true);
 
     private final Measurand measurand;
     private final Grade grade;
@@ -42,10 +57,6 @@ enum Deviation {
         this.isFactor = isFactor;
     }
 
-    Measurand measurand() {
-        return measurand;
-    }
-
     Grade grade() {
         return grade;
     }
@@ -54,59 +65,72 @@ enum Deviation {
         return sense;
     }
 
-    Quantity quantity() {
-        return measurand.unit() == Measurand.Unit.TIME
-                ? Quantity.TIME_SECONDS
-                : Quantity.PRESSURE_PSI;
+    boolean isFactor() {
+        return isFactor;
+    }
+
+    boolean isOfLevel() {
+        return measurand == Measurand.LOADED || measurand == Measurand.UNLOADED;
+    }
+
+    /** Whether both say the same, one of them more gravely. */
+    boolean isSameAs(Deviation other) {
+        return measurand == other.measurand && sense == other.sense;
     }
 
     /**
-     * Whether a start differs in this way; empty when it cannot be told. A level says nothing of
-     * the booster while the inlet is not as usual.
+     * The number that is looked at: of a level that was not seen, or that the baseline does not
+     * know, the top, whichever of the two it may be. A top below the level under load is low, and
+     * one above the level without it is high. Where those are not known it is not compared if it
+     * may lie on that side by nature.
      */
-    Optional<Boolean> isOn(Startup startup, Baseline baseline, Limits limits) {
-        Figure figure = startup.figure(measurand);
-        Optional<Usual> usual = baseline.usual(measurand);
-        if (!figure.isPresent()
-                || usual.isEmpty()
-                || measurand == Measurand.TOP && !isInletAsUsual(startup, baseline, limits)) {
-            return Optional.empty();
-        }
-        double allowed = allowed(usual.get(), limits);
-        return Optional.of(
-                sense == Sense.AT_LEAST ? figure.get() < allowed : figure.get() > allowed);
+    Measurand compares(Seen seen, Baseline baseline) {
+        Measurand outer = sense == Sense.AT_LEAST ? Measurand.LOADED : Measurand.UNLOADED;
+        boolean isTop =
+                measurand == Measurand.LOADED
+                        && !isKnown(Measurand.LOADED, seen, baseline)
+                        && (baseline.usual(seen.of(), outer).isPresent()
+                                || !seen.has(outer)
+                                        && !isKnown(Measurand.UNLOADED, seen, baseline));
+        return isTop ? Measurand.TOP : measurand;
     }
 
-    /** The last value that does not differ. */
-    double allowed(Usual usual, Limits limits) {
-        double scatter = limits.get(Limit.BASELINE_SPREADS) * usual.spread();
+    private static boolean isKnown(Measurand level, Seen seen, Baseline baseline) {
+        return seen.has(level) && baseline.usual(seen.of(), level).isPresent();
+    }
+
+    /**
+     * How many times over the limit a value lies, at most so many; 0 when it does not differ. A
+     * factor is applied anew each time: a rise limited to 1.8 times lies twice over at 3.24.
+     */
+    int times(double value, Usual usual, int most, Limits limits) {
+        int times = 0;
+        while (times < most && isBeyond(value, allowed(usual, times + 1, limits))) {
+            times++;
+        }
+        return times;
+    }
+
+    private boolean isBeyond(double value, double allowed) {
+        return sense == Sense.AT_LEAST ? value < allowed : value > allowed;
+    }
+
+    /** The last value that does not lie so many times over the limit. */
+    double allowed(Usual usual, int times, Limits limits) {
+        double scatter = times * limits.get(Limit.BASELINE_SPREADS) * usual.spread();
         double given = limits.get(limit);
-        double far = isFactor ? given * usual.median() : usual.median() + given;
+        double far =
+                isFactor ? Math.pow(given, times) * usual.median() : usual.median() + times * given;
         return sense == Sense.AT_LEAST
                 ? Math.min(far, usual.median() - scatter)
                 : Math.max(far, usual.median() + scatter);
     }
 
-    private static boolean isInletAsUsual(Startup startup, Baseline baseline, Limits limits) {
-        Figure inlet = startup.inletRunningPsi();
-        if (inlet.absence().equals(Optional.of(Absence.NO_INLET_GAUGE))) {
-            return true; // nobody can tell; then a lower level is told for itself
-        }
-        Optional<Usual> usual = baseline.usual(Measurand.INLET_RUNNING);
-        return inlet.isPresent()
-                && usual.isPresent()
-                && Math.abs(inlet.get() - usual.get().median())
-                        <= limits.get(Limit.BASELINE_INLET_SAME);
-    }
-
-    /** What differs and by how much. */
-    Remark remark(Startup startup, Baseline baseline) {
-        double value = startup.figure(measurand).get();
-        double usual = baseline.usual(measurand).orElseThrow().median();
-        if (!isFactor || usual <= 0) {
-            return Remark.about(measurand, Remark.Kind.MORE, value, usual, Math.abs(value - usual));
-        }
-        Remark.Kind kind = value < usual ? Remark.Kind.SHARE_LESS : Remark.Kind.SHARE_MORE;
-        return Remark.about(measurand, kind, value, usual, Math.abs(value / usual - 1));
+    /**
+     * A level or a loss far off speaks at once. What air, or others who draw water, can move for
+     * one start never does.
+     */
+    int mostTimes() {
+        return isOfLevel() || this == FILTERS ? Integer.MAX_VALUE : 2;
     }
 }

@@ -16,7 +16,7 @@ import leat.signal.Channel;
  *     by the on-delay
  * @param atMicros when it was found, microseconds UTC
  * @param quantity what {@code measured} and {@code limit} are
- * @param measured the value judged; psi, seconds or a plain ratio
+ * @param measured the value judged; psi, psi per second, seconds or a plain ratio
  * @param limit the limit it broke, in the same unit
  * @param sense whether the value must not be below or above the limit
  * @param inletPsi what the inlet gauge read at that time
@@ -40,6 +40,7 @@ public record Finding(
     /** What a finding's numbers measure. */
     public enum Quantity {
         PRESSURE_PSI,
+        PRESSURE_PSI_PER_SECOND,
         TIME_SECONDS,
         RATIO
     }

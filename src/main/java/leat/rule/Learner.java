@@ -1,11 +1,16 @@
 package leat.rule;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.RestSpell;
+import leat.measure.Run;
 import leat.measure.Startup;
 import leat.rule.Learning.Cause;
 import leat.rule.StartupVerdict.Outcome;
@@ -24,7 +29,28 @@ final class Learner {
     private Optional<Baseline> baseline;
     private Cause cause = Cause.FIRST;
 
-    private record Start(long startedAtMicros, Map<Measurand, Double> figures) {}
+    /** Whether the last start that was judged counts: then the run and the stop after it do. */
+    private boolean counted;
+
+    /** A good start with the stop after it, and its run. */
+    private record Start(
+            long startedAtMicros, Map<Measurand, Double> figures, Map<Measurand, Double> run) {
+
+        Start {
+            figures = Collections.unmodifiableMap(figures);
+            run = Collections.unmodifiableMap(run);
+        }
+
+        Start with(Measurand measurand, double value) {
+            Map<Measurand, Double> more = new EnumMap<>(figures);
+            more.putIfAbsent(measurand, value);
+            return new Start(startedAtMicros, more, run);
+        }
+
+        Start with(Map<Measurand, Double> itsRun) {
+            return new Start(startedAtMicros, figures, itsRun);
+        }
+    }
 
     /**
      * @param before the baseline in force, where there is one
@@ -46,6 +72,7 @@ final class Learner {
         cause = why;
         baseline = Optional.empty();
         known.clear();
+        counted = false;
         lessons.progressed(new Learning(atMicros, 0, wanted, cause));
     }
 
@@ -55,10 +82,11 @@ final class Learner {
      * @param relaxed whether it is one of the first after service
      */
     void take(Startup startup, StartupVerdict verdict, boolean relaxed) {
-        if (baseline.isPresent() || relaxed || !counts(verdict.outcome())) {
+        counted = baseline.isEmpty() && !relaxed && counts(verdict.outcome());
+        if (!counted) {
             return;
         }
-        known.add(new Start(startup.startedAtMicros(), present(startup)));
+        known.add(new Start(startup.startedAtMicros(), present(startup.figures()), Map.of()));
         if (known.size() < wanted) {
             lessons.progressed(
                     new Learning(startup.measuredAtMicros(), known.size(), wanted, cause));
@@ -67,7 +95,26 @@ final class Learner {
         Baseline learned = learn(startup.measuredAtMicros());
         baseline = Optional.of(learned);
         known.clear();
+        counted = false;
         lessons.learned(learned);
+    }
+
+    /** Takes the run of the last start; a good one. */
+    void take(Run run) {
+        if (counted) {
+            known.set(known.size() - 1, last().with(present(run.figures())));
+        }
+    }
+
+    /** Takes the stop after the last start. */
+    void take(RestSpell rest) {
+        if (counted && rest.fallSeconds().isPresent()) {
+            known.set(known.size() - 1, last().with(Measurand.FALL, rest.fallSeconds().get()));
+        }
+    }
+
+    private Start last() {
+        return known.get(known.size() - 1);
     }
 
     private boolean counts(Outcome outcome) {
@@ -78,36 +125,46 @@ final class Learner {
         };
     }
 
-    private static Map<Measurand, Double> present(Startup startup) {
+    private static Map<Measurand, Double> present(Map<Measurand, Figure> figures) {
         Map<Measurand, Double> present = new EnumMap<>(Measurand.class);
-        startup.figures()
-                .forEach(
-                        (measurand, figure) -> {
-                            if (figure.isPresent()) {
-                                present.put(measurand, figure.get());
-                            }
-                        });
+        figures.forEach(
+                (measurand, figure) -> {
+                    if (figure.isPresent()) {
+                        present.put(measurand, figure.get());
+                    }
+                });
         return present;
     }
 
     private Baseline learn(long atMicros) {
-        Map<Measurand, Usual> figures = new EnumMap<>(Measurand.class);
+        return new Baseline(
+                atMicros,
+                known.stream().map(Start::startedAtMicros).toList(),
+                usual(Start::figures),
+                usual(Start::run));
+    }
+
+    /** What is usual of each number that most of the starts have. */
+    private Map<Measurand, Usual> usual(Function<Start, Map<Measurand, Double>> part) {
+        Map<Measurand, Usual> usual = new EnumMap<>(Measurand.class);
         for (Measurand measurand : Measurand.values()) {
             double[] values =
                     known.stream()
-                            .filter(start -> start.figures().containsKey(measurand))
-                            .mapToDouble(start -> start.figures().get(measurand))
+                            .map(part)
+                            .filter(figures -> figures.containsKey(measurand))
+                            .mapToDouble(figures -> figures.get(measurand))
                             .toArray();
             if (2 * values.length > known.size()) {
-                figures.put(measurand, Usual.of(measurand, values));
+                usual.put(measurand, Usual.of(measurand, values));
             }
         }
-        return new Baseline(atMicros, known.stream().map(Start::startedAtMicros).toList(), figures);
+        return usual;
     }
 
     void keep(State state) {
         baseline = state.keep("baseline", Baseline.class, baseline);
         cause = state.keep("cause", cause);
         known = new ArrayList<>(state.keep("known", Start.class, known));
+        counted = state.keep("counted", counted);
     }
 }

@@ -54,6 +54,8 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         MORE("more", 3),
         /** So many starts running differ, against a baseline of so many. */
         STARTS_RUNNING("starts-running", 2),
+        /** What is compared is of a run, and not of its start. */
+        OVER_THE_RUN("over-the-run", 0),
         LEARNED_ANEW("learned-anew", 0),
         AS_USUAL("as-usual", 0),
         /** The same to the last bit while the other gauge moves. */

@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.RestSpell;
 import leat.measure.Run;
 import leat.measure.Startup;
 import leat.rule.RunVerdict.Aspect;
@@ -124,7 +125,7 @@ public final class RuleBook {
 
     /**
      * Judges a run that has ended, by its means; what breaks a limit for sure is found. While it
-     * lasts it is only marked.
+     * lasts it is only marked, and compared with what is usual for the machine.
      *
      * @param reached what its start was measured to reach; nothing where that was not seen
      * @param climb how its start was judged
@@ -143,6 +144,13 @@ public final class RuleBook {
         return parts;
     }
 
+    /** Compares a run, or as much as there is of one that lasts, with what is usual. */
+    public void compare(Run run) {
+        if (!isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
+            learner.baseline().ifPresent(known -> own.judge(run, known, critical));
+        }
+    }
+
     /**
      * Learns from a start that has been judged.
      *
@@ -150,6 +158,19 @@ public final class RuleBook {
      */
     public void learn(Startup startup, StartupVerdict verdict, boolean relaxed) {
         learner.take(startup, verdict, relaxed);
+    }
+
+    /** Learns from a run that is over and was good. */
+    public void learn(Run run) {
+        learner.take(run);
+    }
+
+    /** Compares a stop with what is usual, and learns from it. */
+    public void rested(RestSpell rest) {
+        if (!isStuck(Set.of(Channel.BOOSTED))) {
+            learner.baseline().ifPresent(known -> own.judge(rest, known, critical));
+            learner.take(rest);
+        }
     }
 
     /** A reading was shown on its gauge, BAD or usable. */

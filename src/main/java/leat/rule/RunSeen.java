@@ -17,21 +17,17 @@ record RunSeen(Run run, Map<Measurand, Figure> reached, Situation situation) {
 
     /** The mean over the run, or of a short one what its start was measured to reach. */
     Figure figure(Measurand measurand) {
-        Figure mean = run.figure(measurand);
-        return mean.isPresent() ? mean : reached.getOrDefault(measurand, mean);
+        return run.figure(measurand, reached);
     }
 
     /** The level with the jet on, or the level where on and off could not be told apart. */
     Figure loadedPsi() {
-        Figure loaded = figure(Measurand.LOADED);
-        return loaded.isPresent() ? loaded : figure(Measurand.TOP);
+        return run.loadedPsi(reached);
     }
 
     /** The level with the jet off; without one what the gauge showed over all the run. */
     Figure highestPsi() {
-        Figure unloaded = run.figure(Measurand.UNLOADED);
-        Figure whole = unloaded.isPresent() ? unloaded : run.figure(Measurand.TOP);
-        return whole.isPresent() ? whole : figure(Measurand.UNLOADED);
+        return run.highestPsi(reached);
     }
 
     /** That a finding rests on the mean of a run, and how long that was. */

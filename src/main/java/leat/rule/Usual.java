@@ -32,7 +32,25 @@ public record Usual(double median, double spread, int count) {
         double middle = median(values);
         double[] distances = Arrays.stream(values).map(v -> Math.abs(v - middle)).toArray();
         double floor = Math.max(FLOOR_SHARE * Math.abs(middle), floor(measurand.unit()));
-        return new Usual(middle, Math.max(floor, NORMAL * median(distances)), values.length);
+        double ceiling = Math.max(floor, ceiling(measurand, Math.abs(middle)));
+        double spread = Math.min(ceiling, NORMAL * median(distances));
+        return new Usual(middle, Math.max(floor, spread), values.length);
+    }
+
+    /**
+     * A machine that scatters by more does not scatter by nature: something is wrong with it, or it
+     * was changed while leat learned. Three spreads of a level reach to its fixed limit and no
+     * further, and a climb of half its slope is a slow one, however the starts before it were. Own
+     * choice, no published source.
+     */
+    private static double ceiling(Measurand measurand, double middle) {
+        return switch (measurand) {
+            case TOP, LOADED, UNLOADED -> 0.033 * middle;
+            case BOOST_RATE -> 0.2 * middle;
+            case RISE, TIME_TO_LEVEL, FALL -> 0.35 * middle;
+            case INLET_SAG, DROP, FILTER_LOSS -> 2;
+            default -> Double.POSITIVE_INFINITY;
+        };
     }
 
     /**

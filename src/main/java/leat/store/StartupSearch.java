@@ -1,6 +1,9 @@
 package leat.store;
 
-/** A {@link StartupQuery} in SQL: name of the machine, number, seq, config and body of each. */
+/**
+ * A {@link StartupQuery} in SQL: of each the name of the machine, number, seq, config and body, the
+ * body of the run that it began as it was judged last, and whether that run may last still.
+ */
 final class StartupSearch {
 
     /**
@@ -54,10 +57,27 @@ final class StartupSearch {
                            WHERE o.kind = 'startup-measured' AND o.machine = f.machine
                                AND (o.seq, o.nth) > (f.after_seq, f.after_nth)
                                AND (o.seq, o.nth) <= (f.seq, f.nth)) AS more
-                FROM spaced f)
+                FROM spaced f),
+            followed AS (
+                SELECT *, (SELECT n.seq FROM outcome n INDEXED BY outcome_kind
+                           WHERE n.kind = 'startup-measured' AND n.machine = c.machine
+                               AND (n.seq, n.nth) > (c.seq, c.nth)
+                           ORDER BY n.seq, n.nth LIMIT 1) AS next_seq
+                FROM counted c)
             SELECT m.name, sum(s.more) OVER (PARTITION BY s.machine ORDER BY s.seq, s.nth),
-                   s.seq, o.config, o.body
-            FROM counted s JOIN machine m ON m.id = s.machine
+                   s.seq, o.config, o.body, coalesce((
+                       SELECT r.body FROM outcome r INDEXED BY outcome_kind
+                       WHERE r.kind = 'run-judged' AND r.machine = s.machine
+                           AND (r.seq, r.nth) > (s.seq, s.nth)
+                           AND r.seq <= coalesce(s.next_seq, 9223372036854775807)
+                           AND r.body ->> '$.run.started_at_us' = s.started_us
+                       ORDER BY r.seq DESC, r.nth DESC LIMIT 1), ''),
+                   s.next_seq IS NULL AND NOT EXISTS (
+                       SELECT 1 FROM outcome p INDEXED BY outcome_kind
+                       WHERE p.kind = 'phase-changed' AND p.machine = s.machine
+                           AND (p.seq, p.nth) > (s.seq, s.nth)
+                           AND p.body ->> '$.change.to' IN ('rise', 'fall', 'rest'))
+            FROM followed s JOIN machine m ON m.id = s.machine
             JOIN outcome o ON o.machine = s.machine AND o.seq = s.seq AND o.nth = s.nth
             ORDER BY {order}
             """;

@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.function.Consumer;
 import leat.json.RecordJson;
 import leat.rule.Baseline;
+import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.signal.Input;
 import leat.signal.Instruction;
@@ -460,7 +461,13 @@ public final class StoreReader implements AutoCloseable {
         long seq = row.number();
         String configHash = row.text();
         Outcome.StartupMeasured said = OutcomeTable.outcome(Outcome.StartupMeasured.class, row);
-        return new StoredStartup(machine, number, seq, said.startup(), said.verdict(), configHash);
+        Optional<JudgedRun> run =
+                Optional.of(row.text())
+                        .filter(body -> !body.isEmpty())
+                        .map(body -> RecordJson.read(Outcome.RunJudged.class, body).judged());
+        boolean lasting = row.number() != 0 && run.isEmpty();
+        return new StoredStartup(
+                machine, number, seq, said.startup(), said.verdict(), configHash, run, lasting);
     }
 
     private long id(String machine) {

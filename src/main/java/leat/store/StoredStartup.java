@@ -2,7 +2,9 @@ package leat.store;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import leat.measure.Startup;
+import leat.rule.JudgedRun;
 import leat.rule.StartupVerdict;
 
 /**
@@ -14,6 +16,8 @@ import leat.rule.StartupVerdict;
  * @param startup its numbers
  * @param verdict how it was judged
  * @param configHash the configuration that it was judged under
+ * @param run the run that it began, as it was judged last; empty when it was not judged
+ * @param lasting the run was not judged because it still lasts
  */
 public record StoredStartup(
         String machine,
@@ -21,13 +25,16 @@ public record StoredStartup(
         long seq,
         Startup startup,
         StartupVerdict verdict,
-        String configHash) {
+        String configHash,
+        Optional<JudgedRun> run,
+        boolean lasting) {
 
     public StoredStartup {
         requireNonNull(machine, "machine");
         requireNonNull(startup, "startup");
         requireNonNull(verdict, "verdict");
         requireNonNull(configHash, "configHash");
+        requireNonNull(run, "run");
     }
 
     /** What people are shown and type, such as {@code jet-1/17}. */

@@ -11,6 +11,7 @@ import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.phase.PhaseChange;
 import leat.rule.Baseline;
+import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
@@ -58,6 +59,10 @@ public sealed interface Outcome {
         public RunJudged {
             requireNonNull(run, "run");
             requireNonNull(verdict, "verdict");
+        }
+
+        public JudgedRun judged() {
+            return new JudgedRun(run, verdict);
         }
 
         @Override

@@ -3,6 +3,7 @@ package leat.watch;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.LongFunction;
 import leat.alarm.AlarmChange;
@@ -14,6 +15,7 @@ import leat.measure.RunMeter;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.phase.PhaseFinder;
+import leat.rule.JudgedRun;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RuleBook;
@@ -204,10 +206,32 @@ final class Runs {
         }
     }
 
+    /** The run that lasts, as far as it has been seen; nothing is told of it. */
+    Optional<JudgedRun> soFar(long atMicros) {
+        if (!open) {
+            return Optional.empty();
+        }
+        Run run = run(seenMicros, false);
+        return Optional.of(new JudgedRun(run, new RunVerdict(parts(run, atMicros), raised)));
+    }
+
+    private Run run(long endedMicros, boolean over) {
+        return meter.run(startMicros, Math.max(startMicros, endedMicros), over);
+    }
+
+    private List<RunVerdict.Part> parts(Run run, long atMicros) {
+        return rules.judge(run, reached, climb, situations.apply(atMicros));
+    }
+
     private void tell(long endedMicros, long atMicros, boolean over) {
-        Run run = meter.run(startMicros, Math.max(startMicros, endedMicros), over);
-        List<RunVerdict.Part> parts = rules.judge(run, reached, climb, situations.apply(atMicros));
-        outcomes.accept(new Outcome.RunJudged(run, new RunVerdict(parts, raised)));
+        Run run = run(endedMicros, over);
+        List<RunVerdict.Part> parts = parts(run, atMicros);
+        rules.compare(run);
+        RunVerdict verdict = new RunVerdict(parts, raised);
+        outcomes.accept(new Outcome.RunJudged(run, verdict));
+        if (over && verdict.mark() == RunVerdict.Mark.GOOD) {
+            rules.learn(run);
+        }
         untold = false;
         toldMicros = atMicros;
     }

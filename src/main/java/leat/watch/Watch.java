@@ -15,6 +15,7 @@ import leat.phase.PhaseFinder;
 import leat.phase.PhaseReason;
 import leat.phase.PhaseSettings;
 import leat.rule.Baseline;
+import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.rule.Lessons;
 import leat.rule.Limit;
@@ -134,6 +135,11 @@ public final class Watch {
     private void startMeasured(Outcome.StartupMeasured start) {
         outcomes.accept(start);
         runs.startMeasured(start);
+    }
+
+    /** The run that lasts now and how it is judged so far; looking changes nothing. */
+    public Optional<JudgedRun> runSoFar() {
+        return runs.soFar(tickMicros);
     }
 
     /** What the line is doing now, for a live display. */
@@ -306,6 +312,7 @@ public final class Watch {
 
     private void tellRest(RestSpell spell) {
         outcomes.accept(new Outcome.RestMeasured(spell));
+        rules.rested(spell);
     }
 
     private void follow(Instruction instruction) {

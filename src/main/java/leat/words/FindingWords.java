@@ -51,23 +51,28 @@ public final class FindingWords {
 
     /** What was found, in a few words; of a rule about signals with the channel. */
     public String what(Finding finding) {
-        String ofChannel = "rule." + finding.rule().key() + "." + finding.channel().key();
-        String title =
-                phrases.has(ofChannel)
-                        ? phrases.say(ofChannel)
-                        : title(finding.rule(), finding.grade());
-        if (finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO) {
-            title = phrases.say("rule.signal-missing.share");
-        }
-        return finding.rule().isAboutSignal() && finding.rule() != Rule.SIGNAL_SWAPPED
-                ? phrases.say("rule.of-channel", channel(finding.channel()), title)
+        return finding.rule() == Rule.SIGNAL_MISSING && finding.quantity() == Quantity.RATIO
+                ? ofChannel(finding.channel(), phrases.say("rule.signal-missing.share"))
+                : what(finding.rule(), finding.channel(), finding.grade());
+    }
+
+    String what(Rule rule, Channel channel, Grade grade) {
+        String own = "rule." + rule.key() + "." + channel.key();
+        String title = phrases.has(own) ? phrases.say(own) : title(rule, grade);
+        return rule.isAboutSignal() && rule != Rule.SIGNAL_SWAPPED
+                ? ofChannel(channel, title)
                 : title;
+    }
+
+    private String ofChannel(Channel channel, String title) {
+        return phrases.say("rule.of-channel", channel(channel), title);
     }
 
     /** The name of the number that was judged. */
     public String judged(Finding finding) {
         return switch (finding.quantity()) {
             case PRESSURE_PSI -> pressure(finding);
+            case PRESSURE_PSI_PER_SECOND -> phrases.say("judged.slope");
             case RATIO ->
                     finding.rule() == Rule.SIGNAL_MISSING
                             ? phrases.say("judged.share", channel(finding.channel()))
@@ -145,6 +150,11 @@ public final class FindingWords {
         return new VerdictWords(phrases, remarks).note(verdict);
     }
 
+    /** The words for the verdict on a run. */
+    public RunWords runs() {
+        return new RunWords(phrases, this);
+    }
+
     /** What showed that the line went from one phase to another. */
     public String reason(PhaseReason reason) {
         return phrases.say("phase-reason." + reason.key());
@@ -176,7 +186,7 @@ public final class FindingWords {
 
     /** What to look at, the likeliest and cheapest check first. */
     public List<String> checks(Finding finding) {
-        String key = Advice.on(finding.rule(), finding.grade()).key();
+        String key = Advice.on(finding).key();
         List<String> checks = new ArrayList<>();
         for (int i = 1; phrases.has("advice." + key + "." + i); i++) {
             checks.add(phrases.say("advice." + key + "." + i));
@@ -196,6 +206,7 @@ public final class FindingWords {
     private String quantity(Finding finding, double value) {
         return switch (finding.quantity()) {
             case PRESSURE_PSI -> numbers.pressure(value);
+            case PRESSURE_PSI_PER_SECOND -> numbers.slope(value);
             case TIME_SECONDS -> numbers.span(value);
             case RATIO ->
                     finding.rule() == Rule.SIGNAL_MISSING

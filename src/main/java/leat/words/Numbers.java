@@ -32,6 +32,11 @@ public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
         return number(unit.fromPsi(psi), unit.decimals()) + " " + unit.symbol();
     }
 
+    /** Pressure gained a second, with its unit. */
+    public String slope(double psiPerSecond) {
+        return pressure(psiPerSecond) + "/s";
+    }
+
     /** With its unit. */
     public String seconds(double seconds, int decimals) {
         return number(seconds, decimals) + " s";

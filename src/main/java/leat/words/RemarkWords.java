@@ -56,7 +56,12 @@ final class RemarkWords {
                             numbers.seconds(n.get(2), 1));
             case SHARE_LESS, SHARE_MORE -> compared(key, remark, numbers.number(100 * n.get(2), 0));
             case MORE -> compared(key, remark, figure(remark, n.get(2)));
-            case STARTS_RUNNING, PURGING ->
+            case STARTS_RUNNING ->
+                    phrases.say(
+                            n.get(0) > 1 ? key : key + ".one",
+                            numbers.number(n.get(0), 0),
+                            numbers.number(n.get(1), 0));
+            case PURGING ->
                     phrases.say(key, numbers.number(n.get(0), 0), numbers.number(n.get(1), 0));
             case NEVER_MOVED -> phrases.say(key, numbers.pressure(n.get(0)));
             case SWAPPED_AT_REST ->
@@ -71,6 +76,7 @@ final class RemarkWords {
                     NO_VALVE_SIGNAL,
                     NO_RUN_SIGNAL,
                     NO_BLEED,
+                    OVER_THE_RUN,
                     LEARNED_ANEW,
                     AS_USUAL,
                     STANDS_STILL,
@@ -97,8 +103,9 @@ final class RemarkWords {
     private String unusual(String key, Remark remark) {
         double running = remark.numbers().get(0);
         double needed = remark.numbers().get(1);
+        String enough = running > 1 ? ".enough" : ".one";
         return phrases.say(
-                running < needed ? key : key + ".enough",
+                running < needed ? key : key + enough,
                 measurand(remark),
                 numbers.number(running, 0),
                 numbers.number(needed, 0));
@@ -109,10 +116,16 @@ final class RemarkWords {
     }
 
     private String figure(Remark remark, double value) {
-        boolean isTime =
-                Measurand.byKey(remark.about())
-                        .filter(measurand -> measurand.unit() == Measurand.Unit.TIME)
-                        .isPresent();
-        return isTime ? numbers.seconds(value, 2) : numbers.pressure(value);
+        return Measurand.byKey(remark.about())
+                .map(measurand -> figure(measurand.unit(), value))
+                .orElseGet(() -> numbers.pressure(value));
+    }
+
+    private String figure(Measurand.Unit unit, double value) {
+        return switch (unit) {
+            case TIME -> numbers.seconds(value, 2);
+            case PRESSURE_RATE -> numbers.slope(value);
+            case PRESSURE, RATIO, PERCENT, FREQUENCY -> numbers.pressure(value);
+        };
     }
 }

@@ -86,7 +86,7 @@ FROM outcome s JOIN machine m ON m.id = s.machine
 JOIN json_each(s.body, '$.startup.figures') f
 WHERE s.kind = 'startup-measured';
 
-CREATE VIEW runs AS
+CREATE VIEW run_verdicts AS
 SELECT m.name AS machine,
        {utc o.body ->> '$.run.started_at_us'} AS started,
        {utc o.body ->> '$.run.ended_at_us'} AS ended,

@@ -80,6 +80,8 @@ class BaselineCommandTest {
                         "rise 10-90 % from rest",
                         "101.0 \u00b1 1.1 psi",
                         "jet-2: no baseline yet: learning, 3 of 10");
+        assertThat(ran.out().lines().filter(line -> !line.startsWith("jet-")))
+                .allMatch(line -> line.length() <= 80);
     }
 
     @Test

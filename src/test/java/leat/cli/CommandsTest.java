@@ -386,7 +386,7 @@ class CommandsTest {
         Ran table = leat("startups", "--site", site.file().toString());
         Ran json = leat("startups", "--site", site.file().toString(), "--json");
 
-        assertThat(table.out()).contains("1.25 s", "72.4 psi", "1.81", "rise good");
+        assertThat(table.out()).contains("1.25 s", "72.4 psi", "1.81", "rise good, running");
         JsonNode startup = new ObjectMapper().readTree(json.out()).path("startups").path(0);
         assertThat(startup.path("rise_s").asDouble()).isEqualTo(1.25);
         assertThat(startup.path("time_to_double_s").isNull()).isTrue();

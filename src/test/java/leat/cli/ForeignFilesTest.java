@@ -185,7 +185,7 @@ class ForeignFilesTest {
         Ran file = leat("replay", "--json", this.file.toString());
 
         assertThat(check.out()).contains("jet-1: [boosted from cabinet-1]", "No inlet gauge: ");
-        assertThat(list.out()).contains("rise good", "No inlet gauge: jet-1.");
+        assertThat(list.out()).contains("  good  ", "No inlet gauge: jet-1.");
         assertThat(Files.readAllLines(this.file)).contains("time,boosted_psi,event");
         assertThat(json(file)).isEqualTo(json(live));
         assertThat(json(live).get("startups")).hasSize(1);

@@ -19,6 +19,7 @@ import leat.config.Site;
 import leat.config.StoreSettings;
 import leat.measure.Figure;
 import leat.replay.Backtest;
+import leat.replay.RunCount;
 import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.rule.Limits;
@@ -89,7 +90,13 @@ class RouteCallsTest {
     private static Backtest backtest(
             String machine, List<AlarmChange> before, List<AlarmChange> after) {
         return new Backtest(
-                machine, 0, 481 * MINUTE, 1, List.of(), new Backtest.Heard(before, after));
+                machine,
+                0,
+                481 * MINUTE,
+                1,
+                List.of(),
+                new Backtest.Heard(before, after),
+                new Backtest.Runs(RunCount.NONE, RunCount.NONE));
     }
 
     private static AlarmChange change(

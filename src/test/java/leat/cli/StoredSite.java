@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.BiConsumer;
+import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import leat.config.Site;
@@ -21,6 +22,7 @@ import leat.signal.Input;
 import leat.signal.Reading;
 import leat.store.Batch;
 import leat.store.Store;
+import leat.watch.Outcome;
 import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
@@ -108,13 +110,28 @@ final class StoredSite {
 
     /** The watch of a machine was fed these, and what it said was stored with them. */
     StoredSite saw(String machine, List<Input> inputs) {
+        return saw(machine, inputs, outcome -> true);
+    }
+
+    /** Likewise, by a leat that gave runs no verdict. */
+    StoredSite sawBeforeRunsWereJudged(String machine, List<Input> inputs) {
+        return saw(machine, inputs, outcome -> !(outcome instanceof Outcome.RunJudged));
+    }
+
+    private StoredSite saw(String machine, List<Input> inputs, Predicate<Outcome> isStored) {
         Watch watch = watches.computeIfAbsent(machine, this::watch);
         commit(
                 (batch, hash) -> {
                     for (Input input : inputs) {
                         long seq = fed.merge(machine, 1L, Long::sum);
                         batch.fed(machine, seq, input);
-                        watch.feed(input, outcome -> batch.said(machine, seq, outcome, hash));
+                        watch.feed(
+                                input,
+                                outcome -> {
+                                    if (isStored.test(outcome)) {
+                                        batch.said(machine, seq, outcome, hash);
+                                    }
+                                });
                     }
                 });
         return this;

@@ -80,6 +80,7 @@ class CompleteMessageTest {
     private static String unit(Quantity quantity, PressureUnit shown, Language language) {
         return switch (quantity) {
             case PRESSURE_PSI -> " " + shown.symbol();
+            case PRESSURE_PSI_PER_SECOND -> " " + shown.symbol() + "/s";
             case TIME_SECONDS -> " s";
             case RATIO -> language == Language.GERMAN ? "-fach" : " times";
         };

@@ -3,9 +3,17 @@ package leat.diagnose;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.stream.Stream;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.rule.Finding;
+import leat.rule.Finding.Quantity;
+import leat.rule.Finding.Sense;
 import leat.rule.Grade;
+import leat.rule.Remark;
 import leat.rule.Rule;
+import leat.signal.Channel;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -14,13 +22,51 @@ class AdviceTest {
 
     @Test
     void each_advice_is_for_some_finding() {
-        assertThat(
-                        Arrays.stream(Rule.values())
-                                .flatMap(
-                                        rule ->
-                                                Stream.of(Grade.values())
-                                                        .map(grade -> Advice.on(rule, grade))))
-                .contains(Advice.values());
+        Stream<Advice> general =
+                Arrays.stream(Rule.values())
+                        .flatMap(
+                                rule ->
+                                        Stream.of(Grade.values())
+                                                .map(grade -> Advice.on(rule, grade)));
+        Stream<Advice> changed =
+                Arrays.stream(Measurand.values())
+                        .map(measurand -> Advice.on(changed(measurand.key(), Sense.AT_MOST)));
+
+        assertThat(Stream.concat(general, changed)).contains(Advice.values());
+    }
+
+    /** A finding against the baseline that rests on this number first. */
+    private static Finding changed(String measurand, Sense sense) {
+        return new Finding(
+                Rule.BASELINE,
+                Channel.BOOSTED,
+                Grade.ADVISORY,
+                0,
+                1,
+                Quantity.PRESSURE_PSI,
+                2,
+                1,
+                sense,
+                Figure.of(40),
+                Figure.of(100),
+                List.of(new Remark(Remark.Kind.MORE, List.of(2.0, 1.0, 1.0), measurand)));
+    }
+
+    /** Common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({
+        "loaded_psi, AT_LEAST, CHANGED",
+        "unloaded_psi, AT_MOST, CHANGED_HIGHER",
+        "boost_psi_per_s, AT_LEAST, CHANGED_SLOWER",
+        "dead_time_s, AT_MOST, CHANGED_SLOWER",
+        "fall_s, AT_LEAST, CHANGED_FALL",
+        "filter_loss_psi, AT_MOST, CLOGGED_FILTERS",
+        "inlet_sag_psi, AT_MOST, CHANGED",
+        "a word of a link, AT_MOST, CHANGED"
+    })
+    void what_to_look_at_first_of_a_machine_that_changed_goes_by_what_changed(
+            String measurand, Sense sense, Advice advice) {
+        assertThat(Advice.on(changed(measurand, sense))).isEqualTo(advice);
     }
 
     /** Common practice, no source. */

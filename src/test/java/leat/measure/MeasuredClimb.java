@@ -16,12 +16,7 @@ record MeasuredClimb(
 
     Aberrations aberrations() {
         return Aberrations.of(
-                curve,
-                crossings,
-                levels.base(),
-                levels.last(),
-                noise,
-                levels.strokesFromSecond());
+                curve, crossings, levels.base(), levels.last(), noise, levels.strokesFromSecond());
     }
 
     Figure settling(double requiredSeconds) {

@@ -1,5 +1,6 @@
 package leat.replay;
 
+import java.util.Optional;
 import leat.rule.Limit;
 import leat.signal.Input;
 import leat.watch.Glance;
@@ -31,6 +32,6 @@ public final class Overheard {
      * @param end how the live watch stood at the end
      */
     public Replayed end(Glance end) {
-        return heard.told(settings, tally, end);
+        return heard.told(settings, tally, end, Optional.empty());
     }
 }

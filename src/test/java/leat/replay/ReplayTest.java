@@ -24,9 +24,11 @@ import leat.bench.scenario.Scenario;
 import leat.phase.PhaseReason;
 import leat.report.SchemaFile;
 import leat.rule.Grade;
+import leat.rule.JudgedRun;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.Rule;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
@@ -142,6 +144,22 @@ class ReplayTest {
         assertThat(phases.get(phases.size() - 1).change().reason())
                 .isIn(PhaseReason.INLET_LOST, PhaseReason.BOOSTED_LOST);
         assertThat(cut.toMicros()).isEqualTo(inputs.get(steady - 1).atMicros());
+    }
+
+    @Test
+    void run_that_lasts_at_the_end_is_judged_as_far_as_it_came() {
+        List<Input> inputs = Played.of("worn-booster", "jet-1").inputs(Played.START);
+
+        Replayed cut =
+                Replay.of(
+                        Played.settings("jet-1"),
+                        inputs.subList(0, inputs.size() * 2 / 5)::forEach);
+
+        assertThat(cut.all(Outcome.RunJudged.class)).isEmpty();
+        JudgedRun run = cut.atEnd().startups().get(0).run().orElseThrow();
+        assertThat(run.run().over()).isFalse();
+        assertThat(run.verdict().mark()).isEqualTo(RunVerdict.Mark.WARNING);
+        assertThat(run.run().endedAtMicros()).isBetween(cut.toMicros() - 1_000_000, cut.toMicros());
     }
 
     @Test

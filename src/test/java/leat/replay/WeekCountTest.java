@@ -54,7 +54,13 @@ class WeekCountTest {
 
     private static Backtest backtest(Backtest.Change... changes) {
         return new Backtest(
-                "jet-1", 0, 1, 1, List.of(changes), new Backtest.Heard(List.of(), List.of()));
+                "jet-1",
+                0,
+                1,
+                1,
+                List.of(changes),
+                new Backtest.Heard(List.of(), List.of()),
+                new Backtest.Runs(RunCount.NONE, RunCount.NONE));
     }
 
     /** Clocks in Berlin went forward on 29 March 2026 and go back on 25 October 2026. */

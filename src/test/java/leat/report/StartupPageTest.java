@@ -19,6 +19,7 @@ import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioRun;
+import leat.rule.JudgedRun;
 import leat.rule.Limits;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
@@ -48,6 +49,7 @@ class StartupPageTest {
                                 Limits.DEFAULTS));
         List<Outcome.StartupMeasured> startups = new ArrayList<>();
         List<AlarmChange> alarms = new ArrayList<>();
+        List<JudgedRun> runs = new ArrayList<>();
         List<Sample> samples =
                 ScenarioRun.samples(scenario, 20)
                         .filter(s -> s.machine().equals(scenario.machineNames().get(0)))
@@ -56,15 +58,15 @@ class StartupPageTest {
             long at = ZERO + sample.micros();
             watch.feed(
                     Reading.good(Channel.RUNNING, at, sample.running() ? 1 : 0),
-                    o -> note(o, startups, alarms));
+                    o -> note(o, startups, alarms, runs));
             watch.feed(
                     Reading.good(Channel.INLET, at, sample.inletPsi()),
-                    o -> note(o, startups, alarms));
+                    o -> note(o, startups, alarms, runs));
             watch.feed(
                     Reading.good(Channel.BOOSTED, at, sample.boostedPsi()),
-                    o -> note(o, startups, alarms));
+                    o -> note(o, startups, alarms, runs));
             if (at % Tick.PERIOD_MICROS == 0) {
-                watch.feed(new Tick(at), o -> note(o, startups, alarms));
+                watch.feed(new Tick(at), o -> note(o, startups, alarms, runs));
             }
         }
         Trace.Builder inlet = new Trace.Builder();
@@ -88,15 +90,21 @@ class StartupPageTest {
                 alarms,
                 other,
                 Optional.empty(),
-                Optional.empty());
+                Optional.empty(),
+                runs.stream().reduce((a, b) -> b));
     }
 
     private static void note(
-            Outcome outcome, List<Outcome.StartupMeasured> startups, List<AlarmChange> alarms) {
+            Outcome outcome,
+            List<Outcome.StartupMeasured> startups,
+            List<AlarmChange> alarms,
+            List<JudgedRun> runs) {
         if (outcome instanceof Outcome.StartupMeasured measured) {
             startups.add(measured);
         } else if (outcome instanceof Outcome.AlarmChanged changed) {
             alarms.add(changed.change());
+        } else if (outcome instanceof Outcome.RunJudged judged) {
+            runs.add(judged.judged());
         }
     }
 
@@ -115,6 +123,8 @@ class StartupPageTest {
                         "jet-2, start of 2026-01-05",
                         "rise 10-90 % from rest",
                         "a healthy start",
+                        "<p class=\"verdict warning\">Run of ",
+                        "It raised: ",
                         "WARNING")
                 .doesNotContain("<script", "http://", "https://", "src=", "@import", "url(");
     }
@@ -178,10 +188,11 @@ class StartupPageTest {
                         List.of(),
                         Optional.empty(),
                         Optional.empty(),
+                        Optional.empty(),
                         Optional.empty());
 
         String page = StartupPage.of(empty, SHOWN);
 
-        assertThat(page).contains("<svg", "Nothing.").doesNotContain("NaN", "Infinity");
+        assertThat(page).contains("<svg", "<p>Nothing.</p>").doesNotContain("NaN", "Infinity");
     }
 }

@@ -42,6 +42,7 @@ class OwnLimitsTest {
                                 SignalEdgesTest.SIGNALS,
                                 SignalEdgesTest.ALONE,
                                 StartEdgesTest.STARTS,
+                                StartEdgesTest.STOPS,
                                 StartEdgesTest.RISEN_LATE,
                                 StartEdgesTest.ALONE));
 

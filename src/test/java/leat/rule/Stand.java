@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.RestSpell;
 import leat.measure.Run;
 import leat.measure.RunMeter;
 import leat.measure.Startup;
@@ -139,6 +140,19 @@ final class Stand implements Findings, Lessons {
     /** A start with these numbers is judged, ten minutes after the one before. */
     StartupVerdict start(Map<Measurand, Figure> figures, boolean risen) {
         return rules.judge(startup(figures, risen));
+    }
+
+    /** The line has come to rest after a stop. */
+    void rest(Figure fallSeconds) {
+        nowMicros += 600 * SECOND;
+        rules.rested(
+                new RestSpell(
+                        nowMicros - 20 * SECOND,
+                        nowMicros,
+                        Figure.of(0),
+                        Figure.of(42),
+                        fallSeconds,
+                        true));
     }
 
     /** A start with these numbers is judged and learned from. */

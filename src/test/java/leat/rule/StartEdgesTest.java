@@ -39,8 +39,16 @@ class StartEdgesTest {
             BASELINE | ADVISORY | TOP           | 100 | 50 | 100 | 0.1 | true  | baseline.top_advisory * 100
             BASELINE | WARNING  | TOP           | 100 | 50 | 100 | 0.1 | true  | baseline.top_warning * 100
             BASELINE | ADVISORY | TOP           | 100 | 50 | 100 | 8   | true  | 100 - baseline.spreads * 8
+            BASELINE | ADVISORY | TOP           | 100 | 150 | 100 | 0.1 | true | baseline.top_high * 100
+            BASELINE | ADVISORY | LOADED        | 98 | 50 | 98 | 0.1 | true   | baseline.top_advisory * 98
+            BASELINE | WARNING  | UNLOADED      | 104 | 50 | 104 | 0.1 | true | baseline.top_warning * 104
+            BASELINE | ADVISORY | UNLOADED      | 104 | 150 | 104 | 0.1 | true | baseline.top_high * 104
+            BASELINE | ADVISORY | BOOST_RATE    | 90  | 20 | 90  | 0.1 | true  | baseline.boost_rate * 90
+            BASELINE | ADVISORY | DEAD          | 1   | 60 | 1   | 0.1 | true  | 1 + baseline.dead_time
+            BASELINE | ADVISORY | FILTER_LOSS   | 2   | 60 | 2   | 0.1 | true  | 2 + baseline.filter_loss
             BASELINE | ADVISORY | INLET_SAG     | 3   | 60 | 3   | 0.1 | true  | 3 + baseline.inlet_sag
             BASELINE | ADVISORY | DROP          | 3   | 60 | 3.5 | 0.1 | true  | 3.5 + baseline.drop
+            BASELINE | ADVISORY | WANDER        | 0.2 | 30 | 0.4 | 0.1 | true  | 0.4 + baseline.wander
             BASELINE | ADVISORY | DROP          | 3   | 60 | 3.5 | 2   | true  | 3.5 + baseline.spreads * 2
             """;
 
@@ -131,10 +139,38 @@ class StartEdgesTest {
                 .allSatisfy(at -> assertThat(at).isCloseTo(OwnLimits.sum(limit), within(1e-4)));
     }
 
+    /** What is tried of each stop: the fall, good and bad, against one of 4 s. */
+    static final String STOPS =
+            """
+            4 | 0.1 | baseline.fall_quick * 4
+            4 | 30  | baseline.fall_slow * 4
+            """;
+
     @ParameterizedTest
-    @CsvSource({"39, 60, 1", "39, 10, -1"})
-    void a_level_is_compared_only_while_the_inlet_is_as_usual(
-            double same, double other, double side) {
+    @CsvSource(delimiter = '|', textBlock = STOPS)
+    void a_finding_about_stops_comes_at_its_own_limit(double good, double bad, String limit) {
+        double comes =
+                Edge.between(
+                        good,
+                        bad,
+                        fallSeconds -> {
+                            Stand stand =
+                                    new Stand(
+                                            OwnLimits.ALL,
+                                            Optional.of(usual(Measurand.FALL, 4, 0.1)));
+                            for (int i = 0; i < 10; i++) {
+                                stand.rest(Figure.of(fallSeconds));
+                            }
+                            return stand.stands(Rule.BASELINE, Grade.ADVISORY);
+                        });
+
+        assertThat(comes).isCloseTo(OwnLimits.sum(limit), within(1e-4));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"150, 39, 60, 1", "50, 39, 10, -1"})
+    void a_level_is_compared_only_while_the_inlet_does_not_explain_it(
+            double level, double same, double other, double side) {
         double compared =
                 Edge.between(
                         other,
@@ -144,10 +180,10 @@ class StartEdgesTest {
                                     new Stand(
                                             OwnLimits.ALL,
                                             Optional.of(usual(Measurand.DROP, 3.5, 0.1)));
-                            Map<Measurand, Figure> low = start(Measurand.TOP, 50);
-                            low.put(Measurand.INLET_RUNNING, Figure.of(inletPsi));
-                            starts(stand, 10, low);
-                            return stand.stands(Rule.BASELINE, Grade.WARNING);
+                            Map<Measurand, Figure> far = start(Measurand.TOP, level);
+                            far.put(Measurand.INLET_RUNNING, Figure.of(inletPsi));
+                            starts(stand, 10, far);
+                            return stand.stands(Rule.BASELINE, Grade.ADVISORY);
                         });
 
         assertThat((compared - same) * side)
@@ -163,11 +199,23 @@ class StartEdgesTest {
         int running =
                 Edge.secondsUntil(
                         () -> known.stands(Rule.BASELINE, Grade.ADVISORY),
-                        () -> known.start(start(Measurand.DROP, 20), true));
+                        () -> known.start(start(Measurand.DROP, 8), true));
         int learned = Edge.secondsUntil(() -> !learns.learned.isEmpty(), () -> learns.learn(good));
 
         assertThat(running).isEqualTo((int) OwnLimits.of("baseline.starts_running"));
         assertThat(learned).isEqualTo((int) OwnLimits.of("baseline.starts"));
+    }
+
+    @Test
+    void a_start_that_lies_twice_over_the_limit_counts_for_two() {
+        Stand known = new Stand(OwnLimits.ALL, Optional.of(usual(Measurand.DROP, 3.5, 0.1)));
+
+        int running =
+                Edge.secondsUntil(
+                        () -> known.stands(Rule.BASELINE, Grade.ADVISORY),
+                        () -> known.start(start(Measurand.DROP, 20), true));
+
+        assertThat(running).isEqualTo((int) OwnLimits.of("baseline.starts_running") / 2);
     }
 
     @Test

@@ -45,4 +45,20 @@ class UsualTest {
         assertThat(Usual.of(Measurand.TOP, new double[] {100, 100, 100}).spread()).isEqualTo(1);
         assertThat(Usual.of(Measurand.DROP, new double[] {0, 0, 0}).spread()).isEqualTo(0.25);
     }
+
+    @Test
+    void a_level_that_was_changed_while_leat_learned_does_not_make_the_baseline_wide() {
+        double[] turnedUp = {90, 90, 91, 90, 91, 108, 109, 108, 109, 108};
+
+        Usual usual = Usual.of(Measurand.LOADED, turnedUp);
+
+        assertThat(3 * usual.spread()).isLessThan(0.1 * usual.median());
+    }
+
+    @Test
+    void of_a_number_whose_scatter_says_nothing_any_scatter_is_believed() {
+        double[] wide = {10, 20, 30, 40, 50};
+
+        assertThat(Usual.of(Measurand.OVERSHOOT, wide).spread()).isGreaterThan(10);
+    }
 }

@@ -190,6 +190,7 @@ class OlderStoreTest {
             Baseline baseline = reader.baseline("jet-1", Long.MAX_VALUE).orElseThrow();
             assertThat(baseline.learnedAtMicros()).isEqualTo(1_767_593_635_000_000L);
             assertThat(baseline.starts()).hasSize(10).startsWith(1_767_592_812_050_000L);
+            assertThat(baseline.runs()).as("learned before runs were").isEmpty();
             assertThat(baseline.usual(Measurand.RISE))
                     .contains(new Usual(1.334385838886961, 0.09523496303020311, 10));
             assertThat(reader.baseline("jet-2", Long.MAX_VALUE)).isEmpty();

@@ -11,6 +11,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
@@ -26,6 +27,7 @@ import leat.replay.Replay;
 import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.rule.Rule;
+import leat.rule.RunVerdict;
 import leat.signal.Channel;
 import leat.signal.Tick;
 import leat.watch.Outcome;
@@ -234,5 +236,43 @@ class StartupSearchTest {
         assertThat(late).containsExactly("jet-2/3", "jet-1/3");
         assertThat(slow).isEmpty();
         assertThat(slowest).containsExactlyInAnyOrder("jet-1/1", "jet-1/3", "jet-2/3");
+    }
+
+    /** What was said of a run, and when. */
+    private void run(String machine, long startedAt, long at, RunVerdict.Mark level) {
+        say(
+                machine,
+                at,
+                new Outcome.RunJudged(
+                        new leat.measure.Run(startedAt, at, true, Map.of()),
+                        new RunVerdict(
+                                List.of(new RunVerdict.Part(RunVerdict.Aspect.LOADED, level)),
+                                List.of())));
+    }
+
+    @Test
+    void start_has_the_newest_verdict_on_its_own_run_and_none_of_another() {
+        long second = reader.startup("jet-1", 2).orElseThrow().startup().startedAtMicros();
+        long third = reader.startup("jet-1", 3).orElseThrow().startup().startedAtMicros();
+        run("jet-1", second, 3 * HOUR + 10 * MINUTE, RunVerdict.Mark.GOOD); // after the third start
+        run("jet-1", third, 3 * HOUR + 20 * MINUTE, RunVerdict.Mark.GOOD);
+        run("jet-1", third, 3 * HOUR + 30 * MINUTE, RunVerdict.Mark.WARNING);
+        run("jet-1", 3 * HOUR + 35 * MINUTE, 3 * HOUR + 40 * MINUTE, RunVerdict.Mark.CRITICAL);
+
+        List<StoredStartup> found = reader.startups(StartupQuery.newest(100));
+
+        assertThat(found)
+                .filteredOn(start -> start.run().isPresent())
+                .singleElement()
+                .satisfies(
+                        start -> {
+                            assertThat(start.name()).isEqualTo("jet-1/3");
+                            assertThat(start.run().orElseThrow().verdict().parts().get(0).mark())
+                                    .isEqualTo(RunVerdict.Mark.WARNING);
+                        });
+        assertThat(found)
+                .filteredOn(StoredStartup::lasting)
+                .extracting(StoredStartup::name)
+                .containsExactly("jet-2/3");
     }
 }

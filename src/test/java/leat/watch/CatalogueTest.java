@@ -135,9 +135,10 @@ class CatalogueTest {
         assertThat(told.raised()).isEmpty();
         assertThat(told.verdicts)
                 .extracting(StartupVerdict::outcome)
+                .as("true rises of 6.7, 3.07, 2.1, 1.5 and 1.2 s, by the bench's own measuring")
                 .containsExactly(
                         StartupVerdict.Outcome.RELAXED,
-                        StartupVerdict.Outcome.GOOD,
+                        StartupVerdict.Outcome.RELAXED,
                         StartupVerdict.Outcome.GOOD,
                         StartupVerdict.Outcome.GOOD,
                         StartupVerdict.Outcome.GOOD);

@@ -1,6 +1,7 @@
 package leat.watch;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Optional;
@@ -11,9 +12,12 @@ import leat.report.Json;
 import leat.rule.Baseline;
 import leat.rule.StartupVerdict;
 import leat.rule.StartupVerdict.Outcome;
+import leat.rule.Usual;
 import leat.signal.Instruction;
 import leat.signal.Order;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** A machine judged against what is usual for itself. Every line here is invented. */
 class OwnBaselineTest {
@@ -239,5 +243,85 @@ class OwnBaselineTest {
         assertThat(knowing.raised()).containsExactly("baseline ADVISORY");
         assertThat(knowing.learnings).isEmpty();
         assertThat(ignorant.raised()).isEmpty();
+    }
+
+    /** As {@link #start} with a run signal; after the stop the pressure falls with this pace. */
+    private static Line stops(Line line, int count, double fallTauSeconds) {
+        for (int i = 0; i < count; i++) {
+            line.running(true).towards(100, 1.3 / LN_9, 22);
+            line.running(false).towards(0, fallTauSeconds, 60);
+        }
+        return line;
+    }
+
+    @Test
+    void the_stops_after_the_good_starts_are_learned_too() {
+        Line line = Line.withSeed(20).runSignal().at(0).hold(12);
+
+        Told told = Told.by(stops(line, 10, 1.5));
+
+        // the last stop comes after the start that completes the baseline
+        Usual fall = told.baselines.get(0).usual(Measurand.FALL).orElseThrow();
+        assertThat(fall.count()).isEqualTo(9);
+        assertThat(fall.median()).isCloseTo(1.5 * Math.log(90 / 40.0), within(0.03));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0.7, % less", "3.6, % more"})
+    void a_leak_or_air_behind_the_booster_shows_in_the_fall_after_three_stops(
+            double fallTauSeconds, String words) {
+        Line line = stops(Line.withSeed(21).runSignal().at(0).hold(12), 10, 1.5);
+        stops(line, 2, fallTauSeconds);
+        int quiet = Told.by(line).alarms.size();
+
+        Told told = Told.by(stops(line, 1, fallTauSeconds));
+
+        assertThat(quiet).isZero();
+        assertThat(told.raised()).containsExactly("baseline ADVISORY");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
+                .startsWith("fall after the stop, 90 to 40 % ")
+                .contains(words);
+    }
+
+    @Test
+    void a_level_above_its_own_is_called_though_it_is_below_every_fixed_limit() {
+        Line line = Line.withSeed(22).at(0).hold(12);
+        starts(line, 10, 100, 1.3);
+
+        Told told = Told.by(starts(line, 3, 114, 1.3));
+
+        assertThat(told.raised()).containsExactly("baseline ADVISORY");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
+                .containsPattern(
+                        "^boosted reached 11[34]\\.\\d psi, usually 100\\.0 psi, 14 % more; 3 starts");
+    }
+
+    @Test
+    void a_level_far_below_its_own_is_called_after_one_start() {
+        Line line = Line.withSeed(23).at(0).hold(12);
+        starts(line, 10, 118, 1.3);
+
+        Told told = Told.by(starts(line, 1, 92, 1.3));
+
+        assertThat(told.raised()).containsExactly("baseline ADVISORY");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
+                .contains("22 % less")
+                .endsWith("one start, by far, against a baseline of 10 starts");
+    }
+
+    @Test
+    void a_level_that_sinks_in_the_course_of_its_runs_is_called_though_each_start_is_as_usual() {
+        Line line = Line.withSeed(24).at(0).hold(12);
+        starts(line, 10, 118, 1.3);
+        for (int run = 0; run < 3; run++) {
+            line.towards(118, 1.3 / LN_9, 22).towards(106, 30, 400).towards(0, 1, 25);
+        }
+
+        Told told = Told.by(line);
+
+        assertThat(told.verdicts).allMatch(verdict -> verdict.outcome() == Outcome.GOOD);
+        assertThat(told.raised()).contains("baseline ADVISORY");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
+                .contains("9 % less; over the run; 3 starts running");
     }
 }

@@ -83,7 +83,9 @@ class RiseByScipyTest {
         assertThat(startup.remarks())
                 .anyMatch(remark -> remark.kind() == ClimbRemark.Kind.TOP_UNLOADED);
         for (Measurand measurand :
-                new Measurand[] {Measurand.BASE, Measurand.UNLOADED, Measurand.LOADED, Measurand.RISE}) {
+                new Measurand[] {
+                    Measurand.BASE, Measurand.UNLOADED, Measurand.LOADED, Measurand.RISE
+                }) {
             Figure figure = startup.figure(measurand);
             assertThat(found.get(measurand.key()))
                     .as(measurand.key())
@@ -109,7 +111,8 @@ class RiseByScipyTest {
                     .map(Reading.class::cast)
                     .forEach(reading -> write(readings, reading));
         }
-        String printed = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        String printed =
+                new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
         assertThat(process.waitFor(60, TimeUnit.SECONDS)).isTrue();
         assertThat(process.exitValue()).as(printed).isZero();
         return printed.lines()
