@@ -228,8 +228,7 @@ final class SignalJudge implements Judge {
 
     private List<Remark> whyStuck() {
         return stuck.isStillAlone()
-                ? List.of(
-                        Remark.of(Remark.Kind.NEVER_SO_STILL, stuck.longestStillMicros() / 1e6))
+                ? List.of(Remark.of(Remark.Kind.NEVER_SO_STILL, stuck.longestStillMicros() / 1e6))
                 : List.of(Remark.of(Remark.Kind.STANDS_STILL));
     }
 

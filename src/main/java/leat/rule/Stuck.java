@@ -95,9 +95,7 @@ final class Stuck {
         otherSeen = false;
     }
 
-    /**
-     * The line has come to rest, or has left it: only at rest is what flickers the gauge's own.
-     */
+    /** The line has come to rest, or has left it: only at rest is what flickers the gauge's own. */
     void rests(boolean now) {
         if (now != atRest) {
             flicker.pause();
