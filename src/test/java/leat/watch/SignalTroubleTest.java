@@ -502,6 +502,25 @@ class SignalTroubleTest {
         assertThat(told.raised()).isEmpty();
     }
 
+    @Test
+    void a_value_that_is_held_because_nobody_wrote_anew_is_not_stuck() {
+        Line line = Line.withSeed(43).at(0).hold(60);
+        int written = line.inputs().size();
+        line.freezeBoosted(true).hold(200);
+        List<Input> inputs = new ArrayList<>(line.inputs().subList(0, written));
+        for (Input input : line.inputs().subList(written, line.inputs().size())) {
+            boolean held = input instanceof Reading r && r.channel() == Channel.BOOSTED;
+            inputs.add(held ? held((Reading) input) : input);
+        }
+
+        assertThat(Told.by(line.settings(), inputs).raised()).isEmpty();
+    }
+
+    private static Reading held(Reading reading) {
+        return new Reading(
+                reading.channel(), reading.atMicros(), reading.value(), Quality.HELD);
+    }
+
     private static List<Input> inSteps(List<Input> inputs, double step) {
         List<Input> coarse = new ArrayList<>();
         for (Input input : inputs) {
