@@ -15,15 +15,19 @@ import leat.rule.Grade;
 import leat.rule.StartupVerdict.Outcome;
 import leat.watch.BenchFeed.Wiring;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** A pressure that climbs for longer than it may: called in time, measured when it stands. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class SlowClimbTest {
 
+    private final Tapes tapes = new Tapes();
+
     /** Seconds in which the true pressure climbs from one level to another for the first time. */
-    private static double seconds(Scenario scenario, double fromPsi, double toPsi) {
-        Supplier<Sample> samples = Tapes.solved(scenario, "jet-1");
+    private double seconds(Scenario scenario, double fromPsi, double toPsi) {
+        Supplier<Sample> samples = tapes.play(scenario, "jet-1");
         Sample sample = samples.get();
         while (sample.truth().boostedPsi() < fromPsi) {
             sample = samples.get();
@@ -43,7 +47,7 @@ class SlowClimbTest {
         Plays play = Plays.usual(31).strike(0, Fault.AIR, 1).strike(0, Fault.PART_OPEN_VALVE, 0.9);
         play.start(10);
 
-        Told told = play.feed(60).wiring(wiring).told();
+        Told told = play.feed(60).from(tapes).wiring(wiring).told();
 
         double top = told.startups.get(0).topPsi().get();
         assertThat(told.alarms)

@@ -3,6 +3,8 @@ package leat.watch;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
+import leat.Gear;
 import leat.bench.line.Fault;
 import leat.measure.RestSpell;
 import leat.measure.absence.Absence;
@@ -10,22 +12,30 @@ import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.watch.BenchFeed.Wiring;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** What a stop is, and how the pressure falls after each. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class StopsTest {
+
+    private final Tapes tapes = new Tapes();
 
     /** How quickly a sound line of the bench empties. */
     private static final double FALLS_SECONDS = 2.5;
 
+    static List<Double> severities() {
+        return Gear.everyNth(2, List.of(0.95, 0.85, 1.0));
+    }
+
     @ParameterizedTest
-    @ValueSource(doubles = {0.85, 0.95, 1})
+    @MethodSource("severities")
     void a_coupling_that_slips_makes_one_run_of_one_run(double severity) {
         Plays play = Plays.usual(31).strike(0, Fault.COUPLING_SLIPS, severity).run(10, 70);
 
-        Told told = play.feed(100).told();
+        Told told = play.feed(100).from(tapes).told();
 
         assertThat(told.phases)
                 .extracting(PhaseChange::to)
@@ -77,7 +87,7 @@ class StopsTest {
     void a_slip_and_a_stop_are_told_apart_there_too() {
         Plays slips = Plays.usual(31).strike(0, Fault.COUPLING_SLIPS, 1).run(10, 70);
 
-        Told told = slips.feed(100).inletBehindValve().told();
+        Told told = slips.feed(100).from(tapes).inletBehindValve().told();
 
         assertThat(told.startups).hasSize(1);
         assertThat(told.rests).hasSize(1);
@@ -91,7 +101,7 @@ class StopsTest {
         Plays play = Plays.usual(5).run(10, 12).run(50, 53).run(100, 140).run(155, 180);
         play.run(188, 210);
 
-        Told told = play.feed(222).wiring(wiring).told();
+        Told told = play.feed(222).from(tapes).wiring(wiring).told();
 
         assertThat(told.rests)
                 .hasSize(5)
@@ -113,7 +123,7 @@ class StopsTest {
     void air_holds_the_pressure_up_and_the_fall_says_by_how_much(Wiring wiring) {
         Plays play = Plays.usual(31).strike(0, Fault.AIR, 1).run(10, 26);
 
-        Told told = play.feed(50).wiring(wiring).told();
+        Told told = play.feed(50).from(tapes).wiring(wiring).told();
 
         RestSpell rest = told.rests.get(told.rests.size() - 1);
         assertThat(rest.fallSeconds().get()).isGreaterThan(1.3 * FALLS_SECONDS);
