@@ -83,6 +83,14 @@ record StrokeOnset(Seen seen, double second, Figure before) {
         return new StrokeOnset(Seen.NONE, second, Figure.absent(Absence.NO_STROKES_SEEN));
     }
 
+    /** The same where the climb shows that something drew in it; strokes not seen stay unseen. */
+    StrokeOnset inClimb() {
+        return seen != Seen.AFTER_A_QUIET_TIME
+                ? this
+                : new StrokeOnset(
+                        Seen.FROM_THE_CLIMB_ON, second, Figure.absent(Absence.STROKES_IN_CLIMB));
+    }
+
     private static final class Search {
         private final Stretch risen;
         private final double sd;
