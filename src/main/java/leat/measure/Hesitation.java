@@ -21,6 +21,9 @@ final class Hesitation {
      * @param rangePsi of the whole climb
      */
     static boolean isIn(Stretch climb, double noiseSd, double rangePsi) {
+        if (climb.size() < 2 * LEAST_READINGS) {
+            return false;
+        }
         int inPiece =
                 (int) Math.max(LEAST_READINGS, Math.rint(PIECE_SECONDS / climb.interval()));
         double noise = PLAIN_SDS * noiseSd * Math.sqrt(6.0 / inPiece);

@@ -140,8 +140,8 @@ record StrokeOnset(Seen seen, double second, Figure before) {
                 double beyond = level + LEAST_SHARE * range + 3 * sd / Math.sqrt(inLevel / 2.0);
                 double drop = level - sums.mean(cuts[end], last);
                 boolean drops = drop > LEAST_SHARE * range;
-                if (drop < -LEAST_SHARE * range) {
-                    continue;
+                if (drop < -2 * sd / Math.sqrt(inLevel)) {
+                    continue; // no stroke lifts the level
                 }
                 int shortest = drops ? inLevel : LONG_LEVELS * inLevel;
                 for (int i = 0; i < end && cuts[end] - cuts[i] >= shortest; i++) {
@@ -232,7 +232,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
         private double earlier(int cut, double noise) {
             int moment = (int) Math.rint(EARLIER_SECONDS / interval);
             double other = level(Math.max(inLevel, cut - moment)) - level(cut);
-            return Math.max(0, other * other - 2 * noise * moment / inLevel) / 8;
+            return Math.max(0, other * other - 2 * noise * moment / inLevel) / 3;
         }
 
         private double level(int cut) {
