@@ -90,29 +90,31 @@ final class RunSums {
     /** Means of seconds of one kind. */
     private static final class Means {
 
-        /** A level that is compared with itself so many seconds before shows waves, not drift. */
-        private static final int APART_SECONDS = 4;
+        /** A level is compared with itself within so many seconds: waves show, drift does not. */
+        private static final long BLOCK_SECONDS = 10;
 
-        private static final long LEAST_PAIRS = 10;
+        private static final long LEAST_FREE = 8;
+
+        /** Neighbouring seconds of a wave are alike: so many count as one. */
+        private static final double ALIKE = 2;
 
         private final Moments boosted = new Moments();
         private final Moments inlet = new Moments();
         private final Moments loss = new Moments();
-        private final double[] before = new double[APART_SECONDS];
-        private int unbroken;
-        private long pairs;
-        private double pairSquares;
+
+        /** The last seconds in a row. */
+        private final Moments block = new Moments();
+
+        private long free;
+        private double blockSquares;
 
         void add(SteadySecond second) {
             double psi = second.boosted.mean();
             boosted.add(psi);
-            int at = unbroken % APART_SECONDS;
-            if (unbroken >= APART_SECONDS) {
-                pairs++;
-                pairSquares += (psi - before[at]) * (psi - before[at]);
+            block.add(psi);
+            if (block.count() == BLOCK_SECONDS) {
+                breakOff();
             }
-            before[at] = psi;
-            unbroken++;
             if (second.inlet.count() > 0) {
                 inlet.add(second.inlet.mean());
             }
@@ -121,26 +123,31 @@ final class RunSums {
             }
         }
 
-        /** The seconds that follow are not those after the last one. */
+        /** The seconds that follow are not compared with the last ones. */
         void breakOff() {
-            unbroken = 0;
+            free += Math.max(0, block.count() - 1);
+            blockSquares += squares(block);
+            block.clear();
         }
 
-        /** Standard deviation of the means of seconds that lie a few seconds apart, psi. */
+        private static double squares(Moments moments) {
+            return moments.sd() * moments.sd() * Math.max(0, moments.count() - 1);
+        }
+
+        /** Standard deviation of the means of seconds about that of ten in a row, psi. */
         Figure wander() {
-            return pairs < LEAST_PAIRS
-                    ? Figure.absent(Absence.STEADY_TOO_SHORT)
-                    : Figure.of(
-                            Math.sqrt(pairSquares / pairs / 2),
-                            StudentT.factor95(pairs - 1)
-                                    * Math.sqrt(pairSquares / pairs / 2)
-                                    / Math.sqrt(2.0 * pairs / APART_SECONDS));
+            long all = free + Math.max(0, block.count() - 1);
+            if (all < LEAST_FREE) {
+                return Figure.absent(Absence.STEADY_TOO_SHORT);
+            }
+            double sd = Math.sqrt((blockSquares + squares(block)) / all);
+            return Figure.of(sd, StudentT.factor95(all) * sd / Math.sqrt(2.0 * all / ALIKE));
         }
 
         void clear() {
-            unbroken = 0;
-            pairs = 0;
-            pairSquares = 0;
+            block.clear();
+            free = 0;
+            blockSquares = 0;
             boosted.clear();
             inlet.clear();
             loss.clear();
@@ -150,14 +157,9 @@ final class RunSums {
             state.part("boosted", boosted::keep);
             state.part("inlet", inlet::keep);
             state.part("loss", loss::keep);
-            double[] kept = state.keep("before", before);
-            if (kept.length != APART_SECONDS) {
-                throw new IllegalArgumentException("state is damaged: " + kept.length + " means");
-            }
-            System.arraycopy(kept, 0, before, 0, APART_SECONDS);
-            unbroken = state.keep("unbroken", unbroken);
-            pairs = state.keep("pairs", pairs);
-            pairSquares = state.keep("pairSquares", pairSquares);
+            state.part("block", block::keep);
+            free = state.keep("free", free);
+            blockSquares = state.keep("blockSquares", blockSquares);
         }
     }
 }

@@ -89,8 +89,8 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
     /** Whether the rise was judged by how long it took. */
     private static boolean isTimed(StartupVerdict.Outcome outcome) {
         return switch (outcome) {
-            case GOOD, SLOW, VERY_SLOW, RELAXED -> true;
-            case NOT_RISEN, NO_BOOST, NOT_JUDGED -> false;
+            case GOOD, SLOW, VERY_SLOW, RELAXED, NOT_JUDGED -> true;
+            case NOT_RISEN, NO_BOOST -> false;
         };
     }
 

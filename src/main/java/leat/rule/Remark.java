@@ -60,6 +60,8 @@ public record Remark(Kind kind, List<Double> numbers, String about) {
         AS_USUAL("as-usual", 0),
         /** The same to the last bit while the other gauge moves. */
         STANDS_STILL("stands-still", 0),
+        /** The same to the last bit; before that never for longer than so many seconds. */
+        NEVER_SO_STILL("never-so-still", 1),
         /** A channel that has never read right since leat knows it. */
         NEVER_RIGHT("never-right", 0),
         /** It has read only this, psi, although the booster has run. */

@@ -6,6 +6,7 @@ import leat.phase.Phase;
 import leat.rule.Finding.Quantity;
 import leat.signal.Channel;
 import leat.signal.Gauge;
+import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SensorClock;
 import leat.wire.State;
@@ -28,6 +29,7 @@ final class SignalJudge implements Judge {
     private final MissingJudge missing;
     private final LostReadings lost;
     private final Belief belief;
+    private final FullScale fullScale = new FullScale();
     private final long risenMicros;
     private long tickMicros = Gauge.NEVER;
     private long watchedMicros = Gauge.NEVER;
@@ -57,7 +59,8 @@ final class SignalJudge implements Judge {
         clock =
                 new GradedLimits(
                         Rule.SIGNAL_CLOCK, channel, Quantity.TIME_SECONDS, List.of(clockLimit));
-        stuck = new Stuck(channel == Channel.INLET ? INLET_STOP_PSI : BOOSTED_STOP_PSI, limits);
+        boolean inlet = channel == Channel.INLET;
+        stuck = new Stuck(inlet ? INLET_STOP_PSI : BOOSTED_STOP_PSI, !inlet, limits);
         stuckLimit = warning(Limit.SIGNAL_STUCK, 0, limits);
         stuckLimits =
                 new GradedLimits(
@@ -80,9 +83,11 @@ final class SignalJudge implements Judge {
         lost.read(reading.atMicros(), usable);
         if (usable) {
             belief.read(reading.value());
+            fullScale.read(reading);
             stuck.read(reading.atMicros(), reading.value(), !isStuck());
         } else {
             belief.readBad();
+            fullScale.forget();
         }
     }
 
@@ -103,7 +108,7 @@ final class SignalJudge implements Judge {
 
     /** True while the channel's readings are not held for pressures. */
     boolean isDoubted() {
-        return belief.isDoubted();
+        return belief.isDoubted() || fullScale.isStanding();
     }
 
     /** Event time has jumped. */
@@ -111,6 +116,7 @@ final class SignalJudge implements Judge {
         tickMicros = Gauge.NEVER;
         stuck.forget();
         belief.forget();
+        fullScale.forget();
         lost.forget();
         pause();
     }
@@ -154,7 +160,7 @@ final class SignalJudge implements Judge {
     }
 
     private void tickBad(Situation situation, Gauge gauge, Findings findings) {
-        long since = gauge.isLost() ? Gauge.NEVER : gauge.badSinceMicros(situation.atMicros());
+        long since = gauge.isLost() ? Gauge.NEVER : badSinceMicros(situation, gauge);
         boolean nothing = belief.isNothing() && situation.hasRunFor(risenMicros);
         if (nothing && since == Gauge.NEVER && !gauge.isLost()) {
             since = situation.startMicros();
@@ -170,9 +176,17 @@ final class SignalJudge implements Judge {
                 findings);
     }
 
+    private long badSinceMicros(Situation situation, Gauge gauge) {
+        long bad = gauge.badSinceMicros(situation.atMicros());
+        return bad == Gauge.NEVER ? fullScale.sinceMicros() : bad;
+    }
+
     private List<Remark> whyBad(Gauge gauge, boolean nothing) {
         if (nothing) {
             return List.of(Remark.of(Remark.Kind.NEVER_MOVED, belief.firstPsi()));
+        }
+        if (fullScale.isStanding()) {
+            return List.of(Remark.about(Quality.AT_TOP));
         }
         Remark quality = Remark.about(gauge.badQuality());
         return belief.isNever()
@@ -198,17 +212,24 @@ final class SignalJudge implements Judge {
     private void tickStuck(Situation situation, Findings findings) {
         long now = situation.atMicros();
         if (!situation.phase().isRunning()) {
-            stuck.rests(now);
+            stuck.idles(now);
         }
-        boolean stands = stuck.isStuck(now) && !belief.isNothing();
+        stuck.rests(situation.phase() == Phase.REST);
+        boolean stands = stuck.isStuck(now) && !belief.isNothing() && !fullScale.isStanding();
         long since = stands ? stuck.sinceMicros() : Gauge.NEVER;
         stuckLimit.latch().look(now, since, stuck.moves(now));
         stuckLimits.tell(
                 situation,
                 stuck.stillMicros(now) / 1e6,
-                () -> List.of(Remark.of(Remark.Kind.STANDS_STILL)),
+                this::whyStuck,
                 GradedLimits.NOTHING,
                 findings);
+    }
+
+    private List<Remark> whyStuck() {
+        return stuck.isStillAlone()
+                ? List.of(Remark.of(Remark.Kind.NEVER_SO_STILL, stuck.longestStillMicros() / 1e6))
+                : List.of(Remark.of(Remark.Kind.STANDS_STILL));
     }
 
     @Override
@@ -225,6 +246,7 @@ final class SignalJudge implements Judge {
         missing.keep(state);
         state.part("lost", lost::keep);
         state.part("belief", belief::keep);
+        state.part("fullScale", fullScale::keep);
         bad.keep(state);
         clock.keep(state);
         stuckLimits.keep(state);

@@ -7,15 +7,25 @@ import leat.wire.State;
  * How long a reading has stood still to the bit, and how far the other gauge moved meanwhile. A
  * quiet transmitter behind a coarse converter stands still by nature, so a channel is given three
  * times as long as it was ever seen to stand still before it moved again, and at the most ten times
- * the limit; as long also before it was first seen to move. Thread-confined.
+ * the limit; as long also before it was first seen to move.
+ *
+ * <p>A boosted gauge whose readings have always flickered needs neither the other gauge nor a run:
+ * it has not stood still for six times the limit, nor for ten times as long as ever before.
+ * Thread-confined.
  */
 final class Stuck {
 
     private static final double HIGHEST_PSI = 200;
     private static final long QUIET_FACTOR = 3;
     private static final long MOST_FACTOR = 10;
+    private static final long ALONE_FACTOR = 6;
+    private static final long OWN_FACTOR = 10;
+
+    /** Noise of half a step gives the same reading so often in no lifetime. */
+    private static final long ALONE_READINGS = 100;
 
     private final double lowestPsi;
+    private final boolean alone;
     private final long stuckMicros;
     private final double otherPsi;
     private boolean seen;
@@ -28,13 +38,18 @@ final class Stuck {
     private boolean otherSeen;
     private double otherLow;
     private double otherHigh;
+    private boolean atRest;
+    private long sameReadings;
+    private final Flicker flicker = new Flicker();
 
     /**
      * @param lowestPsi readings at or below it do not count: the lower stop of a transmitter is
      *     constant by nature
+     * @param alone whether what it reads at rest is shut in, so that only the gauge itself flickers
      */
-    Stuck(double lowestPsi, Limits limits) {
+    Stuck(double lowestPsi, boolean alone, Limits limits) {
         this.lowestPsi = lowestPsi;
+        this.alone = alone;
         stuckMicros = limits.micros(Limit.SIGNAL_STUCK);
         otherPsi = limits.get(Limit.SIGNAL_STUCK_OTHER);
     }
@@ -45,8 +60,12 @@ final class Stuck {
      * @param teaches whether a stand-still that ends here was one of a healthy channel
      */
     void read(long atMicros, double next, boolean teaches) {
+        if (seen && atRest) {
+            flicker.changed(next - value);
+        }
         if (seen && next == value) {
             latestMicros = atMicros;
+            sameReadings++;
             return;
         }
         if (seen) {
@@ -60,6 +79,7 @@ final class Stuck {
         value = next;
         sinceMicros = atMicros;
         latestMicros = atMicros;
+        sameReadings = 0;
         otherSeen = false;
     }
 
@@ -69,20 +89,43 @@ final class Stuck {
         otherSeen = true;
     }
 
-    /** The line is not running: a stand-still until now says nothing. */
-    void rests(long nowMicros) {
+    /** The line is not running: a stand-still until now says nothing beside the other gauge. */
+    void idles(long nowMicros) {
         judgedFromMicros = nowMicros;
         otherSeen = false;
     }
 
-    /** Since when it has stood still while the line ran. */
-    long sinceMicros() {
-        return Math.max(sinceMicros, judgedFromMicros);
+    /** The line has come to rest, or has left it: only at rest is what flickers the gauge's own. */
+    void rests(boolean now) {
+        if (now != atRest) {
+            flicker.pause();
+        }
+        atRest = now;
     }
 
-    /** How long it has stood still while the line ran; 0 when the latest reading was new. */
+    /** Since when it has stood still, as far as that counts. */
+    long sinceMicros() {
+        return isStillAlone() ? sinceMicros : Math.max(sinceMicros, judgedFromMicros);
+    }
+
+    /** How long it has stood still, as far as that counts; 0 when the latest reading was new. */
     long stillMicros(long nowMicros) {
         return seen && latestMicros > sinceMicros ? Math.max(0, nowMicros - sinceMicros()) : 0;
+    }
+
+    /** Stands still for longer than one whose readings always flicker can. */
+    boolean isStillAlone() {
+        long enough = Math.max(ALONE_FACTOR * stuckMicros, OWN_FACTOR * longestStillMicros);
+        return alone
+                && isPressure()
+                && sameReadings >= ALONE_READINGS
+                && latestMicros - sinceMicros >= enough
+                && flicker.isUsual();
+    }
+
+    /** The longest time for which it has been seen to stand still before. */
+    long longestStillMicros() {
+        return longestStillMicros;
     }
 
     /** True when it has read something new a moment ago, whether the line runs or not. */
@@ -91,11 +134,15 @@ final class Stuck {
     }
 
     boolean isStuck(long nowMicros) {
-        return stillMicros(nowMicros) >= enoughMicros()
-                && value > lowestPsi
-                && value < HIGHEST_PSI
-                && otherSeen
-                && otherHigh - otherLow > otherPsi;
+        return isStillAlone()
+                || (stillMicros(nowMicros) >= enoughMicros()
+                        && isPressure()
+                        && otherSeen
+                        && otherHigh - otherLow > otherPsi);
+    }
+
+    private boolean isPressure() {
+        return seen && value > lowestPsi && value < HIGHEST_PSI;
     }
 
     private long enoughMicros() {
@@ -110,6 +157,8 @@ final class Stuck {
         seen = false;
         judgedFromMicros = Gauge.NEVER;
         otherSeen = false;
+        sameReadings = 0;
+        flicker.pause();
     }
 
     void keep(State state) {
@@ -123,5 +172,8 @@ final class Stuck {
         otherSeen = state.keep("otherSeen", otherSeen);
         otherLow = state.keep("otherLow", otherLow);
         otherHigh = state.keep("otherHigh", otherHigh);
+        atRest = state.keep("atRest", atRest);
+        sameReadings = state.keep("sameReadings", sameReadings);
+        state.part("flicker", flicker::keep);
     }
 }

@@ -14,6 +14,10 @@ public enum Quality {
     LOOP_ABOVE_BAND(2, Trust.UNCERTAIN),
     /** In a recording written on change: the last value, repeated until the next. */
     HELD(3, Trust.UNCERTAIN),
+    /**
+     * 20.45 to 20.5 mA, where transmitters and converters end: a short peak, or no pressure at all.
+     */
+    AT_TOP(4, Trust.UNCERTAIN),
     /** At or below 3.6 mA: broken wire, unplugged connector or no loop supply. */
     LOOP_BROKEN(10, Trust.BAD),
     /** At or above 21.0 mA: short circuit or failed transmitter. */

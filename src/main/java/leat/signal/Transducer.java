@@ -22,6 +22,10 @@ public record Transducer(Optional<TwoPoint> loop, TwoPoint pressure, double lowP
     private static final double FAILED_LOW_MA = 3.6;
     private static final double BAND_LOW_MA = 3.8;
     private static final double BAND_HIGH_MA = 20.5;
+
+    /** A coarse converter may not reach the end of the band quite. */
+    private static final double TOP_MA = 20.45;
+
     private static final double FAILED_HIGH_MA = 21.0;
 
     /**
@@ -68,7 +72,7 @@ public record Transducer(Optional<TwoPoint> loop, TwoPoint pressure, double lowP
             return Quality.LOOP_BELOW_BAND;
         }
         if (milliamps <= BAND_HIGH_MA) {
-            return Quality.GOOD;
+            return milliamps < TOP_MA ? Quality.GOOD : Quality.AT_TOP;
         }
         return milliamps < FAILED_HIGH_MA ? Quality.LOOP_ABOVE_BAND : Quality.LOOP_SHORTED;
     }

@@ -64,6 +64,12 @@ final class Starts {
     private boolean isOverdue;
 
     /**
+     * Since the last start the pressure was seen to fall from a run. A machine that is first seen
+     * at rest has stopped at no known time.
+     */
+    private boolean hasFallen;
+
+    /**
      * @param outcomes told of each start that has been measured
      */
     Starts(
@@ -111,12 +117,18 @@ final class Starts {
         }
         switch (change.to()) {
             case RISE -> {
-                startup.open(phases.startMicros(), isCommanded(), phases.stopMicros());
+                startup.open(
+                        phases.startMicros(),
+                        isCommanded(),
+                        hasFallen ? phases.stopMicros() : Gauge.NEVER);
+                hasFallen = false;
                 isOverdue = false;
                 filters.clear();
             }
             case STEADY -> steadyMicros = change.atMicros();
-            case BLIND, REST, FALL -> {
+            case FALL -> hasFallen = true;
+            case BLIND -> hasFallen = false;
+            case REST -> {
                 // nothing begins
             }
         }
@@ -277,5 +289,6 @@ final class Starts {
         state.part("filters", filters::keep);
         steadyMicros = state.keep("steadyMicros", steadyMicros);
         isOverdue = state.keep("isOverdue", isOverdue);
+        hasFallen = state.keep("hasFallen", hasFallen);
     }
 }

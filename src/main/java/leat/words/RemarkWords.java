@@ -47,7 +47,8 @@ final class RemarkWords {
                             phrases.say("phase-reason." + remark.about()));
             case CUT_SHORT -> phrases.say(key, phrases.say("phase-reason." + remark.about()));
             case NO_RISE_TIME -> phrases.say(key, phrases.say("absence." + remark.about()));
-            case FAST_ENOUGH, NOT_RISEN -> phrases.say(key, numbers.seconds(n.get(0), 1));
+            case FAST_ENOUGH, NOT_RISEN, NEVER_SO_STILL ->
+                    phrases.say(key, numbers.seconds(n.get(0), 1));
             case OWN_RISE ->
                     phrases.say(
                             key,

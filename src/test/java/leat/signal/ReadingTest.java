@@ -44,6 +44,8 @@ class ReadingTest {
         "GOOD, 0, GOOD",
         "LOOP_BELOW_BAND, 1, UNCERTAIN",
         "LOOP_ABOVE_BAND, 2, UNCERTAIN",
+        "HELD, 3, UNCERTAIN",
+        "AT_TOP, 4, UNCERTAIN",
         "LOOP_BROKEN, 10, BAD",
         "LOOP_SHORTED, 11, BAD",
         "OUT_OF_RANGE, 12, BAD",
@@ -77,7 +79,7 @@ class ReadingTest {
 
     @Test
     void numbers_that_stand_for_nothing_are_refused() {
-        assertThatThrownBy(() -> Quality.byCode(4)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> Quality.byCode(5)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> Channel.byCode(6)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> Channel.byCode(-1)).isInstanceOf(IllegalArgumentException.class);
         assertThat(Channel.byKey("Inlet")).isEmpty();

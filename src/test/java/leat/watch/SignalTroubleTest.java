@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import leat.alarm.AlarmChange;
+import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
 import leat.report.Json;
 import leat.rule.Finding;
@@ -434,6 +435,152 @@ class SignalTroubleTest {
 
         assertThat(told.raised()).containsExactly("signal-bad WARNING");
         assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding())).doesNotContain("never");
+    }
+
+    // --- readings that stand still to the bit
+
+    @Test
+    void a_gauge_that_always_flickered_and_stands_still_is_stuck_though_no_run_is_seen() {
+        Line line = Line.withSeed(40).at(0).hold(60).towards(100, 0.6, 40).towards(0, 1, 60);
+        line.freezeBoosted(true).hold(20).towards(100, 0.6, 20);
+
+        Told told = Told.by(line);
+
+        assertThat(told.raised()).containsExactly("signal-stuck WARNING");
+        assertThat(told.alarms.get(0).finding().measured()).isBetween(30.0, 31.0);
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
+                .startsWith("the same to the last bit; before that its readings never stood still");
+    }
+
+    @Test
+    void it_is_good_when_it_flickers_again() {
+        Line line = Line.withSeed(41).at(0).hold(60).freezeBoosted(true).hold(40);
+        line.freezeBoosted(false).hold(15);
+
+        assertThat(Told.by(line).alarms)
+                .extracting(a -> a.event())
+                .containsExactly(AlarmEvent.RAISED, AlarmEvent.RETURNED);
+    }
+
+    @Test
+    void a_gateway_that_repeats_old_values_at_times_is_given_ten_times_as_long() {
+        Line line = Line.withSeed(42).at(0).hold(60);
+        for (int i = 0; i < 3; i++) {
+            line.freezeBoosted(true).hold(8).freezeBoosted(false).hold(30);
+        }
+        line.freezeBoosted(true).hold(78);
+
+        assertThat(Told.by(line).raised()).isEmpty();
+        assertThat(Told.by(line.hold(4)).raised()).containsExactly("signal-stuck WARNING");
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {0.1, 0.3})
+    void a_quiet_gauge_that_flickers_between_two_steps_of_a_converter_is_not_stuck(double step) {
+        Line line = Line.quiet().at(step / 2).hold(300).at(0).hold(600);
+        line.at(step / 2).hold(300).at(0).hold(600);
+
+        Told told = Told.by(line.settings(), inSteps(line.inputs(), step));
+
+        assertThat(told.raised()).isEmpty();
+    }
+
+    @Test
+    void a_quiet_gauge_that_the_machine_shakes_is_not_stuck_when_the_machine_stands() {
+        Line line = Line.quiet().runSignal().at(0).hold(30);
+        for (int run = 0; run < 6; run++) {
+            line.running(true).towards(100, 0.6, 20);
+            for (int stroke = 0; stroke < 60; stroke++) {
+                line.towards(96, 0.02, 0.25).towards(100, 0.02, 0.25);
+            }
+            line.running(false).towards(0, 1, 60);
+        }
+        line.hold(600);
+
+        Told told = Told.by(line.settings(), inSteps(line.inputs(), 0.1));
+
+        assertThat(told.raised()).isEmpty();
+    }
+
+    @Test
+    void a_value_that_is_held_because_nobody_wrote_anew_is_not_stuck() {
+        Line line = Line.withSeed(43).at(0).hold(60);
+        int written = line.inputs().size();
+        line.freezeBoosted(true).hold(200);
+        List<Input> inputs = new ArrayList<>(line.inputs().subList(0, written));
+        for (Input input : line.inputs().subList(written, line.inputs().size())) {
+            boolean held = input instanceof Reading r && r.channel() == Channel.BOOSTED;
+            inputs.add(held ? held((Reading) input) : input);
+        }
+
+        assertThat(Told.by(line.settings(), inputs).raised()).isEmpty();
+    }
+
+    private static Reading held(Reading reading) {
+        return new Reading(
+                reading.channel(), reading.atMicros(), reading.value(), Quality.HELD);
+    }
+
+    private static List<Input> inSteps(List<Input> inputs, double step) {
+        List<Input> coarse = new ArrayList<>();
+        for (Input input : inputs) {
+            boolean pressure = input instanceof Reading r && r.channel().isPressure();
+            coarse.add(pressure ? inSteps((Reading) input, step) : input);
+        }
+        return coarse;
+    }
+
+    private static Reading inSteps(Reading reading, double step) {
+        double value = step * Math.rint(reading.value() / step);
+        return Reading.good(reading.channel(), reading.atMicros(), value);
+    }
+
+    // --- readings at the top of their range
+
+    @ParameterizedTest
+    @ValueSource(booleans = {false, true})
+    void a_boosted_gauge_that_stands_at_its_full_scale_is_bad_and_no_pressure(boolean runSignal) {
+        Line line = Line.withSeed(50);
+        line = runSignal ? line.runSignal() : line;
+        line.at(0).hold(60).running(true).towards(100, 0.6, 40).running(false).towards(0, 1, 60);
+        line.at(206.25).hold(0.05).freezeBoosted(true).hold(60);
+        line.running(true).hold(60).running(false).hold(60);
+
+        Told told = Told.by(line);
+
+        assertThat(told.raised()).containsExactly("signal-bad WARNING");
+        assertThat(Json.IN_PSI.remarks(told.alarms.get(0).finding()))
+                .startsWith("at the top of its range");
+    }
+
+    @Test
+    void an_inlet_gauge_too_small_for_its_supply_is_told_as_what_it_is() {
+        Line line = Line.withSeed(51).runSignal().at(0).hold(60);
+        List<Input> inputs = new ArrayList<>();
+        for (Input input : line.running(true).towards(100, 0.6, 60).inputs()) {
+            boolean inlet = input instanceof Reading r && r.channel() == Channel.INLET;
+            inputs.add(
+                    inlet
+                            ? new Reading(Channel.INLET, input.atMicros(), 103, Quality.AT_TOP)
+                            : input);
+        }
+
+        Told told = Told.by(line.settings(), inputs);
+
+        assertThat(told.raised()).containsExactly("signal-bad WARNING");
+        assertThat(told.alarms.get(0).finding().channel()).isEqualTo(Channel.INLET);
+    }
+
+    @Test
+    void a_short_peak_at_full_scale_is_a_peak() {
+        Line line = Line.withSeed(52).runSignal().at(0).hold(20).running(true);
+        line.towards(100, 0.6, 40);
+        for (int i = 0; i < 4; i++) {
+            line.at(206.25).hold(0.05).freezeBoosted(true).hold(0.5).freezeBoosted(false);
+            line.at(100).hold(20);
+        }
+
+        assertThat(Told.by(line).raised()).isEmpty();
     }
 
     // --- a gauge after the filters

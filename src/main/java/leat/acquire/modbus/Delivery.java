@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import leat.acquire.Intake;
+import leat.acquire.SetUp;
 import leat.config.ChannelSettings;
 import leat.signal.Channel;
 import leat.signal.Quality;
@@ -34,6 +35,7 @@ final class Delivery {
     /** By identity: a record's hash is made anew of all its parts at each look. */
     private final Map<Tap, Presence> presences = new IdentityHashMap<>();
 
+    private final Map<Tap, SetUp> setUps = new IdentityHashMap<>();
     private final Map<Tap, ComingAndGoing> losses = new IdentityHashMap<>();
 
     /**
@@ -47,6 +49,7 @@ final class Delivery {
         this.counts = counts;
         long boundNanos = Math.max(poll.multipliedBy(2).toNanos(), LEAST_LOSS.toNanos());
         taps.forEach(tap -> presences.put(tap, new Presence(boundNanos)));
+        taps.forEach(tap -> setUps.put(tap, new SetUp(tap.settings().conversion())));
     }
 
     /** Listens from then on: a silence does not begin before. */
@@ -59,8 +62,26 @@ final class Delivery {
         for (Tap tap : block.taps()) {
             ChannelSettings settings = tap.settings();
             double raw = Decoding.of(tap.register()).number(words, block.offset(tap));
-            offer(tap, settings.conversion().read(settings.channel(), atMicros, raw));
+            Reading reading = settings.conversion().read(settings.channel(), atMicros, raw);
+            setUps.get(tap).news(raw, reading).ifPresent(why -> wrong(tap, block, words, why));
+            offer(tap, reading);
         }
+    }
+
+    private void wrong(Tap tap, Block block, int[] words, String why) {
+        StringBuilder sent = new StringBuilder();
+        for (int i = 0; i < tap.register().width(); i++) {
+            sent.append(String.format(Locale.ROOT, "0x%04x ", words[block.offset(tap) + i]));
+        }
+        LOG.warn(
+                "{} {} does not read right: {}, {} gives {}= {}:"
+                        + " check wiring, word order, type, scaling and address",
+                tap.machine(),
+                tap.settings().channel().key(),
+                endpoint,
+                tap.place(),
+                sent,
+                why);
     }
 
     /** The device lives but does not give the values of {@code block}. */

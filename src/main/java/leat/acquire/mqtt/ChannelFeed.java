@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
 import leat.acquire.Intake;
+import leat.acquire.SetUp;
 import leat.config.ChannelSettings;
 import leat.config.Point;
 import leat.mqtt.LinkHealth;
@@ -36,6 +37,8 @@ final class ChannelFeed {
     /** Never over: the first payload that cannot be read is shown, more are only counted. */
     private final Trouble unreadable = new Trouble();
 
+    private final SetUp setUp;
+
     private final ComingAndGoing losses;
 
     private long lastUsableNanos;
@@ -61,6 +64,7 @@ final class ChannelFeed {
         this.reader = new PayloadReader(point, !settings.channel().isPressure());
         this.intake = intake;
         this.nanos = nanos;
+        this.setUp = new SetUp(settings.conversion());
         this.losses = new ComingAndGoing(nanos);
         this.lastUsableNanos = nanos.getAsLong();
     }
@@ -86,13 +90,13 @@ final class ChannelFeed {
         long now = intake.nowMicros();
         try {
             Payload read = reader.read(payload);
-            deliver(now, read);
+            deliver(now, read, payload);
         } catch (MalformedPayload e) {
             malformed(payload, e.getMessage());
         }
     }
 
-    private void deliver(long now, Payload read) {
+    private void deliver(long now, Payload read, byte[] payload) {
         if (lost && !intake.offer(machine, new SourceBack(settings.channel(), now))) {
             missed++;
             return;
@@ -102,6 +106,7 @@ final class ChannelFeed {
         malformedSinceUsable = 0;
         lastUsableNanos = nanos.getAsLong();
         Reading reading = settings.conversion().read(settings.channel(), now, read.raw());
+        setUp.news(read.raw(), reading).ifPresent(why -> wrong(payload, why));
         if (read.atMicros().isPresent()) {
             reading = reading.claiming(read.atMicros().getAsLong());
         }
@@ -117,13 +122,26 @@ final class ChannelFeed {
         malformedSinceUsable++;
         lastFault = what() + " on topic " + point.topic() + ": payload is " + why;
         if (unreadable.isNews("")) {
-            int length = Math.min(payload.length, 4 * SHOWN);
-            String start = new String(payload, 0, length, StandardCharsets.UTF_8);
             LOG.warn(
                     "{}; it begins: {} (more on this channel are only counted)",
                     lastFault,
-                    PlainText.harmless(start, SHOWN));
+                    beginning(payload));
         }
+    }
+
+    private void wrong(byte[] payload, String why) {
+        LOG.warn(
+                "{} does not read right: topic {} gives {}:"
+                        + " check topic, place in the payload, unit and scaling; it begins: {}",
+                what(),
+                point.topic(),
+                why,
+                beginning(payload));
+    }
+
+    private static String beginning(byte[] payload) {
+        int length = Math.min(payload.length, 4 * SHOWN);
+        return PlainText.harmless(new String(payload, 0, length, StandardCharsets.UTF_8), SHOWN);
     }
 
     /** Declares the channel lost when it has been silent too long, once. */

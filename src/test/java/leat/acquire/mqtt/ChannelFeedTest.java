@@ -69,6 +69,22 @@ class ChannelFeedTest {
     }
 
     @Test
+    void first_number_that_is_no_pressure_is_logged_with_its_payload() {
+        ChannelFeed feed = feed(Optional.empty());
+
+        feed.arrived(bytes("{\"psi\":41500}"), false);
+        feed.arrived(bytes("{\"psi\":41600}"), false);
+
+        assertThat(log.list)
+                .extracting(ILoggingEvent::getFormattedMessage)
+                .singleElement()
+                .asString()
+                .contains("jet-1 inlet does not read right")
+                .contains("41500 = 41500 psi, expected -14.7 to 220 psi")
+                .endsWith("it begins: {\"psi\":41500}");
+    }
+
+    @Test
     void retained_message_is_no_sample() {
         ChannelFeed feed = feed(Optional.empty());
 
