@@ -147,7 +147,8 @@ class BaselineCommandTest {
                 .containsPattern("measured +baseline +should be")
                 .containsPattern(
                         "boosted reached +8[78]\\.\\d.* +101\\.0 \\+- 1\\.1 psi +at least 90")
-                .containsPattern("not as usual for it:\\s+boosted reached \\(1 of 3 starts running")
+                .containsPattern(
+                        "not as usual\\s+for it:\\s+boosted reached \\(1 of 3 starts running")
                 .doesNotContain("Then it was judged");
         assertThat(ran.out().lines()).hasSizeLessThan(50).allMatch(line -> line.length() < 130);
     }

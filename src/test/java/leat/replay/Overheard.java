@@ -1,10 +1,9 @@
 package leat.replay;
 
-import java.util.Optional;
 import leat.rule.Limit;
 import leat.signal.Input;
-import leat.watch.Glance;
 import leat.watch.Outcome;
+import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
 /** For tests: puts what was fed and said live into the form of a replay, without replaying. */
@@ -31,7 +30,7 @@ public final class Overheard {
     /**
      * @param end how the live watch stood at the end
      */
-    public Replayed end(Glance end) {
-        return heard.told(settings, tally, end, Optional.empty());
+    public Replayed end(Watch end) {
+        return heard.told(settings, tally, end.glance(), end.runSoFar());
     }
 }

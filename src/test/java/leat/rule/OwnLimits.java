@@ -31,7 +31,7 @@ final class OwnLimits {
             inlet.arm 9, inlet.delay 18, inlet.critical_delay 3, inlet.off_delay 22, inlet.latch 1
             baseline.starts 6, baseline.starts_running 4, baseline.spreads 3.3
             baseline.top_advisory 0.91, baseline.top_warning 0.82, baseline.inlet_same 8.2
-            baseline.rise 1.7, baseline.time_to_level 1.6, baseline.inlet_sag 4.7, baseline.drop 3.1, baseline.wander 2.05
+            baseline.rise 1.7, baseline.time_to_level 1.6, baseline.inlet_sag 4.7, baseline.drop 3.1, baseline.wander 1.65
             baseline.top_high 1.12, baseline.boost_rate 0.52, baseline.dead_time 0.65
             baseline.filter_loss 4.2, baseline.fall_quick 0.57, baseline.fall_slow 2.2
             baseline.rise_advisory 1.45, baseline.rise_warning 2.15

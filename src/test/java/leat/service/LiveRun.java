@@ -18,6 +18,7 @@ import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.store.Store;
 import leat.store.StoreReader;
+import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
 /**
@@ -172,8 +173,7 @@ final class LiveRun implements AutoCloseable {
             reader.inputs(MACHINE, 0, Long.MAX_VALUE, (seq, input) -> overheard.fed(input));
             reader.outcomes(MACHINE, 0, Long.MAX_VALUE, said -> overheard.said(said.outcome()));
         }
-        watched.refreshGlance();
-        return overheard.end(watched.glance());
+        return overheard.end(Watch.restore(settings(), watched.snapshot(0).state()));
     }
 
     @Override

@@ -106,7 +106,7 @@ class ReminderFloodTest {
         raiseAll(Grade.WARNING, 0);
         room.change(
                 "jet-1",
-                Rule.SIGNAL_STUCK,
+                Rule.SIGNAL_BAD,
                 2,
                 AlarmEvent.WORSENED,
                 UNACKNOWLEDGED,
@@ -118,7 +118,7 @@ class ReminderFloodTest {
 
         assertThat(room.ids("manager"))
                 .hasSize(9)
-                .contains("jet-1.signal-stuck.x/1/escalated/1")
+                .contains("jet-1.signal-bad.x/1/escalated/1")
                 .endsWith(SECOND);
         assertThat(room.due("manager").get(8).subject()).startsWith("2 more messages of jet-1");
     }

@@ -20,6 +20,7 @@ import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
+import leat.measure.Run;
 import leat.measure.Startup;
 import leat.measure.SteadySpell;
 import leat.measure.absence.Absence;
@@ -32,6 +33,7 @@ import leat.rule.Grade;
 import leat.rule.Learning;
 import leat.rule.Remark;
 import leat.rule.Rule;
+import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
 import leat.rule.Usual;
 import leat.signal.Channel;
@@ -129,7 +131,7 @@ final class RandomStory {
     List<Outcome> outcomes(String machine, long seq) {
         List<Outcome> all = new ArrayList<>();
         for (int i = random.nextInt(4); i > 0; i--) {
-            switch (random.nextInt(9)) {
+            switch (random.nextInt(10)) {
                 case 0 -> all.add(phaseChange());
                 case 1 -> all.add(startup());
                 case 2 -> all.add(steady());
@@ -138,6 +140,7 @@ final class RandomStory {
                 case 5 -> all.add(learning());
                 case 6 -> all.add(baseline());
                 case 7 -> all.add(service());
+                case 8 -> all.add(run());
                 default ->
                         all.add(
                                 new Outcome.InstructionRefused(
@@ -172,6 +175,22 @@ final class RandomStory {
         return List.of(
                 new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty()),
                 new ClimbRemark(ClimbRemark.Kind.NO_CURVE, Optional.of(any(Absence.values()))));
+    }
+
+    private Outcome run() {
+        List<RunVerdict.Part> parts = new ArrayList<>();
+        for (RunVerdict.Aspect aspect : RunVerdict.Aspect.values()) {
+            parts.add(new RunVerdict.Part(aspect, any(RunVerdict.Mark.values())));
+        }
+        return new Outcome.RunJudged(
+                new Run(micros - 60_000_000, micros, random.nextBoolean(), figures()),
+                new RunVerdict(
+                        parts,
+                        List.of(
+                                new RunVerdict.Raised(
+                                        any(Rule.values()),
+                                        any(Channel.values()),
+                                        any(Grade.values())))));
     }
 
     private Outcome steady() {

@@ -525,8 +525,7 @@ class SignalTroubleTest {
     }
 
     private static Reading held(Reading reading) {
-        return new Reading(
-                reading.channel(), reading.atMicros(), reading.value(), Quality.HELD);
+        return new Reading(reading.channel(), reading.atMicros(), reading.value(), Quality.HELD);
     }
 
     private static List<Input> inSteps(List<Input> inputs, double step) {
