@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
@@ -168,12 +169,21 @@ final class CoverageTable {
         return Math.rint((psi + sampling.noisePsi * random.nextGaussian()) / COUNT_PSI) * COUNT_PSI;
     }
 
-    /** Prints the table; the argument is how many starts of each kind, 100 where it is left out. */
+    /**
+     * Prints the table. Arguments, each of which may be left out: how many starts of each kind, 100;
+     * how many of them to pass over first, 0; whether each start whose interval fails is printed;
+     * the kinds.
+     */
     public static void main(String[] args) {
         int many = args.length == 0 ? 100 : Integer.parseInt(args[0]);
-        boolean each = args.length > 1;
-        for (DrawnStart.Kind kind : DrawnStart.Kind.values()) {
-            List<DrawnStart> starts = DrawnStart.all(kind, many);
+        int first = args.length < 2 ? 0 : Integer.parseInt(args[1]);
+        boolean each = args.length > 2 && Boolean.parseBoolean(args[2]);
+        List<DrawnStart.Kind> kinds =
+                args.length < 4
+                        ? List.of(DrawnStart.Kind.values())
+                        : Stream.of(args).skip(3).map(DrawnStart.Kind::valueOf).toList();
+        for (DrawnStart.Kind kind : kinds) {
+            List<DrawnStart> starts = DrawnStart.all(kind, first, many);
             for (Sampling sampling : Sampling.values()) {
                 List<Held> all = starts.stream().flatMap(s -> held(s, sampling).stream()).toList();
                 System.out.printf(

@@ -83,8 +83,15 @@ final class DrawnStart {
     }
 
     static List<DrawnStart> all(Kind kind, int many) {
+        return all(kind, 0, many);
+    }
+
+    /**
+     * @param first how many to pass over: starts that no threshold was chosen by
+     */
+    static List<DrawnStart> all(Kind kind, int first, int many) {
         List<DrawnStart> starts = new ArrayList<>();
-        for (int i = 0; i < many; i++) {
+        for (int i = first; i < first + many; i++) {
             starts.add(of(kind, 7_919L * i + 101L * kind.ordinal()));
         }
         return starts;

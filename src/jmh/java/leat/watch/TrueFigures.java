@@ -14,8 +14,9 @@ import java.util.Arrays;
  *       0.3 s earlier, and a weak pump gives way to that.
  *   <li>loaded: mean over the last whole strokes, of which there are as many as cover 5 s or as
  *       there are; a stroke is from one reversal to the next, the first second of drawing is left
- *       off.
- *   <li>end: that loaded level, or mean of the last 3 s where there are no whole strokes.
+ *       off, and so is what came before nine tenths of the climb.
+ *   <li>end: that loaded level, or mean of the last 3 s after nine tenths of the climb where
+ *       there are no whole strokes.
  *   <li>inlet: mean over the seconds of the loaded level, or of the last 3 s where there is none.
  *   <li>ratio: end over that inlet.
  *   <li>rise: between the first crossings of 10 and 90 % from base to a level.
@@ -30,6 +31,9 @@ final class TrueFigures {
     private static final double EARLIER_SECONDS = 0.05;
     private static final double TAKE_UP_SECONDS = 1;
 
+    /** Of the climb to the highest pressure; what is lower is no level that it reached. */
+    private static final double RISEN = 0.9;
+
     /** It draws in earnest from this share of its usual draw on, and turns round below it. */
     private static final double TURNS = 0.5;
 
@@ -37,6 +41,7 @@ final class TrueFigures {
     private final double[] inlet;
     private final double start;
     private final double strokesFrom;
+    private final double risen;
     private final double loadedFrom;
     private final double loadedTo;
     private final double end;
@@ -55,9 +60,11 @@ final class TrueFigures {
             first++;
         }
         strokesFrom = first < step(end) ? first / (double) DrawnStart.HZ : Double.NaN;
+        risen = risen();
         double from = Double.NaN;
         double to = Double.NaN;
-        for (int i = step(end); i > first + TAKE_UP_SECONDS * DrawnStart.HZ; i--) {
+        double earliest = Math.max(first + TAKE_UP_SECONDS * DrawnStart.HZ, step(risen));
+        for (int i = step(end); i > earliest; i--) {
             boolean turns = draw[i - 1] >= TURNS && draw[i] < TURNS;
             if (turns && Double.isNaN(to)) {
                 to = i / (double) DrawnStart.HZ;
@@ -71,6 +78,20 @@ final class TrueFigures {
 
     private static int step(double second) {
         return (int) Math.round(second * DrawnStart.HZ);
+    }
+
+    private double risen() {
+        double base = base();
+        double highest = Arrays.stream(boosted, step(start), step(end)).max().orElseThrow();
+        int i = step(start);
+        while (i < step(end) && boosted[i] < base + RISEN * (highest - base)) {
+            i++;
+        }
+        return i / (double) DrawnStart.HZ;
+    }
+
+    private double endFrom() {
+        return Math.max(risen, end - END_SECONDS);
     }
 
     /** When the intensifier first drew; NaN where it did not. */
@@ -105,12 +126,12 @@ final class TrueFigures {
     }
 
     double end() {
-        return Double.isNaN(loadedFrom) ? mean(boosted, end - END_SECONDS, end) : loaded();
+        return Double.isNaN(loadedFrom) ? mean(boosted, endFrom(), end) : loaded();
     }
 
     double inlet() {
         return Double.isNaN(loadedFrom)
-                ? mean(inlet, end - END_SECONDS, end)
+                ? mean(inlet, endFrom(), end)
                 : mean(inlet, loadedFrom, loadedTo);
     }
 

@@ -20,6 +20,9 @@ final class Climb {
     /** A supply may swing by so much with what others draw. */
     private static final double LEAST_ROSE_PSI = 2;
 
+    /** An inlet that is not known better, because it breaks down, gives no ratio. */
+    private static final double MOST_INLET_DOUBT = 0.5;
+
     private final Stretch curve;
     private final Stretch supply;
     private final RiseSamples samples;
@@ -167,7 +170,8 @@ final class Climb {
         if (!boosted.isPresent() || !running.isPresent()) {
             return Figure.absent((boosted.isPresent() ? running : boosted).absentBecause());
         }
-        if (running.get() < settings.minInletPsi()) {
+        boolean mayBeFarLower = running.doubt() > MOST_INLET_DOUBT * running.get();
+        if (running.get() < settings.minInletPsi() || mayBeFarLower) {
             return Figure.absent(Absence.INLET_TOO_LOW);
         }
         return boosted.over(running);

@@ -17,7 +17,7 @@ record LastLevel(Figure psi, double fromSecond, double toSecond) {
     static final double MOST_SECONDS = 6;
     private static final double PIECE_SECONDS = 1;
 
-    /** Of a short stretch without strokes. */
+    /** Of a short stretch without strokes, and of slow strokes where there are as many. */
     private static final int LEAST_PIECES = 3;
 
     static final double JUST = 1e-6;
@@ -28,7 +28,8 @@ record LastLevel(Figure psi, double fromSecond, double toSecond) {
      */
     static LastLevel of(Stretch readings, Noise noise, double strokeSeconds) {
         double end = readings.second(readings.size() - 1);
-        double span = Math.min(MOST_SECONDS, readings.spanSeconds() + noise.intervalSeconds());
+        double most = Math.max(MOST_SECONDS, LEAST_PIECES * strokeSeconds);
+        double span = Math.min(most, readings.spanSeconds() + noise.intervalSeconds());
         double piece =
                 strokeSeconds > 0 ? strokeSeconds : Math.min(PIECE_SECONDS, span / LEAST_PIECES);
         int pieces = (int) Math.max(1, Math.floor(span / piece + JUST));

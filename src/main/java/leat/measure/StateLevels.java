@@ -119,7 +119,9 @@ record StateLevels(
             leftSecond = curve.second(left);
             paceSeconds = (risenSecond - leftSecond) / Math.log(RISEN / (1 - RISEN));
             double sd = Math.hypot(Math.max(quietSd(), noise.stepPsi() / 2), UNREST_PSI);
-            onset = StrokeOnset.of(clean.part(curve.second(mostly), end), sd, range);
+            StrokeOnset found = StrokeOnset.of(clean.part(curve.second(mostly), end), sd, range);
+            Stretch upper = clean.part(curve.second(climbed), found.second());
+            onset = Hesitation.isIn(upper, sd, range) ? found.inClimb() : found;
             ripple = ripple();
             strokesFrom = isStroking() ? Math.min(onset.second(), end) : end;
         }

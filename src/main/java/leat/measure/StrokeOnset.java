@@ -83,6 +83,14 @@ record StrokeOnset(Seen seen, double second, Figure before) {
         return new StrokeOnset(Seen.NONE, second, Figure.absent(Absence.NO_STROKES_SEEN));
     }
 
+    /** The same where the climb shows that something drew in it; strokes not seen stay unseen. */
+    StrokeOnset inClimb() {
+        return seen != Seen.AFTER_A_QUIET_TIME
+                ? this
+                : new StrokeOnset(
+                        Seen.FROM_THE_CLIMB_ON, second, Figure.absent(Absence.STROKES_IN_CLIMB));
+    }
+
     private static final class Search {
         private final Stretch risen;
         private final double sd;
@@ -132,8 +140,8 @@ record StrokeOnset(Seen seen, double second, Figure before) {
                 double beyond = level + LEAST_SHARE * range + 3 * sd / Math.sqrt(inLevel / 2.0);
                 double drop = level - sums.mean(cuts[end], last);
                 boolean drops = drop > LEAST_SHARE * range;
-                if (drop < -LEAST_SHARE * range) {
-                    continue;
+                if (drop < -2 * sd / Math.sqrt(inLevel)) {
+                    continue; // no stroke lifts the level
                 }
                 int shortest = drops ? inLevel : LONG_LEVELS * inLevel;
                 for (int i = 0; i < end && cuts[end] - cuts[i] >= shortest; i++) {
@@ -210,21 +218,28 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             double slope = sums.slope(from, cuts[best]);
             double late = Math.max(0, slope) * Math.max(JUST_BEFORE_SECONDS, interval);
             double noise = sd * sd / inLevel;
-            choice += earlier(cuts[best], noise);
+            double earlier = earlier(cuts[best], noise);
+            choice += earlier * earlier / 8;
             double second = seconds / weights;
             if (Math.abs(slope) * LEVEL_SECONDS > CLIMBS_SHARE * range) {
                 return new StrokeOnset(Seen.AFTER_A_QUIET_TIME, second, inClimb());
             }
             double u95 = Figure.NORMAL_95 * Math.sqrt(noise + choice + late * late / 3);
             return new StrokeOnset(
-                    Seen.AFTER_A_QUIET_TIME, second, Figure.of(origin + mean + late / 2, u95));
+                    Seen.AFTER_A_QUIET_TIME,
+                    second,
+                    Figure.of(origin + mean + late / 2 + Math.max(0, earlier) / 2, u95));
         }
 
-        /** The square of what the level was other a moment earlier, beyond noise. */
+        /**
+         * By how much the level was other a moment earlier, beyond noise: higher where the
+         * intensifier had begun to draw a little.
+         */
         private double earlier(int cut, double noise) {
             int moment = (int) Math.rint(EARLIER_SECONDS / interval);
             double other = level(Math.max(inLevel, cut - moment)) - level(cut);
-            return Math.max(0, other * other - 2 * noise * moment / inLevel) / 8;
+            double beyond = Math.max(0, other * other - 2 * noise * moment / inLevel);
+            return Math.copySign(Math.sqrt(beyond), other);
         }
 
         private double level(int cut) {
