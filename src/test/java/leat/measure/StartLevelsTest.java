@@ -71,8 +71,7 @@ class StartLevelsTest {
         Curve curve = new Curve();
         for (int i = 0; i < 20 * seconds; i++) {
             double t = i / 20.0;
-            curve.add(
-                    Math.round(t * 1e6), psi.applyAsDouble(t) + 0.3 * random.nextGaussian());
+            curve.add(Math.round(t * 1e6), psi.applyAsDouble(t) + 0.3 * random.nextGaussian());
         }
         return Stretch.of(curve, Long.MIN_VALUE / 2, Long.MAX_VALUE / 2, 0);
     }
