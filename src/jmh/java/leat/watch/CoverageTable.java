@@ -170,9 +170,9 @@ final class CoverageTable {
     }
 
     /**
-     * Prints the table. Arguments, each of which may be left out: how many starts of each kind, 100;
-     * how many of them to pass over first, 0; whether each start whose interval fails is printed;
-     * the kinds.
+     * Prints the table. Arguments, each of which may be left out: how many starts of each kind,
+     * 100; how many of them to pass over first, 0; whether each start whose interval fails is
+     * printed; the kinds.
      */
     public static void main(String[] args) {
         int many = args.length == 0 ? 100 : Integer.parseInt(args[0]);

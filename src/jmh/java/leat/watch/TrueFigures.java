@@ -15,8 +15,8 @@ import java.util.Arrays;
  *   <li>loaded: mean over the last whole strokes, of which there are as many as cover 5 s or as
  *       there are; a stroke is from one reversal to the next, the first second of drawing is left
  *       off, and so is what came before nine tenths of the climb.
- *   <li>end: that loaded level, or mean of the last 3 s after nine tenths of the climb where
- *       there are no whole strokes.
+ *   <li>end: that loaded level, or mean of the last 3 s after nine tenths of the climb where there
+ *       are no whole strokes.
  *   <li>inlet: mean over the seconds of the loaded level, or of the last 3 s where there is none.
  *   <li>ratio: end over that inlet.
  *   <li>rise: between the first crossings of 10 and 90 % from base to a level.

@@ -24,8 +24,7 @@ final class Hesitation {
         if (climb.size() < 2 * LEAST_READINGS) {
             return false;
         }
-        int inPiece =
-                (int) Math.max(LEAST_READINGS, Math.rint(PIECE_SECONDS / climb.interval()));
+        int inPiece = (int) Math.max(LEAST_READINGS, Math.rint(PIECE_SECONDS / climb.interval()));
         double noise = PLAIN_SDS * noiseSd * Math.sqrt(6.0 / inPiece);
         double least = Math.max(LEAST_SHARE * rangePsi, noise);
         double fastest = Double.NEGATIVE_INFINITY;

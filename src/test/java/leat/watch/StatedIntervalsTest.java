@@ -78,7 +78,7 @@ class StatedIntervalsTest {
     @Test
     void intervals_of_sound_starts_are_sharp() {
         List<Held> all =
-                DrawnStart.all(DrawnStart.Kind.HEALTHY, PASSED_OVER, STARTS).stream()
+                DrawnStart.all(DrawnStart.Kind.HEALTHY, STARTS).stream()
                         .flatMap(start -> CoverageTable.held(start, Sampling.AT_20_HZ).stream())
                         .filter(Held::isStated)
                         .toList();
