@@ -95,6 +95,14 @@ public final class PhaseFinder {
     }
 
     /**
+     * Whether the inlet gauge, which sits behind the valve, may read nothing because the valve has
+     * been shut: a booster that is starved sucks it below zero.
+     */
+    public boolean mayBeShut() {
+        return phase.isRunning() && stop.mayBeShut();
+    }
+
+    /**
      * Whether the booster has lifted the pressure. It has when the mean of the last second lies
      * well above the lowest level at the start, or above what flows through a standing booster.
      */

@@ -153,8 +153,15 @@ final class Stop {
         boolean isDown =
                 unboostedSinceMicros != Gauge.NEVER
                         && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
-        boolean isShut = inletRestsEmpty && signs.isInletStarved() && !signs.isInletInVacuum();
-        return signs.pressuresDecide() && (isDown || isShut);
+        return signs.pressuresDecide() && isDown || mayBeShut();
+    }
+
+    /** An inlet gauge behind the valve has gone to zero and no further, as at a stop. */
+    boolean mayBeShut() {
+        return signs.pressuresDecide()
+                && inletRestsEmpty
+                && signs.isInletStarved()
+                && !signs.isInletInVacuum();
     }
 
     /** When the pressure broke down; now, where it sank too slowly for that. */

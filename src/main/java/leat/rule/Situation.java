@@ -10,7 +10,7 @@ import leat.signal.SecondMeans;
  *
  * @param atMicros the tick, microseconds UTC
  * @param phase what the feed line is doing
- * @param inDoubt whether it runs only for want of a sign that it has stopped
+ * @param mayBeShut whether the inlet may read nothing because the valve before it is shut
  * @param startMicros when the booster was started
  * @param stopMicros when it stopped, or when the water was last opened without it
  * @param gauges the machine's gauges
@@ -20,7 +20,7 @@ import leat.signal.SecondMeans;
 public record Situation(
         long atMicros,
         Phase phase,
-        boolean inDoubt,
+        boolean mayBeShut,
         long startMicros,
         long stopMicros,
         Gauges gauges,
