@@ -53,6 +53,31 @@ final class DrawnMachines {
         table.print(seed);
     }
 
+    /** So many machines of a seed, each with all its troubles. */
+    static DrawnMachines of(long seed, int machines) {
+        DrawnMachines table = new DrawnMachines(false);
+        for (int number = 0; number < machines; number++) {
+            table.tryOut(DrawnMachine.of(seed, number), number, "", false);
+        }
+        return table;
+    }
+
+    /** Of the troubles that gauges without noise show grossly, those that were so judged. */
+    int gross(Verdict verdict) {
+        return counts.values().stream()
+                .mapToInt(of -> of[Plain.Grade.GROSS.ordinal()][verdict.ordinal()])
+                .sum();
+    }
+
+    int soundRuns() {
+        return soundRuns.size();
+    }
+
+    /** Sound runs in which something of that grade or a graver one was called. */
+    long accused(Grade grade) {
+        return soundRuns.stream().filter(run -> run.isAccused(grade)).count();
+    }
+
     private static String option(List<String> given, String key, String usual) {
         int at = given.indexOf(key);
         return at < 0 ? usual : given.get(at + 1);

@@ -277,7 +277,7 @@ public final class PhaseFinder {
                 && !signs.isInletStarved()) {
             wasNoStart(atMicros, PhaseReason.CAME_TO_NOTHING);
         } else if (signs.pressuresDecide()
-                && (settled || over && flat)
+                && (settled || climbing >= riseDeadlineMicros)
                 && signs.isBelowFreePath(level)) {
             wasNoStart(atMicros, PhaseReason.ENDED_BELOW_INLET);
         } else if (settled) {

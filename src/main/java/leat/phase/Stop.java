@@ -145,11 +145,16 @@ final class Stop {
         return isDry && atMicros - collapse.sinceMicros() < STARVED_HOLD_MICROS;
     }
 
-    /** The pressure has broken down, and what follows will tell whether the booster has stopped. */
+    /**
+     * The pressure has broken down, or an inlet gauge behind the valve has gone to zero and no
+     * further, and what follows will tell whether the booster has stopped.
+     */
     boolean isInDoubt(long atMicros) {
-        return signs.pressuresDecide()
-                && unboostedSinceMicros != Gauge.NEVER
-                && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
+        boolean isDown =
+                unboostedSinceMicros != Gauge.NEVER
+                        && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
+        boolean isShut = inletRestsEmpty && signs.isInletStarved() && !signs.isInletInVacuum();
+        return signs.pressuresDecide() && (isDown || isShut);
     }
 
     /** When the pressure broke down; now, where it sank too slowly for that. */

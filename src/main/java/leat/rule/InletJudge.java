@@ -49,7 +49,7 @@ final class InletJudge implements Judge {
 
     @Override
     public void tick(Situation situation, CriticalFindings findings) {
-        if (!situation.hasRunFor(armMicros)) {
+        if (!situation.hasRunFor(armMicros) || situation.inDoubt()) {
             pause();
             return;
         }

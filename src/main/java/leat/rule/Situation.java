@@ -10,6 +10,7 @@ import leat.signal.SecondMeans;
  *
  * @param atMicros the tick, microseconds UTC
  * @param phase what the feed line is doing
+ * @param inDoubt whether it runs only for want of a sign that it has stopped
  * @param startMicros when the booster was started
  * @param stopMicros when it stopped, or when the water was last opened without it
  * @param gauges the machine's gauges
@@ -19,6 +20,7 @@ import leat.signal.SecondMeans;
 public record Situation(
         long atMicros,
         Phase phase,
+        boolean inDoubt,
         long startMicros,
         long stopMicros,
         Gauges gauges,

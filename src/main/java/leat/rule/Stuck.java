@@ -24,7 +24,7 @@ final class Stuck {
     /** Noise of half a step gives the same reading so often in no lifetime. */
     private static final long ALONE_READINGS = 100;
 
-    private final double lowestPsi;
+    private final double stopPsi;
     private final boolean alone;
     private final long stuckMicros;
     private final double otherPsi;
@@ -38,17 +38,18 @@ final class Stuck {
     private boolean otherSeen;
     private double otherLow;
     private double otherHigh;
+    private double lowestPsi = Double.POSITIVE_INFINITY;
     private boolean atRest;
     private long sameReadings;
     private final Flicker flicker = new Flicker();
 
     /**
-     * @param lowestPsi readings at or below it do not count: the lower stop of a transmitter is
-     *     constant by nature
+     * @param stopPsi readings at or below it do not count unless it has read less before: the lower
+     *     stop of a transmitter is constant by nature
      * @param alone whether what it reads at rest is shut in, so that only the gauge itself flickers
      */
-    Stuck(double lowestPsi, boolean alone, Limits limits) {
-        this.lowestPsi = lowestPsi;
+    Stuck(double stopPsi, boolean alone, Limits limits) {
+        this.stopPsi = stopPsi;
         this.alone = alone;
         stuckMicros = limits.micros(Limit.SIGNAL_STUCK);
         otherPsi = limits.get(Limit.SIGNAL_STUCK_OTHER);
@@ -77,6 +78,7 @@ final class Stuck {
         }
         seen = true;
         value = next;
+        lowestPsi = Math.min(lowestPsi, next);
         sinceMicros = atMicros;
         latestMicros = atMicros;
         sameReadings = 0;
@@ -142,7 +144,8 @@ final class Stuck {
     }
 
     private boolean isPressure() {
-        return seen && value > lowestPsi && value < HIGHEST_PSI;
+        boolean aboveStop = value > stopPsi || value > lowestPsi;
+        return seen && aboveStop && value < HIGHEST_PSI;
     }
 
     private long enoughMicros() {
@@ -172,6 +175,7 @@ final class Stuck {
         otherSeen = state.keep("otherSeen", otherSeen);
         otherLow = state.keep("otherLow", otherLow);
         otherHigh = state.keep("otherHigh", otherHigh);
+        lowestPsi = state.keep("lowestPsi", lowestPsi);
         atRest = state.keep("atRest", atRest);
         sameReadings = state.keep("sameReadings", sameReadings);
         state.part("flicker", flicker::keep);

@@ -48,9 +48,6 @@ final class Starts {
 
     private static final int CLIMB_SECONDS = 4;
 
-    /** Longer than a swing. */
-    private static final int SWING_SECONDS = 10;
-
     private final Limits limits;
     private final Gauges gauges;
     private final PhaseFinder phases;
@@ -189,18 +186,16 @@ final class Starts {
     }
 
     /**
-     * A level that never stands still, as behind a slipping coupling, is one all the same: the
-     * pressure climbs no more and is well above that of the inlet.
+     * A level that never stands still, as behind a slipping coupling, is one all the same, though
+     * it swings up just now: the climb is over and the pressure is above that of the inlet.
      */
     private boolean swingsAboveInlet() {
-        double climbed = -phases.boostedSeconds().fallPerSecond(SWING_SECONDS) * SWING_SECONDS / 2;
         double boosted = gauges.boosted().fiveSecondMean();
         double inlet = gauges.inlet().fiveSecondMean();
         return phases.hasClimbed()
-                && climbed <= STILL_CLIMBING_SHARE * boosted
                 && (!gauges.hasInlet()
                         || inlet >= limits.get(Limit.RATIO_MIN_INLET)
-                                && boosted > limits.get(Limit.RATIO_CRITICAL_CLEAR) * inlet);
+                                && boosted > limits.get(Limit.RATIO_CRITICAL) * inlet);
     }
 
     /** At the set level, or at a level of its own that only a climb can have reached. */

@@ -285,6 +285,7 @@ public final class Watch {
         return new Situation(
                 atMicros,
                 phases.phase(),
+                phases.isInDoubt(atMicros),
                 phases.startMicros(),
                 Math.max(phases.stopMicros(), phases.movedMicros()),
                 gauges,

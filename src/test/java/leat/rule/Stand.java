@@ -134,7 +134,7 @@ final class Stand implements Findings, Lessons {
 
     private Situation situation() {
         return new Situation(
-                nowMicros, phase, turnedMicros, turnedMicros, gauges, means, run.levels());
+                nowMicros, phase, false, turnedMicros, turnedMicros, gauges, means, run.levels());
     }
 
     /** A start with these numbers is judged, ten minutes after the one before. */

@@ -503,6 +503,14 @@ class SignalTroubleTest {
     }
 
     @Test
+    void an_inlet_gauge_behind_the_valve_that_sticks_at_rest_is_no_starved_booster() {
+        Line line = Line.withSeed(44).runSignal().at(0).inlet(-0.3).hold(30).freezeInlet(true);
+        line.hold(10).running(true).towards(100, 0.6, 40);
+
+        assertThat(Told.by(line).raised()).containsExactly("signal-stuck WARNING");
+    }
+
+    @Test
     void a_value_that_is_held_because_nobody_wrote_anew_is_not_stuck() {
         Line line = Line.withSeed(43).at(0).hold(60);
         int written = line.inputs().size();
@@ -517,8 +525,7 @@ class SignalTroubleTest {
     }
 
     private static Reading held(Reading reading) {
-        return new Reading(
-                reading.channel(), reading.atMicros(), reading.value(), Quality.HELD);
+        return new Reading(reading.channel(), reading.atMicros(), reading.value(), Quality.HELD);
     }
 
     private static List<Input> inSteps(List<Input> inputs, double step) {
