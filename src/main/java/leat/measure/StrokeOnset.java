@@ -219,7 +219,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             double late = Math.max(0, slope) * Math.max(JUST_BEFORE_SECONDS, interval);
             double noise = sd * sd / inLevel;
             double earlier = earlier(cuts[best], noise);
-            choice += earlier * earlier / 8;
+            choice += earlier * earlier / (earlier > 0 ? 12 : 8);
             double second = seconds / weights;
             if (Math.abs(slope) * LEVEL_SECONDS > CLIMBS_SHARE * range) {
                 return new StrokeOnset(Seen.AFTER_A_QUIET_TIME, second, inClimb());
@@ -228,7 +228,7 @@ record StrokeOnset(Seen seen, double second, Figure before) {
             return new StrokeOnset(
                     Seen.AFTER_A_QUIET_TIME,
                     second,
-                    Figure.of(origin + mean + late / 2 + Math.max(0, earlier) / 2, u95));
+                    Figure.of(origin + mean + late / 2 + Math.max(0, earlier) / 3, u95));
         }
 
         /**
