@@ -36,6 +36,10 @@ final class Starts {
     private static final long LEAST_LEVEL_MICROS = 5_000_000;
 
     private static final double STILL_CLIMBING_SHARE = 0.05;
+
+    /** Longer than a swing. */
+    private static final int SWING_SECONDS = 10;
+
     private static final double STILL_CREEPING_SHARE = 0.0025;
 
     /** The strokes have begun by then: the top is not that of an unloaded booster. */
@@ -154,10 +158,16 @@ final class Starts {
                 judge(startup.measure(atMicros, atMicros));
             }
         } else if (sinceStart >= deadline) {
-            judge(
-                    swingsAboveInlet()
-                            ? startup.measure(atMicros, atMicros)
-                            : startup.giveUp(atMicros, Absence.NO_LEVEL));
+            awaitCalm(atMicros);
+        }
+    }
+
+    /** A level that swings is measured when it does not swing up, or at the latest. */
+    private void awaitCalm(long atMicros) {
+        if (!isAboveInlet()) {
+            judge(startup.giveUp(atMicros, Absence.NO_LEVEL));
+        } else if (!swingsUp() || atMicros >= latestMeasureMicros()) {
+            judge(startup.measure(atMicros, atMicros));
         }
     }
 
@@ -186,16 +196,21 @@ final class Starts {
     }
 
     /**
-     * A level that never stands still, as behind a slipping coupling, is one all the same, though
-     * it swings up just now: the climb is over and the pressure is above that of the inlet.
+     * A level that never stands still, as behind a slipping coupling, is one all the same: the
+     * climb is over and the pressure is above that of the inlet.
      */
-    private boolean swingsAboveInlet() {
+    private boolean isAboveInlet() {
         double boosted = gauges.boosted().fiveSecondMean();
         double inlet = gauges.inlet().fiveSecondMean();
         return phases.hasClimbed()
                 && (!gauges.hasInlet()
                         || inlet >= limits.get(Limit.RATIO_MIN_INLET)
                                 && boosted > limits.get(Limit.RATIO_CRITICAL) * inlet);
+    }
+
+    private boolean swingsUp() {
+        double climbed = -phases.boostedSeconds().fallPerSecond(SWING_SECONDS) * SWING_SECONDS / 2;
+        return climbed > STILL_CLIMBING_SHARE * gauges.boosted().fiveSecondMean();
     }
 
     /** At the set level, or at a level of its own that only a climb can have reached. */
