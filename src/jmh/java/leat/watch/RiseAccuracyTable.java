@@ -77,6 +77,7 @@ final class RiseAccuracyTable {
      * @param riseSeconds true 10 to 90 % rise
      * @param riseOff measured minus true, seconds; NaN where leat gives no rise
      * @param topOff measured minus true, psi
+     * @param topDoubt what leat says of how far off that may be, psi
      * @param ratioOffPercent measured minus true, percent of true; 0 where no ratio is to be judged
      */
     record Off(
@@ -84,6 +85,7 @@ final class RiseAccuracyTable {
             double riseSeconds,
             double riseOff,
             double topOff,
+            double topDoubt,
             double ratioOffPercent) {
 
         /** The rise's error as a share of what is allowed: 5 % or 100 ms. */
@@ -278,6 +280,7 @@ final class RiseAccuracyTable {
                                 ? beyond(startup.riseSeconds().get(), t90 - t10, t90Last - t10)
                                 : Double.NaN,
                         startup.topPsi().isPresent() ? startup.topPsi().get() - top : Double.NaN,
+                        startup.topPsi().uncertainty().orElse(0),
                         judged ? (startup.ratio().get() / (running / inlet) - 1) * 100 : 0));
     }
 
