@@ -69,6 +69,12 @@ record StateLevels(
     /** A pressure that swings by this share of the range shows its strokes, if it is they. */
     private static final double SWING_SHARE = 0.015;
 
+    /** A pressure of which whole strokes differ by this share of the range wanders by itself. */
+    private static final double SLOW_SWING_SHARE = 0.02;
+
+    /** Whole strokes of a sound machine differ by no more than this share of the range. */
+    private static final double UNREST_SHARE = 0.005;
+
     /** Slow unrest of a quiet supply, psi. */
     private static final double UNREST_PSI = 0.1;
 
@@ -151,9 +157,31 @@ record StateLevels(
         private boolean swingsUnlikeStrokes() {
             Stretch late = clean.part(onset.second(), end);
             return onset.seen() == StrokeOnset.Seen.AFTER_A_QUIET_TIME
-                    && !ripple.isPresent()
                     && late.spanSeconds() > RIPPLE_SECONDS[0]
-                    && swing(late) > SWING_SHARE * range;
+                    && (ripple.isPresent()
+                            ? slowSwing(late) > SLOW_SWING_SHARE * range
+                            : swing(late) > SWING_SHARE * range);
+        }
+
+        /** How the means of whole strokes differ from one to the next. */
+        private double slowSwing(Stretch part) {
+            double stroke = Math.max(1, strokeSeconds());
+            Moments means = new Moments();
+            for (double until = end; until - stroke >= part.second(0); until -= stroke) {
+                Stretch one = part.part(until - stroke, until);
+                if (one.size() > 0) {
+                    means.add(mean(one));
+                }
+            }
+            return means.sd();
+        }
+
+        private static double mean(Stretch part) {
+            Moments moments = new Moments();
+            for (int i = 0; i < part.size(); i++) {
+                moments.add(part.psi(i));
+            }
+            return moments.mean();
         }
 
         private static double swing(Stretch part) {
@@ -195,7 +223,18 @@ record StateLevels(
             }
             return onset.seen() == StrokeOnset.Seen.NONE && ripple.isPresent()
                     ? Figure.absent(Absence.STROKES_IN_CLIMB)
-                    : onset.before();
+                    : wandering(onset.before());
+        }
+
+        /** A level that wanders later wandered before the strokes too, as far as anybody knows. */
+        private Figure wandering(Figure before) {
+            if (!before.isPresent()) {
+                return before;
+            }
+            double usual = UNREST_SHARE * range;
+            double slow = slowSwing(clean.part(strokesFrom, end));
+            double more = Math.sqrt(Math.max(0, slow * slow - usual * usual));
+            return Figure.of(before.get(), Math.hypot(before.doubt(), Figure.NORMAL_95 * more));
         }
 
         /**
