@@ -73,7 +73,7 @@ record StateLevels(
     private static final double SLOW_SWING_SHARE = 0.02;
 
     /** Whole strokes of a sound machine differ by no more than this share of the range. */
-    private static final double UNREST_SHARE = 0.005;
+    private static final double UNREST_SHARE = 0.01;
 
     /** Slow unrest of a quiet supply, psi. */
     private static final double UNREST_PSI = 0.1;
