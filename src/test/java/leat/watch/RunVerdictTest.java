@@ -125,7 +125,7 @@ class RunVerdictTest {
 
     @Test
     void long_run_has_a_verdict_while_it_lasts() {
-        Told told = Plays.usual(9).run(10, 20 * 60).feed(20 * 60 + 40).told();
+        Told told = Plays.usual(9).run(10, 16 * 60).feed(16 * 60 + 40).told();
 
         assertThat(told.runs).extracting(run -> run.run().over()).startsWith(false).endsWith(true);
         assertThat(told.runs).extracting(run -> run.verdict().mark()).containsOnly(Mark.GOOD);
