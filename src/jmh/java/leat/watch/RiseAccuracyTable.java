@@ -39,6 +39,10 @@ final class RiseAccuracyTable {
     private static final int TRUTH_HZ = 1000;
     private static final double BASE_SECONDS = 5;
     private static final double TOP_SECONDS = 3;
+
+    /** A level under strokes is that of so many seconds. */
+    private static final double LOADED_SECONDS = 6;
+
     private static final double BOUNDARY = 0.02;
     private static final double LEAST_CLIMB_PSI = 10;
     private static final double LONGEST_RISE_SECONDS = 30;
@@ -129,6 +133,10 @@ final class RiseAccuracyTable {
             double[] values = Arrays.copyOfRange(psi, step(from), step(to));
             Arrays.sort(values);
             return values[values.length / 2];
+        }
+
+        double mean(double[] psi, double from, double to) {
+            return Arrays.stream(psi, step(from), step(to)).average().orElseThrow();
         }
 
         /** Mean of the half second before the intensifier first draws half of its usual draw. */
@@ -250,11 +258,13 @@ final class RiseAccuracyTable {
             Trace trace) {
         double measured = seconds(startup.measuredAtMicros());
         double base = trace.median(trace.boosted, start - BASE_SECONDS, start);
-        double running = trace.median(trace.boosted, measured - TOP_SECONDS, measured);
-        boolean unloaded =
-                startup.remarks().stream().anyMatch(r -> r.kind() == ClimbRemark.Kind.TOP_UNLOADED);
+        boolean unloaded = has(startup, ClimbRemark.Kind.TOP_UNLOADED);
+        boolean unsure = has(startup, ClimbRemark.Kind.TOP_UNSURE);
+        double from = measured - (unsure ? TOP_SECONDS : LOADED_SECONDS);
+        double running = trace.median(trace.boosted, from, measured);
         double top = unloaded ? trace.beforeStrokes(start) : running;
-        double inlet = trace.median(trace.inlet, measured - TOP_SECONDS, measured);
+        double inlet = trace.mean(trace.inlet, from, measured);
+        double ratio = trace.mean(trace.boosted, from, measured) / inlet;
         double t10 = trace.crossing(start, base + 0.1 * (top - base));
         double t90 = trace.crossing(start, base + 0.9 * (top - base));
         double t90Last =
@@ -281,7 +291,11 @@ final class RiseAccuracyTable {
                                 : Double.NaN,
                         startup.topPsi().isPresent() ? startup.topPsi().get() - top : Double.NaN,
                         startup.topPsi().uncertainty().orElse(0),
-                        judged ? (startup.ratio().get() / (running / inlet) - 1) * 100 : 0));
+                        judged ? (startup.ratio().get() / ratio - 1) * 100 : 0));
+    }
+
+    private static boolean has(Startup startup, ClimbRemark.Kind kind) {
+        return startup.remarks().stream().anyMatch(remark -> remark.kind() == kind);
     }
 
     /** How far a number lies outside an interval; 0 within it. */

@@ -1,9 +1,11 @@
 package leat.rule;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Supplier;
 import leat.measure.DemandLevels;
+import leat.measure.Measurand;
 import leat.phase.Demand;
 import leat.rule.Finding.Quantity;
 import leat.rule.RunVerdict.Aspect;
@@ -134,9 +136,15 @@ final class LevelJudge implements Judge {
 
     @Override
     public List<RunVerdict.Part> judge(RunSeen run, CriticalFindings findings) {
-        return List.of(
-                new RunVerdict.Part(Aspect.LOADED, low.ended(run, run.loadedPsi(), findings)),
-                new RunVerdict.Part(Aspect.UNLOADED, high.ended(run, run.highestPsi(), findings)));
+        RunVerdict.Mark loaded = low.ended(run, run.loadedPsi(), findings);
+        RunVerdict.Mark unloaded = high.ended(run, run.highestPsi(), findings);
+        boolean isSeen = run.figure(Measurand.UNLOADED).isPresent();
+        List<RunVerdict.Part> parts = new ArrayList<>();
+        parts.add(new RunVerdict.Part(Aspect.LOADED, loaded));
+        if (isSeen || unloaded != RunVerdict.Mark.GOOD) {
+            parts.add(new RunVerdict.Part(Aspect.UNLOADED, unloaded));
+        }
+        return parts;
     }
 
     @Override

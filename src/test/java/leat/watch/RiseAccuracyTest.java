@@ -6,7 +6,6 @@ import java.util.List;
 import leat.Gear;
 import leat.watch.RiseAccuracyTable.Off;
 import leat.watch.RiseAccuracyTable.Sampling;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -20,12 +19,14 @@ class RiseAccuracyTest {
     private static final int SEEDS = Gear.of(1, 3);
 
     /** Its level swings so far that where the rise ends is a matter of chance. */
-    private static final String UNSTEADY = "coupling-slips";
+    private static final List<String> UNSTEADY = List.of("coupling-slips", "sticking-regulator");
 
     static List<String> steady() {
         return Gear.everyNth(
                 6,
-                RiseAccuracyTable.names().stream().filter(name -> !name.equals(UNSTEADY)).toList());
+                RiseAccuracyTable.names().stream()
+                        .filter(name -> !UNSTEADY.contains(name))
+                        .toList());
     }
 
     @ParameterizedTest
@@ -51,14 +52,19 @@ class RiseAccuracyTest {
         assertThat(offs).allMatch(off -> Math.abs(off.ratioOffPercent()) < 3);
     }
 
-    /** The truth is that of the last seconds alone: a level that wanders is not known better. */
-    @Test
-    void of_a_slipping_coupling_the_level_is_as_near_the_truth_as_is_said() {
-        List<Off> offs = RiseAccuracyTable.offs(UNSTEADY, Gear.of(3, 8), Sampling.AT_20_HZ);
+    static List<String> unsteady() {
+        return UNSTEADY;
+    }
+
+    /** The truth is that of the last seconds: a level that wanders is known as well as is said. */
+    @ParameterizedTest
+    @MethodSource("unsteady")
+    void a_level_that_never_stands_still_is_near_the_truth_or_as_near_as_is_said(String name) {
+        List<Off> offs = RiseAccuracyTable.offs(name, Gear.of(3, 8), Sampling.AT_20_HZ);
 
         assertThat(offs).hasSize(Gear.of(3, 8));
         assertThat(offs.stream().filter(off -> !Double.isNaN(off.topOff())))
                 .hasSizeGreaterThan(Gear.of(1, 4))
-                .allMatch(off -> Math.abs(off.topOff()) < off.topDoubt());
+                .allMatch(off -> Math.abs(off.topOff()) < Math.max(1.5, off.topDoubt()));
     }
 }
