@@ -127,10 +127,10 @@ enum Deviation {
     }
 
     /**
-     * A level or a loss far off speaks at once. What air, or others who draw water, can move for
-     * one start never does.
+     * A level, a loss or a wander far off speaks at once. What air, or others who draw water, can
+     * move for one start never does.
      */
     int mostTimes() {
-        return isOfLevel() || this == FILTERS ? Integer.MAX_VALUE : 2;
+        return isOfLevel() || this == FILTERS || this == WANDER ? Integer.MAX_VALUE : 2;
     }
 }

@@ -18,6 +18,7 @@ import leat.phase.PhaseFinder;
 import leat.rule.JudgedRun;
 import leat.rule.Limit;
 import leat.rule.Limits;
+import leat.rule.Rule;
 import leat.rule.RuleBook;
 import leat.rule.RunVerdict;
 import leat.rule.Situation;
@@ -97,7 +98,7 @@ final class Runs {
         }
     }
 
-    /** An alarm changed. */
+    /** An alarm changed; that of a sensor's clock says nothing of the run. */
     void alarmChanged(AlarmChange change) {
         boolean worse =
                 switch (change.event()) {
@@ -116,7 +117,8 @@ final class Runs {
                             SETTLED ->
                             false;
                 };
-        if (!open || !worse) {
+        boolean isOfRun = change.finding().rule() != Rule.SIGNAL_CLOCK;
+        if (!open || !worse || !isOfRun) {
             return;
         }
         RunVerdict.Raised alarm =

@@ -7,6 +7,7 @@ import com.sun.net.httpserver.HttpServer;
 import com.sun.net.httpserver.HttpsConfigurator;
 import com.sun.net.httpserver.HttpsServer;
 import java.io.IOException;
+import java.net.BindException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.time.Duration;
@@ -14,6 +15,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
@@ -23,6 +25,7 @@ import java.util.function.BiConsumer;
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 import leat.tls.Certificates;
+import org.awaitility.Awaitility;
 
 /** The JDK's HTTP server as a receiver that takes only what is signed as messages.md says. */
 public final class WebhookReceiver implements AutoCloseable {
@@ -49,8 +52,12 @@ public final class WebhookReceiver implements AutoCloseable {
         server.start();
     }
 
+    /** On a port that another one may have been closed on just now. */
     public static WebhookReceiver https(Certificates.Server shown, int port) throws Exception {
-        HttpsServer server = HttpsServer.create(at(port), 0);
+        HttpsServer server =
+                Awaitility.await()
+                        .ignoreException(BindException.class)
+                        .until(() -> HttpsServer.create(at(port), 0), Objects::nonNull);
         server.setHttpsConfigurator(new HttpsConfigurator(shown.context()));
         return new WebhookReceiver(server);
     }
