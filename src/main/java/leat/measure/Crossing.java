@@ -124,7 +124,7 @@ record Crossing(
         return new Crossing(second, slope, sd / slope, averaged, index);
     }
 
-    /** Half way to the lesser of the slopes to either side, where they plainly differ. */
+    /** A third of the way to the lesser of the slopes to either side, where they plainly differ. */
     private static double atCorner(
             Stretch smooth, double slope, double sd, double second, double sideSeconds) {
         double least = slope;
@@ -137,7 +137,7 @@ record Crossing(
                 least = along > 0 && along < slope - doubt ? Math.min(least, along) : least;
             }
         }
-        return Math.sqrt(least * slope);
+        return Math.cbrt(least * slope * slope);
     }
 
     /** Slope by least squares over the window, never over fewer than the two points around. */
