@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicReference;
 import leat.Gear;
 import leat.alarm.AlarmChange;
@@ -170,7 +171,8 @@ class InstructionsByMqttTest {
         AtomicReference<String> inlet = new AtomicReference<>("2.0");
         broker.startSensor("yard/running", () -> "1", LOGIN);
         broker.startSensor("yard/boosted", () -> "60.0", LOGIN);
-        broker.startSensor("yard/inlet", inlet::get, LOGIN);
+        AtomicInteger flicker = new AtomicInteger();
+        broker.startSensor("yard/inlet", () -> inlet.get() + flicker.getAndIncrement() % 2, LOGIN);
         await().atMost(Duration.ofSeconds(20)).until(() -> starved().isPresent());
         long starved = starved().orElseThrow().number();
         inlet.set("40.0");
