@@ -48,8 +48,7 @@ public final class LumpedLine implements FeedLine {
 
     /**
      * Likewise with that many times the usual error allowed to a step of the solver, for whoever
-     * plays days of many machines: 100 takes a third of the time less and moves no pressure by more
-     * than 0.1 psi.
+     * plays days of many machines: 100 moves no pressure by more than 0.1 psi.
      *
      * @param tolerance above 0
      */

@@ -54,10 +54,8 @@ public final class ModbusPanel implements Panel {
         this(name, port, scenario.machineNames());
         for (MachineScript script : scenario.machines()) {
             loops.put(script.machine(), script.transducers().loops());
-            if (script.pauses()) {
-                pausing.add(script.machine());
-            }
         }
+        pausing.addAll(scenario.pausing());
     }
 
     /**

@@ -4,7 +4,6 @@ import static java.util.Objects.requireNonNull;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -12,7 +11,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import leat.bench.scenario.MachineScript;
 import leat.bench.scenario.Sample;
 import leat.bench.scenario.Scenario;
 import leat.bench.sensor.Tap;
@@ -47,7 +45,7 @@ public final class MqttPanel implements Panel {
     private final String name;
     private final MqttSettings settings;
     private final List<String> machines;
-    private final Set<String> pausing = new HashSet<>();
+    private final Set<String> pausing;
     private final Thread publishing;
     private final Post post;
     private final long mostWaiting;
@@ -62,6 +60,17 @@ public final class MqttPanel implements Panel {
      * @param machines which machines it publishes
      */
     public MqttPanel(String name, MqttSettings settings, List<String> machines) {
+        this(name, settings, machines, Set.of());
+    }
+
+    /** Likewise for the machines of a scenario. */
+    public MqttPanel(String name, MqttSettings settings, Scenario scenario) {
+        this(name, settings, scenario.machineNames(), scenario.pausing());
+    }
+
+    private MqttPanel(
+            String name, MqttSettings settings, List<String> machines, Set<String> pausing) {
+        this.pausing = pausing;
         this.name = requireNonNull(name, "name");
         this.settings = requireNonNull(settings, "settings");
         this.machines = List.copyOf(machines);
@@ -71,16 +80,6 @@ public final class MqttPanel implements Panel {
         publishing = new Thread(this::publish, "bench-mqtt");
         publishing.setDaemon(true);
         publishing.start();
-    }
-
-    /** Likewise for the machines of a scenario. */
-    public MqttPanel(String name, MqttSettings settings, Scenario scenario) {
-        this(name, settings, scenario.machineNames());
-        synchronized (this) {
-            scenario.machines().stream()
-                    .filter(MachineScript::pauses)
-                    .forEach(script -> pausing.add(script.machine()));
-        }
     }
 
     @Override

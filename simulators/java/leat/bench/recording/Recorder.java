@@ -122,8 +122,7 @@ public final class Recorder {
     }
 
     private boolean pauses() {
-        return plan.scenario().machines().stream()
-                .anyMatch(script -> script.machine().equals(plan.machine()) && script.pauses());
+        return plan.scenario().pausing().contains(plan.machine());
     }
 
     private static Done done(long micros, TruthRows truth, CsvRows rows) {

@@ -4,6 +4,8 @@ import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * A play for one or more machines.
@@ -84,5 +86,13 @@ public record Scenario(
     /** Names of the machines, in their order. */
     public List<String> machineNames() {
         return machines.stream().map(MachineScript::machine).toList();
+    }
+
+    /** Names of the machines whose jet is ever turned off while they run. */
+    public Set<String> pausing() {
+        return machines.stream()
+                .filter(MachineScript::pauses)
+                .map(MachineScript::machine)
+                .collect(Collectors.toUnmodifiableSet());
     }
 }

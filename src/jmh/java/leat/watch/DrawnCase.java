@@ -38,7 +38,7 @@ record DrawnCase(
         STOOD
     }
 
-    /** What came, got worse, or began to chatter. */
+    /** What came or got worse. */
     static boolean isCall(AlarmChange change) {
         return change.event() == AlarmEvent.RAISED || change.event() == AlarmEvent.WORSENED;
     }

@@ -34,7 +34,6 @@ final class DrawnLine {
 
     private static final double FALLS = 10;
     private static final Conversion CONTACT = new Contact(false);
-    private static final Optional<Channel> CUTTING = Channel.byKey("cutting");
     private static final Map<Channel, Tap> TAPS =
             new EnumMap<>(
                     Map.of(
@@ -208,7 +207,7 @@ final class DrawnLine {
     private void read() {
         contact(Channel.RUNNING, truth.running());
         contact(Channel.VALVE, truth.valveOpen());
-        CUTTING.ifPresent(cutting -> contact(cutting, truth.cutting()));
+        contact(Channel.CUTTING, truth.cutting());
         TAPS.forEach(
                 (channel, tap) -> {
                     if (machine.has(channel)) {

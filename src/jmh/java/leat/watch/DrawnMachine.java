@@ -129,7 +129,7 @@ record DrawnMachine(
         if (number / 3 % 2 == 0) {
             wired.add(Channel.RUNNING);
             if (random.nextInt(3) == 0) {
-                Channel.byKey("cutting").ifPresent(wired::add);
+                wired.add(Channel.CUTTING);
             }
         }
         if (random.nextInt(4) == 0) {

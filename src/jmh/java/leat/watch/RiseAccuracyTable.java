@@ -27,12 +27,12 @@ import leat.watch.BenchFeed.Wiring;
  * converter, and again with other seeds. The truth is computed here, without leat's measuring: base
  * is the median of the noise-free pressure over the 5 s before the start, top the level that the
  * climb reached (the mean of the half second before the intensifier draws; where strokes begin in
- * the climb, the median of the 3 s before leat measured), the ratio that of these 3 s, the rise is
- * the time between the first crossings of 10 and 90 % of the noise-free trace, a thousand points a
- * second, by linear interpolation. Where the true pressure falls back across 90 % before it has
- * left the 2 % around it (the state boundaries of IEEE Std 181), as with a slipping coupling, there
- * is no one instant: then any rise up to the last of these crossings is true. Run {@link #main} for
- * the table.
+ * the climb, the median of the 6 s before leat measured, or of 3 s where no strokes are seen), the
+ * ratio that of the means of these seconds, the rise is the time between the first crossings of 10
+ * and 90 % of the noise-free trace, a thousand points a second, by linear interpolation. Where the
+ * true pressure falls back across 90 % before it has left the 2 % around it (the state boundaries
+ * of IEEE Std 181), as with a slipping coupling, there is no one instant: then any rise up to the
+ * last of these crossings is true. Run {@link #main} for the table.
  */
 final class RiseAccuracyTable {
 

@@ -35,10 +35,6 @@ final class Trace {
         states.add(state);
     }
 
-    boolean isEmpty() {
-        return states.size() < 2;
-    }
-
     Seen seen() {
         int stop = last(i -> states.get(i).running()) + 1;
         int on = Math.min(first(0, stop, i -> states.get(i).running()), stop);

@@ -3,7 +3,6 @@ package leat.watch;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import leat.bench.line.Fault;
@@ -133,7 +132,7 @@ record Trouble(String key, Set<String> rules, boolean always, List<Double> sizes
     /** One size of it, a little less by chance. */
     double size(int number, Random random) {
         double size = sizes.get(number);
-        return sizes == ONCE || sizes.size() == 1 ? size : size * (1 - 0.15 * random.nextDouble());
+        return sizes.size() == 1 ? size : size * (1 - 0.15 * random.nextDouble());
     }
 
     /** Its name without that of a tap, for the table. */
@@ -146,9 +145,5 @@ record Trouble(String key, Set<String> rules, boolean always, List<Double> sizes
     /** Whether it may strike in the middle of a run; the others come at rest. */
     boolean strikesInRuns() {
         return !key.equals(Fault.AIR.key()) && !key.equals("swapped");
-    }
-
-    Optional<Fault> fault() {
-        return Fault.byKey(key);
     }
 }

@@ -94,11 +94,6 @@ final class TrueFigures {
         return Math.max(risen, end - END_SECONDS);
     }
 
-    /** When the intensifier first drew; NaN where it did not. */
-    double strokesFrom() {
-        return strokesFrom;
-    }
-
     double base() {
         int from = step(start - 0.5);
         int until = step(end);
@@ -142,13 +137,6 @@ final class TrueFigures {
 
     double ratio() {
         return end() / inlet();
-    }
-
-    /** By how much the pressure rose in the last half second before the strokes. */
-    double stillRising() {
-        return Double.isNaN(strokesFrom)
-                ? Double.NaN
-                : boosted[step(strokesFrom)] - boosted[step(strokesFrom - UNLOADED_SECONDS)];
     }
 
     double rise(double level) {

@@ -17,7 +17,6 @@ import leat.config.Site;
 import leat.report.Shown;
 import leat.rule.Grade;
 import leat.rule.RunVerdict;
-import leat.rule.StartupVerdict;
 import leat.service.Daemon;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
@@ -180,8 +179,7 @@ final class DemoCommand implements Callable<Integer> {
     }
 
     private static boolean isGood(StoredStartup stored) {
-        return stored.run()
-                .map(run -> run.verdict().mark() == RunVerdict.Mark.GOOD)
-                .orElse(stored.verdict().outcome() == StartupVerdict.Outcome.GOOD);
+        return stored.run().map(run -> run.verdict().mark()).orElse(stored.verdict().mark())
+                == RunVerdict.Mark.GOOD;
     }
 }

@@ -26,7 +26,6 @@ import leat.replay.Replayed;
 import leat.replay.StartupStory;
 import leat.replay.StoredSpan;
 import leat.report.Glyphs;
-import leat.report.Json;
 import leat.report.Shown;
 import leat.report.StartupPage;
 import leat.report.StartupView;
@@ -52,7 +51,7 @@ import picocli.CommandLine.Spec;
             "A file that leat exported is judged by the configuration in it, unless --site is given; another"
                     + " CSV file by --site or the default limits; what is stored, by the configuration of its time.",
             "Columns of a CSV file: time or time_s, boosted_psi, and perhaps inlet_psi, filtered_psi, running,"
-                    + " valve; _bar or _kpa likewise; or others by --column. Its numbers are answered in the"
+                    + " valve, cutting; _bar or _kpa likewise; or others by --column. Its numbers are answered in the"
                     + " unit of the file."
         })
 final class ReplayCommand implements Callable<Integer> {
@@ -137,6 +136,10 @@ final class ReplayCommand implements Callable<Integer> {
         if (what != null && number.isEmpty()) {
             return file(Path.of(what));
         }
+        if (hold != null || zone != null || !columns.isEmpty()) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG, "--column, --zone and --hold are for a file. Leave them out.");
+        }
         return stored(number);
     }
 
@@ -196,7 +199,7 @@ final class ReplayCommand implements Callable<Integer> {
                             chosen.shown());
             Replayed fresh = Replay.of(judging.settings().knowing(past.baseline()), past);
             List<String> notes = new ArrayList<>(judging.notes());
-            startup.ifPresent(s -> notes.addAll(differs(s, fresh)));
+            startup.ifPresent(s -> notes.addAll(differs(s, fresh, judging.shown())));
             startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
             show(
@@ -222,7 +225,7 @@ final class ReplayCommand implements Callable<Integer> {
     }
 
     /** A replay of one startup does not know the starts before it. */
-    private static List<String> differs(StoredStartup stored, Replayed replayed) {
+    private static List<String> differs(StoredStartup stored, Replayed replayed, Shown shown) {
         boolean found =
                 replayed.startups().stream()
                         .anyMatch(
@@ -235,7 +238,7 @@ final class ReplayCommand implements Callable<Integer> {
                         "Then it was judged: "
                                 + Shown.words(stored.verdict().outcome())
                                 + " ("
-                                + Json.IN_PSI.note(stored.verdict())
+                                + shown.findings().note(stored.verdict())
                                 + "); a replay from a minute before it does not know the starts"
                                 + " and services before that.");
     }

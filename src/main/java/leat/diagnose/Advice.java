@@ -1,10 +1,10 @@
 package leat.diagnose;
 
-import java.util.Locale;
 import leat.measure.Measurand;
 import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.rule.Rule;
+import leat.signal.Keyword;
 
 /**
  * What a technician should look at first, by what was found. The checks themselves stand among the
@@ -45,7 +45,7 @@ public enum Advice {
 
     /** Such as {@code weak-boost}. */
     public String key() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Keyword.of(this);
     }
 
     /** The advice for a finding; of one against the baseline by what differs. */
@@ -63,7 +63,7 @@ public enum Advice {
     private static Advice changed(Measurand measurand, Finding.Sense sense) {
         return switch (measurand) {
             case TOP, LOADED, UNLOADED -> sense == Finding.Sense.AT_MOST ? CHANGED_HIGHER : CHANGED;
-            case RISE, BOOST_RATE, DEAD -> CHANGED_SLOWER;
+            case RISE, TIME_TO_LEVEL, BOOST_RATE, DEAD -> CHANGED_SLOWER;
             case FALL -> CHANGED_FALL;
             case FILTER_LOSS -> CLOGGED_FILTERS;
             default -> CHANGED;

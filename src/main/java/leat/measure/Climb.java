@@ -2,6 +2,7 @@ package leat.measure;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import leat.measure.absence.Absence;
@@ -12,6 +13,10 @@ import leat.measure.fit.RiseSamples;
  * every figure of the start off the two curves.
  */
 final class Climb {
+
+    /** After the stop, and of a gauge that not every machine has. */
+    private static final EnumSet<Measurand> OF_OTHER_GAUGES_OR_TIMES =
+            EnumSet.of(Measurand.FALL, Measurand.FILTER_LOSS);
 
     private static final double RIPPLE_SECONDS = 6;
     private static final double DIP_MEAN_SECONDS = 0.3;
@@ -103,7 +108,7 @@ final class Climb {
      */
     Startup notRisen(long startedAtMicros, long atMicros, Absence because) {
         figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, zero).base());
-        putInlet(inlet(end - LastLevel.MOST_SECONDS, end, 0));
+        putInlet(inlet(Math.max(zero, end - LastLevel.MOST_SECONDS), end, 0));
         figures.put(Measurand.DEAD, dead());
         return new Startup(
                 startedAtMicros,
@@ -115,12 +120,9 @@ final class Climb {
 
     /** Every measurand; those that nothing was said of are absent. */
     private Map<Measurand, Figure> whole(Absence because) {
-        for (Measurand measurand : Measurand.values()) {
-            if (measurand != Measurand.FALL) {
-                figures.putIfAbsent(measurand, Figure.absent(because));
-            }
+        for (Measurand measurand : EnumSet.complementOf(OF_OTHER_GAUGES_OR_TIMES)) {
+            figures.putIfAbsent(measurand, Figure.absent(because));
         }
-        figures.remove(Measurand.FILTER_LOSS); // of a gauge that not every machine has
         return figures;
     }
 

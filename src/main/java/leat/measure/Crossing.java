@@ -53,7 +53,8 @@ record Crossing(
         double bend = CURVATURE / durationSeconds;
         double best = Math.pow(variance / (8 * wide.slope * wide.slope * bend * bend), 0.2);
         double width = Math.min(best, half);
-        Crossing found = averaged(curve, rough, psi, noise, width, durationSeconds);
+        Crossing found =
+                width < half ? averaged(curve, rough, psi, noise, width, durationSeconds) : wide;
         for (int i = 0; i < CORNER_ROUNDS; i++) {
             width /= 2;
             Crossing narrow = averaged(curve, rough, psi, noise, width, durationSeconds);

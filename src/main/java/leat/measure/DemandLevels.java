@@ -38,7 +38,12 @@ public final class DemandLevels {
         return last.get(kind).inlet.mean();
     }
 
-    /** Likewise after the filters. */
+    /** Whether the gauge after the filters was read in a second of that kind. */
+    public boolean knowsFiltered(Demand kind) {
+        return !last.get(kind).filtered.isEmpty();
+    }
+
+    /** Likewise after the filters, where that is known. */
     public double filteredPsi(Demand kind) {
         return last.get(kind).filtered.mean();
     }

@@ -41,15 +41,12 @@ public final class FilterLoss {
         if (count < LEAST) {
             return Figure.absent(Absence.TOO_FEW_READINGS);
         }
-        double[] sorted = Arrays.copyOf(seconds, count);
-        Arrays.sort(sorted);
-        double median = (sorted[(count - 1) / 2] + sorted[count / 2]) / 2;
+        double[] kept = Arrays.copyOf(seconds, count);
         Moments moments = new Moments();
-        for (double second : sorted) {
+        for (double second : kept) {
             moments.add(second);
         }
-        double error = MEDIAN_OVER_MEAN * moments.sd() / Math.sqrt(count);
-        return Figure.of(median, StudentT.factor95(count - 1) * error);
+        return Figure.of(MedianError.median(kept), MEDIAN_OVER_MEAN * moments.doubtOfMean());
     }
 
     public void keep(State state) {

@@ -1,8 +1,6 @@
 package leat.measure;
 
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import leat.measure.absence.Absence;
 
 /**
@@ -35,20 +33,11 @@ final class Interruption {
      * @param curve the boosted pressure from the start on
      */
     static Startup heeded(Startup startup, Stretch curve) {
-        if (!startup.basePsi().isPresent()
-                || !startup.topPsi().isPresent()
-                || !fellBack(curve, startup.basePsi().get(), startup.topPsi().get())) {
-            return startup;
-        }
-        Map<Measurand, Figure> figures = new EnumMap<>(startup.figures());
-        DURATIONS.forEach(
-                duration -> figures.put(duration, Figure.absent(Absence.CLIMB_INTERRUPTED)));
-        return new Startup(
-                startup.startedAtMicros(),
-                startup.measuredAtMicros(),
-                figures,
-                startup.remarks(),
-                startup.risen());
+        return startup.basePsi().isPresent()
+                        && startup.topPsi().isPresent()
+                        && fellBack(curve, startup.basePsi().get(), startup.topPsi().get())
+                ? startup.without(DURATIONS, Absence.CLIMB_INTERRUPTED)
+                : startup;
     }
 
     private static boolean fellBack(Stretch curve, double base, double top) {

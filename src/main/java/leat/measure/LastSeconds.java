@@ -51,7 +51,7 @@ final class LastSeconds {
         for (int i = 0; i < count; i++) {
             seconds.add(means[i]);
         }
-        return Figure.of(mean, StudentT.factor95(count - 1) * seconds.sd() / Math.sqrt(count));
+        return Figure.of(mean, seconds.doubtOfMean());
     }
 
     void keep(State state) {

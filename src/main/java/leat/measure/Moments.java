@@ -64,6 +64,11 @@ final class Moments {
         return count < 2 ? 0 : Math.sqrt(squares / (count - 1));
     }
 
+    /** Half the 95 % interval of the mean of so few values, by Student's t; of two or more. */
+    double doubtOfMean() {
+        return StudentT.factor95(count - 1) * sd() / Math.sqrt(count);
+    }
+
     void clear() {
         count = 0;
         mean = 0;

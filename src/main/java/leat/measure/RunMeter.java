@@ -112,6 +112,7 @@ public final class RunMeter {
             second.clear();
         }
         demand.forget();
+        sums.breakOff();
         return steady.end();
     }
 

@@ -22,6 +22,7 @@ final class RunSums {
 
     void add(SteadySecond second) {
         if (second.boosted.count() == 0) {
+            breakOff();
             return;
         }
         all.add(second);
@@ -33,6 +34,12 @@ final class RunSums {
                         means.breakOff();
                     }
                 });
+    }
+
+    /** The next second does not follow on the last one. */
+    void breakOff() {
+        all.breakOff();
+        byDemand.values().forEach(Means::breakOff);
     }
 
     void clear() {
@@ -75,11 +82,7 @@ final class RunSums {
     private static Figure mean(Moments seconds) {
         return seconds.count() < LEAST_SECONDS
                 ? Figure.absent(Absence.STEADY_TOO_SHORT)
-                : Figure.of(
-                        seconds.mean(),
-                        StudentT.factor95(seconds.count() - 1)
-                                * seconds.sd()
-                                / Math.sqrt(seconds.count()));
+                : Figure.of(seconds.mean(), seconds.doubtOfMean());
     }
 
     void keep(State state) {

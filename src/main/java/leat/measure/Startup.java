@@ -2,6 +2,7 @@ package leat.measure;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Collection;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.EnumSet;
@@ -51,8 +52,13 @@ public record Startup(
 
     /** The same start on a machine that has no gauge before the booster. */
     Startup withoutInlet() {
+        return without(FROM_INLET, Absence.NO_INLET_GAUGE);
+    }
+
+    /** The same start without some numbers. */
+    Startup without(Collection<Measurand> absent, Absence because) {
         EnumMap<Measurand, Figure> seen = new EnumMap<>(figures);
-        FROM_INLET.forEach(each -> seen.put(each, Figure.absent(Absence.NO_INLET_GAUGE)));
+        absent.forEach(each -> seen.put(each, Figure.absent(because)));
         return new Startup(startedAtMicros, measuredAtMicros, seen, remarks, risen);
     }
 

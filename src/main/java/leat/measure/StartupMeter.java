@@ -120,7 +120,7 @@ public final class StartupMeter {
      * Measures the open start, which has reached a level, and closes it.
      *
      * @param atMicros now
-     * @param levelMicros end of the seconds whose median is the top
+     * @param levelMicros end of what is looked at
      */
     public Startup measure(long atMicros, long levelMicros) {
         Climb climb = climb(levelMicros);
@@ -139,7 +139,7 @@ public final class StartupMeter {
     public Startup giveUp(long atMicros, Absence because) {
         Startup startup = soFar(atMicros, because);
         drop();
-        return seen(startup);
+        return startup;
     }
 
     private Startup seen(Startup startup) {
@@ -149,7 +149,7 @@ public final class StartupMeter {
     /** The same, and the start stays open. */
     public Startup soFar(long atMicros, Absence because) {
         Climb climb = climb(atMicros);
-        return climb.notRisen(startedAtMicros(climb), atMicros, because);
+        return seen(climb.notRisen(startedAtMicros(climb), atMicros, because));
     }
 
     /**

@@ -170,18 +170,10 @@ record StateLevels(
             for (double until = end; until - stroke >= part.second(0); until -= stroke) {
                 Stretch one = part.part(until - stroke, until);
                 if (one.size() > 0) {
-                    means.add(mean(one));
+                    means.add(one.mean(0, one.size()));
                 }
             }
             return means.sd();
-        }
-
-        private static double mean(Stretch part) {
-            Moments moments = new Moments();
-            for (int i = 0; i < part.size(); i++) {
-                moments.add(part.psi(i));
-            }
-            return moments.mean();
         }
 
         private static double swing(Stretch part) {

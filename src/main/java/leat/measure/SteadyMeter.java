@@ -72,11 +72,7 @@ final class SteadyMeter {
     private static Figure mean(Moments all, Moments seconds) {
         return seconds.count() < 2
                 ? Figure.of(all.mean())
-                : Figure.of(
-                        all.mean(),
-                        StudentT.factor95(seconds.count() - 1)
-                                * seconds.sd()
-                                / Math.sqrt(seconds.count()));
+                : Figure.of(all.mean(), seconds.doubtOfMean());
     }
 
     private Figure ratio(Figure boosted, Figure inlet) {

@@ -41,12 +41,12 @@ final class Collapse {
         if (atMicros - sinceMicros > NEW_LEVEL_MICROS) {
             reset();
         }
-        return hasLasted(atMicros, LEAST_MICROS);
+        return hasLasted(atMicros);
     }
 
-    /** Whether the pressure has been down for so long, as of the last reading. */
-    boolean hasLasted(long atMicros, long micros) {
-        return below >= LEAST_READINGS && atMicros - sinceMicros >= micros;
+    /** Whether the pressure, as of the last reading, has been down for long enough. */
+    boolean hasLasted(long atMicros) {
+        return below >= LEAST_READINGS && atMicros - sinceMicros >= LEAST_MICROS;
     }
 
     /** Whether the last reading was low. */

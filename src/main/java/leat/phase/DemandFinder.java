@@ -56,7 +56,6 @@ public final class DemandFinder {
 
     private final double[] counts = new double[STEPS];
     private final Swing[] swings = new Swing[RING];
-    private boolean byContact;
 
     public DemandFinder() {
         forget();
@@ -65,7 +64,6 @@ public final class DemandFinder {
     /** The run is over: its last seconds say nothing of the next. What is usual stays. */
     public void forget() {
         Arrays.fill(swings, Swing.NONE);
-        byContact = false;
     }
 
     /**
@@ -79,7 +77,7 @@ public final class DemandFinder {
      */
     public Demand second(long readings, double swingPsi, double noisePsi, Switch cutting) {
         System.arraycopy(swings, 0, swings, 1, RING - 1);
-        byContact = cutting != Switch.UNKNOWN;
+        boolean byContact = cutting != Switch.UNKNOWN;
         if (byContact) {
             swings[0] = cutting == Switch.ON ? Swing.SWINGS : Swing.QUIET;
         } else if (readings < LEAST_READINGS) {
@@ -88,7 +86,7 @@ public final class DemandFinder {
             count(swingPsi);
             swings[0] = swing(swingPsi, noisePsi);
         }
-        return told();
+        return told(byContact);
     }
 
     private void count(double swingPsi) {
@@ -178,10 +176,11 @@ public final class DemandFinder {
         }
     }
 
-    private Demand told() {
-        Demand now = at(LATER_SECONDS);
+    private Demand told(boolean byContact) {
+        Demand now = at(LATER_SECONDS, byContact);
         boolean changes =
-                isOther(now, at(LATER_SECONDS - 1)) || isOther(now, at(LATER_SECONDS + 1));
+                isOther(now, at(LATER_SECONDS - 1, byContact))
+                        || isOther(now, at(LATER_SECONDS + 1, byContact));
         return changes ? Demand.CHANGING : now;
     }
 
@@ -190,7 +189,7 @@ public final class DemandFinder {
     }
 
     /** One second by itself and its neighbours: strokes may be slower than one a second. */
-    private Demand at(int ago) {
+    private Demand at(int ago, boolean byContact) {
         if (swings[ago] == Swing.NONE) {
             return Demand.UNKNOWN;
         }
@@ -222,6 +221,5 @@ public final class DemandFinder {
         for (int i = 0; i < RING; i++) {
             swings[i] = state.keep("swing" + i, swings[i]);
         }
-        byContact = state.keep("byContact", byContact);
     }
 }

@@ -298,12 +298,8 @@ public final class PhaseFinder {
     /** The pressure has not come to a level: each half of the last seconds lies well above. */
     private boolean climbs() {
         double enough = Math.max(PLATEAU_PSI, PLATEAU_SHARE * gauges.boosted().secondMean()) / 2;
-        return climbed(CLIMB_SECONDS) > enough && climbed(SETTLED_SECONDS) > 2 * enough;
-    }
-
-    /** By how much the mean of the last half of so many seconds lies above the one before. */
-    private double climbed(int seconds) {
-        return -boostedSeconds.fallPerSecond(seconds) * seconds / 2;
+        return boostedSeconds.climb(CLIMB_SECONDS) > enough
+                && boostedSeconds.climb(SETTLED_SECONDS) > 2 * enough;
     }
 
     /** What looked like a start was none. Only pressures can mislead so, a run signal cannot. */

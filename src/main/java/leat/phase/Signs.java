@@ -1,6 +1,5 @@
 package leat.phase;
 
-import leat.signal.Channel;
 import leat.signal.Gauges;
 import leat.signal.Gauges.Switch;
 
@@ -29,8 +28,7 @@ final class Signs {
 
     /** The booster contactor where wired and known, else the shut-off valve. */
     Switch runSignal() {
-        Switch running = gauges.contact(Channel.RUNNING);
-        return running != Switch.UNKNOWN ? running : gauges.contact(Channel.VALVE);
+        return gauges.runSignal();
     }
 
     /** True when no run signal is known: then the pressures decide. */

@@ -25,7 +25,6 @@ final class Stop {
     private static final int FALLS_ON_SECONDS = 3;
 
     private static final double FALLS_ON_SHARE = 0.05;
-    private static final long LEAST_DOUBT_MICROS = 300_000;
     private static final double EMPTIES_SHARE_PER_SECOND = 0.02;
     private static final double FALLING_PSI_PER_SECOND = 0.5;
     private static final int LAST_SECONDS = 2;
@@ -119,10 +118,8 @@ final class Stop {
     /** The valve has shut off an inlet gauge behind it, and the boosted pressure falls too. */
     private boolean isEmptied(SecondMeans boosted) {
         double enough = EMPTIES_SHARE_PER_SECOND * gauges.boosted().secondMean();
-        return inletRestsEmpty
+        return mayBeShut()
                 && inletRunningPsi >= Signs.LEAST_CLIMB_PSI
-                && signs.isInletStarved()
-                && !signs.isInletInVacuum()
                 && boosted.count() >= LAST_SECONDS
                 && boosted.fallPerSecond(LAST_SECONDS) > enough;
     }
@@ -150,9 +147,7 @@ final class Stop {
      * further, and what follows will tell whether the booster has stopped.
      */
     boolean isInDoubt(long atMicros) {
-        boolean isDown =
-                unboostedSinceMicros != Gauge.NEVER
-                        && collapse.hasLasted(atMicros, LEAST_DOUBT_MICROS);
+        boolean isDown = unboostedSinceMicros != Gauge.NEVER && collapse.hasLasted(atMicros);
         return signs.pressuresDecide() && isDown || mayBeShut();
     }
 

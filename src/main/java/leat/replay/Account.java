@@ -185,7 +185,7 @@ public record Account(
             wrap(words.mark(RunVerdict.Mark.GOOD) + ": " + String.join("; ", good), lines);
         }
         String raised = words.raised(run.verdict());
-        wrap(raised.isEmpty() ? "It raised no alarm." : "It raised: " + raised + ".", lines);
+        wrap(RunRows.raised(raised), lines);
         return lines;
     }
 

@@ -82,6 +82,15 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
                 + words().brief(judged, start);
     }
 
+    /**
+     * What a run raised, as a sentence.
+     *
+     * @param alarms in words; empty when there were none
+     */
+    public static String raised(String alarms) {
+        return alarms.isEmpty() ? "It raised no alarm." : "It raised: " + alarms + ".";
+    }
+
     private RunWords words() {
         return shown.findings().runs();
     }

@@ -77,9 +77,9 @@ public final class StartupPage {
                 .append("\">")
                 .append(
                         escape(
-                                words(view.verdict().outcome())
+                                capital(Shown.words(view.verdict().outcome()))
                                         + ": "
-                                        + Json.IN_PSI.note(view.verdict())))
+                                        + shown.findings().note(view.verdict())))
                 .append("</p>\n");
         if (view.run().isEmpty()) {
             weakness();
@@ -132,8 +132,7 @@ public final class StartupPage {
         }
         page.append("</table></div>\n<p>");
         String raised = words.raised(run.verdict());
-        page.append(escape(raised.isEmpty() ? "It raised no alarm." : "It raised: " + raised + "."))
-                .append("</p>\n");
+        page.append(escape(RunRows.raised(raised))).append("</p>\n");
     }
 
     /** Where no run was judged: a good rise to a low level must not look like a good start. */
@@ -165,16 +164,8 @@ public final class StartupPage {
         };
     }
 
-    private static String words(StartupVerdict.Outcome outcome) {
-        return switch (outcome) {
-            case GOOD -> "Rise good";
-            case SLOW -> "Slow rise";
-            case VERY_SLOW -> "Very slow rise";
-            case NOT_RISEN -> "Not risen";
-            case NO_BOOST -> "No boost";
-            case RELAXED -> "Slow after service, only noted";
-            case NOT_JUDGED -> "Not judged";
-        };
+    private static String capital(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
     private void numbers() {
@@ -203,7 +194,7 @@ public final class StartupPage {
         page.append("</table></div>\n");
         for (ClimbRemark remark : view.startup().remarks()) {
             page.append("<p class=\"soft\">")
-                    .append(escape(Json.IN_PSI.climb(remark)))
+                    .append(escape(shown.findings().climb(remark)))
                     .append("</p>\n");
         }
     }
@@ -214,7 +205,7 @@ public final class StartupPage {
                 escape(
                         figure.isPresent()
                                 ? shown.figure(measurand.unit(), figure)
-                                : Json.IN_PSI.absence(figure.absentBecause())));
+                                : shown.findings().absence(figure.absentBecause())));
         page.append("</td>");
     }
 

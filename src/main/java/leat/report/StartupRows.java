@@ -60,6 +60,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
                     Measurand.UNLOADED,
                     Measurand.LOADED,
                     Measurand.DROP,
+                    Measurand.FILTER_LOSS,
                     Measurand.INLET_SAG,
                     Measurand.TIME_TO_LEVEL,
                     Measurand.SETTLING,

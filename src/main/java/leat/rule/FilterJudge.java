@@ -61,11 +61,13 @@ final class FilterJudge implements Judge {
                             situation.gauges().boosted().fiveSecondMean()
                                     - filtered.fiveSecondMean(),
                             findings);
-            case DRAWN ->
+            case DRAWN -> {
+                if (levels.knowsFiltered(Demand.DRAWN)) {
+                    double filteredPsi = levels.filteredPsi(Demand.DRAWN);
                     graded.judge(
-                            situation,
-                            levels.boostedPsi(Demand.DRAWN) - levels.filteredPsi(Demand.DRAWN),
-                            findings);
+                            situation, levels.boostedPsi(Demand.DRAWN) - filteredPsi, findings);
+                }
+            }
             case PAUSED, CHANGING -> graded.leaveOut(situation);
         }
     }

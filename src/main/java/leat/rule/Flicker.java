@@ -12,7 +12,7 @@ final class Flicker {
     /** Readings that are looked at together. */
     private static final int BLOCK = 20;
 
-    /** Noise of a step and a half turns round so often in nine blocks of ten. */
+    /** A block that turns round so often is loud; own choice. */
     private static final int LEAST_TURNS = 2;
 
     private static final double SEVERAL_STEPS = 1.5;

@@ -12,7 +12,7 @@ import leat.wire.State;
 final class FullScale {
 
     /** No feed line stands at such a pressure to the bit: it is the end of the usual transducer. */
-    private static final double HIGHEST_PSI = 200;
+    static final double HIGHEST_PSI = 200;
 
     private static final long PEAK_MICROS = 1_000_000;
 

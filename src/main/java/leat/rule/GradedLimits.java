@@ -172,9 +172,14 @@ final class GradedLimits {
         if (which != rule || standing.isEmpty()) {
             return;
         }
+        giveOver();
+        tellEnd(rule, channel, situation, AFRESH, findings);
+    }
+
+    /** Another one of the same rule speaks for this one from now on: it begins afresh. */
+    void giveOver() {
         standing = Optional.empty();
         gravestFirst.forEach(limit -> limit.latch().reset());
-        tellEnd(rule, channel, situation, AFRESH, findings);
     }
 
     /** A finding is over: tells it with what both gauges read now. */

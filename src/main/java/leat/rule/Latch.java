@@ -74,8 +74,8 @@ final class Latch {
 
     /** The condition is known to hold, for the whole of a run by its mean. */
     void activate(long since) {
+        activeSince = active ? activeSince : since;
         active = true;
-        activeSince = since;
         goodSince = Gauge.NEVER;
     }
 

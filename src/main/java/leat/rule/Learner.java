@@ -101,7 +101,7 @@ final class Learner {
 
     /** Takes the run of the last start; a good one. */
     void take(Run run) {
-        if (counted) {
+        if (counted && run.startedAtMicros() == last().startedAtMicros()) {
             known.set(known.size() - 1, last().with(present(run.figures())));
         }
     }

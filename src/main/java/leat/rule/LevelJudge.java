@@ -10,33 +10,26 @@ import leat.phase.Demand;
 import leat.rule.Finding.Quantity;
 import leat.rule.RunVerdict.Aspect;
 import leat.signal.Channel;
-import leat.signal.Gauge;
 import leat.wire.State;
 
 /**
  * The boosted level while steady: about 100 psi is good, at least 80, no need to go above about 120
- * (common practice, no published source). Too low counts with the jet on, too high with it off:
- * delays count the time in that state, over the other. Where the two are not told apart, all
- * counts.
- *
- * <p>Where a gauge is wired after the filters, the pressure there must be enough too.
+ * (common practice, no published source). Too low counts with the jet on, too high with it off, and
+ * with it on where it is so even then: delays count the time in that state, over the other. Where
+ * the two are not told apart, all counts.
  */
 final class LevelJudge implements Judge {
 
-    private static final Supplier<List<Remark>> JET_ON =
-            () -> List.of(Remark.of(Remark.Kind.JET_ON));
+    static final Supplier<List<Remark>> JET_ON = () -> List.of(Remark.of(Remark.Kind.JET_ON));
     private static final Supplier<List<Remark>> JET_OFF =
             () -> List.of(Remark.of(Remark.Kind.JET_OFF));
 
     private final long armMicros;
-    private final long freshMicros;
     private final GradedLimits low;
-    private final GradedLimits filteredLow;
     private final GradedLimits high;
 
     LevelJudge(Limits limits) {
         armMicros = limits.micros(Limit.LEVEL_ARM);
-        freshMicros = limits.micros(Limit.SIGNAL_BLIND);
         long off = limits.micros(Limit.LEVEL_OFF_DELAY);
         low =
                 new GradedLimits(
@@ -46,12 +39,6 @@ final class LevelJudge implements Judge {
                         List.of(
                                 low(Grade.WARNING, Limit.LEVEL_WARNING, limits, off),
                                 low(Grade.ADVISORY, Limit.LEVEL_ADVISORY, limits, off)));
-        filteredLow =
-                new GradedLimits(
-                        Rule.LEVEL_LOW,
-                        Channel.FILTERED,
-                        Quantity.PRESSURE_PSI,
-                        List.of(low(Grade.WARNING, Limit.LEVEL_WARNING, limits, off)));
         high =
                 new GradedLimits(
                         Rule.LEVEL_HIGH,
@@ -62,7 +49,7 @@ final class LevelJudge implements Judge {
                                 high(Grade.ADVISORY, Limit.LEVEL_HIGH_ADVISORY, limits, off)));
     }
 
-    private static GradedLimit low(Grade grade, Limit limit, Limits limits, long off) {
+    static GradedLimit low(Grade grade, Limit limit, Limits limits, long off) {
         double psi = limits.get(limit);
         return GradedLimit.atLeast(
                 grade,
@@ -89,18 +76,15 @@ final class LevelJudge implements Judge {
             return;
         }
         DemandLevels levels = situation.levels();
-        Gauge filtered = situation.gauges().of(Channel.FILTERED);
         switch (levels.demand()) {
             case UNKNOWN -> {
                 double boosted = situation.gauges().boosted().fiveSecondMean();
                 low.judge(situation, boosted, findings);
-                filteredLow(situation, filtered.fiveSecondMean(), GradedLimits.NOTHING, findings);
                 high.judge(situation, boosted, findings);
             }
             case DRAWN -> {
                 double boosted = levels.boostedPsi(Demand.DRAWN);
                 low.judge(situation, boosted, JET_ON, findings);
-                filteredLow(situation, levels.filteredPsi(Demand.DRAWN), JET_ON, findings);
                 if (high.isBroken(boosted)) {
                     high.judge(situation, boosted, JET_ON, findings);
                 } else {
@@ -109,28 +93,12 @@ final class LevelJudge implements Judge {
             }
             case PAUSED -> {
                 low.leaveOut(situation);
-                filteredLow.leaveOut(situation);
                 high.judge(situation, levels.boostedPsi(Demand.PAUSED), JET_OFF, findings);
             }
             case CHANGING -> {
                 low.leaveOut(situation);
-                filteredLow.leaveOut(situation);
                 high.leaveOut(situation);
             }
-        }
-    }
-
-    /** What does not reach the intensifier while the boosted gauge reads enough. */
-    private void filteredLow(
-            Situation situation,
-            double psi,
-            Supplier<List<Remark>> remarks,
-            CriticalFindings findings) {
-        Gauge gauge = situation.gauges().of(Channel.FILTERED);
-        if (low.isStanding() || !gauge.isFresh(situation.atMicros(), freshMicros)) {
-            filteredLow.pause();
-        } else {
-            filteredLow.judge(situation, psi, remarks, findings);
         }
     }
 
@@ -147,6 +115,11 @@ final class LevelJudge implements Judge {
         return parts;
     }
 
+    /** True while a finding stands that the boosted pressure is low. */
+    boolean isLow() {
+        return low.isStanding();
+    }
+
     @Override
     public Set<Channel> restsOn() {
         return Set.of(Channel.BOOSTED);
@@ -155,21 +128,18 @@ final class LevelJudge implements Judge {
     @Override
     public void pause() {
         low.pause();
-        filteredLow.pause();
         high.pause();
     }
 
     @Override
     public void letGo(Rule rule, Situation situation, Findings findings) {
         low.letGo(rule, situation, findings);
-        filteredLow.letGo(rule, situation, findings);
         high.letGo(rule, situation, findings);
     }
 
     @Override
     public void keep(State state) {
         low.keep(state);
-        state.part("filtered", filteredLow::keep);
         high.keep(state);
     }
 }

@@ -9,7 +9,6 @@ import leat.rule.Finding.Quantity;
 import leat.rule.Finding.Sense;
 import leat.rule.StartupVerdict.Outcome;
 import leat.signal.Channel;
-import leat.signal.Gauge;
 import leat.wire.State;
 
 /**
@@ -47,9 +46,6 @@ final class RiseJudge implements Judge {
     /** What the last start that had not risen was given. */
     private double missedSeconds;
 
-    /** The start that was last called while it still climbed. */
-    private long overdueMicros = Gauge.NEVER;
-
     /**
      * @param hasInlet whether the machine has a gauge before the booster
      */
@@ -82,10 +78,12 @@ final class RiseJudge implements Judge {
     /**
      * Judges a start as measured.
      *
+     * @param overdue whether it was called while it still climbed
      * @param baseline what is usual for the machine, where that is known
      * @param findings told when the rule's grade changes
      */
-    StartupVerdict judge(Startup startup, Optional<Baseline> baseline, Findings findings) {
+    StartupVerdict judge(
+            Startup startup, boolean overdue, Optional<Baseline> baseline, Findings findings) {
         boolean relaxed = isRelaxed();
         Limit deadline = deadline();
         relaxedLeft -= relaxed ? 1 : 0;
@@ -115,7 +113,7 @@ final class RiseJudge implements Judge {
                     .with(List.of(purging()));
         }
         RiseLimit warning = RiseLimit.warning(limits, baseline);
-        if (startup.startedAtMicros() == overdueMicros && rise.get() <= warning.seconds()) {
+        if (overdue && standing.isPresent() && rise.get() <= warning.seconds()) {
             return late(startup, advisory.remarks(rise.get()), findings);
         }
         remember(slow);
@@ -211,7 +209,6 @@ final class RiseJudge implements Judge {
     /** Calls a start whose time is over; it is judged when it has come to a level or to an end. */
     void overdue(Startup soFar, Findings findings) {
         if (!isStarved(soFar)) {
-            overdueMicros = soFar.startedAtMicros();
             call(soFar, deadline(), findings);
         }
     }
@@ -343,7 +340,6 @@ final class RiseJudge implements Judge {
                     relaxedLeft = rise.keep("relaxedLeft", relaxedLeft);
                     relaxedInAll = rise.keep("relaxedInAll", relaxedInAll);
                     standing = rise.keep("standing", Grade.class, standing);
-                    overdueMicros = rise.keep("overdueMicros", overdueMicros);
                     missedSeconds = rise.keep("missedSeconds", missedSeconds);
                 });
     }

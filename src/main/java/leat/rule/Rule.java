@@ -16,7 +16,7 @@ public enum Rule {
     REST("rest"),
     /** Inlet pressure while running. */
     INLET("inlet"),
-    /** Startups that differ from what is usual for the machine. */
+    /** Starts, runs and stops that differ from what is usual for the machine. */
     BASELINE("baseline"),
     /** Pressure lost over the filters while water is drawn. */
     FILTER_LOSS("filter-loss"),

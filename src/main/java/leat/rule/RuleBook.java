@@ -58,9 +58,11 @@ public final class RuleBook {
             pressures.add(new InletJudge(limits));
             pressures.add(new RatioJudge(limits));
         }
-        pressures.add(new LevelJudge(limits));
+        LevelJudge level = new LevelJudge(limits);
+        pressures.add(level);
         pressures.add(new RestJudge(limits));
         if (wired.contains(Channel.FILTERED)) {
+            pressures.add(new FilteredLevelJudge(limits, level::isLow));
             pressures.add(new FilterJudge(limits));
         }
     }
@@ -104,28 +106,32 @@ public final class RuleBook {
 
     /** The time for a climb is over, and the pressure climbs on, still below its level. */
     public void overdue(Startup soFar) {
-        if (!isStuck(rise.restsOn()) && !isDoubted(rise.restsOn(), soFar.measuredAtMicros())) {
+        if (!saysNothing(rise.restsOn(), soFar.measuredAtMicros())) {
             rise.overdue(soFar, critical);
         }
     }
 
-    /** Judges a start as the event that it is. */
-    public StartupVerdict judge(Startup startup) {
+    /**
+     * Judges a start as the event that it is.
+     *
+     * @param overdue whether it was called while it still climbed
+     */
+    public StartupVerdict judge(Startup startup, boolean overdue) {
         Set<Channel> both = Set.of(Channel.INLET, Channel.BOOSTED);
-        if (isStuck(both) || isDoubted(both, startup.measuredAtMicros())) {
+        if (saysNothing(both, startup.measuredAtMicros())) {
             Remark.Kind why =
                     isStuck(both) ? Remark.Kind.READING_STUCK : Remark.Kind.READING_DOUBTED;
             return StartupVerdict.of(StartupVerdict.Outcome.NOT_JUDGED, Remark.of(why));
         }
         Optional<Baseline> baseline = learner.baseline();
-        StartupVerdict verdict = rise.judge(startup, baseline, critical);
+        StartupVerdict verdict = rise.judge(startup, overdue, baseline, critical);
         return verdict.with(
                 baseline.map(known -> own.judge(startup, known, critical)).orElse(List.of()));
     }
 
     /**
      * Judges a run that has ended, by its means; what breaks a limit for sure is found. While it
-     * lasts it is only marked, and compared with what is usual for the machine.
+     * lasts it is only marked.
      *
      * @param reached what its start was measured to reach; nothing where that was not seen
      * @param climb how its start was judged
@@ -137,7 +143,7 @@ public final class RuleBook {
         List<RunVerdict.Part> parts = new ArrayList<>();
         parts.add(new RunVerdict.Part(Aspect.RISE, climb));
         for (Judge judge : pressures) {
-            if (!isStuck(judge.restsOn()) && !isDoubted(judge.restsOn(), situation.atMicros())) {
+            if (!saysNothing(judge.restsOn(), situation.atMicros())) {
                 parts.addAll(judge.judge(seen, critical));
             }
         }
@@ -146,7 +152,7 @@ public final class RuleBook {
 
     /** Compares a run, or as much as there is of one that lasts, with what is usual. */
     public void compare(Run run) {
-        if (!isStuck(Set.of(Channel.INLET, Channel.BOOSTED))) {
+        if (!saysNothing(Set.of(Channel.INLET, Channel.BOOSTED), run.endedAtMicros())) {
             learner.baseline().ifPresent(known -> own.judge(run, known, critical));
         }
     }
@@ -167,7 +173,7 @@ public final class RuleBook {
 
     /** Compares a stop with what is usual, and learns from it. */
     public void rested(RestSpell rest) {
-        if (!isStuck(Set.of(Channel.BOOSTED))) {
+        if (!saysNothing(Set.of(Channel.BOOSTED), rest.measuredAtMicros())) {
             learner.baseline().ifPresent(known -> own.judge(rest, known, critical));
             learner.take(rest);
         }
@@ -206,12 +212,16 @@ public final class RuleBook {
         }
         swap.tick(situation, critical);
         for (Judge judge : pressures) {
-            if (isStuck(judge.restsOn()) || isDoubted(judge.restsOn(), situation.atMicros())) {
+            if (saysNothing(judge.restsOn(), situation.atMicros())) {
                 judge.pause();
             } else {
                 judge.tick(situation, critical);
             }
         }
+    }
+
+    private boolean saysNothing(Set<Channel> channels, long nowMicros) {
+        return isStuck(channels) || isDoubted(channels, nowMicros);
     }
 
     /** A reading that stands still says nothing of the pressure. */

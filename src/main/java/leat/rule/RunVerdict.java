@@ -3,8 +3,8 @@ package leat.rule;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
-import java.util.Locale;
 import leat.signal.Channel;
+import leat.signal.Keyword;
 
 /**
  * How a run was judged, each thing by itself.
@@ -31,7 +31,7 @@ public record RunVerdict(List<Part> parts, List<Raised> raised) {
 
         /** Its name in JSON and among the phrases, such as {@code loaded}. */
         public String key() {
-            return name().toLowerCase(Locale.ROOT);
+            return Keyword.of(this);
         }
     }
 
@@ -46,10 +46,11 @@ public record RunVerdict(List<Part> parts, List<Raised> raised) {
 
         /** Its name in JSON and among the phrases, such as {@code not-judged}. */
         public String key() {
-            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+            return Keyword.of(this);
         }
 
-        static Mark of(Grade grade) {
+        /** That of a finding. */
+        public static Mark of(Grade grade) {
             return switch (grade) {
                 case ADVISORY -> ADVISORY;
                 case WARNING -> WARNING;

@@ -84,7 +84,9 @@ final class SignalJudge implements Judge {
         if (usable) {
             belief.read(reading.value());
             fullScale.read(reading);
-            stuck.read(reading.atMicros(), reading.value(), !isStuck());
+            if (channel != Channel.FILTERED) {
+                stuck.read(reading.atMicros(), reading.value(), !isStuck());
+            }
         } else {
             belief.readBad();
             fullScale.forget();
@@ -161,8 +163,12 @@ final class SignalJudge implements Judge {
 
     private void tickBad(Situation situation, Gauge gauge, Findings findings) {
         long since = gauge.isLost() ? Gauge.NEVER : badSinceMicros(situation, gauge);
-        boolean nothing = belief.isNothing() && situation.hasRunFor(risenMicros);
-        if (nothing && since == Gauge.NEVER && !gauge.isLost()) {
+        boolean nothing =
+                since == Gauge.NEVER
+                        && !gauge.isLost()
+                        && belief.isNothing()
+                        && situation.hasRunFor(risenMicros);
+        if (nothing) {
             since = situation.startMicros();
         }
         long lasted = since == Gauge.NEVER ? 0 : situation.atMicros() - since;

@@ -15,13 +15,12 @@ import leat.wire.State;
  */
 final class Stuck {
 
-    private static final double HIGHEST_PSI = 200;
     private static final long QUIET_FACTOR = 3;
     private static final long MOST_FACTOR = 10;
     private static final long ALONE_FACTOR = 6;
     private static final long OWN_FACTOR = 10;
 
-    /** Noise of half a step gives the same reading so often in no lifetime. */
+    /** So many like readings are none of noise that shows in the converter; own choice. */
     private static final long ALONE_READINGS = 100;
 
     private final double stopPsi;
@@ -145,7 +144,7 @@ final class Stuck {
 
     private boolean isPressure() {
         boolean aboveStop = value > stopPsi || value > lowestPsi;
-        return seen && aboveStop && value < HIGHEST_PSI;
+        return seen && aboveStop && value < FullScale.HIGHEST_PSI;
     }
 
     private long enoughMicros() {

@@ -74,7 +74,6 @@ final class SwapJudge implements Judge {
     private double runBoostedPsi;
     private long tellingMicros = Gauge.NEVER;
     private boolean accused;
-    private boolean standing;
 
     SwapJudge(Limits limits) {
         freshMicros = limits.micros(Limit.SIGNAL_BLIND);
@@ -111,7 +110,7 @@ final class SwapJudge implements Judge {
         Gauges gauges = situation.gauges();
         double inlet = gauges.inlet().secondMean();
         double boosted = gauges.boosted().secondMean();
-        Switch run = run(gauges);
+        Switch run = gauges.runSignal();
         boolean seen =
                 gauges.inlet().isFresh(situation.atMicros(), freshMicros)
                         && gauges.boosted().isFresh(situation.atMicros(), freshMicros);
@@ -120,13 +119,11 @@ final class SwapJudge implements Judge {
             conclude(situation.atMicros(), inlet, boosted, run);
         }
         boolean right = looks == Looks.RIGHT && heldSeconds >= HELD_SECONDS;
+        boolean stood = swapped.isActive();
         swapped.look(situation.atMicros(), accused, right);
-        tell(situation, findings);
-    }
-
-    private static Switch run(Gauges gauges) {
-        Switch running = gauges.contact(Channel.RUNNING);
-        return running != Switch.UNKNOWN ? running : gauges.contact(Channel.VALVE);
+        if (swapped.isActive() != stood) {
+            tell(situation, findings);
+        }
     }
 
     private Looks look(double inlet, double boosted, Switch run) {
@@ -219,11 +216,7 @@ final class SwapJudge implements Judge {
     }
 
     private void tell(Situation situation, Findings findings) {
-        if (swapped.isActive() == standing) {
-            return;
-        }
-        standing = swapped.isActive();
-        if (!standing) {
+        if (!swapped.isActive()) {
             GradedLimits.tellEnd(
                     Rule.SIGNAL_SWAPPED, Channel.INLET, situation, List.of(), findings);
             return;
@@ -295,7 +288,6 @@ final class SwapJudge implements Judge {
                     runBoostedPsi = part.keep("runBoostedPsi", runBoostedPsi);
                     tellingMicros = part.keep("tellingMicros", tellingMicros);
                     accused = part.keep("accused", accused);
-                    standing = part.keep("standing", standing);
                 });
     }
 }

@@ -17,7 +17,6 @@ final class Housekeeping {
     private static final Duration SAY_AGAIN = Duration.ofMinutes(10);
     private static final int PRUNE_EVERY_SECONDS = 10;
 
-    /** A call takes about 3 kB. */
     private static final long KEPT_MESSAGES = 50_000;
 
     private static final int CHECKPOINT_EVERY_SECONDS = 3_600;

@@ -37,6 +37,12 @@ public final class Gauges {
         return byChannel[Channel.BOOSTED.ordinal()];
     }
 
+    /** The booster contactor where wired and known, else the shut-off valve. */
+    public Switch runSignal() {
+        Switch running = contact(Channel.RUNNING);
+        return running != Switch.UNKNOWN ? running : contact(Channel.VALVE);
+    }
+
     /** What a contact says, or that it says nothing: not wired, lost or BAD. */
     public Switch contact(Channel channel) {
         Gauge gauge = of(channel);

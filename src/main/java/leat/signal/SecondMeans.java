@@ -52,13 +52,24 @@ public final class SecondMeans {
         return (early - late) / half / half;
     }
 
+    /**
+     * By how much the pressure has climbed: the mean of the last half of {@code seconds} less that
+     * of the half before, psi; negative infinity while fewer seconds are known.
+     *
+     * @param seconds even, 2 to 10
+     */
+    public double climb(int seconds) {
+        return -fallPerSecond(seconds) * seconds / 2;
+    }
+
     /** Whether each of the last so many means lies below the one before by more than a share. */
     public boolean fellEach(int seconds, double share) {
         if (count <= seconds) {
             return false;
         }
         for (int i = count - seconds; i < count; i++) {
-            if (means[i] > (1 - share) * means[i - 1]) {
+            if (means[i - 1] - means[i] < share * Math.abs(means[i - 1])
+                    || means[i] >= means[i - 1]) {
                 return false;
             }
         }

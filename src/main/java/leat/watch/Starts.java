@@ -209,8 +209,8 @@ final class Starts {
     }
 
     private boolean swingsUp() {
-        double climbed = -phases.boostedSeconds().fallPerSecond(SWING_SECONDS) * SWING_SECONDS / 2;
-        return climbed > STILL_CLIMBING_SHARE * gauges.boosted().fiveSecondMean();
+        return phases.boostedSeconds().climb(SWING_SECONDS)
+                > STILL_CLIMBING_SHARE * gauges.boosted().fiveSecondMean();
     }
 
     /** At the set level, or at a level of its own that only a climb can have reached. */
@@ -232,7 +232,7 @@ final class Starts {
     }
 
     private double climbPsi() {
-        return -phases.boostedSeconds().fallPerSecond(CLIMB_SECONDS) * CLIMB_SECONDS / 2;
+        return phases.boostedSeconds().climb(CLIMB_SECONDS);
     }
 
     private void judge(Startup climb) {
@@ -241,7 +241,7 @@ final class Starts {
                         ? climb.with(Measurand.FILTER_LOSS, filters.psi())
                         : climb;
         boolean relaxed = rules.isRelaxed();
-        StartupVerdict verdict = rules.judge(measured);
+        StartupVerdict verdict = rules.judge(measured, isOverdue);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));
         if (!startup.isRestart()) {
             rules.learn(measured, verdict, relaxed);

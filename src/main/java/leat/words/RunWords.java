@@ -5,13 +5,14 @@ import static java.util.Objects.requireNonNull;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Collectors;
 import leat.rule.JudgedRun;
+import leat.rule.Rule;
 import leat.rule.RunVerdict;
 import leat.rule.RunVerdict.Aspect;
 import leat.rule.RunVerdict.Mark;
 import leat.rule.StartupVerdict;
+import leat.signal.Keyword;
 
 /** How a run was judged, in words. Immutable. */
 public final class RunWords {
@@ -74,38 +75,31 @@ public final class RunWords {
             }
         }
         for (RunVerdict.Raised alarm : verdict.raised()) {
-            String rule = alarm.rule().key();
-            Mark mark = Mark.valueOf(alarm.grade().name());
-            boolean known = phrases.has("brief." + rule) || rule.equals(rule(Aspect.RISE));
-            all.add(
-                    new Wrong(
-                            mark,
-                            known
-                                    ? brief(rule, "." + alarm.channel().key(), start)
-                                    : findings.title(alarm.rule(), alarm.grade())));
+            String channel = "." + alarm.channel().key();
+            all.add(new Wrong(Mark.of(alarm.grade()), brief(alarm.rule(), channel, start)));
         }
         all.sort(Comparator.comparing(Wrong::mark).reversed());
         return all.stream().map(Wrong::what).distinct().toList();
     }
 
-    private String brief(String rule, String channel, StartupVerdict.Outcome start) {
-        String key = "brief." + rule;
-        if (rule.equals(rule(Aspect.RISE))) {
-            String ofStart = key + "." + start.name().toLowerCase(Locale.ROOT).replace('_', '-');
+    private String brief(Rule rule, String channel, StartupVerdict.Outcome start) {
+        String key = "brief." + rule.key();
+        if (rule == Rule.RISE) {
+            String ofStart = key + "." + Keyword.of(start);
             return phrases.say(phrases.has(ofStart) ? ofStart : key + ".slow");
         }
         return phrases.say(phrases.has(key + channel) ? key + channel : key);
     }
 
-    /** Key of the rule that watches this thing while a run lasts. */
-    private static String rule(Aspect aspect) {
+    /** The rule that watches this thing while a run lasts. */
+    private static Rule rule(Aspect aspect) {
         return switch (aspect) {
-            case RISE -> "rise";
-            case LOADED -> "level-low";
-            case UNLOADED -> "level-high";
-            case RATIO -> "ratio";
-            case INLET -> "inlet";
-            case FILTERS -> "filter-loss";
+            case RISE -> Rule.RISE;
+            case LOADED -> Rule.LEVEL_LOW;
+            case UNLOADED -> Rule.LEVEL_HIGH;
+            case RATIO -> Rule.RATIO;
+            case INLET -> Rule.INLET;
+            case FILTERS -> Rule.FILTER_LOSS;
         };
     }
 

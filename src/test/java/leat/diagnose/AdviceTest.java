@@ -58,6 +58,7 @@ class AdviceTest {
         "loaded_psi, AT_LEAST, CHANGED",
         "unloaded_psi, AT_MOST, CHANGED_HIGHER",
         "boost_psi_per_s, AT_LEAST, CHANGED_SLOWER",
+        "time_to_level_s, AT_MOST, CHANGED_SLOWER",
         "dead_time_s, AT_MOST, CHANGED_SLOWER",
         "fall_s, AT_LEAST, CHANGED_FALL",
         "filter_loss_psi, AT_MOST, CLOGGED_FILTERS",

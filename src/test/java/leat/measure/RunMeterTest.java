@@ -102,6 +102,17 @@ class RunMeterTest {
         assertThat(wander(t -> 100 + t / 60)).isLessThan(0.06);
     }
 
+    @Test
+    void a_level_that_differs_after_a_gap_did_not_wander() {
+        RunMeter meter = new RunMeter(10, true);
+        meter.open(0);
+        feed(meter, 1, 65, 0, t -> 40, t -> 100);
+        meter.pause();
+        feed(meter, 1, 65, 0, t -> 40, t -> 90);
+
+        assertThat(meter.run(0, 130_000_000, true).figure(Measurand.WANDER).get()).isLessThan(0.01);
+    }
+
     private static double wander(DoubleUnaryOperator boosted) {
         RunMeter meter = new RunMeter(10, true);
         meter.open(0);

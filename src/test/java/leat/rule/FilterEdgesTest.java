@@ -24,9 +24,13 @@ class FilterEdgesTest {
     private static final int STEP_SEEN = 5;
 
     private static void hold(Stand stand, double lossPsi, int seconds) {
+        hold(stand, 101, lossPsi, seconds);
+    }
+
+    private static void hold(Stand stand, double boostedPsi, double lossPsi, int seconds) {
         for (int i = 0; i < seconds; i++) {
             boolean isEven = stand.nextMicros() / 1_000_000 % 2 == 0;
-            double boosted = isEven ? 101 : 102;
+            double boosted = isEven ? boostedPsi : boostedPsi + 1;
             stand.read(Channel.INLET, isEven ? 41 : 41.5);
             stand.read(Channel.BOOSTED, boosted);
             stand.read(Channel.FILTERED, boosted - lossPsi);
@@ -94,5 +98,39 @@ class FilterEdgesTest {
         }
 
         assertThat(stand.finding(Rule.FILTER_LOSS)).isEmpty();
+    }
+
+    @Test
+    void what_reaches_the_intensifier_must_be_enough_too() {
+        double edge =
+                Edge.between(
+                        0,
+                        60,
+                        psi -> {
+                            Stand stand = steady();
+                            hold(stand, psi, LONG_ENOUGH);
+                            return stand.stands(Rule.LEVEL_LOW, Grade.WARNING);
+                        });
+
+        double mean = OwnLimits.of("level.warning");
+        assertThat(101.5 - edge).isCloseTo(mean, within(0.5));
+    }
+
+    /** Boosted and filtered level are one alarm: what one of them ends the other raises anew. */
+    @Test
+    void low_behind_the_filters_is_told_again_when_the_boosted_level_has_come_back() {
+        Stand stand = steady();
+        hold(stand, 40, LONG_ENOUGH);
+        assertThat(low(stand)).isEqualTo(Channel.FILTERED);
+        hold(stand, 75, 40, LONG_ENOUGH);
+        assertThat(low(stand)).isEqualTo(Channel.BOOSTED);
+
+        hold(stand, 40, LONG_ENOUGH);
+
+        assertThat(low(stand)).isEqualTo(Channel.FILTERED);
+    }
+
+    private static Channel low(Stand stand) {
+        return stand.finding(Rule.LEVEL_LOW).orElseThrow().channel();
     }
 }

@@ -139,7 +139,7 @@ final class Stand implements Findings, Lessons {
 
     /** A start with these numbers is judged, ten minutes after the one before. */
     StartupVerdict start(Map<Measurand, Figure> figures, boolean risen) {
-        return rules.judge(startup(figures, risen));
+        return rules.judge(startup(figures, risen), false);
     }
 
     /** The line has come to rest after a stop. */
@@ -158,7 +158,7 @@ final class Stand implements Findings, Lessons {
     /** A start with these numbers is judged and learned from. */
     void learn(Map<Measurand, Figure> figures) {
         Startup startup = startup(figures, true);
-        rules.learn(startup, rules.judge(startup), rules.isRelaxed());
+        rules.learn(startup, rules.judge(startup, false), rules.isRelaxed());
     }
 
     private Startup startup(Map<Measurand, Figure> figures, boolean risen) {

@@ -12,6 +12,7 @@ import java.util.Set;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.bench.line.Fault;
+import leat.measure.Measurand;
 import leat.report.Json;
 import leat.rule.Finding;
 import leat.rule.Limits;
@@ -228,6 +229,7 @@ class SignalTroubleTest {
         Told told = Told.by(line.settings(), changedOver(line.inputs(), 0));
 
         saysSwappedOnly(told, Line.START + 50_000_000);
+        assertThat(told.verdicts).isNotEmpty();
         Finding said = told.alarms.get(0).finding();
         assertThat(said.measured()).isGreaterThan(said.limit());
         assertThat(Json.IN_PSI.remarks(said)).contains("two cables", "addresses");
@@ -604,11 +606,8 @@ class SignalTroubleTest {
         Told sound = clean.feed(110).wiring(wiring).filtered().told();
 
         assertThat(told.raised()).contains("filter-loss WARNING");
-        assertThat(told.raised()).doesNotContain("filter-loss CRITICAL");
         assertThat(sound.raised()).isEmpty();
-        assertThat(told.startups.get(0).figure(leat.measure.Measurand.FILTER_LOSS).get())
-                .isGreaterThan(10);
-        assertThat(sound.startups.get(0).figure(leat.measure.Measurand.FILTER_LOSS).get())
-                .isBetween(0.0, 5.0);
+        assertThat(told.startups.get(0).figure(Measurand.FILTER_LOSS).get()).isGreaterThan(10);
+        assertThat(sound.startups.get(0).figure(Measurand.FILTER_LOSS).get()).isBetween(0.0, 5.0);
     }
 }

@@ -50,6 +50,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
     private Content kind = Content.EMPTY;
     private int cells;
     private boolean hasTime;
+    private boolean isTooWide;
     private long atMicros;
     private String text = "";
     private final List<BadCell> wrong = new ArrayList<>();
@@ -68,6 +69,7 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
         kind = layout == null ? Content.HEADER : Content.DATA;
         cells = 0;
         hasTime = false;
+        isTooWide = false;
         text = "";
         wrong.clear();
         for (int i = 0; i < qualities.length; i++) {
@@ -110,6 +112,10 @@ final class CsvLine extends CsvCallbackHandler<CsvLine> {
 
     private void cell(int column, char[] buffer, int from, int end) {
         if (column >= layout.width()) {
+            if (isTooWide) {
+                return; // said once of a line
+            }
+            isTooWide = true;
             throw new BadCell(
                     "there are more cells than the " + layout.width() + " of the header",
                     "put a cell that holds the separator in quotes");

@@ -12,7 +12,10 @@ import java.util.Set;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
 
-/** What each column of a recording holds, from its header, and what is wrong with it. Immutable. */
+/**
+ * What each column of a recording holds, from its header, and what is wrong with it. Made anew for
+ * each reading of a file: its contacts remember which codes they met. Thread-confined.
+ */
 final class Layout {
 
     static final String EVENT = "event";

@@ -13,7 +13,7 @@ final class Pauses {
     /** As {@code signal.blind} by default: after so long the line counts as unseen. */
     private static final long PAUSE_MICROS = 2_000_000;
 
-    private static final long LONGEST_MICROS = 86_400_000_000L;
+    private static final long LONGEST_MICROS = Seconds.LONGEST_SILENCE;
     private static final long LEAST = 3;
 
     /** A logger that writes steadily and breaks off now and then pauses far more seldom. */
@@ -49,7 +49,8 @@ final class Pauses {
         if (pauses < LEAST || pauses * READINGS_A_PAUSE < readings) {
             return Optional.empty();
         }
-        long seconds = (longest / 1_000_000 / STEP_SECONDS + 1) * STEP_SECONDS;
+        long steps = longest / 1_000_000 / STEP_SECONDS + 1;
+        long seconds = Math.min(LONGEST_MICROS / 1_000_000, steps * STEP_SECONDS);
         return Optional.of(
                 "Its pressures pause "
                         + pauses

@@ -126,7 +126,7 @@ public final class Recording {
                 readForeign(row, rows, mistakes, into);
             }
         } catch (BadCell e) {
-            if (start.isOwn()) {
+            if (start.isOwn() && mistakes.isEmpty()) {
                 throw RecordingException.at(file, row.line(), e);
             }
             mistakes.row(row.line(), e);

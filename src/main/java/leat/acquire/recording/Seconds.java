@@ -14,7 +14,7 @@ import leat.signal.Tick;
 final class Seconds {
 
     private static final long PERIOD = Tick.PERIOD_MICROS;
-    private static final long LONGEST_SILENCE = 86_400 * PERIOD;
+    static final long LONGEST_SILENCE = 86_400 * PERIOD;
     private static final long SILENCE_SHOWN = 60 * PERIOD;
 
     private final Consumer<Input> into;

@@ -13,7 +13,14 @@ import leat.signal.PressureUnit;
 /** Units as loggers and people write them. */
 final class Units {
 
-    static final String KNOWN = "psi, bar or kPa";
+    private static final List<String> SYMBOLS =
+            Stream.of(PressureUnit.values()).map(PressureUnit::symbol).toList();
+
+    /** Such as {@code psi, bar or kPa}. */
+    static final String KNOWN =
+            String.join(", ", SYMBOLS.subList(0, SYMBOLS.size() - 1))
+                    + " or "
+                    + SYMBOLS.get(SYMBOLS.size() - 1);
 
     /** Units that are no slip of the pen: a thousand of one may be one of the other. */
     private static final Set<String> OTHERS =
@@ -47,6 +54,6 @@ final class Units {
                         + "."
                         + (isOther
                                 ? " Convert the column to one of them."
-                                : Spelling.didYouMean(symbol, List.of("psi", "bar", "kPa"))));
+                                : Spelling.didYouMean(symbol, SYMBOLS)));
     }
 }

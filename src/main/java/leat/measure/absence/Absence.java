@@ -42,6 +42,7 @@ public enum Absence {
     LEVEL_TOO_SHORT,
     LEVEL_UNSURE,
     NO_STROKES_SEEN,
+    /** Of older starts only. */
     TOO_SHORT_AFTER_CLIMB,
     STROKES_IN_CLIMB,
     STROKES_JUST_BEGUN,
