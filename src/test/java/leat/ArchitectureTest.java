@@ -39,7 +39,7 @@ class ArchitectureTest {
             measure   <- wire signal phase
             rule      <- wire signal phase measure
             alarm     <- wire signal measure rule
-            diagnose  <- signal measure rule
+            diagnose  <- wire signal measure rule
             watch     <- wire signal phase measure rule alarm
             words     <- signal phase measure rule alarm diagnose
             files     <-

@@ -1,0 +1,26 @@
+package leat.diagnose;
+
+import static java.util.Objects.requireNonNull;
+
+import leat.signal.Channel;
+
+/** What was found wrong with the readings of a channel, whatever pressure they told. Immutable. */
+public record SignalFact(Kind kind, Channel channel) {
+
+    /** What can be wrong with readings. */
+    public enum Kind {
+        /** Outside of what a loop can read, or silent. */
+        OPEN,
+        /** Now there, now lost. */
+        LOOSE,
+        STUCK,
+        SWAPPED,
+        /** It has never read right. */
+        NEVER_RIGHT
+    }
+
+    public SignalFact {
+        requireNonNull(kind, "kind");
+        requireNonNull(channel, "channel");
+    }
+}
