@@ -6,6 +6,7 @@ import leat.alarm.AlarmBook;
 import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.alarm.Service;
+import leat.diagnose.WorkDone;
 import leat.measure.RestMeter;
 import leat.measure.RestSpell;
 import leat.measure.absence.Absence;
@@ -62,6 +63,7 @@ public final class Watch {
     private final RuleBook rules;
     private final AlarmBook alarms;
     private final Service service;
+    private final WorkDone work = new WorkDone();
     private final Starts starts;
     private final Feed entrance = new Feed();
     private Consumer<Outcome> outcomes = outcome -> {};
@@ -211,6 +213,7 @@ public final class Watch {
             rules.forget();
             alarms.step(step.fromMicros(), step.atMicros());
             service.step(step.fromMicros(), step.atMicros());
+            work.step(step.fromMicros(), step.atMicros());
             tickMicros = step.atMicros();
         }
 
@@ -272,6 +275,7 @@ public final class Watch {
         if (service.isOverdue(atMicros)) {
             judgeAfresh(atMicros);
             service.endOverdue(atMicros);
+            work.noted(atMicros, new Order.Journal(Order.Entry.SERVICE_OFF, ""));
         }
     }
 
@@ -299,8 +303,10 @@ public final class Watch {
         starts.phaseChanged(change);
         runs.phaseChanged(change);
         switch (change.to()) {
-            case RISE ->
-                    rest.end(change.atMicros(), Absence.NEXT_START_CAME).ifPresent(this::tellRest);
+            case RISE -> {
+                work.started();
+                rest.end(change.atMicros(), Absence.NEXT_START_CAME).ifPresent(this::tellRest);
+            }
             case FALL -> rest.stopped(phases.stopMicros(), starts.boosted());
             case REST -> rest.open(phases.stopMicros());
             case BLIND ->
@@ -333,8 +339,16 @@ public final class Watch {
     }
 
     private Optional<Refusal> write(long atMicros, String by, Order.Journal journal) {
+        Optional<Refusal> refused = judge(atMicros, by, journal);
+        if (refused.isEmpty()) {
+            work.noted(atMicros, journal);
+        }
+        return refused;
+    }
+
+    private Optional<Refusal> judge(long atMicros, String by, Order.Journal journal) {
         return switch (journal.entry()) {
-            case SERVICED -> {
+            case SERVICED, PUMP_REPLACED, FILTER_CHANGED, STRAINER_CLEANED -> {
                 rules.serviced(atMicros);
                 yield Optional.empty();
             }
@@ -352,7 +366,11 @@ public final class Watch {
                 rules.learnAnew(atMicros);
                 yield Optional.empty();
             }
-            case NOTE -> Optional.empty();
+            case REGULATOR_TURNED, TRANSDUCER_CHANGED -> {
+                rules.changed(atMicros);
+                yield Optional.empty();
+            }
+            case COUPLING_GAP, AIR_PURGED, NOTE, ANSWER -> Optional.empty();
         };
     }
 
@@ -393,6 +411,7 @@ public final class Watch {
         state.part("rules", rules::keep);
         state.part("alarms", alarms::keep);
         state.part("service", service::keep);
+        state.part("work", work::keep);
         tickMicros = state.keep("tickMicros", tickMicros);
         outOfOrder = state.keep("outOfOrder", outOfOrder);
         ahead = state.keep("ahead", ahead);
