@@ -74,17 +74,8 @@ public final class WorkDone {
     }
 
     private void answered(long atMicros, Answer answer) {
-        said.removeIf(one -> isOfOneCheck(one.answer(), answer));
+        said.removeIf(one -> Check.of(one.answer()) == Check.of(answer));
         said.add(new Said(atMicros, answer));
-    }
-
-    private static boolean isOfOneCheck(Answer one, Answer other) {
-        for (Check check : Check.values()) {
-            if (check.answers().contains(one)) {
-                return check.answers().contains(other);
-            }
-        }
-        return one == other;
     }
 
     /** The booster starts. */
