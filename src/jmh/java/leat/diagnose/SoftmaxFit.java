@@ -17,7 +17,7 @@ final class SoftmaxFit {
     private static final double MOST = 6;
 
     private static final int BATCH = 256;
-    private static final double STEP = 0.02;
+    private static final double STEP = 0.04;
 
     /** One example as numbers. */
     private record Point(int cause, double weight, int[] places, double[] values) {}

@@ -32,6 +32,8 @@ public enum Feature {
     /** Of the seconds after the climb; {@link #WANDER} is that of the whole run. */
     START_WANDER(Of.START, Measurand.WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.3),
     WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.6, 0.8, 0.4),
+    INLET_WANDER(Of.RUN, Measurand.INLET_WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.4),
+    INLET_RIPPLE(Of.RUN, Measurand.INLET_RIPPLE, Scale.LOGARITHM, 0.8, 0.6, 0.15),
     LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
     /** Of the run as a whole, whatever was drawn. */
     LEVEL(Of.RUN, Measurand.TOP, Scale.LINEAR, 102, 13, 1.2),

@@ -6,7 +6,9 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import java.util.OptionalDouble;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
@@ -311,8 +313,22 @@ class CauseWordsTest {
                 .anyMatch(s -> s.contains("Isolate the electricity of machine and cabinet"));
     }
 
+    /** Those that stand in no table have names of their own. */
     @Test
     void each_number_is_named_as_in_the_table_of_starts() {
+        Set<Feature> own =
+                EnumSet.of(
+                        Feature.INLET_DRAINED,
+                        Feature.START_WANDER,
+                        Feature.LEVEL,
+                        Feature.HIGHEST,
+                        Feature.RUN_DROP,
+                        Feature.LIFT,
+                        Feature.REST_PRESSURE,
+                        Feature.REST_SHARE,
+                        Feature.NOT_RISEN,
+                        Feature.LEVEL_SCATTER,
+                        Feature.QUICKER);
         for (Language language : Language.values()) {
             CauseWords words = words(language, PressureUnit.PSI);
             FindingWords table =
@@ -320,7 +336,7 @@ class CauseWordsTest {
                             Phrases.in(language),
                             new Numbers(language, PressureUnit.PSI, ZoneOffset.UTC));
 
-            assertThat(Feature.values())
+            assertThat(EnumSet.complementOf(EnumSet.copyOf(own)))
                     .allSatisfy(
                             feature ->
                                     assertThat(words.feature(feature))
