@@ -74,7 +74,7 @@ final class ConfusionTable {
         List<SignalFact> facts = new ArrayList<>();
         one.seen().forEach(seen -> facts.addAll(seen.signals()));
         return SignalFacts.weigh(
-                facts, new Ranking(one.evidence(), weights, Priors.NONE).causes());
+                facts, new Ranking(one.evidence(), one.sound().size(), weights, Priors.NONE).causes());
     }
 
     private void print(boolean matrix) {

@@ -31,7 +31,10 @@ public final class Diagnostician {
             List<Answer> answers) {
         Ranking ranking =
                 new Ranking(
-                        Evidence.of(observations, reference), Weights.published(), priors);
+                        Evidence.of(observations, reference),
+                        reference.known(),
+                        Weights.published(),
+                        priors);
         Map<Cause, Double> weights =
                 Checks.answered(
                         SignalFacts.weigh(facts(observations), ranking.causes()), answers);

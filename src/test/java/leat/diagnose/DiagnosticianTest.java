@@ -105,6 +105,7 @@ class DiagnosticianTest {
         Map<Cause, Double> causes =
                 new Ranking(
                                 Evidence.of(List.of(seen.once()), OWN),
+                                OWN.known(),
                                 Weights.published(),
                                 Priors.NONE)
                         .causes();

@@ -326,6 +326,7 @@ class CauseWordsTest {
                         Feature.LIFT,
                         Feature.REST_PRESSURE,
                         Feature.REST_SHARE,
+                        Feature.UNBOOSTED,
                         Feature.NOT_RISEN,
                         Feature.LEVEL_SCATTER,
                         Feature.QUICKER);
