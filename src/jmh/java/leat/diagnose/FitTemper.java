@@ -27,7 +27,7 @@ final class FitTemper {
     public static void main(String[] arguments) throws IOException {
         Options options = Options.of(arguments);
         Weights weights = ConfusionTable.weights(options);
-        List<PlayedRun> runs = PlayedRuns.of(options);
+        List<PlayedRun> runs = MachinesFor.TEMPERING.only(PlayedRuns.of(options));
         List<Example> known = shown(runs, 10);
         double temper = best(known, with -> weights.tempered(with, with));
         double stranger = best(shown(runs, 0), with -> weights.tempered(temper, with));

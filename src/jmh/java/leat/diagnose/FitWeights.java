@@ -39,7 +39,7 @@ final class FitWeights {
 
     public static void main(String[] arguments) throws IOException {
         Options options = Options.of(arguments);
-        List<PlayedRun> runs = PlayedRuns.of(options);
+        List<PlayedRun> runs = MachinesFor.TUNING.only(PlayedRuns.of(options));
         Weights weights = fit(runs, options);
         Files.writeString(
                 Path.of(options.text("--to", "/tmp/weights.properties")), written(weights));
