@@ -40,7 +40,7 @@ class ArchitectureTest {
             rule      <- wire signal phase measure
             alarm     <- wire signal measure rule
             diagnose  <- wire signal measure rule
-            watch     <- wire signal phase measure rule alarm
+            watch     <- wire signal phase measure rule alarm diagnose
             words     <- signal phase measure rule alarm diagnose
             files     <-
             tls       <- files
@@ -51,9 +51,9 @@ class ArchitectureTest {
             json      <- measure words
             store     <- signal measure rule alarm watch words files json
             deliver   <- wire signal measure rule alarm words tls work config mqtt store
-            instruct  <- signal work config mqtt store
+            instruct  <- signal diagnose work config mqtt store
             report    <- signal measure rule alarm words json
-            replay    <- signal phase measure rule alarm watch words json store report
+            replay    <- signal phase measure rule alarm diagnose watch words json store report
             service   <- signal rule alarm watch words files work config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-

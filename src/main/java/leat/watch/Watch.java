@@ -8,6 +8,7 @@ import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.RestMeter;
 import leat.measure.RestSpell;
+import leat.measure.Startup;
 import leat.measure.absence.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
@@ -63,6 +64,7 @@ public final class Watch {
     private final AlarmBook alarms;
     private final Service service;
     private final Starts starts;
+    private final CauseFinder causes;
     private final Feed entrance = new Feed();
     private Consumer<Outcome> outcomes = outcome -> {};
     private long tickMicros = Gauge.NEVER;
@@ -82,11 +84,7 @@ public final class Watch {
                         limits.get(Limit.REST_FALLING),
                         gauges.hasInlet());
         alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
-        service =
-                new Service(
-                        limits,
-                        alarms,
-                        change -> outcomes.accept(new Outcome.ServiceChanged(change)));
+        service = new Service(limits, alarms, change -> tell(new Outcome.ServiceChanged(change)));
         rules =
                 new RuleBook(
                         limits,
@@ -94,15 +92,10 @@ public final class Watch {
                         settings.baseline(),
                         alarms,
                         new LearningOutcomes());
-        starts = new Starts(limits, gauges, phases, rules, this::startMeasured);
-        runs =
-                new Runs(
-                        limits,
-                        gauges,
-                        phases,
-                        rules,
-                        this::situation,
-                        outcome -> outcomes.accept(outcome));
+        starts =
+                new Starts(limits, gauges, phases, rules, this::startLookedAt, this::startMeasured);
+        runs = new Runs(limits, gauges, phases, rules, this::situation, this::tell);
+        causes = new CauseFinder(rules::baseline, runs::lasting);
     }
 
     private static PhaseSettings phaseSettings(Limits limits) {
@@ -127,13 +120,22 @@ public final class Watch {
         input.to(entrance);
     }
 
+    private void tell(Outcome outcome) {
+        causes.accept(outcome);
+        outcomes.accept(outcome);
+    }
+
     private void alarmChanged(AlarmChange change) {
-        outcomes.accept(new Outcome.AlarmChanged(change));
+        outcomes.accept(causes.explained(change));
         runs.alarmChanged(change);
     }
 
+    private void startLookedAt(Startup soFar) {
+        causes.lookedAt(soFar);
+    }
+
     private void startMeasured(Outcome.StartupMeasured start) {
-        outcomes.accept(start);
+        tell(start);
         runs.startMeasured(start);
     }
 
@@ -161,12 +163,12 @@ public final class Watch {
 
         @Override
         public void progressed(Learning learning) {
-            outcomes.accept(new Outcome.LearningProgressed(learning));
+            tell(new Outcome.LearningProgressed(learning));
         }
 
         @Override
         public void learned(Baseline baseline) {
-            outcomes.accept(new Outcome.BaselineLearned(baseline));
+            tell(new Outcome.BaselineLearned(baseline));
         }
     }
 
@@ -211,6 +213,7 @@ public final class Watch {
             rules.forget();
             alarms.step(step.fromMicros(), step.atMicros());
             service.step(step.fromMicros(), step.atMicros());
+            causes.step(step.fromMicros(), step.atMicros());
             tickMicros = step.atMicros();
         }
 
@@ -272,6 +275,7 @@ public final class Watch {
         if (service.isOverdue(atMicros)) {
             judgeAfresh(atMicros);
             service.endOverdue(atMicros);
+            causes.noted(atMicros, new Order.Journal(Order.Entry.SERVICE_OFF, ""));
         }
     }
 
@@ -294,7 +298,7 @@ public final class Watch {
     }
 
     private void phaseChanged(PhaseChange change) {
-        outcomes.accept(new Outcome.PhaseChanged(change));
+        tell(new Outcome.PhaseChanged(change));
         runs.phaseChanges(change);
         starts.phaseChanged(change);
         runs.phaseChanged(change);
@@ -312,14 +316,13 @@ public final class Watch {
     }
 
     private void tellRest(RestSpell spell) {
-        outcomes.accept(new Outcome.RestMeasured(spell));
+        tell(new Outcome.RestMeasured(spell));
         rules.rested(spell);
     }
 
     private void follow(Instruction instruction) {
         follow(instruction, instruction.order())
-                .ifPresent(
-                        why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
+                .ifPresent(why -> tell(new Outcome.InstructionRefused(instruction, why)));
     }
 
     private Optional<Refusal> follow(Instruction instruction, Order order) {
@@ -333,8 +336,16 @@ public final class Watch {
     }
 
     private Optional<Refusal> write(long atMicros, String by, Order.Journal journal) {
+        Optional<Refusal> refused = judge(atMicros, by, journal);
+        if (refused.isEmpty()) {
+            causes.noted(atMicros, journal);
+        }
+        return refused;
+    }
+
+    private Optional<Refusal> judge(long atMicros, String by, Order.Journal journal) {
         return switch (journal.entry()) {
-            case SERVICED -> {
+            case SERVICED, PUMP_REPLACED, FILTER_CHANGED, STRAINER_CLEANED -> {
                 rules.serviced(atMicros);
                 yield Optional.empty();
             }
@@ -352,7 +363,11 @@ public final class Watch {
                 rules.learnAnew(atMicros);
                 yield Optional.empty();
             }
-            case NOTE -> Optional.empty();
+            case REGULATOR_TURNED, TRANSDUCER_CHANGED -> {
+                rules.changed(atMicros);
+                yield Optional.empty();
+            }
+            case COUPLING_GAP, AIR_PURGED, NOTE, ANSWER -> Optional.empty();
         };
     }
 
@@ -393,6 +408,7 @@ public final class Watch {
         state.part("rules", rules::keep);
         state.part("alarms", alarms::keep);
         state.part("service", service::keep);
+        state.part("causes", causes::keep);
         tickMicros = state.keep("tickMicros", tickMicros);
         outOfOrder = state.keep("outOfOrder", outOfOrder);
         ahead = state.keep("ahead", ahead);
