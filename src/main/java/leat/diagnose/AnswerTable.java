@@ -184,12 +184,8 @@ final class AnswerTable {
         // A clogged strainer still lets a small drain run for a while.
         rows.put(
                 Check.WATER_RUNS,
-                otherwise(0.96)
-                        .with(0.75, WEAK_SUPPLY, STRAINER_CLOGGED)
-                        .with(0.05, SUPPLY_SHUT));
-        rows.put(
-                Check.OTHER_USERS,
-                otherwise(0.08).with(0.4, SUPPLY_SHUT).with(0.75, WEAK_SUPPLY));
+                otherwise(0.96).with(0.75, WEAK_SUPPLY, STRAINER_CLOGGED).with(0.05, SUPPLY_SHUT));
+        rows.put(Check.OTHER_USERS, otherwise(0.08).with(0.4, SUPPLY_SHUT).with(0.75, WEAK_SUPPLY));
         // A valve that leaks feeds what the drain lets out.
         rows.put(
                 Check.DRAIN_OPEN,
