@@ -11,9 +11,9 @@ import java.util.random.RandomGenerator;
 
 /**
  * What a check is worth where two gauges cannot tell: for each group of causes that show alike, how
- * often the first one is right before, after the check that is offered, and after the next ones. The
- * answers are drawn by the same table that weighs them, so this measures what the checks can decide
- * if the table is true, not whether it is.
+ * often the first one is right before, after the check that is offered, and after the next ones.
+ * The answers are drawn by the same table that weighs them, so this measures what the checks can
+ * decide if the table is true, not whether it is.
  *
  * <p>{@code java -cp target/test-classes:target/leat.jar leat.diagnose.CheckTable [times]}; a
  * second argument makes people err so many times as often as the table has it, which the weighing
@@ -41,7 +41,9 @@ public final class CheckTable {
             double minutes,
             double checks) {
 
-        /** With how many checks the first cause is right in more than so much; empty: not at all. */
+        /**
+         * With how many checks the first cause is right in more than so much; empty: not at all.
+         */
         Optional<Integer> enough(double share) {
             for (int i = 1; i < right.size(); i++) {
                 if (right.get(i) > share) {
@@ -138,14 +140,11 @@ public final class CheckTable {
                 ? first
                 : group.causes().stream()
                         .filter(cause -> cause != Cause.HEALTHY)
-                        .max(
-                                (one, other) ->
-                                        Double.compare(weights.get(one), weights.get(other)))
+                        .max((one, other) -> Double.compare(weights.get(one), weights.get(other)))
                         .orElseThrow();
     }
 
-    private static Answer answer(
-            Check check, Cause truth, double errs, RandomGenerator random) {
+    private static Answer answer(Check check, Cause truth, double errs, RandomGenerator random) {
         double first = AnswerTable.first(check, truth);
         double seldom = Math.min(0.5, Math.min(first, 1 - first) * errs);
         double drawnFrom = first < 0.5 ? seldom : 1 - seldom;

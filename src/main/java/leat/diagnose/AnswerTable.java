@@ -64,9 +64,7 @@ final class AnswerTable {
         rows.put(Check.SHAFT, otherwise(0.96).with(0.9, COUPLING_SLIPS).with(0.05, NOT_TURNING));
         rows.put(
                 Check.SUPPLY_VALVE,
-                otherwise(0.96)
-                        .with(0.9, WEAK_SUPPLY, STRAINER_CLOGGED)
-                        .with(0.1, SUPPLY_SHUT));
+                otherwise(0.96).with(0.9, WEAK_SUPPLY, STRAINER_CLOGGED).with(0.1, SUPPLY_SHUT));
         rows.put(
                 Check.HOUSE_PRESSURE,
                 otherwise(0.94).with(0.5, SUPPLY_SHUT).with(0.06, WEAK_SUPPLY));

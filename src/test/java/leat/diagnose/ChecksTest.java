@@ -120,9 +120,7 @@ class ChecksTest {
         Map<Cause, Double> supply = alike(Cause.WEAK_SUPPLY, Cause.INLET_OFFSET);
         Map<Cause, Double> level = alike(Cause.SET_LOW, Cause.BOOSTED_OFFSET);
 
-        assertThat(
-                        Checks.best(
-                                supply, Cause.WEAK_SUPPLY, List.of(), InletGauge.BEHIND_VALVE))
+        assertThat(Checks.best(supply, Cause.WEAK_SUPPLY, List.of(), InletGauge.BEHIND_VALVE))
                 .contains(Check.HOUSE_PRESSURE);
         assertThat(Checks.best(level, Cause.SET_LOW, List.of(), InletGauge.NONE))
                 .contains(Check.OPEN_TO_AIR);
@@ -236,12 +234,9 @@ class ChecksTest {
                 Map.of(Cause.WORN_BOOSTER, 0.5, Cause.SET_LOW, 0.35, Cause.SUPPLY_SHUT, 0.15);
         List<Answer> answers = new ArrayList<>();
         Optional<Check> next;
-        while ((next =
-                        Checks.best(
-                                weights, Cause.WORN_BOOSTER, answers, InletGauge.BEFORE_VALVE))
+        while ((next = Checks.best(weights, Cause.WORN_BOOSTER, answers, InletGauge.BEFORE_VALVE))
                 .isPresent()) {
-            assertThat(next.get())
-                    .isNotIn(Check.JET_OFF, Check.REGULATOR, Check.COUPLING_MARK);
+            assertThat(next.get()).isNotIn(Check.JET_OFF, Check.REGULATOR, Check.COUPLING_MARK);
             answers.add(next.get().answers().get(0));
         }
     }
