@@ -44,6 +44,7 @@ public record Account(
         Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
     private static final int LONGEST_LINE = 1_000;
+    private static final int CHARACTERS = 76;
     private static final int MOST_ROWS = 6;
     private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
@@ -81,7 +82,8 @@ public record Account(
         }
         Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
         lines.add("");
-        lines.addAll(new AccountPlot(times, glyphs).lines(replayed, past, told));
+        lines.addAll(new AccountPlot(times, glyphs, CHARACTERS)
+                        .lines(replayed, past, told, List.of()));
         told.ifPresent(startup -> lines.addAll(startup(replayed, startup)));
         lines.addAll(others(replayed, told));
         lines.addAll(spells(replayed));

@@ -5,6 +5,7 @@ import static java.util.Objects.requireNonNull;
 import java.util.List;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
+import leat.diagnose.Diagnosis;
 import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
@@ -26,6 +27,7 @@ import leat.rule.StartupVerdict;
  * @param baseline what was usual for the machine; empty while it was learned
  * @param typical the start of the baseline whose rise is the median one, where its curve is kept
  * @param run the run that it began; empty when it was not judged
+ * @param why why it is as it is; empty where nobody asked
  */
 public record StartupView(
         String site,
@@ -39,7 +41,8 @@ public record StartupView(
         Optional<Overlay> other,
         Optional<Baseline> baseline,
         Optional<Overlay> typical,
-        Optional<JudgedRun> run) {
+        Optional<JudgedRun> run,
+        Optional<Diagnosis> why) {
 
     /**
      * Another startup, for comparison.
@@ -69,5 +72,24 @@ public record StartupView(
         requireNonNull(baseline, "baseline");
         requireNonNull(typical, "typical");
         requireNonNull(run, "run");
+        requireNonNull(why, "why");
+    }
+
+    /** The same, with the reason why. */
+    public StartupView because(Diagnosis diagnosis) {
+        return new StartupView(
+                site,
+                machine,
+                startup,
+                verdict,
+                limits,
+                inlet,
+                boosted,
+                alarms,
+                other,
+                baseline,
+                typical,
+                run,
+                Optional.of(diagnosis));
     }
 }
