@@ -40,7 +40,7 @@ class ArchitectureTest {
             rule      <- wire signal phase measure
             alarm     <- wire signal measure rule
             diagnose  <- wire signal measure rule
-            watch     <- wire signal phase measure rule alarm
+            watch     <- wire signal phase measure rule alarm diagnose
             words     <- signal phase measure rule alarm diagnose
             files     <-
             tls       <- files
