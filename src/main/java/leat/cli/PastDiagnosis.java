@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Optional;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Diagnostician;
-import leat.diagnose.Observation;
 import leat.diagnose.Observations;
 import leat.diagnose.Priors;
 import leat.diagnose.Reference;
@@ -12,7 +11,7 @@ import leat.rule.Baseline;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
-import leat.watch.Outcome;
+import leat.watch.Recollection;
 
 /**
  * Why a machine was as it was, from what the store holds of it.
@@ -24,28 +23,20 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
 
     static PastDiagnosis of(StoreReader reader, WhyAbout about) {
         long toSeq = lastSeq(reader, about);
-        Observations seen = new Observations();
+        Recollection seen = Recollection.ofLatest();
         reader.outcomes(
                 about.machine(),
-                firstSeq(reader, about) - 1,
+                firstSeq(reader, about),
                 toSeq,
-                said -> {
-                    if (said.outcome() instanceof Outcome.StartupMeasured start) {
-                        seen.started(start.startup());
-                    } else if (said.outcome() instanceof Outcome.RunJudged run) {
-                        seen.ran(run.judged().run());
-                    } else if (said.outcome() instanceof Outcome.RestMeasured rest) {
-                        seen.rested(rest.spell());
-                    }
-                });
-        List<Observation> counted = seen.all();
+                said -> seen.accept(said.outcome()));
         Optional<Baseline> baseline = reader.baselineAfter(about.machine(), toSeq);
         return new PastDiagnosis(
-                Diagnostician.why(counted, Reference.of(baseline), Priors.NONE, List.of()),
+                Diagnostician.why(
+                        about.counted(seen), Reference.of(baseline), Priors.NONE, List.of()),
                 baseline);
     }
 
-    /** Of the first of the last ten starts. */
+    /** Of the last start before the ten that count. */
     private static long firstSeq(StoreReader reader, WhyAbout about) {
         long beyond = about.start().map(s -> s.startup().startedAtMicros() + 1).orElse(0L);
         List<StoredStartup> last =

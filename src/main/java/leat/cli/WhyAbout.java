@@ -2,11 +2,13 @@ package leat.cli;
 
 import java.util.List;
 import java.util.Optional;
+import leat.diagnose.Observation;
 import leat.report.Shown;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import leat.store.StoredStartup;
+import leat.watch.Recollection;
 
 /**
  * What somebody wants to know the reason of.
@@ -56,10 +58,21 @@ record WhyAbout(
                 .findFirst();
     }
 
+    /** What counts of what was seen. */
+    List<Observation> counted(Recollection seen) {
+        return isOfOneStart()
+                ? seen.of(start.orElseThrow().startup()).stream().toList()
+                : seen.since(sinceMicros);
+    }
+
+    private boolean isOfOneStart() {
+        return alarm.isEmpty() && sinceMicros != Long.MIN_VALUE;
+    }
+
     /** How the command {@code leat answer} is told what is meant. */
     String answered() {
         return alarm.map(each -> Long.toString(each.number()))
-                .or(() -> start.map(StoredStartup::name).filter(name -> sinceMicros > Long.MIN_VALUE))
+                .or(() -> start.map(StoredStartup::name).filter(name -> isOfOneStart()))
                 .orElse(machine);
     }
 
@@ -76,10 +89,10 @@ record WhyAbout(
                                         machine)));
         if (alarm.isEmpty()) {
             words.append(
-                    sinceMicros == Long.MIN_VALUE
-                            ? shown.say("screen.machine", machine)
-                            : shown.say("screen.start", start.orElseThrow().name(), started(shown)));
-        } 
+                    isOfOneStart()
+                            ? shown.say("screen.start", start.orElseThrow().name(), started(shown))
+                            : shown.say("screen.machine", machine));
+        }
         return words.toString();
     }
 
@@ -89,8 +102,7 @@ record WhyAbout(
 
     /** Which curve is shown, where that is not plain. */
     List<String> curve(Shown shown) {
-        boolean isPlain = alarm.isEmpty() && sinceMicros != Long.MIN_VALUE;
-        return isPlain || start.isEmpty()
+        return isOfOneStart() || start.isEmpty()
                 ? List.of()
                 : List.of(shown.say("screen.curve", start.orElseThrow().name(), started(shown)));
     }

@@ -6,11 +6,13 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.concurrent.Callable;
 import leat.config.Site;
+import leat.diagnose.Answer;
 import leat.diagnose.Diagnosis;
 import leat.json.IfThere;
 import leat.json.Published;
 import leat.measure.Startup;
 import leat.replay.StoredSpan;
+import leat.replay.WeighedCause;
 import leat.replay.WhyScreen;
 import leat.report.Glyphs;
 import leat.report.Json;
@@ -170,7 +172,8 @@ final class WhyCommand implements Callable<Integer> {
             @IfThere OptionalLong alarm,
             int observations,
             int known,
-            List<String> answers) {}
+            List<Answer> answers,
+            List<WeighedCause> causes) {}
 
     private static String json(WhyAbout about, Diagnosis why) {
         Optional<Startup> startup = about.start().map(StoredStartup::startup);
@@ -185,6 +188,7 @@ final class WhyCommand implements Callable<Integer> {
                                 .orElse(OptionalLong.empty()),
                         why.observations(),
                         why.known(),
-                        why.answers().stream().map(answer -> answer.key()).toList()));
+                        why.answers(),
+                        WeighedCause.of(why)));
     }
 }

@@ -18,6 +18,7 @@ public final class StartupStory {
      * @param judged one of the startups of {@code replayed}
      * @param other a startup to lay over it
      * @param typical the usual start of the baseline, to be drawn behind it
+     * @param answering the command that takes what a check showed, but for the answer
      */
     public static StartupView of(
             String site,
@@ -25,7 +26,8 @@ public final class StartupStory {
             Past past,
             JudgedStartup judged,
             Optional<StartupView.Overlay> other,
-            Optional<StartupView.Overlay> typical) {
+            Optional<StartupView.Overlay> typical,
+            Optional<String> answering) {
         StartCurves curves = StartCurves.of(past, judged.startup());
         return new StartupView(
                 site,
@@ -40,7 +42,8 @@ public final class StartupStory {
                 judged.baseline(),
                 typical,
                 judged.run(),
-                Optional.empty());
+                Optional.of(replayed.why(judged)),
+                answering);
     }
 
     /** A startup to be laid over another one. */

@@ -68,7 +68,7 @@ public record WhyScreen(
                         past.ifPresentOrElse(
                                 kept -> all.addAll(curve(why, of, kept)),
                                 () -> all.addAll(wrapped(shown.say("screen.no-curve")))));
-        all.addAll(lines.reasons(answering));
+        all.addAll(lines.reasons(Optional.of(answering)));
         return all.stream()
                 .map(line -> PlainText.harmless(line, WhyLines.WIDTH))
                 .map(line -> line + System.lineSeparator())

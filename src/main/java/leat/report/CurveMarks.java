@@ -9,7 +9,6 @@ import java.util.OptionalDouble;
 import java.util.function.Function;
 import leat.diagnose.Cause;
 import leat.diagnose.Diagnosis;
-import leat.diagnose.Feature;
 import leat.diagnose.Reason;
 import leat.measure.Figure;
 import leat.measure.Measurand;
@@ -80,37 +79,58 @@ public record CurveMarks(
     }
 
     private Optional<CurveMark> mark(Reason reason) {
-        Feature feature = reason.feature();
-        return switch (feature.key()) {
-            case "boost-rate", "rise-from-inlet" ->
-                    slower(reason, boostBegins());
-            case "rise", "time-to-level", "start-to-90" -> slower(reason, riseBegins());
-            case "dead" -> told(reason, Measurand.DEAD, "late", Channel.BOOSTED, startup.figure(Measurand.DEAD).value());
-            case "base", "rest-pressure", "rest-share" -> base(reason);
-            case "not-risen" -> on(Channel.BOOSTED, end(boosted), shown.say("mark.not-risen"));
-            case "unloaded" -> told(reason, Measurand.UNLOADED, "level", Channel.BOOSTED, standing());
-            case "loaded" -> told(reason, Measurand.LOADED, "level", Channel.BOOSTED, stroking());
-            case "drop" -> told(reason, Measurand.DROP, "drop", Channel.BOOSTED, onset());
-            case "overshoot" -> told(reason, Measurand.OVERSHOOT, "overshoot", Channel.BOOSTED, highest());
-            case "ratio" -> told(reason, Measurand.RATIO, "ratio", Channel.BOOSTED, stroking());
-            case "ripple" -> told(reason, Measurand.RIPPLE, "ripple", Channel.BOOSTED, stroking());
-            case "wander" -> told(reason, Measurand.WANDER, "wander", Channel.BOOSTED, stroking());
-            case "inlet-rest", "inlet-drained" -> told(reason, Measurand.INLET_REST, "inlet", Channel.INLET, before(inlet));
-            case "inlet" -> told(reason, Measurand.INLET_RUNNING, "inlet", Channel.INLET, end(inlet));
-            case "inlet-sag" -> told(reason, Measurand.INLET_SAG, "inlet-sag", Channel.INLET, end(inlet));
-            case "inlet-dip" -> told(reason, Measurand.INLET_DIP, "inlet-dip", Channel.INLET, lowestOfRise());
-            default -> Optional.empty();
+        return switch (reason.feature()) {
+            case BOOST_RATE, RISE_FROM_INLET -> slower(reason, boostBegins());
+            case RISE, TIME_TO_LEVEL, START_TO_90 -> slower(reason, riseBegins());
+            case DEAD -> ofStart(reason, Measurand.DEAD, "late", moves());
+            case BASE, REST_PRESSURE, REST_SHARE -> base(reason);
+            case NOT_RISEN -> on(Channel.BOOSTED, end(boosted), shown.say("mark.not-risen"));
+            case UNLOADED -> ofStart(reason, Measurand.UNLOADED, "level", standing());
+            case LOADED -> ofStart(reason, Measurand.LOADED, "level", stroking());
+            case DROP -> ofStart(reason, Measurand.DROP, "drop", onset());
+            case OVERSHOOT -> ofStart(reason, Measurand.OVERSHOOT, "overshoot", highest());
+            case RATIO -> ofStart(reason, Measurand.RATIO, "ratio", stroking());
+            case LIFT -> lift(reason);
+            case RIPPLE -> ofStart(reason, Measurand.RIPPLE, "ripple", stroking());
+            case WANDER -> ofStart(reason, Measurand.WANDER, "wander", stroking());
+            case INLET_REST, INLET_DRAINED ->
+                    ofInlet(reason, Measurand.INLET_REST, "inlet", before(inlet));
+            case INLET -> ofInlet(reason, Measurand.INLET_RUNNING, "inlet", end(inlet));
+            case INLET_SAG -> ofInlet(reason, Measurand.INLET_SAG, "inlet-sag", end(inlet));
+            case INLET_DIP -> ofInlet(reason, Measurand.INLET_DIP, "inlet-dip", lowestOfRise());
+            case FILTER_LOSS, FALL, LEVEL_SCATTER, QUICKER -> Optional.empty();
         };
+    }
+
+    private Optional<CurveMark> ofStart(
+            Reason reason, Measurand measurand, String what, OptionalDouble second) {
+        return told(reason, own(reason, measurand), what, Channel.BOOSTED, second);
+    }
+
+    private Optional<CurveMark> ofInlet(
+            Reason reason, Measurand measurand, String what, OptionalDouble second) {
+        return told(reason, own(reason, measurand), what, Channel.INLET, second);
+    }
+
+    private OptionalDouble moves() {
+        return startup.figure(Measurand.DEAD).value();
+    }
+
+    /** By how much the booster lifts, under strokes where there are any. */
+    private Optional<CurveMark> lift(Reason reason) {
+        Figure loaded = startup.figure(Measurand.LOADED);
+        Figure level = loaded.isPresent() ? loaded : startup.topPsi();
+        Figure running = startup.inletRunningPsi();
+        double lift =
+                level.isPresent() && running.isPresent()
+                        ? level.get() - running.get()
+                        : reason.value();
+        return told(reason, lift, "lift", Channel.BOOSTED, stroking());
     }
 
     /** What the curve itself shows of it, beside the usual. */
     private Optional<CurveMark> told(
-            Reason reason,
-            Measurand measurand,
-            String what,
-            Channel curve,
-            OptionalDouble second) {
-        double value = own(reason, measurand);
+            Reason reason, double value, String what, Channel curve, OptionalDouble second) {
         return differsLikewise(value, reason)
                 ? on(curve, second, said(what, value, reason))
                 : Optional.empty();

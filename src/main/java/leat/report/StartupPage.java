@@ -70,7 +70,7 @@ public final class StartupPage {
 
     private Optional<WhySections> why() {
         return view.why()
-                .map(why -> new WhySections(why, shown, "leat answer " + view.machine()));
+                .map(why -> new WhySections(why, shown, view.machine(), view.answering()));
     }
 
     private List<CurveMark> marks() {

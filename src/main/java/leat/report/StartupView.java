@@ -28,6 +28,8 @@ import leat.rule.StartupVerdict;
  * @param typical the start of the baseline whose rise is the median one, where its curve is kept
  * @param run the run that it began; empty when it was not judged
  * @param why why it is as it is; empty where nobody asked
+ * @param answering the command that takes what a check showed, but for the answer; empty where
+ *     nobody can be answered
  */
 public record StartupView(
         String site,
@@ -42,7 +44,8 @@ public record StartupView(
         Optional<Baseline> baseline,
         Optional<Overlay> typical,
         Optional<JudgedRun> run,
-        Optional<Diagnosis> why) {
+        Optional<Diagnosis> why,
+        Optional<String> answering) {
 
     /**
      * Another startup, for comparison.
@@ -73,10 +76,11 @@ public record StartupView(
         requireNonNull(typical, "typical");
         requireNonNull(run, "run");
         requireNonNull(why, "why");
+        requireNonNull(answering, "answering");
     }
 
-    /** The same, with the reason why. */
-    public StartupView because(Diagnosis diagnosis) {
+    /** The same, with the reason why, of what is stored. */
+    public StartupView because(Diagnosis diagnosis, Optional<String> command) {
         return new StartupView(
                 site,
                 machine,
@@ -90,6 +94,7 @@ public record StartupView(
                 baseline,
                 typical,
                 run,
-                Optional.of(diagnosis));
+                Optional.of(diagnosis),
+                command);
     }
 }

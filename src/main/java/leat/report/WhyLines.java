@@ -2,9 +2,8 @@ package leat.report;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
+import java.util.Optional;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
 import leat.diagnose.Check;
@@ -41,28 +40,18 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
         requireNonNull(glyphs, "glyphs");
     }
 
-    /** What is likely, how surely, and what to look at first. */
+    /** What is wrong, how sure that is, and what to do. */
     public List<String> sentence() {
-        Lines lines = new Lines(WIDTH);
-        String likely = sentence(words().likely(why));
-        why.check()
-                .ifPresentOrElse(
-                        check ->
-                                lines.add(
-                                        likely
-                                                + " "
-                                                + shown.say(
-                                                        "screen.check-first", words().check(check))),
-                        () -> lines.add(likely));
-        return shown(lines);
+        return shown(new Lines(WIDTH).add(words().sentence(why)));
     }
 
     /**
      * The reasons, the check, the basis and, where hands go to the line, the caution.
      *
-     * @param answering the command that takes an answer, but for the answer
+     * @param answering the command that takes an answer, but for the answer; empty where nobody
+     *     can be answered
      */
-    public List<String> reasons(String answering) {
+    public List<String> reasons(Optional<String> answering) {
         Lines lines = new Lines(WIDTH);
         List<Suspect> told =
                 why.suspects().stream()
@@ -75,8 +64,8 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
                     String.format("%6s ", shown.percent(suspect.weight())),
                     words().cause(suspect.cause()),
                     " ".repeat(7));
-            reasons("screen.for", suspect.pro(), MOST_PRO - less, lines);
-            reasons("screen.against", suspect.contra(), MOST_CONTRA - less, lines);
+            reasons("screen.for", suspect, suspect.pro(), MOST_PRO - less, lines);
+            reasons("screen.against", suspect, suspect.contra(), MOST_CONTRA - less, lines);
         }
         why.check().ifPresent(check -> check(check, answering, lines));
         lines.add(shown.say("screen.basis", words().basis(why)));
@@ -91,31 +80,27 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
         return why.first().cause() != Cause.HEALTHY;
     }
 
-    private void reasons(String side, List<Reason> reasons, int most, Lines lines) {
+    private void reasons(
+            String side, Suspect suspect, List<Reason> reasons, int most, Lines lines) {
         if (!reasons.isEmpty()) {
             String head = " ".repeat(7) + shown.say(side) + ": ";
             List<String> clauses =
-                    reasons.stream().limit(most).map(words()::reason).toList();
+                    reasons.stream()
+                            .limit(most)
+                            .map(reason -> words().evidence(suspect.cause(), reason))
+                            .toList();
             lines.add(head, String.join("; ", clauses), " ".repeat(9));
         }
     }
 
-    private void check(Check check, String answering, Lines lines) {
+    private void check(Check check, Optional<String> answering, Lines lines) {
         lines.add(
-                shown.say(
-                        "screen.decides",
-                        words().asks(check),
-                        shown.number(check.minutes())));
+                shown.say("screen.decides", words().toDo(check), shown.number(check.minutes())));
         for (Answer answer : check.answers()) {
+            String meaning = words().answer(answer) + ": " + words().meaning(answer) + ".";
             lines.add(
                     "  ",
-                    words().answer(answer)
-                            + ": "
-                            + sentence(words().meaning(answer))
-                            + " "
-                            + answering
-                            + " "
-                            + answer.key(),
+                    meaning + answering.map(command -> " " + command + " " + answer.key()).orElse(""),
                     "     ");
         }
     }
@@ -126,11 +111,5 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
 
     private List<String> shown(Lines lines) {
         return lines.broken().stream().map(glyphs::shown).toList();
-    }
-
-    /** With a capital and a full stop, where they are missing. */
-    static String sentence(String words) {
-        boolean ends = words.endsWith(".") || words.endsWith("!") || words.endsWith("?");
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + (ends ? "" : ".");
     }
 }

@@ -2,10 +2,9 @@ package leat.report;
 
 import static leat.report.Html.escaped;
 
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Set;
+import java.util.Optional;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
 import leat.diagnose.Check;
@@ -20,33 +19,20 @@ import leat.words.CauseWords;
  *
  * @param why what is told
  * @param shown how it is told
- * @param answering the command that takes an answer, but for the answer
+ * @param machine its name
+ * @param answering the command that takes an answer, but for the answer; empty where nobody can be
+ *     answered
  */
-record WhySections(Diagnosis why, Shown shown, String answering) {
+record WhySections(Diagnosis why, Shown shown, String machine, Optional<String> answering) {
 
     private static final int MOST_BARS = 6;
     private static final int MOST_TOLD = 3;
     private static final double LEAST_WEIGHT = 0.01;
     private static final int BAR = 200;
 
-    /** Work at which the coupling between motor and pump comes apart. */
-    private static final Set<Cause> AT_THE_COUPLING =
-            EnumSet.of(Cause.WORN_BOOSTER, Cause.NOT_TURNING, Cause.COUPLING_SLIPS);
-
-    /** What is likely, as a line under the heading of the page. */
+    /** What is wrong and what to do, as a line under the heading of the page. */
     String sentence() {
-        StringBuilder html = new StringBuilder("<p class=\"verdict\">");
-        html.append(escaped(WhyLines.sentence(words().likely(why))));
-        why.check()
-                .ifPresent(
-                        check ->
-                                html.append(' ')
-                                        .append(
-                                                escaped(
-                                                        shown.say(
-                                                                "screen.check-first",
-                                                                words().check(check)))));
-        return html.append("</p>\n").toString();
+        return "<p class=\"verdict\">" + escaped(words().sentence(why)) + "</p>\n";
     }
 
     /** The causes, and what speaks for and against the first of them. */
@@ -88,18 +74,19 @@ record WhySections(Diagnosis why, Shown shown, String answering) {
         html.append("<h3>")
                 .append(escaped(words().cause(suspect.cause())))
                 .append("</h3>\n<div class=\"evidence\">\n");
-        reasons("screen.for", suspect.pro(), html);
-        reasons("screen.against", suspect.contra(), html);
+        reasons("screen.for", suspect, suspect.pro(), html);
+        reasons("screen.against", suspect, suspect.contra(), html);
         html.append("</div>\n");
     }
 
-    private void reasons(String side, List<Reason> reasons, StringBuilder html) {
+    private void reasons(
+            String side, Suspect suspect, List<Reason> reasons, StringBuilder html) {
         html.append("<div><p class=\"soft\">").append(escaped(shown.say(side))).append("</p>\n");
         if (reasons.isEmpty()) {
             html.append("<p>").append(escaped(shown.say("screen.nothing"))).append("</p>\n");
         } else {
             html.append("<ul>\n");
-            reasons.forEach(reason -> item(words().reason(reason), html));
+            reasons.forEach(reason -> item(words().evidence(suspect.cause(), reason), html));
             html.append("</ul>\n");
         }
         html.append("</div>\n");
@@ -118,7 +105,7 @@ record WhySections(Diagnosis why, Shown shown, String answering) {
     String sheet() {
         StringBuilder html = new StringBuilder("<section class=\"sheet\">\n");
         html.append("<div class=\"cautions\"><p><strong>")
-                .append(escaped(shown.say("page.procedure")))
+                .append(escaped(shown.say("page.before-work")))
                 .append("</strong> ")
                 .append(escaped(shown.findings().caution()))
                 .append("</p></div>\n");
@@ -133,8 +120,8 @@ record WhySections(Diagnosis why, Shown shown, String answering) {
                 .append(" <span class=\"soft\">")
                 .append(escaped(shown.say("page.minutes", shown.number(check.minutes()))))
                 .append("</span></h2>\n<p>")
-                .append(escaped(words().check(check)))
-                .append("</p>\n<p class=\"verdict\">")
+                .append(escaped(words().toDo(check)))
+                .append(".</p>\n<p class=\"verdict\">")
                 .append(escaped(words().asks(check)))
                 .append("</p>\n<div class=\"scroll\"><table>\n");
         for (Answer answer : check.answers()) {
@@ -142,9 +129,13 @@ record WhySections(Diagnosis why, Shown shown, String answering) {
                     .append(escaped(words().answer(answer)))
                     .append("</td><td>")
                     .append(escaped(words().meaning(answer)))
-                    .append("</td><td class=\"soft\"><code>")
-                    .append(escaped(answering + " " + answer.key()))
-                    .append("</code></td></tr>\n");
+                    .append("</td>");
+            answering.ifPresent(
+                    command ->
+                            html.append("<td class=\"soft\"><code>")
+                                    .append(escaped(command + " " + answer.key()))
+                                    .append("</code></td>"));
+            html.append("</tr>\n");
         }
         html.append("</table></div>\n");
         signed(html);
@@ -152,45 +143,37 @@ record WhySections(Diagnosis why, Shown shown, String answering) {
 
     private void steps(StringBuilder html) {
         Cause cause = why.first().cause();
-        List<String> steps = words().steps(cause);
+        List<CauseWords.Step> steps = words().steps(cause, machine);
         if (steps.isEmpty()) {
             return;
         }
         html.append("<h2>")
                 .append(escaped(shown.say("page.steps", words().cause(cause))))
                 .append("</h2>\n<ol class=\"steps\">\n");
-        for (String step : steps) {
-            html.append("<li><span class=\"box\"></span> ").append(escaped(step)).append("</li>\n");
+        for (CauseWords.Step step : steps) {
+            html.append("<li><span class=\"box\"></span> ").append(escaped(step.text()));
+            html.append(step.isMeasured() ? " <span class=\"blank\"></span>" : "");
+            html.append("</li>\n");
         }
         html.append("</ol>\n");
-        if (AT_THE_COUPLING.contains(cause)) {
-            html.append("<p class=\"blanks\">");
-            blank("page.gap", "page.mm", html);
-            blank("page.gap-after", "page.mm", html);
-            html.append("</p>\n");
-        }
         html.append("<p class=\"blanks\">");
-        blank("page.found", "", html);
+        blank("page.found", html);
         html.append("</p>\n");
         signed(html);
     }
 
     private void signed(StringBuilder html) {
         html.append("<p class=\"blanks\">");
-        blank("page.name", "", html);
-        blank("page.when", "", html);
+        blank("page.name", html);
+        blank("page.when", html);
         html.append("</p>\n");
     }
 
     /** A place to write on. */
-    private void blank(String what, String unit, StringBuilder html) {
+    private void blank(String what, StringBuilder html) {
         html.append("<span class=\"field\">")
                 .append(escaped(shown.say(what)))
-                .append(" <span class=\"blank\"></span>");
-        if (!unit.isEmpty()) {
-            html.append(' ').append(escaped(shown.say(unit)));
-        }
-        html.append("</span> ");
+                .append(" <span class=\"blank\"></span></span> ");
     }
 
     private CauseWords words() {

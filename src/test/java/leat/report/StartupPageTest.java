@@ -92,6 +92,7 @@ class StartupPageTest {
                 Optional.empty(),
                 Optional.empty(),
                 runs.stream().reduce((a, b) -> b),
+                Optional.empty(),
                 Optional.empty());
     }
 
@@ -187,6 +188,7 @@ class StartupPageTest {
                         new Trace.Builder().build(),
                         new Trace.Builder().build(),
                         List.of(),
+                        Optional.empty(),
                         Optional.empty(),
                         Optional.empty(),
                         Optional.empty(),

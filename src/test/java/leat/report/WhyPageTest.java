@@ -25,7 +25,7 @@ class WhyPageTest {
 
     private static String page(String scenario, Diagnosis why, Language language) {
         StartupView view = StartupPageTest.view(scenario, "jet-2", Optional.empty());
-        return StartupPage.of(view.because(why), SHOWN.in(language));
+        return StartupPage.of(view.because(why, Optional.of("leat answer jet-2")), SHOWN.in(language));
     }
 
     private static int count(String page, String pattern) {
