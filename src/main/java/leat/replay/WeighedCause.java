@@ -31,8 +31,7 @@ public record WeighedCause(
 
     /** The heaviest first; what is too light to have a weight in four decimals is left out. */
     public static List<WeighedCause> of(Diagnosis diagnosis) {
-        List<Suspect> told =
-                diagnosis.suspects().stream().filter(each -> steps(each) > 0).toList();
+        List<Suspect> told = diagnosis.suspects().stream().filter(each -> steps(each) > 0).toList();
         long others = told.stream().skip(1).mapToLong(WeighedCause::steps).sum();
         List<WeighedCause> causes = new ArrayList<>();
         for (Suspect suspect : told) {

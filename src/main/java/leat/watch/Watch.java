@@ -84,11 +84,7 @@ public final class Watch {
                         limits.get(Limit.REST_FALLING),
                         gauges.hasInlet());
         alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
-        service =
-                new Service(
-                        limits,
-                        alarms,
-                        change -> tell(new Outcome.ServiceChanged(change)));
+        service = new Service(limits, alarms, change -> tell(new Outcome.ServiceChanged(change)));
         rules =
                 new RuleBook(
                         limits,
@@ -324,8 +320,7 @@ public final class Watch {
 
     private void follow(Instruction instruction) {
         follow(instruction, instruction.order())
-                .ifPresent(
-                        why -> tell(new Outcome.InstructionRefused(instruction, why)));
+                .ifPresent(why -> tell(new Outcome.InstructionRefused(instruction, why)));
     }
 
     private Optional<Refusal> follow(Instruction instruction, Order order) {
