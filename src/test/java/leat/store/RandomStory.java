@@ -22,7 +22,6 @@ import leat.diagnose.Cause;
 import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Feature;
-import leat.diagnose.Reason;
 import leat.diagnose.Suspect;
 import leat.measure.ClimbRemark;
 import leat.measure.Figure;
@@ -292,10 +291,10 @@ final class RandomStory {
                 random.nextBoolean() ? List.of() : List.of(any(Answer.values())));
     }
 
-    private List<Reason> reasons() {
+    private List<leat.diagnose.Reason> reasons() {
         return Stream.generate(
                         () ->
-                                new Reason(
+                                new leat.diagnose.Reason(
                                         any(Feature.values()),
                                         number(),
                                         random.nextBoolean()
