@@ -169,7 +169,7 @@ final class WhyCommand implements Callable<Integer> {
             String machine,
             @IfThere Optional<String> number,
             @IfThere OptionalLong startedAtMicros,
-            @IfThere OptionalLong alarm,
+            @IfThere Optional<Long> alarm,
             int observations,
             int known,
             List<Answer> answers,
@@ -183,9 +183,7 @@ final class WhyCommand implements Callable<Integer> {
                         about.start().map(StoredStartup::name),
                         startup.map(s -> OptionalLong.of(s.startedAtMicros()))
                                 .orElse(OptionalLong.empty()),
-                        about.alarm()
-                                .map(each -> OptionalLong.of(each.number()))
-                                .orElse(OptionalLong.empty()),
+                        about.alarm().map(StoredAlarm::number),
                         why.observations(),
                         why.known(),
                         why.answers(),
