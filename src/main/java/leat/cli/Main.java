@@ -46,6 +46,7 @@ import picocli.CommandLine.Spec;
             ServiceCommand.class,
             OutOfServiceCommand.class,
             JournalCommand.class,
+            AnswerCommand.class,
             BaselineCommand.class,
             MeasureCommand.class
         })

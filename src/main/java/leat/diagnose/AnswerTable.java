@@ -64,10 +64,10 @@ final class AnswerTable {
         rows.put(Check.SHAFT, otherwise(0.96).with(0.9, COUPLING_SLIPS).with(0.05, NOT_TURNING));
         rows.put(
                 Check.SUPPLY_VALVE,
-                otherwise(0.96)
-                        .with(0.9, WEAK_SUPPLY)
-                        .with(0.8, STRAINER_CLOGGED)
-                        .with(0.15, SUPPLY_SHUT));
+                otherwise(0.96).with(0.9, WEAK_SUPPLY, STRAINER_CLOGGED).with(0.1, SUPPLY_SHUT));
+        rows.put(
+                Check.HOUSE_PRESSURE,
+                otherwise(0.94).with(0.5, SUPPLY_SHUT).with(0.06, WEAK_SUPPLY));
         // Without flow nothing is lost on the way, so only the gauges themselves can differ.
         rows.put(
                 Check.BOTH_GAUGES,
@@ -85,6 +85,12 @@ final class AnswerTable {
                         .with(0.25, AIR)
                         .with(0.12, HEALTHY)
                         .with(0.04, BOOSTED_OFFSET, STUCK));
+        // What a gauge reads too much cannot be let out: people will say either.
+        rows.put(
+                Check.RELIEVE,
+                otherwise(0.04)
+                        .with(0.5, BOOSTED_OFFSET, STUCK, CONFIGURATION)
+                        .with(0.95, VALVE_LEAKS));
         rows.put(
                 Check.OPEN_TO_AIR,
                 otherwise(0.96)
@@ -95,7 +101,7 @@ final class AnswerTable {
         // Booster seals weep when they wear; a line that draws air has a place where it does.
         rows.put(
                 Check.WALK_THE_LINE,
-                otherwise(0.04).with(0.1, WORN_BOOSTER, AIR).with(0.95, EXTERNAL_LEAK));
+                otherwise(0.04).with(0.08, WORN_BOOSTER, AIR).with(0.95, EXTERNAL_LEAK));
         rows.put(
                 Check.VENT,
                 otherwise(0.05)
@@ -115,7 +121,7 @@ final class AnswerTable {
                 otherwise(0.95).with(0.6, VALVE_SLOW, SUPPLY_SHUT).with(0.05, VALVE_PART_OPEN));
         rows.put(
                 Check.VALVE_TIMED,
-                otherwise(0.95).with(0.65, VALVE_PART_OPEN, SUPPLY_SHUT).with(0.06, VALVE_SLOW));
+                otherwise(0.96).with(0.65, VALVE_PART_OPEN, SUPPLY_SHUT).with(0.05, VALVE_SLOW));
         rows.put(
                 Check.DIAL_GAUGE,
                 otherwise(0.96)
@@ -133,7 +139,7 @@ final class AnswerTable {
                         .with(0.2, COUPLING_SLIPS)
                         .with(0.12, WORN_BOOSTER, VALVE_PART_OPEN, REGULATOR_STICKING)
                         .with(0.04, NOT_TURNING, SUPPLY_SHUT));
-        rows.put(Check.FILTER_GAUGE, otherwise(0.06).with(0.95, FILTERS_CLOGGED));
+        rows.put(Check.FILTER_GAUGE, otherwise(0.04).with(0.95, FILTERS_CLOGGED));
         rows.put(
                 Check.WIRING,
                 otherwise(0.96)

@@ -14,10 +14,14 @@ public enum Check {
     SHAFT(1, Toll.LOOK, Answer.SHAFT_TURNS, Answer.SHAFT_WRONG),
     /** Is the hand valve upstream fully open? */
     SUPPLY_VALVE(1, Toll.LOOK, Answer.SUPPLY_OPEN, Answer.SUPPLY_NOT_OPEN),
+    /** At a tap before the strainer, while the machine draws: is the house pressure as usual? */
+    HOUSE_PRESSURE(5, Toll.LOOK, Answer.HOUSE_GOOD, Answer.HOUSE_LOW),
     /** Shut-off valve open, booster off: inlet and boosted gauge should read alike. */
     BOTH_GAUGES(6, Toll.LOOK, Answer.GAUGES_AGREE, Answer.GAUGES_DIFFER),
     /** At rest, with the hand valve upstream shut: does the boosted pressure fall to 0? */
     HAND_VALVE(4, Toll.LOOK, Answer.FALLS_TO_ZERO, Answer.STAYS_UP),
+    /** At rest, let the pressure out once at a drain: does it come back within a minute? */
+    RELIEVE(5, Toll.HANDLED, Answer.COMES_BACK, Answer.STAYS_DOWN),
     /** With the line at the boosted gauge open to the air: does it read 0? */
     OPEN_TO_AIR(10, Toll.LINE_OPENED, Answer.READS_ZERO, Answer.READS_OFF),
     /** Walk the line from booster to intensifier: is there water where none should be? */
@@ -30,8 +34,8 @@ public enum Check {
     COUPLING_MARK(10, Toll.LOCKED_OUT, Answer.COUPLING_HELD, Answer.COUPLING_SLIPPED),
     /** The shut-off valve's position indicator, coil and pilot: does it open fully? */
     SHUT_OFF_VALVE(10, Toll.HANDLED, Answer.FULLY_OPEN, Answer.NOT_FULLY_OPEN),
-    /** Listen at the shut-off valve when the machine starts: does it open at once? */
-    VALVE_TIMED(3, Toll.LOOK, Answer.OPENS_AT_ONCE, Answer.OPENS_LATE),
+    /** Listen at the shut-off valve over three starts: does it open at once? */
+    VALVE_TIMED(5, Toll.LOOK, Answer.OPENS_AT_ONCE, Answer.OPENS_LATE),
     /** A dial gauge at the inlet beside the transducer's reading. */
     DIAL_GAUGE(3, Toll.LOOK, Answer.DIAL_AGREES, Answer.DIAL_DIFFERS),
     /** Turn the regulator a quarter and back: does the level follow both ways? */
@@ -101,6 +105,14 @@ public enum Check {
      */
     double price() {
         return minutes + toll.minutes;
+    }
+
+    /**
+     * Whether the booster has to run on for it. Nobody is asked for that while it may be starved:
+     * it runs dry.
+     */
+    boolean runsBooster() {
+        return this == JET_OFF || this == REGULATOR || this == COUPLING_MARK;
     }
 
     /** The two answers; the table of {@link AnswerTable} is of the first. */

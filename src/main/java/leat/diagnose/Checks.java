@@ -23,7 +23,10 @@ public final class Checks {
      * A check that tells less than this share of what the most telling one tells is not the better
      * for being cheap: it would only be the first of several. Own figure.
      */
-    private static final double TELLING_SHARE = 0.5;
+    private static final double TELLING_SHARE = 0.65;
+
+    /** From this weight on a starved booster is likely enough not to be run on. Own figure. */
+    private static final double MAY_RUN_DRY = 0.1;
 
     private Checks() {}
 
@@ -75,9 +78,14 @@ public final class Checks {
         }
         Set<Check> asked = EnumSet.noneOf(Check.class);
         answered.forEach(answer -> asked.add(Check.of(answer)));
+        boolean starved =
+                about == Cause.SUPPLY_SHUT
+                        || weights.getOrDefault(Cause.SUPPLY_SHUT, 0.0) >= MAY_RUN_DRY;
         EnumMap<Check, Double> gains = new EnumMap<>(Check.class);
         for (Check check : Check.values()) {
-            if (!asked.contains(check) && inletGauge.allows(check)) {
+            if (!asked.contains(check)
+                    && inletGauge.allows(check)
+                    && !(starved && check.runsBooster())) {
                 gains.put(check, bits(check, weights, about));
             }
         }

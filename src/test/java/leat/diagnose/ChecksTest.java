@@ -103,7 +103,7 @@ class ChecksTest {
         "REGULATOR_STICKING, COUPLING_SLIPS, COUPLING_MARK",
         "REGULATOR_STICKING, SET_LOW, REGULATOR",
         "SUPPLY_SHUT, STRAINER_CLOGGED, SUPPLY_VALVE",
-        "STRAINER_CLOGGED, WEAK_SUPPLY, STRAINER",
+        "STRAINER_CLOGGED, WEAK_SUPPLY, HOUSE_PRESSURE",
         "OPEN_LOOP, HEALTHY, WIRING",
         "LOOSE_LOOP, HEALTHY, WIRING",
         "STUCK, HEALTHY, BOTH_GAUGES",
@@ -121,7 +121,7 @@ class ChecksTest {
         Map<Cause, Double> level = alike(Cause.SET_LOW, Cause.BOOSTED_OFFSET);
 
         assertThat(Checks.best(supply, Cause.WEAK_SUPPLY, List.of(), InletGauge.BEHIND_VALVE))
-                .contains(Check.BOTH_GAUGES);
+                .contains(Check.HOUSE_PRESSURE);
         assertThat(Checks.best(level, Cause.SET_LOW, List.of(), InletGauge.NONE))
                 .contains(Check.OPEN_TO_AIR);
     }
@@ -226,6 +226,19 @@ class ChecksTest {
             answers.add(next.get().answers().get(0));
         }
         assertThat(asked).hasSizeBetween(3, Check.values().length - 1);
+    }
+
+    @Test
+    void nobody_is_asked_to_run_a_booster_that_may_be_starved() {
+        Map<Cause, Double> weights =
+                Map.of(Cause.WORN_BOOSTER, 0.5, Cause.SET_LOW, 0.35, Cause.SUPPLY_SHUT, 0.15);
+        List<Answer> answers = new ArrayList<>();
+        Optional<Check> next;
+        while ((next = Checks.best(weights, Cause.WORN_BOOSTER, answers, InletGauge.BEFORE_VALVE))
+                .isPresent()) {
+            assertThat(next.get()).isNotIn(Check.JET_OFF, Check.REGULATOR, Check.COUPLING_MARK);
+            answers.add(next.get().answers().get(0));
+        }
     }
 
     @Test
