@@ -84,7 +84,7 @@ final class ConfusionTable {
         for (Said one : said) {
             Cause truth = one.example().cause();
             List<Cause> ranked = one.ranked();
-            int grade = one.example().of().plain();
+            int grade = one.example().plain();
             int[][] of = counts.computeIfAbsent(truth, c -> new int[GRADES][3]);
             of[grade][0]++;
             of[grade][1] += ranked.get(0) == truth ? 1 : 0;
@@ -147,7 +147,12 @@ final class ConfusionTable {
 
     private void reliability() {
         double[][] bands = new double[BANDS][3];
+        int judged = 0;
         for (Said one : said) {
+            if (one.example().cause() != Cause.HEALTHY && one.example().plain() == 0) {
+                continue; // nothing shows
+            }
+            judged++;
             Cause first = one.ranked().get(0);
             double weight = one.weights().get(first);
             double[] band = bands[Math.min(BANDS - 1, (int) (BANDS * weight))];
@@ -159,7 +164,7 @@ final class ConfusionTable {
         StringBuilder line = new StringBuilder("given/right:");
         for (int b = 0; b < BANDS; b++) {
             if (bands[b][0] > 0) {
-                error += Math.abs(bands[b][1] - bands[b][2]) / said.size();
+                error += Math.abs(bands[b][1] - bands[b][2]) / judged;
                 line.append(
                         String.format(
                                 Locale.ROOT,

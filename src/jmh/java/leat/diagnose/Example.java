@@ -2,10 +2,12 @@ package leat.diagnose;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
@@ -17,6 +19,11 @@ import java.util.stream.Collectors;
  * @param sound runs of the same machine while it was sound; may be empty
  */
 record Example(PlayedRun of, List<Observation> seen, List<Observation> sound) {
+
+    /** How plainly gauges without noise show it. */
+    int plain() {
+        return seen.size() > 1 ? of.plainOfCase() : of.plain();
+    }
 
     Cause cause() {
         return of.cause();
@@ -38,7 +45,9 @@ record Example(PlayedRun of, List<Observation> seen, List<Observation> sound) {
                                 PlayedRun::whose, LinkedHashMap::new, Collectors.toList()));
     }
 
-    /** Each run by itself. */
+    /**
+     * Each run by itself; of air, which leaves with the water that is drawn, the first of its case.
+     */
     static List<Example> single(List<PlayedRun> runs, int known, long seed) {
         List<Example> all = new ArrayList<>();
         Random random = new Random(seed);
@@ -47,8 +56,13 @@ record Example(PlayedRun of, List<Observation> seen, List<Observation> sound) {
                 .forEach(
                         machine -> {
                             List<Observation> own = own(machine);
+                            Set<Integer> aired = new HashSet<>();
                             machine.stream()
                                     .filter(run -> !run.isOwn())
+                                    .filter(
+                                            run ->
+                                                    run.cause() != Cause.AIR
+                                                            || aired.add(run.number()))
                                     .forEach(
                                             run ->
                                                     all.add(

@@ -76,7 +76,7 @@ final class FeatureTable {
                         ? Example.together(runs, 10, 1)
                         : Example.single(runs, 10, 1);
         for (Example one : examples) {
-            if (one.cause() == Cause.HEALTHY || one.of().plain() >= 2) {
+            if (one.cause() == Cause.HEALTHY || one.plain() >= 2) {
                 counts.merge(one.cause(), 1, Integer::sum);
                 one.evidence().stream()
                         .filter(e -> e.feature() == feature)

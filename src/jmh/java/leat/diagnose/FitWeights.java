@@ -27,6 +27,9 @@ final class FitWeights {
     static final Set<Cause> BY_SIGNAL =
             Set.of(Cause.OPEN_LOOP, Cause.LOOSE_LOOP, Cause.STUCK, Cause.CONFIGURATION);
 
+    /** What a trouble of which gauges without noise show nothing counts beside one that shows. */
+    private static final double NOTHING_SHOWS = 0.15;
+
     private static final int[] KNOWN = {0, 2, 5, 10};
 
     private FitWeights() {}
@@ -45,10 +48,11 @@ final class FitWeights {
         double healthy = options.number("--healthy", 2);
         for (Example one : examples(runs, 7)) {
             if (!BY_SIGNAL.contains(one.cause())) {
-                fit.add(
-                        one.cause(),
-                        one.cause() == Cause.HEALTHY ? healthy : 1,
-                        one.evidence());
+                double weight =
+                        one.cause() == Cause.HEALTHY
+                                ? healthy
+                                : one.plain() == 0 ? NOTHING_SHOWS : 1;
+                fit.add(one.cause(), weight, one.evidence());
             }
         }
         System.out.println(fit.size() + " examples");

@@ -16,7 +16,9 @@ import java.util.Map;
  * @param number of the case within its machine; runs of one case follow on each other
  * @param cause what is wrong
  * @param size how bad it was made; 0 where nothing is wrong
- * @param plain how plainly gauges without noise show it: 0 not at all, 1 mild, 2 middle, 3 gross
+ * @param plain how plainly gauges without noise show it in this run: 0 not at all, 1 mild, 2
+ *     middle, 3 gross
+ * @param plainOfCase likewise in all runs of its case together, or in one of them
  * @param asides numbers that leat does not measure, to try what they would add
  * @param seen what leat measured
  */
@@ -30,6 +32,7 @@ public record PlayedRun(
         Cause cause,
         double size,
         int plain,
+        int plainOfCase,
         Map<String, Double> asides,
         Observation seen) {
 
@@ -48,6 +51,7 @@ public record PlayedRun(
         requireNonNull(make, "make");
         requireNonNull(cause, "cause");
         requireNonNull(seen, "seen");
+        plainOfCase = Math.max(plainOfCase, plain);
         asides = Map.copyOf(asides);
     }
 

@@ -297,15 +297,9 @@ final class DrawnObservations {
             own.addAll(seen);
             learnedAtMicros = line.atMicros();
         }
+        int ofCase = plain(deed, cause, size, always, seen);
         for (int i = 0; i < runs; i++) {
-            // air leaves with the water: each run shows it by itself
-            int plain =
-                    plain(
-                            deed,
-                            cause,
-                            size,
-                            always,
-                            cause == Cause.AIR ? seen.subList(i, i + 1) : seen);
+            int plain = plain(deed, cause, size, always, seen.subList(i, i + 1));
             java.util.Map<String, Double> extra = numbers.get(i);
             ear.between(i == 0 ? fromMicros : times.get(i), times.get(i + 1))
                     .ifPresent(
@@ -321,6 +315,7 @@ final class DrawnObservations {
                                                     cause,
                                                     size,
                                                     plain,
+                                                    ofCase,
                                                     extra,
                                                     observation)));
         }

@@ -29,8 +29,12 @@ public enum Feature {
     DROP(Of.START, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),
     OVERSHOOT(Of.START, Measurand.OVERSHOOT, Scale.LINEAR, 1, 1.5, 0.8),
     RIPPLE(Of.START, Measurand.RIPPLE, Scale.LOGARITHM, 1.6, 0.6, 0.12),
+    /** Of the seconds after the climb; {@link #WANDER} is that of the whole run. */
+    START_WANDER(Of.START, Measurand.WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.3),
     WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.6, 0.8, 0.4),
     LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
+    /** Level of the run with the jet off less that with it on. */
+    RUN_DROP(Of.RUN, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),
     INLET(Of.RUN, Measurand.INLET_RUNNING, Scale.LINEAR, 42, 10, 1.2),
     RATIO(Of.RUN, Measurand.RATIO, Scale.LOGARITHM, 2.4, 0.2, 0.025),
     /** Loaded level less inlet: what the booster gives, also where the inlet has none. */

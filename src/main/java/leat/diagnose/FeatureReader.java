@@ -34,6 +34,7 @@ final class FeatureReader {
             case UNLOADED -> unloaded(seen);
             case LOADED -> loaded(seen);
             case LIFT -> less(loaded(seen), run(seen, Measurand.INLET_RUNNING));
+            case RUN_DROP -> less(run(seen, Measurand.UNLOADED), run(seen, Measurand.LOADED));
             case REST_PRESSURE -> settled(seen).map(RestSpell::boostedPsi).orElse(ABSENT);
             case REST_SHARE -> restShare(seen);
             case FALL -> seen.rest().map(RestSpell::fallSeconds).orElse(ABSENT);

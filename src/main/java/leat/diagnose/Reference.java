@@ -83,12 +83,8 @@ public final class Reference {
             case INLET_REST, INLET_SAG, INLET_DIP ->
                     drained ? Optional.empty() : own.usual(feature.measurand());
             case INLET_DRAINED -> drained ? atRest : Optional.empty();
-            case LIFT ->
-                    ofRun(Measurand.LOADED, own)
-                            .flatMap(
-                                    level ->
-                                            ofRun(Measurand.INLET_RUNNING, own)
-                                                    .map(inlet -> less(level, inlet)));
+            case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
+            case RUN_DROP -> less(Measurand.UNLOADED, Measurand.LOADED, own);
             case NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
             default ->
                     feature.of() == Feature.Of.RUN
@@ -101,11 +97,21 @@ public final class Reference {
         return Optional.ofNullable(own.runs().get(measurand)).or(() -> own.usual(measurand));
     }
 
-    private static Usual less(Usual one, Usual other) {
-        return new Usual(
-                one.median() - other.median(),
-                Math.hypot(one.spread(), other.spread()),
-                Math.min(one.count(), other.count()));
+    private static Optional<Usual> less(Measurand one, Measurand other, Baseline own) {
+        return ofRun(one, own)
+                .flatMap(
+                        high ->
+                                ofRun(other, own)
+                                        .map(
+                                                low ->
+                                                        new Usual(
+                                                                high.median() - low.median(),
+                                                                Math.hypot(
+                                                                        high.spread(),
+                                                                        low.spread()),
+                                                                Math.min(
+                                                                        high.count(),
+                                                                        low.count()))));
     }
 
     private static Expected general(Feature feature) {
