@@ -2,8 +2,10 @@ package leat.cli;
 
 import java.util.List;
 import java.util.Optional;
+import leat.diagnose.Diagnosis;
 import leat.diagnose.Observation;
 import leat.report.Shown;
+import leat.store.JournalLine;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
@@ -65,6 +67,14 @@ record WhyAbout(
                 : seen.since(sinceMicros);
     }
 
+    /** Whether what stands in a line of the journal was done after what is asked about. */
+    boolean isBefore(JournalLine line) {
+        if (alarm.isPresent()) {
+            return line.atMicros() > alarm.get().change().raisedAtMicros();
+        }
+        return isOfOneStart() && line.seq() > start.orElseThrow().seq();
+    }
+
     private boolean isOfOneStart() {
         return alarm.isEmpty() && sinceMicros != Long.MIN_VALUE;
     }
@@ -100,8 +110,14 @@ record WhyAbout(
         return shown.time(start.orElseThrow().startup().startedAtMicros());
     }
 
-    /** Which curve is shown, where that is not plain. */
-    List<String> curve(Shown shown) {
+    /**
+     * What else there is to know: which curve is shown, where that is not plain, and that nothing
+     * was seen.
+     */
+    List<String> notes(Diagnosis why, Shown shown) {
+        if (why.observations() == 0) {
+            return List.of(shown.say("screen.nothing-seen"));
+        }
         return isOfOneStart() || start.isEmpty()
                 ? List.of()
                 : List.of(shown.say("screen.curve", start.orElseThrow().name(), started(shown)));

@@ -149,7 +149,7 @@ final class WhyCommand implements Callable<Integer> {
                 past.why(),
                 about.start().map(StoredStartup::startup),
                 about.start().flatMap(start -> StoredSpan.curve(reader, start)),
-                about.curve(shown),
+                about.notes(past.why(), shown),
                 "leat answer " + about.answered());
     }
 

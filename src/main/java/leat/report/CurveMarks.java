@@ -87,12 +87,12 @@ public record CurveMarks(
             case NOT_RISEN -> on(Channel.BOOSTED, end(boosted), shown.say("mark.not-risen"));
             case UNLOADED -> ofStart(reason, Measurand.UNLOADED, "level", standing());
             case LOADED -> ofStart(reason, Measurand.LOADED, "level", stroking());
-            case DROP -> ofStart(reason, Measurand.DROP, "drop", onset());
+            case DROP, RUN_DROP -> ofStart(reason, Measurand.DROP, "drop", onset());
             case OVERSHOOT -> ofStart(reason, Measurand.OVERSHOOT, "overshoot", highest());
             case RATIO -> ofStart(reason, Measurand.RATIO, "ratio", stroking());
             case LIFT -> lift(reason);
             case RIPPLE -> ofStart(reason, Measurand.RIPPLE, "ripple", stroking());
-            case WANDER -> ofStart(reason, Measurand.WANDER, "wander", stroking());
+            case START_WANDER, WANDER -> ofStart(reason, Measurand.WANDER, "wander", stroking());
             case INLET_REST, INLET_DRAINED ->
                     ofInlet(reason, Measurand.INLET_REST, "inlet", before(inlet));
             case INLET -> ofInlet(reason, Measurand.INLET_RUNNING, "inlet", end(inlet));
