@@ -84,7 +84,7 @@ class ChecksTest {
         "WORN_BOOSTER, SET_LOW, JET_OFF",
         "SET_LOW, WORN_BOOSTER, JET_OFF",
         "VALVE_PART_OPEN, SET_LOW, JET_OFF",
-        "WORN_BOOSTER, COUPLING_SLIPS, COUPLING_MARK",
+        "WORN_BOOSTER, COUPLING_SLIPS, SHAFT_SPEED",
         "WORN_BOOSTER, VALVE_PART_OPEN, SHUT_OFF_VALVE",
         "WEAK_SUPPLY, INLET_OFFSET, DIAL_GAUGE",
         "INLET_OFFSET, WEAK_SUPPLY, DIAL_GAUGE",
@@ -100,7 +100,7 @@ class ChecksTest {
         "BOOSTED_OFFSET, VALVE_LEAKS, HAND_VALVE",
         "VALVE_LEAKS, HEALTHY, HAND_VALVE",
         "FILTERS_CLOGGED, HEALTHY, FILTER_GAUGE",
-        "REGULATOR_STICKING, COUPLING_SLIPS, COUPLING_MARK",
+        "REGULATOR_STICKING, COUPLING_SLIPS, SHAFT_SPEED",
         "REGULATOR_STICKING, SET_LOW, REGULATOR",
         "SUPPLY_SHUT, STRAINER_CLOGGED, SUPPLY_VALVE",
         "STRAINER_CLOGGED, WEAK_SUPPLY, HOUSE_PRESSURE",
@@ -123,7 +123,14 @@ class ChecksTest {
         assertThat(Checks.best(supply, Cause.WEAK_SUPPLY, List.of(), InletGauge.BEHIND_VALVE))
                 .contains(Check.HOUSE_PRESSURE);
         assertThat(Checks.best(level, Cause.SET_LOW, List.of(), InletGauge.NONE))
-                .contains(Check.OPEN_TO_AIR);
+                .contains(Check.DRAIN_OPEN);
+    }
+
+    @Test
+    void the_suction_is_compared_with_an_inlet_gauge_before_the_valve_only() {
+        assertThat(InletGauge.BEFORE_VALVE.allows(Check.SUCTION)).isTrue();
+        assertThat(InletGauge.BEHIND_VALVE.allows(Check.SUCTION)).isFalse();
+        assertThat(InletGauge.NONE.allows(Check.SUCTION)).isFalse();
     }
 
     @Test
@@ -236,7 +243,15 @@ class ChecksTest {
         Optional<Check> next;
         while ((next = Checks.best(weights, Cause.WORN_BOOSTER, answers, InletGauge.BEFORE_VALVE))
                 .isPresent()) {
-            assertThat(next.get()).isNotIn(Check.JET_OFF, Check.REGULATOR, Check.COUPLING_MARK);
+            assertThat(next.get())
+                    .isNotIn(
+                            Check.JET_OFF,
+                            Check.REGULATOR,
+                            Check.COUPLING_MARK,
+                            Check.SHAFT_SPEED,
+                            Check.BYPASS,
+                            Check.LISTEN,
+                            Check.SUCTION);
             answers.add(next.get().answers().get(0));
         }
     }
