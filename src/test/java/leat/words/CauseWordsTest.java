@@ -220,6 +220,35 @@ class CauseWordsTest {
                 .allMatch(answer -> answer.length() <= 25);
     }
 
+    /** Wherever a check brings people near what can hurt them; common practice, no source. */
+    @Test
+    void a_check_with_locks_on_says_so_and_one_that_opens_a_line_relieves_it_first() {
+        for (Check check : Check.values()) {
+            if (check.toll().compareTo(Check.Toll.LOCKED_OUT) >= 0) {
+                for (String way : List.of(".do", ".look")) {
+                    String key = "check." + check.key() + way;
+                    assertThat(Phrases.in(Language.ENGLISH).say(key))
+                            .as(key)
+                            .containsIgnoringCase("isolate")
+                            .containsPattern("lock(ed)? out");
+                    assertThat(Phrases.in(Language.GERMAN).say(key))
+                            .as(key)
+                            .containsPattern("freischalten|freigeschaltet")
+                            .containsPattern("sichern|gesichert");
+                }
+            }
+            if (check.toll() == Check.Toll.LINE_OPENED) {
+                String key = "check." + check.key() + ".do";
+                assertThat(Phrases.in(Language.ENGLISH).say(key))
+                        .as(key)
+                        .containsPattern("relieve the pressure, then");
+                assertThat(Phrases.in(Language.GERMAN).say(key))
+                        .as(key)
+                        .containsPattern("Druck ablassen, dann");
+            }
+        }
+    }
+
     @Test
     void what_a_diagnosis_rests_on_is_said() {
         Suspect worn = suspect(Cause.WORN_BOOSTER, 0.8);
