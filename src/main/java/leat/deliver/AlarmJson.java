@@ -2,13 +2,20 @@ package leat.deliver;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Reason;
+import leat.diagnose.Suspect;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.signal.Keyword;
@@ -34,24 +41,29 @@ final class AlarmJson {
     private static final int LONGEST_WHY = 1000;
 
     private final Voice voice;
+    private final CauseText causes;
 
     AlarmJson(Voice voice) {
         this.voice = voice;
+        this.causes = new CauseText(voice);
     }
 
     /**
      * @param id of the message
+     * @param looked what is known of the cause, as far as anybody looked for it
      * @param event what the message is about, in the word of the schema
      */
     String write(
             String id,
             String machine,
             AlarmChange change,
+            Optional<Diagnosis> looked,
             String event,
             String subject,
             String text) {
         FindingWords words = voice.findings();
         Finding finding = change.finding();
+        Optional<Diagnosis> why = CauseText.of(finding, looked);
         ObjectNode json = JsonNodeFactory.instance.objectNode();
         json.put("schema", SCHEMA);
         json.put("id", id);
@@ -81,7 +93,8 @@ final class AlarmJson {
         gauge(json, "inlet", finding.inletPsi());
         gauge(json, "boosted", finding.boostedPsi());
         json.put("detail", words.remarks(finding));
-        words.checks(finding).forEach(json.withArray("check_first")::add);
+        why.ifPresent(known -> causes(json, known));
+        causes.checks(finding, why).forEach(json.withArray("check_first")::add);
         json.put("caution", words.caution());
         json.put("by", People.by(change));
         json.put("language", voice.phrases().language().key());
@@ -100,6 +113,30 @@ final class AlarmJson {
         }
     }
 
+    /** The causes, heaviest first; features, checks and causes by their keys. */
+    private static void causes(ObjectNode json, Diagnosis why) {
+        for (Suspect suspect : why.suspects()) {
+            ObjectNode cause = json.withArray("causes").addObject();
+            cause.put("cause", suspect.cause().key());
+            cause.put("weight", rounded(suspect.weight()));
+            reasons(cause.putArray("for"), suspect.pro());
+            reasons(cause.putArray("against"), suspect.contra());
+            cause.put("check", suspect.check().map(Check::key).orElse(null));
+        }
+    }
+
+    private static void reasons(ArrayNode into, List<Reason> reasons) {
+        for (Reason reason : reasons) {
+            ObjectNode node = into.addObject();
+            node.put("feature", reason.feature().key());
+            node.put("value", rounded(reason.value()));
+            if (reason.usual().isPresent()) {
+                node.put("usual", rounded(reason.usual().getAsDouble()));
+            }
+            node.put("weight", rounded(reason.weight()));
+        }
+    }
+
     /** What a gauge read at that time; left out when it could not be read. */
     private static void gauge(ObjectNode json, String name, Figure psi) {
         if (psi.isPresent()) {
@@ -109,11 +146,13 @@ final class AlarmJson {
 
     private static ObjectNode quantity(Finding.Quantity quantity, double value) {
         ObjectNode node = JsonNodeFactory.instance.objectNode();
-        node.put(
-                "value",
-                BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_EVEN).doubleValue());
+        node.put("value", rounded(value));
         node.put("unit", unit(quantity));
         return node;
+    }
+
+    private static double rounded(double value) {
+        return BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_EVEN).doubleValue();
     }
 
     private static String unit(Finding.Quantity quantity) {

@@ -3,6 +3,7 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import leat.store.Message;
 
@@ -11,6 +12,7 @@ public sealed interface Occasion
         permits Changed,
                 Occasion.Passed,
                 Occasion.ClockSet,
+                Occasion.RunChanged,
                 Occasion.GivenUp,
                 Occasion.DayCounted,
                 Occasion.StoreChanged,
@@ -45,6 +47,23 @@ public sealed interface Occasion
         @Override
         public void befall(Annunciator annunciator, Consumer<Notification> into) {
             annunciator.clockSet(machine, byMicros);
+        }
+    }
+
+    /**
+     * A machine has begun to run, or does so no more.
+     *
+     * @param sinceMicros when it began, microseconds UTC; empty when it does not run
+     */
+    record RunChanged(String machine, OptionalLong sinceMicros) implements Occasion {
+        public RunChanged {
+            requireNonNull(machine, "machine");
+            requireNonNull(sinceMicros, "sinceMicros");
+        }
+
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.runChanged(machine, sinceMicros);
         }
     }
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.config.Site;
 import leat.deliver.Annunciator;
@@ -13,6 +14,8 @@ import leat.deliver.MachineDay;
 import leat.deliver.Occasion;
 import leat.deliver.StoreNotice;
 import leat.deliver.Wording;
+import leat.diagnose.Diagnosis;
+import leat.phase.PhaseChange;
 import leat.signal.ClockStep;
 import leat.store.Batch;
 import leat.store.Message;
@@ -83,9 +86,21 @@ final class OwedMessages {
     }
 
     /** An alarm of a machine has changed. */
-    void changed(String machine, AlarmChange change, Batch batch) {
-        feed(new Changed(machine, change), batch);
+    void changed(String machine, AlarmChange change, Optional<Diagnosis> why, Batch batch) {
+        feed(new Changed(machine, change, why), batch);
         hasChanged = true;
+    }
+
+    /** What a machine does has changed. */
+    void phaseChanged(String machine, PhaseChange change, Batch batch) {
+        if (change.from().isRunning() != change.to().isRunning()) {
+            OptionalLong since =
+                    change.to().isRunning()
+                            ? OptionalLong.of(change.atMicros())
+                            : OptionalLong.empty();
+            feed(new Occasion.RunChanged(machine, since), batch);
+            hasChanged = true;
+        }
     }
 
     /** A second has passed. */

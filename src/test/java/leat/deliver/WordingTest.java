@@ -33,7 +33,7 @@ class WordingTest {
         assertThat(message.text())
                 .isEqualTo(
                         """
-                        WARNING: plan it this shift.
+                        WARNING jet-1: weak boost, 1.62 times; plan it this shift.
                         Boatyard, jet-1: weak boost.
                         Measured: boosted over inlet pressure 1.62 times.
                         Should be: at least 2.00 times.

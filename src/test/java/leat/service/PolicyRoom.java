@@ -226,7 +226,7 @@ final class PolicyRoom implements AutoCloseable {
                         notes);
         seq++;
         batch.said(machine, seq, new Outcome.AlarmChanged(change), HASH);
-        messages.changed(machine, change, batch);
+        messages.changed(machine, change, Optional.empty(), batch);
     }
 
     /** A low ratio of jet-1. */
