@@ -2,6 +2,7 @@ package leat.diagnose;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -16,11 +17,34 @@ import java.util.OptionalDouble;
  */
 public record Reason(Feature feature, double value, OptionalDouble usual, double weight) {
 
+    /** Standard deviations from start to start within which a value is called usual. */
+    private static final double ORDINARY = 2;
+
     public Reason {
         requireNonNull(feature, "feature");
         requireNonNull(usual, "usual");
         if (!Double.isFinite(value) || !Double.isFinite(weight)) {
             throw new IllegalArgumentException(feature + " " + value + ", weight " + weight);
         }
+    }
+
+    /** Where a value lies beside what is usual. */
+    public enum Side {
+        LESS,
+        USUAL,
+        MORE
+    }
+
+    /** On which side of the usual it lies; empty where nothing is usual. */
+    public Optional<Side> side() {
+        if (usual.isEmpty()) {
+            return Optional.empty();
+        }
+        double difference =
+                Reference.onScale(feature, value) - Reference.onScale(feature, usual.getAsDouble());
+        if (Math.abs(difference) <= ORDINARY * feature.within()) {
+            return Optional.of(Side.USUAL);
+        }
+        return Optional.of(difference < 0 ? Side.LESS : Side.MORE);
     }
 }

@@ -7,6 +7,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.Locale;
+import leat.measure.Measurand;
 import leat.signal.PressureUnit;
 
 /**
@@ -30,6 +31,24 @@ public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
     /** With its unit. */
     public String pressure(double psi) {
         return number(unit.fromPsi(psi), unit.decimals()) + " " + unit.symbol();
+    }
+
+    /** A round pressure of common practice, with its unit, such as {@code 100 psi} or 6.9 bar. */
+    public String about(double psi) {
+        int decimals = Math.max(0, unit.decimals() - 1);
+        return number(unit.fromPsi(psi), decimals) + " " + unit.symbol();
+    }
+
+    /** A number of a start, a run or a stop, with the unit of its kind. */
+    public String figure(Measurand.Unit kind, double value) {
+        return switch (kind) {
+            case PRESSURE -> pressure(value);
+            case PRESSURE_RATE -> slope(value);
+            case TIME -> seconds(value, 2);
+            case RATIO -> number(value, 2);
+            case PERCENT -> number(value, 0) + " %";
+            case FREQUENCY -> number(value, 2) + " Hz";
+        };
     }
 
     /** Pressure gained a second, with its unit. */

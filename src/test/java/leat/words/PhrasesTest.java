@@ -17,6 +17,10 @@ import leat.alarm.AlarmState;
 import leat.alarm.Reason;
 import leat.alarm.Refusal;
 import leat.diagnose.Advice;
+import leat.diagnose.Answer;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Feature;
 import leat.measure.ClimbRemark;
 import leat.measure.Measurand;
 import leat.measure.absence.Absence;
@@ -27,6 +31,7 @@ import leat.rule.Limit;
 import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
+import leat.signal.Keyword;
 import leat.signal.Quality;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -151,6 +156,60 @@ class PhrasesTest {
                         Arrays.stream(Advice.values())
                                 .map(a -> "advice." + a.key() + ".1")
                                 .toList());
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void there_are_words_for_every_cause_and_what_is_done_about_it(Language language) {
+        TreeSet<String> keys = new TreeSet<>(file(language).stringPropertyNames());
+
+        assertThat(keys)
+                .containsAll(Arrays.stream(Cause.values()).map(c -> "cause." + c.key()).toList())
+                .containsAll(Arrays.stream(Cause.values()).map(c -> "do." + c.key()).toList())
+                .containsAll(
+                        Arrays.stream(Cause.values())
+                                .filter(c -> c != Cause.UNKNOWN)
+                                .map(c -> "is." + c.key())
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Check.values()).map(c -> "check." + c.key() + ".do").toList())
+                .containsAll(
+                        Arrays.stream(Check.values())
+                                .map(c -> "check." + c.key() + ".asks")
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Check.values())
+                                .map(c -> "check." + c.key() + ".look")
+                                .toList())
+                .containsAll(Arrays.stream(Answer.values()).map(a -> "answer." + a.key()).toList())
+                .containsAll(
+                        Arrays.stream(Answer.values()).map(a -> "meaning-of." + a.key()).toList())
+                .containsAll(
+                        Arrays.stream(ServiceStep.values())
+                                .map(s -> "step." + Keyword.of(s))
+                                .toList())
+                .containsAll(
+                        Arrays.stream(Feature.values())
+                                .map(f -> "measurand." + f.measurand().key())
+                                .toList());
+    }
+
+    /** A feature that was renamed or a cause that is gone must not leave its phrases behind. */
+    @Test
+    void what_a_number_shows_is_of_a_feature_and_a_side_that_exist() {
+        String causes =
+                Arrays.stream(Cause.values()).map(Cause::key).collect(Collectors.joining("|"));
+        String features =
+                Arrays.stream(Feature.values()).map(Feature::key).collect(Collectors.joining("|"));
+
+        assertThat(file(Language.ENGLISH).stringPropertyNames())
+                .filteredOn(key -> key.startsWith("shows."))
+                .isNotEmpty()
+                .allMatch(
+                        key ->
+                                key.matches(
+                                        "shows\\.((%s)\\.)?(%s)\\.(less|usual|more)"
+                                                .formatted(causes, features)));
     }
 
     @ParameterizedTest
