@@ -40,7 +40,7 @@ class ArchitectureTest {
             rule      <- wire signal phase measure
             alarm     <- wire signal measure rule
             diagnose  <- wire signal measure rule
-            watch     <- wire signal phase measure rule alarm
+            watch     <- wire signal phase measure rule alarm diagnose
             words     <- signal phase measure rule alarm diagnose
             files     <-
             tls       <- files
@@ -48,12 +48,12 @@ class ArchitectureTest {
             config    <- signal rule words files tls
             mqtt      <- signal tls work config
             acquire   <- signal files work config mqtt
-            json      <- measure words
+            json      <- signal measure diagnose words
             store     <- signal measure rule alarm watch words files json
-            deliver   <- wire signal measure rule alarm diagnose words tls work config mqtt store
+            deliver   <- wire signal measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal work config mqtt store
             report    <- signal measure rule alarm words json
-            replay    <- signal phase measure rule alarm watch words json store report
+            replay    <- signal phase measure rule alarm diagnose watch words json store report
             service   <- signal phase rule alarm diagnose watch words files work config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-

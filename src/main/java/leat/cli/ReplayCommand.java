@@ -93,6 +93,15 @@ final class ReplayCommand implements Callable<Integer> {
             })
     private String hold;
 
+    @Option(
+            names = "--baseline",
+            paramLabel = "FILE",
+            description = {
+                "a recording of the same machine when it was sound, in the form of FILE: the causes are"
+                        + " weighed against its starts. May be given again; ten starts are enough"
+            })
+    private List<Path> baselines = new ArrayList<>();
+
     @Option(names = "--json", description = "as one JSON document (config/replay.schema.json)")
     private boolean asJson;
 
@@ -136,27 +145,25 @@ final class ReplayCommand implements Callable<Integer> {
         if (what != null && number.isEmpty()) {
             return file(Path.of(what));
         }
-        if (hold != null || zone != null || !columns.isEmpty()) {
+        if (hold != null || zone != null || !columns.isEmpty() || !baselines.isEmpty()) {
             throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "--column, --zone and --hold are for a file. Leave them out.");
+                    ExitCode.WRONG,
+                    "--column, --zone, --hold and --baseline are for a file. Leave them out.");
         }
         return stored(number);
     }
 
     private int file(Path file) {
         Optional<Site> given = site.given();
-        Optional<ZoneId> local = Optional.ofNullable(zone).map(ReplayCommand::zone);
-        Recording recording =
-                Recording.open(file, columnNames(), local.or(() -> given.map(Site::zone)), held());
-        if (hold != null && recording.head().isPresent()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    file + ": leat wrote this file, with every reading in it. Leave --hold out.");
-        }
+        Recording recording = recording(file, given);
         Judging judging = Judging.of(recording, given, span.machine());
-        Replayed replayed = Replay.of(judging.settings(), recording::read);
+        Optional<SoundStarts> sound = sound(given);
+        Replayed alone = Replay.of(judging.settings(), recording::read);
+        Replayed replayed =
+                sound.map(SoundStarts::reference).map(alone::comparedWith).orElse(alone);
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
+        sound.map(SoundStarts::note).ifPresent(notes::add);
         show(replayed, recording::read, judging, recording.zeroMicros(), Optional.empty(), notes);
         if (report != null) {
             String source = given.map(Site::name).orElse(file.getFileName().toString());
@@ -181,6 +188,31 @@ final class ReplayCommand implements Callable<Integer> {
             }
         }
         return ExitCode.DONE;
+    }
+
+    private Recording recording(Path file, Optional<Site> given) {
+        Optional<ZoneId> local = Optional.ofNullable(zone).map(ReplayCommand::zone);
+        Recording recording =
+                Recording.open(file, columnNames(), local.or(() -> given.map(Site::zone)), held());
+        if (hold != null && recording.head().isPresent()) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG,
+                    file + ": leat wrote this file, with every reading in it. Leave --hold out.");
+        }
+        return recording;
+    }
+
+    /** What recordings of the machine when it was sound say of it. */
+    private Optional<SoundStarts> sound(Optional<Site> given) {
+        return baselines.isEmpty()
+                ? Optional.empty()
+                : Optional.of(SoundStarts.of(baselines, file -> replayed(file, given)));
+    }
+
+    private Replayed replayed(Path file, Optional<Site> given) {
+        Recording recording = recording(file, given);
+        return Replay.of(
+                Judging.of(recording, given, span.machine()).settings(), recording::read);
     }
 
     private int stored(Optional<StartupNumber> number) {

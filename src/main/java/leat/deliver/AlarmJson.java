@@ -7,15 +7,13 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
-import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;
-import leat.diagnose.Reason;
-import leat.diagnose.Suspect;
+import leat.json.Document;
+import leat.json.WeighedCause;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.signal.Keyword;
@@ -93,7 +91,7 @@ final class AlarmJson {
         gauge(json, "inlet", finding.inletPsi());
         gauge(json, "boosted", finding.boostedPsi());
         json.put("detail", words.remarks(finding));
-        why.ifPresent(known -> causes(json, known));
+        why.ifPresent(known -> json.set("causes", causes(known)));
         causes.checks(finding, why).forEach(json.withArray("check_first")::add);
         json.put("caution", words.caution());
         json.put("by", People.by(change));
@@ -113,28 +111,10 @@ final class AlarmJson {
         }
     }
 
-    /** The causes, heaviest first; features, checks and causes by their keys. */
-    private static void causes(ObjectNode json, Diagnosis why) {
-        for (Suspect suspect : why.suspects()) {
-            ObjectNode cause = json.withArray("causes").addObject();
-            cause.put("cause", suspect.cause().key());
-            cause.put("weight", rounded(suspect.weight()));
-            reasons(cause.putArray("for"), suspect.pro());
-            reasons(cause.putArray("against"), suspect.contra());
-            cause.put("check", suspect.check().map(Check::key).orElse(null));
-        }
-    }
-
-    private static void reasons(ArrayNode into, List<Reason> reasons) {
-        for (Reason reason : reasons) {
-            ObjectNode node = into.addObject();
-            node.put("feature", reason.feature().key());
-            node.put("value", rounded(reason.value()));
-            if (reason.usual().isPresent()) {
-                node.put("usual", rounded(reason.usual().getAsDouble()));
-            }
-            node.put("weight", rounded(reason.weight()));
-        }
+    private ArrayNode causes(Diagnosis why) {
+        ArrayNode causes = JsonNodeFactory.instance.arrayNode();
+        WeighedCause.of(why, voice.causes()).forEach(cause -> causes.add(Document.of(cause)));
+        return causes;
     }
 
     /** What a gauge read at that time; left out when it could not be read. */

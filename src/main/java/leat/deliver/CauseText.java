@@ -111,7 +111,10 @@ final class CauseText {
             String reasons =
                     String.join(
                             "; ",
-                            pro.stream().limit(MOST_REASONS).map(causes()::reason).toList());
+                            pro.stream()
+                                    .limit(MOST_REASONS)
+                                    .map(reason -> causes().evidence(why.first().cause(), reason))
+                                    .toList());
             lines.add(voice.say("call.because", reasons, causes().basis(why)));
         }
     }

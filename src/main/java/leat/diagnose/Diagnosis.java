@@ -28,6 +28,13 @@ public record Diagnosis(List<Suspect> suspects, int observations, int known, Lis
         return suspects.get(0);
     }
 
+    /** The same with so many suspects at most, the likeliest. */
+    public Diagnosis shortened(int most) {
+        return suspects.size() <= most
+                ? this
+                : new Diagnosis(suspects.subList(0, most), observations, known, answers);
+    }
+
     /** The check to make first; empty where nothing is wrong or no check tells. */
     public Optional<Check> check() {
         return first().check();

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -35,16 +36,23 @@ public record Observation(
         signals = signals.stream().distinct().toList();
     }
 
-    static Observation at(long startedAtMicros) {
+    /** Of which nothing is known but its time. */
+    public static Observation at(long startedAtMicros) {
         return new Observation(
                 startedAtMicros, Optional.empty(), Optional.empty(), Optional.empty(), List.of());
     }
 
     Observation with(Startup measured) {
-        return new Observation(startedAtMicros, Optional.of(measured), run, rest, signals);
+        return new Observation(
+                measured.startedAtMicros(), Optional.of(measured), run, rest, signals);
     }
 
-    Observation with(Run measured) {
+    /** The same, of which the start says nothing. */
+    Observation withoutStart(long startMicros) {
+        return new Observation(startMicros, Optional.empty(), run, rest, signals);
+    }
+
+    public Observation with(Run measured) {
         return new Observation(startedAtMicros, start, Optional.of(measured), rest, signals);
     }
 
@@ -58,8 +66,23 @@ public record Observation(
                 start,
                 run,
                 rest,
-                java.util.stream.Stream.concat(signals.stream(), java.util.stream.Stream.of(fact))
-                        .toList());
+                Stream.concat(signals.stream(), Stream.of(fact)).toList());
+    }
+
+    /** Nothing was seen in it. */
+    boolean isEmpty() {
+        return start.isEmpty() && run.isEmpty() && rest.isEmpty() && signals.isEmpty();
+    }
+
+    /** It is the one of the start, or the run, that began then. */
+    boolean isOf(long startMicros) {
+        return startedAtMicros == startMicros
+                || run.filter(its -> its.startedAtMicros() == startMicros).isPresent();
+    }
+
+    /** Its run is over: what starts now is another one. */
+    boolean isOver() {
+        return rest.isPresent() || run.filter(Run::over).isPresent();
     }
 
     /** A number of the start. */

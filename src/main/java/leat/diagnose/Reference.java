@@ -4,6 +4,9 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import leat.measure.Figure;
+import leat.measure.RestSpell;
+import leat.measure.absence.Absence;
 import leat.rule.Baseline;
 import leat.rule.Usual;
 
@@ -20,6 +23,9 @@ public final class Reference {
      * @param within standard deviation from start to start
      */
     record Expected(double middle, double doubt, double within) {}
+
+    /** What starts of one machine scatter by is that of the feature. */
+    private static final double SMALLEST = 1e-6;
 
     private final int known;
     private final Map<Feature, Expected> expected = new EnumMap<>(Feature.class);
@@ -48,7 +54,36 @@ public final class Reference {
 
     /** A machine of which these observations are known to be sound. */
     public static Reference of(List<Observation> sound) {
-        throw new UnsupportedOperationException(sound.size() + " observations");
+        Reference reference = new Reference(sound.size());
+        for (Feature feature : Feature.values()) {
+            double[] values =
+                    sound.stream()
+                            .map(one -> figure(feature, one))
+                            .filter(Figure::isPresent)
+                            .mapToDouble(Figure::get)
+                            .sorted()
+                            .toArray();
+            reference.expected.put(
+                    feature,
+                    values.length == 0
+                            ? general(feature)
+                            : own(
+                                    feature,
+                                    new Usual(
+                                            values[values.length / 2], SMALLEST, values.length)));
+        }
+        return reference;
+    }
+
+    private static Figure figure(Feature feature, Observation one) {
+        return switch (feature.of()) {
+            case START -> one.ofStart(feature.measurand());
+            case RUN -> one.ofRun(feature.measurand());
+            case REST ->
+                    one.rest()
+                            .map(RestSpell::fallSeconds)
+                            .orElseGet(() -> Figure.absent(Absence.NOT_LOOKED_AT));
+        };
     }
 
     private static Optional<Usual> usual(Feature feature, Baseline own) {

@@ -50,6 +50,10 @@ public final class Document {
 
     /** The name of a component in a document. */
     static String name(RecordComponent component) {
+        Called called = component.getAnnotation(Called.class);
+        if (called != null) {
+            return called.value();
+        }
         String name = component.getName().replaceAll(MICROS + "$", "");
         return FieldNames.underscored(name).replaceAll("_seconds$", "_s");
     }

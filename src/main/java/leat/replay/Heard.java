@@ -1,16 +1,20 @@
 package leat.replay;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.diagnose.Observation;
+import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.watch.Glance;
 import leat.watch.Outcome;
+import leat.watch.Recollection;
 import leat.watch.WatchSettings;
 
 /** What a watch has said of a past so far. Thread-confined. */
@@ -19,6 +23,11 @@ final class Heard implements Consumer<Outcome> {
     private final List<Outcome> outcomes = new ArrayList<>();
     private final List<JudgedStartup> startups = new ArrayList<>();
     private final Map<String, List<AlarmChange>> alarms = new LinkedHashMap<>();
+    private final Recollection recollection = Recollection.ofAll();
+
+    /** What was seen before the machine was worked on, or learned anew. */
+    private final Map<Long, Observation> before = new HashMap<>();
+
     private Optional<Baseline> baseline;
 
     Heard(Optional<Baseline> baseline) {
@@ -33,25 +42,44 @@ final class Heard implements Consumer<Outcome> {
      * @param lasting the run that lasted then
      */
     Replayed told(WatchSettings settings, Tally tally, Glance glance, Optional<JudgedRun> lasting) {
+        lasting.map(JudgedRun::run).ifPresent(recollection::lookedAt);
         return new Replayed(
                 settings,
                 tally.isEmpty() ? 0 : tally.firstMicros(),
                 tally.isEmpty() ? 0 : tally.toMicros(),
                 outcomes,
-                startups,
+                startups.stream().map(start -> start.seen(seen(start.startup()))).toList(),
+                recollection.all(),
+                Optional.empty(),
                 alarms.values().stream().map(AlarmLife::new).toList(),
                 baseline,
                 lasting,
                 tally.counts(glance));
     }
 
+    private Observation seen(Startup startup) {
+        long started = startup.startedAtMicros();
+        return recollection
+                .of(startup)
+                .or(() -> Optional.ofNullable(before.get(started)))
+                .orElseGet(() -> Observation.at(started));
+    }
+
     @Override
     public void accept(Outcome outcome) {
         outcomes.add(outcome);
+        if (outcome instanceof Outcome.LearningProgressed) {
+            recollection.all().forEach(one -> before.put(one.startedAtMicros(), one));
+        }
+        recollection.accept(outcome);
         if (outcome instanceof Outcome.StartupMeasured measured) {
             startups.add(
                     new JudgedStartup(
-                            measured.startup(), measured.verdict(), baseline, Optional.empty()));
+                            measured.startup(),
+                            measured.verdict(),
+                            baseline,
+                            Optional.empty(),
+                            seen(measured.startup())));
         } else if (outcome instanceof Outcome.RunJudged judged) {
             judged(judged.judged());
         } else if (outcome instanceof Outcome.AlarmChanged changed) {

@@ -3,6 +3,7 @@ package leat.replay;
 import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
+import leat.diagnose.Observation;
 import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
@@ -16,23 +17,32 @@ import leat.rule.StartupVerdict;
  * @param verdict how it was judged
  * @param baseline what was usual for the machine then; empty while it was learned
  * @param run the run that it began, as it was judged last; empty when it was not judged
+ * @param seen the start, its run and the stop after it, as far as they say something
  */
 public record JudgedStartup(
         Startup startup,
         StartupVerdict verdict,
         Optional<Baseline> baseline,
-        Optional<JudgedRun> run) {
+        Optional<JudgedRun> run,
+        Observation seen) {
 
     public JudgedStartup {
         requireNonNull(startup, "startup");
         requireNonNull(verdict, "verdict");
         requireNonNull(baseline, "baseline");
         requireNonNull(run, "run");
+        requireNonNull(seen, "seen");
     }
 
     /** The same, of this run. */
     JudgedStartup in(JudgedRun judged) {
-        return new JudgedStartup(startup, verdict, baseline, Optional.of(judged));
+        return new JudgedStartup(
+                startup, verdict, baseline, Optional.of(judged), seen.with(judged.run()));
+    }
+
+    /** The same, of which this was seen. */
+    JudgedStartup seen(Observation observed) {
+        return new JudgedStartup(startup, verdict, baseline, run, observed);
     }
 
     boolean began(JudgedRun judged) {

@@ -13,6 +13,7 @@ import leat.alarm.AlarmState;
 import leat.json.IfThere;
 import leat.json.Inline;
 import leat.json.Published;
+import leat.json.WeighedCause;
 import leat.phase.PhaseChange;
 import leat.report.Episodes;
 import leat.report.Json;
@@ -42,6 +43,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
             long fromMicros,
             long toMicros,
             Optional<String> configHash,
+            List<WeighedCause> causes,
             Map<Limit, Double> limitsChanged,
             Fed counts,
             Optional<Episodes.Normal> baseline,
@@ -66,7 +68,10 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
             double longestGapSeconds) {}
 
     /** One start. */
-    record Start(@Inline Episodes.Start start, @IfThere OptionalDouble tSeconds) {}
+    record Start(
+            @Inline Episodes.Start start,
+            @IfThere OptionalDouble tSeconds,
+            List<WeighedCause> causes) {}
 
     /** One change of the phase. */
     record Phase(
@@ -108,10 +113,11 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                         replayed.fromMicros(),
                         replayed.toMicros(),
                         configHash,
+                        WeighedCause.of(replayed.why()),
                         new TreeMap<>(replayed.settings().limits().changed()),
                         fed(replayed.counts()),
                         replayed.baseline().map(Episodes.Normal::of),
-                        replayed.startups().stream().map(each -> start(machine, each)).toList(),
+                        replayed.startups().stream().map(each -> start(replayed, each)).toList(),
                         replayed.lasting().map(Episodes.Run::of),
                         replayed.all(Outcome.RestMeasured.class).stream()
                                 .map(Outcome.RestMeasured::spell)
@@ -142,10 +148,12 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                 .toList()));
     }
 
-    private Start start(String machine, JudgedStartup judged) {
+    private Start start(Replayed replayed, JudgedStartup judged) {
+        String machine = replayed.settings().machine();
         return new Start(
                 Episodes.Start.of(machine, judged.startup(), judged.verdict(), judged.run()),
-                onOwnAxis(judged.startup().startedAtMicros()));
+                onOwnAxis(judged.startup().startedAtMicros()),
+                WeighedCause.of(replayed.why(judged)));
     }
 
     private Phase phase(PhaseChange change) {

@@ -4,6 +4,11 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.Optional;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Diagnostician;
+import leat.diagnose.Observation;
+import leat.diagnose.Priors;
+import leat.diagnose.Reference;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.watch.Outcome;
@@ -17,6 +22,10 @@ import leat.watch.WatchSettings;
  * @param toMicros time of the last input
  * @param outcomes all of it, in order
  * @param startups starts that were measured, each with the baseline that it was judged by
+ * @param observations starts with their runs and stops, and what was wrong with the signals, since
+ *     the machine was last worked on
+ * @param sound what is usual for the machine by recordings of it when it was sound; empty where
+ *     there are none
  * @param alarms in the order of their raising
  * @param baseline what is usual for the machine at the end; empty while it is learned
  * @param lasting the run that still lasted at the end, as far as it had come
@@ -28,6 +37,8 @@ public record Replayed(
         long toMicros,
         List<Outcome> outcomes,
         List<JudgedStartup> startups,
+        List<Observation> observations,
+        Optional<Reference> sound,
         List<AlarmLife> alarms,
         Optional<Baseline> baseline,
         Optional<JudgedRun> lasting,
@@ -40,6 +51,8 @@ public record Replayed(
         requireNonNull(counts, "counts");
         outcomes = List.copyOf(outcomes);
         startups = List.copyOf(startups);
+        observations = List.copyOf(observations);
+        requireNonNull(sound, "sound");
         alarms = List.copyOf(alarms);
     }
 
@@ -56,10 +69,61 @@ public record Replayed(
                 toMicros,
                 outcomes,
                 startups.stream().map(start -> start.began(run) ? start.in(run) : start).toList(),
+                observations,
+                sound,
                 alarms,
                 baseline,
                 Optional.empty(),
                 counts);
+    }
+
+    /** The same, compared with this instead of the baseline that it learned. */
+    public Replayed comparedWith(Reference usual) {
+        return new Replayed(
+                settings,
+                fromMicros,
+                toMicros,
+                outcomes,
+                startups,
+                observations,
+                Optional.of(usual),
+                alarms,
+                baseline,
+                lasting,
+                counts);
+    }
+
+    /** The causes of what was seen in all of it. */
+    public Diagnosis why() {
+        List<Observation> others = baseline.map(this::notOf).orElse(observations);
+        if (sound.isPresent() || others.isEmpty()) {
+            Reference usual = sound.orElseGet(Reference::general);
+            return Diagnostician.why(observations, usual, Priors.NONE, List.of());
+        }
+        return Diagnostician.why(others, Reference.of(baseline), Priors.NONE, List.of());
+    }
+
+    /** What a baseline was learned from says nothing beside it. */
+    private List<Observation> notOf(Baseline learned) {
+        return observations.stream()
+                .filter(one -> !learned.starts().contains(one.startedAtMicros()))
+                .toList();
+    }
+
+    /** The causes of what was seen in one start, its run and the stop after it. */
+    public Diagnosis why(JudgedStartup start) {
+        return Diagnostician.why(
+                List.of(start.seen()),
+                sound.orElseGet(() -> Reference.of(start.baseline())),
+                Priors.NONE,
+                List.of());
+    }
+
+    /** The starts that were seen and judged, by readings that could be believed. */
+    public List<Observation> judged() {
+        return observations.stream()
+                .filter(one -> one.start().isPresent() && one.signals().isEmpty())
+                .toList();
     }
 
     /** The outcomes of one kind, in order. */

@@ -86,6 +86,11 @@ public final class RuleBook {
         own.outOfDate(atMicros, Remark.Kind.LEARNED_ANEW, critical);
     }
 
+    /** What is usual for the machine; empty while it is learned. */
+    public Optional<Baseline> baseline() {
+        return learner.baseline();
+    }
+
     /** Whether the next start is one of the first after service. */
     public boolean isRelaxed() {
         return rise.isRelaxed();

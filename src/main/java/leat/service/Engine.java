@@ -188,7 +188,7 @@ final class Engine {
     }
 
     private void owe(Watched machine, Outcome.AlarmChanged changed) {
-        messages.changed(machine.name(), changed.change(), Optional.empty(), batch);
+        messages.changed(machine.name(), changed.change(), changed.why(), batch);
         latency.decided(machine.lastReadingMicros());
     }
 

@@ -2,9 +2,11 @@ package leat.watch;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
+import leat.diagnose.Diagnosis;
 import leat.measure.RestSpell;
 import leat.measure.Run;
 import leat.measure.Startup;
@@ -95,10 +97,21 @@ public sealed interface Outcome {
         }
     }
 
-    /** An alarm changed. */
-    record AlarmChanged(AlarmChange change) implements Outcome {
+    /**
+     * An alarm changed.
+     *
+     * @param why of a call, the likeliest causes of what was seen since the alarm's condition came,
+     *     as far as anything was seen; an older leat told none
+     */
+    record AlarmChanged(AlarmChange change, Optional<Diagnosis> why) implements Outcome {
         public AlarmChanged {
             requireNonNull(change, "change");
+            requireNonNull(why, "why");
+        }
+
+        /** A change that calls nobody, or of whose cause nothing is known. */
+        public AlarmChanged(AlarmChange change) {
+            this(change, Optional.empty());
         }
 
         @Override

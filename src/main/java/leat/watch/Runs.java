@@ -210,11 +210,13 @@ final class Runs {
 
     /** The run that lasts, as far as it has been seen; nothing is told of it. */
     Optional<JudgedRun> soFar(long atMicros) {
-        if (!open) {
-            return Optional.empty();
-        }
-        Run run = run(seenMicros, false);
-        return Optional.of(new JudgedRun(run, new RunVerdict(parts(run, atMicros), raised)));
+        return lasting()
+                .map(run -> new JudgedRun(run, new RunVerdict(parts(run, atMicros), raised)));
+    }
+
+    /** Likewise, without a judgement. */
+    Optional<Run> lasting() {
+        return open ? Optional.of(run(seenMicros, false)) : Optional.empty();
     }
 
     private Run run(long endedMicros, boolean over) {

@@ -56,6 +56,7 @@ final class Starts {
     private final Gauges gauges;
     private final PhaseFinder phases;
     private final RuleBook rules;
+    private final Consumer<Startup> looks;
     private final Consumer<Outcome.StartupMeasured> outcomes;
     private final StartupMeter startup;
     private final FilterLoss filters = new FilterLoss();
@@ -71,18 +72,21 @@ final class Starts {
     private boolean hasFallen;
 
     /**
-     * @param outcomes told of each start that has been measured
+     * @param looks told of each start as it was measured, before it is judged
+     * @param outcomes told of each start that has been judged
      */
     Starts(
             Limits limits,
             Gauges gauges,
             PhaseFinder phases,
             RuleBook rules,
+            Consumer<Startup> looks,
             Consumer<Outcome.StartupMeasured> outcomes) {
         this.limits = limits;
         this.gauges = gauges;
         this.phases = phases;
         this.rules = rules;
+        this.looks = looks;
         this.outcomes = outcomes;
         startup =
                 new StartupMeter(
@@ -175,7 +179,9 @@ final class Starts {
     private void awaitLevel(long atMicros, boolean isOver) {
         if (isOver && !isOverdue && gauges.boosted().secondMean() < enoughPsi()) {
             isOverdue = true;
-            rules.overdue(startup.soFar(atMicros, Absence.NO_LEVEL));
+            Startup soFar = startup.soFar(atMicros, Absence.NO_LEVEL);
+            looks.accept(soFar);
+            rules.overdue(soFar);
         }
     }
 
@@ -240,6 +246,7 @@ final class Starts {
                 gauges.isWired(Channel.FILTERED)
                         ? climb.with(Measurand.FILTER_LOSS, filters.psi())
                         : climb;
+        looks.accept(measured);
         boolean relaxed = rules.isRelaxed();
         StartupVerdict verdict = rules.judge(measured, isOverdue);
         outcomes.accept(new Outcome.StartupMeasured(measured, verdict));

@@ -8,6 +8,7 @@ import leat.alarm.Refusal;
 import leat.alarm.Service;
 import leat.measure.RestMeter;
 import leat.measure.RestSpell;
+import leat.measure.Startup;
 import leat.measure.absence.Absence;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
@@ -63,6 +64,7 @@ public final class Watch {
     private final AlarmBook alarms;
     private final Service service;
     private final Starts starts;
+    private final CauseFinder causes;
     private final Feed entrance = new Feed();
     private Consumer<Outcome> outcomes = outcome -> {};
     private long tickMicros = Gauge.NEVER;
@@ -86,7 +88,7 @@ public final class Watch {
                 new Service(
                         limits,
                         alarms,
-                        change -> outcomes.accept(new Outcome.ServiceChanged(change)));
+                        change -> tell(new Outcome.ServiceChanged(change)));
         rules =
                 new RuleBook(
                         limits,
@@ -94,15 +96,10 @@ public final class Watch {
                         settings.baseline(),
                         alarms,
                         new LearningOutcomes());
-        starts = new Starts(limits, gauges, phases, rules, this::startMeasured);
-        runs =
-                new Runs(
-                        limits,
-                        gauges,
-                        phases,
-                        rules,
-                        this::situation,
-                        outcome -> outcomes.accept(outcome));
+        starts =
+                new Starts(limits, gauges, phases, rules, this::startLookedAt, this::startMeasured);
+        runs = new Runs(limits, gauges, phases, rules, this::situation, this::tell);
+        causes = new CauseFinder(rules::baseline, runs::lasting);
     }
 
     private static PhaseSettings phaseSettings(Limits limits) {
@@ -127,13 +124,22 @@ public final class Watch {
         input.to(entrance);
     }
 
+    private void tell(Outcome outcome) {
+        causes.accept(outcome);
+        outcomes.accept(outcome);
+    }
+
     private void alarmChanged(AlarmChange change) {
-        outcomes.accept(new Outcome.AlarmChanged(change));
+        outcomes.accept(causes.explained(change));
         runs.alarmChanged(change);
     }
 
+    private void startLookedAt(Startup soFar) {
+        causes.lookedAt(soFar);
+    }
+
     private void startMeasured(Outcome.StartupMeasured start) {
-        outcomes.accept(start);
+        tell(start);
         runs.startMeasured(start);
     }
 
@@ -161,12 +167,12 @@ public final class Watch {
 
         @Override
         public void progressed(Learning learning) {
-            outcomes.accept(new Outcome.LearningProgressed(learning));
+            tell(new Outcome.LearningProgressed(learning));
         }
 
         @Override
         public void learned(Baseline baseline) {
-            outcomes.accept(new Outcome.BaselineLearned(baseline));
+            tell(new Outcome.BaselineLearned(baseline));
         }
     }
 
@@ -294,7 +300,7 @@ public final class Watch {
     }
 
     private void phaseChanged(PhaseChange change) {
-        outcomes.accept(new Outcome.PhaseChanged(change));
+        tell(new Outcome.PhaseChanged(change));
         runs.phaseChanges(change);
         starts.phaseChanged(change);
         runs.phaseChanged(change);
@@ -312,14 +318,14 @@ public final class Watch {
     }
 
     private void tellRest(RestSpell spell) {
-        outcomes.accept(new Outcome.RestMeasured(spell));
+        tell(new Outcome.RestMeasured(spell));
         rules.rested(spell);
     }
 
     private void follow(Instruction instruction) {
         follow(instruction, instruction.order())
                 .ifPresent(
-                        why -> outcomes.accept(new Outcome.InstructionRefused(instruction, why)));
+                        why -> tell(new Outcome.InstructionRefused(instruction, why)));
     }
 
     private Optional<Refusal> follow(Instruction instruction, Order order) {
@@ -393,6 +399,7 @@ public final class Watch {
         state.part("rules", rules::keep);
         state.part("alarms", alarms::keep);
         state.part("service", service::keep);
+        state.part("causes", causes::keep);
         tickMicros = state.keep("tickMicros", tickMicros);
         outOfOrder = state.keep("outOfOrder", outOfOrder);
         ahead = state.keep("ahead", ahead);

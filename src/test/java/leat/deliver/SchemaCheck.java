@@ -31,7 +31,7 @@ public final class SchemaCheck {
         for (Map.Entry<String, JsonNode> keyword : schema.properties()) {
             JsonNode says = keyword.getValue();
             switch (keyword.getKey()) {
-                case "type" -> demand(isOfAny(says, value), where, keyword);
+                case "type" -> demand(isOfType(says.textValue(), value), where, keyword);
                 case "const" -> demand(says.equals(value), where, keyword);
                 case "enum" -> demand(contains(says, value), where, keyword);
                 case "minimum" -> demand(value.doubleValue() >= says.doubleValue(), where, keyword);
@@ -70,18 +70,6 @@ public final class SchemaCheck {
         }
     }
 
-    private static boolean isOfAny(JsonNode types, JsonNode value) {
-        if (types.isTextual()) {
-            return isOfType(types.textValue(), value);
-        }
-        for (JsonNode type : types) {
-            if (isOfType(type.textValue(), value)) {
-                return true;
-            }
-        }
-        return false;
-    }
-
     private static boolean isOfType(String type, JsonNode value) {
         return switch (type) {
             case "object" -> value.isObject();
@@ -89,7 +77,6 @@ public final class SchemaCheck {
             case "string" -> value.isTextual();
             case "boolean" -> value.isBoolean();
             case "number" -> value.isNumber();
-            case "null" -> value.isNull();
             case "integer" -> value.isIntegralNumber();
             default -> throw new IllegalArgumentException(type);
         };
