@@ -50,7 +50,7 @@ class ArchitectureTest {
             acquire   <- signal files work config mqtt
             json      <- signal measure diagnose words
             store     <- signal measure rule alarm watch words files json
-            deliver   <- wire signal measure rule alarm diagnose words tls work config mqtt json store
+            deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal work config mqtt store
             report    <- signal measure rule alarm words json
             replay    <- signal phase measure rule alarm diagnose watch words json store report

@@ -1,6 +1,7 @@
 package leat.deliver;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -108,6 +109,28 @@ final class AlarmJson {
             return node.put("text", text).put("stored", false).toString();
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("leat wrote it: " + json, e);
+        }
+    }
+
+    /**
+     * The likeliest cause, as programs know it.
+     *
+     * @param cause its key
+     * @param weight 0 to 1, with a decimal point
+     */
+    record FirstCause(String cause, String weight) {}
+
+    /** Of the JSON of a message, whatever it is; empty where it tells of none. */
+    static Optional<FirstCause> firstCause(String json) {
+        try {
+            JsonNode first = JSON.readTree(json).path("causes").path(0);
+            return first.isMissingNode()
+                    ? Optional.empty()
+                    : Optional.of(
+                            new FirstCause(
+                                    first.path("cause").asText(), first.path("weight").asText()));
+        } catch (JsonProcessingException e) {
+            return Optional.empty(); // what cannot be read tells of none
         }
     }
 

@@ -306,7 +306,7 @@ public final class Annunciator {
         Alone alone = new Alone(alarm.machine(), alarm.latest(), alarm.why());
         StandingAlarm called = alarm.alone(nowMicros);
         for (RouteSettings route : routes) {
-            if (wasCalledByAnother(alarm, route)
+            if (alarm.isToldWithAnother(route.name())
                     && route.scope().carries(alarm.machine())
                     && alone.grade().isAtLeast(route.scope().atLeast())) {
                 Notification message =
@@ -320,10 +320,6 @@ public final class Annunciator {
             }
         }
         return called;
-    }
-
-    private static boolean wasCalledByAnother(StandingAlarm alarm, RouteSettings route) {
-        return alarm.toldTo(route.name()).call().filter(call -> !call.isOwn()).isPresent();
     }
 
     private void callAgain(long nowMicros, Consumer<Notification> into) {

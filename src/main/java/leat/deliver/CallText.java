@@ -62,8 +62,9 @@ final class CallText {
         FindingWords words = voice.findings();
         Optional<Diagnosis> why = CauseText.of(finding, looked);
         Lines lines = new Lines();
-        lines.add(first(machine, finding, why));
-        lines.add(voice.say("where", voice.site(), machine, words.what(finding)));
+        lines.asIs(first(machine, finding, why));
+        lines.add(
+                voice.say("call.where", voice.site(), machine, words.meaning(finding.grade())));
         why.ifPresent(known -> causes.tell(known, lines));
         lines.add(voice.say("call.measured", words.judged(finding), words.measured(finding)));
         lines.add(voice.say("call.limit", words.limit(finding)));
@@ -79,15 +80,14 @@ final class CallText {
         return lines.add(voice.say("message", id)).text();
     }
 
-    /** All that a telephone may show of it. */
+    /** All that a telephone may show of it, in one line. */
     private String first(String machine, Finding finding, Optional<Diagnosis> why) {
         FindingWords words = voice.findings();
         return voice.say(
                 "call.first",
                 words.grade(finding.grade()),
                 machine,
-                causes.what(finding, why),
-                words.meaning(finding.grade()));
+                causes.what(finding, why));
     }
 
     private void checks(List<String> checks, Lines lines) {

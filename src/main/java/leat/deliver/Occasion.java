@@ -5,6 +5,7 @@ import static java.util.Objects.requireNonNull;
 import java.util.List;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
+import leat.phase.PhaseChange;
 import leat.store.Message;
 
 /** What can make it due that somebody is told something. */
@@ -59,6 +60,15 @@ public sealed interface Occasion
         public RunChanged {
             requireNonNull(machine, "machine");
             requireNonNull(sinceMicros, "sinceMicros");
+        }
+
+        /** By a change of the phase that is {@link PhaseChange#isOfRunning of running}. */
+        public static RunChanged of(String machine, PhaseChange change) {
+            return new RunChanged(
+                    machine,
+                    change.to().isRunning()
+                            ? OptionalLong.of(change.atMicros())
+                            : OptionalLong.empty());
         }
 
         @Override

@@ -50,9 +50,19 @@ final class OneCause {
                 .min(GRAVEST_FIRST);
     }
 
-    /** Another that can take over, when the one that stood for an alarm does so no more. */
+    /**
+     * Another that can take over, when the one that stood for an alarm does so no more: every route
+     * that was not called for this one was called for that.
+     */
     static Optional<StandingAlarm> heir(StandingAlarm alarm, Collection<StandingAlarm> standing) {
-        return standing.stream().filter(other -> covers(other, alarm)).min(GRAVEST_FIRST);
+        return standing.stream()
+                .filter(other -> covers(other, alarm))
+                .filter(
+                        other ->
+                                alarm.told().keySet().stream()
+                                        .filter(alarm::isToldWithAnother)
+                                        .allMatch(other::wasCalled))
+                .min(GRAVEST_FIRST);
     }
 
     private static boolean isTogether(
@@ -71,6 +81,7 @@ final class OneCause {
         return leader.machine().equals(alarm.machine())
                 && !leader.latest().alarmId().equals(alarm.latest().alarmId())
                 && leader.under().isEmpty()
+                && leader.told().keySet().stream().anyMatch(leader::wasCalled)
                 && leader.latest().to().isActive()
                 && leader.latest().finding().grade().isAtLeast(grade)
                 && grade != Grade.CRITICAL

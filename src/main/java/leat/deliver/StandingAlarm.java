@@ -142,6 +142,16 @@ record StandingAlarm(
         return told.containsKey(route);
     }
 
+    /** Whether the route got a call of its own of it. */
+    boolean wasCalled(String route) {
+        return toldTo(route).call().filter(Call::isOwn).isPresent();
+    }
+
+    /** Whether the call of another alarm was its own on this route. */
+    boolean isToldWithAnother(String route) {
+        return toldTo(route).call().filter(call -> !call.isOwn()).isPresent();
+    }
+
     Told toldTo(String route) {
         return told.getOrDefault(route, Told.NOTHING);
     }

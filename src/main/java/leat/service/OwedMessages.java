@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.config.Site;
 import leat.deliver.Annunciator;
@@ -93,12 +92,8 @@ final class OwedMessages {
 
     /** What a machine does has changed. */
     void phaseChanged(String machine, PhaseChange change, Batch batch) {
-        if (change.from().isRunning() != change.to().isRunning()) {
-            OptionalLong since =
-                    change.to().isRunning()
-                            ? OptionalLong.of(change.atMicros())
-                            : OptionalLong.empty();
-            feed(new Occasion.RunChanged(machine, since), batch);
+        if (change.isOfRunning()) {
+            feed(Occasion.RunChanged.of(machine, change), batch);
             hasChanged = true;
         }
     }

@@ -216,6 +216,32 @@ class AnnunciatorLawsTest {
         }
     }
 
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void what_was_told_with_another_calls_when_none_that_called_stands_for_it(long seed) {
+        RandomAlarms story = RandomAlarms.of(seed, true);
+        List<Told> told = played(story, each -> {}, () -> false);
+        TogetherOrAlone model = new TogetherOrAlone(story.site());
+
+        int next = 0;
+        for (int step = 0; step <= story.steps().size(); step++) {
+            List<Notification> now = new ArrayList<>();
+            for (; next < told.size() && told.get(next).step() == step; next++) {
+                now.add(told.get(next).message());
+            }
+            Optional<RandomAlarms.Step> moment =
+                    story.steps().stream().skip(step).findFirst();
+            long at =
+                    moment.map(RandomAlarms.Step::atMicros)
+                            .orElse(model.atMicros() + LONG_ENOUGH);
+            List<String> calls =
+                    now.stream().map(each -> each.route() + " " + each.id()).toList();
+
+            assertThat(calls).containsAll(model.dueAt(at));
+            model.after(at, moment.flatMap(RandomAlarms.Step::changed), now);
+        }
+    }
+
     private static String into(Notification message) {
         return message.foldedInto().orElse("");
     }
