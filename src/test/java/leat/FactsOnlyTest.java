@@ -47,6 +47,7 @@ class FactsOnlyTest {
                             "AsTold.words",
                             "Frequent.alarm",
                             "Instruction.by",
+                            "Journal.found",
                             "Journal.text",
                             "NoSuchAlarm.alarmId",
                             "NoSuchMachine.machine",

@@ -78,7 +78,7 @@ final class BaselineCommand implements Callable<Integer> {
         return asking.ask(
                 spec,
                 "baseline of " + machine,
-                requests -> requests.journal(machine, Order.Entry.LEARN, why));
+                requests -> requests.journal(machine, Order.Entry.LEARN, why, ""));
     }
 
     private int show(SiteChoice.Chosen chosen) {

@@ -24,8 +24,11 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = {
             "Shows what was done to the machines; with a machine and a text, adds an entry.",
-            "--serviced tells leat that the line was opened: the next starts are known to be slow while air"
-                    + " purges, and a slow rise is then only noted."
+            "--did says what was done, and leat goes by it. After serviced, pump-replaced, filter-changed and"
+                    + " strainer-cleaned the next starts are known to be slow while air purges: a slow"
+                    + " rise is then only noted. After these, regulator-turned and transducer-changed it"
+                    + " learns anew what is usual.",
+            "--found says what was the matter, so that leat learns how often it was right."
         })
 final class JournalCommand implements Callable<Integer> {
 
@@ -35,8 +38,12 @@ final class JournalCommand implements Callable<Integer> {
     @Parameters(index = "1", arity = "0..1", paramLabel = "TEXT", description = "what was done")
     private String text;
 
-    @Option(names = "--serviced", description = "the line was opened and closed again")
+    @Option(
+            names = "--serviced",
+            description = "the line was opened and closed again; as --did serviced")
     private boolean serviced;
+
+    @Mixin private WorkWords work;
 
     @Mixin private Asking asking;
 
@@ -57,7 +64,8 @@ final class JournalCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        return text == null && !serviced ? show(asking.site()) : add();
+        boolean shows = text == null && !serviced && work.did().isEmpty() && work.found().isEmpty();
+        return shows ? show(asking.site()) : add();
     }
 
     private int add() throws Refused, InterruptedException {
@@ -65,11 +73,21 @@ final class JournalCommand implements Callable<Integer> {
             throw new CommandFailure.Expected(
                     ExitCode.WRONG, "Say which machine: leat journal MACHINE TEXT");
         }
-        Order.Entry entry = serviced ? Order.Entry.SERVICED : Order.Entry.NOTE;
+        if (serviced && work.did().isPresent()) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG, "--serviced is --did serviced; say one of them.");
+        }
+        String words = text == null ? "" : text;
+        if (Deeds.contains(words)) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG,
+                    "As a mere note '" + words + "' changes nothing. Say --did " + words);
+        }
+        Order.Entry entry = work.did().orElse(serviced ? Order.Entry.SERVICED : Order.Entry.NOTE);
         return asking.ask(
                 spec,
                 "journal of " + machine,
-                requests -> requests.journal(machine, entry, text == null ? "" : text));
+                requests -> requests.journal(machine, entry, words, work.found()));
     }
 
     private int show(SiteChoice.Chosen chosen) {
@@ -88,12 +106,13 @@ final class JournalCommand implements Callable<Integer> {
     }
 
     private static TextTable table(List<JournalLine> lines, Shown shown) {
-        TextTable table = new TextTable("when", "machine", "entry", "by", "text");
+        TextTable table = new TextTable("when", "machine", "entry", "found", "by", "text");
         for (JournalLine line : lines) {
             table.row(
                     shown.time(line.atMicros()),
                     line.machine(),
                     line.entry().entry().key(),
+                    line.entry().found(),
                     line.by(),
                     line.entry().text());
         }
@@ -105,7 +124,13 @@ final class JournalCommand implements Callable<Integer> {
     record Told(List<Line> journal) {}
 
     /** One entry. */
-    record Line(String machine, long atMicros, Order.Entry entry, String by, String text) {}
+    record Line(
+            String machine,
+            long atMicros,
+            Order.Entry entry,
+            String by,
+            String text,
+            String found) {}
 
     private static String json(List<JournalLine> lines) {
         return Json.print(
@@ -118,7 +143,8 @@ final class JournalCommand implements Callable<Integer> {
                                                         line.atMicros(),
                                                         line.entry().entry(),
                                                         line.by(),
-                                                        line.entry().text()))
+                                                        line.entry().text(),
+                                                        line.entry().found()))
                                 .toList()));
     }
 }

@@ -45,6 +45,7 @@ import picocli.CommandLine.Spec;
             ServiceCommand.class,
             OutOfServiceCommand.class,
             JournalCommand.class,
+            AnswerCommand.class,
             BaselineCommand.class,
             MeasureCommand.class
         })

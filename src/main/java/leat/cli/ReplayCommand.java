@@ -211,8 +211,7 @@ final class ReplayCommand implements Callable<Integer> {
 
     private Replayed replayed(Path file, Optional<Site> given) {
         Recording recording = recording(file, given);
-        return Replay.of(
-                Judging.of(recording, given, span.machine()).settings(), recording::read);
+        return Replay.of(Judging.of(recording, given, span.machine()).settings(), recording::read);
     }
 
     private int stored(Optional<StartupNumber> number) {

@@ -2,6 +2,7 @@ package leat.cli;
 
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
+import leat.signal.Order;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -16,7 +17,8 @@ import picocli.CommandLine.Spec;
             "Says that somebody works on a machine: while the service is on, nobody is called for its"
                     + " pressures. Channels that fall silent are still told.",
             "When it is off again, the line counts as opened: the next starts may be slow, and what"
-                    + " is usual for the machine is learned anew. A service that nobody ends is ended after alarm.longest_hold (24 h)."
+                    + " is usual for the machine is learned anew. A service that nobody ends is ended after alarm.longest_hold (24 h).",
+            "--did and --found, with off, say what was done and what was the matter, as with leat journal."
         })
 final class ServiceCommand implements Callable<Integer> {
 
@@ -29,15 +31,30 @@ final class ServiceCommand implements Callable<Integer> {
     @Option(names = "--why", paramLabel = "TEXT", description = "what is done, for the journal")
     private String why = "";
 
+    @Mixin private WorkWords work;
+
     @Mixin private Asking asking;
 
     @Spec private CommandSpec spec;
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        return asking.ask(
-                spec,
-                "service of " + machine + " " + turn,
-                requests -> requests.service(machine, turn, why));
+        String about = "service of " + machine + " " + turn;
+        if (work.did().isEmpty() && work.found().isEmpty()) {
+            return asking.ask(spec, about, requests -> requests.service(machine, turn, why));
+        }
+        if (!turn.equals("off")) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG, "What was done and found is said when the work is over: off.");
+        }
+        Order.Entry did = work.did().orElse(Order.Entry.NOTE);
+        int code =
+                asking.ask(
+                        spec,
+                        "journal of " + machine,
+                        requests -> requests.journal(machine, did, why, work.found()));
+        return code == ExitCode.DONE
+                ? asking.ask(spec, about, requests -> requests.service(machine, turn, ""))
+                : code;
     }
 }

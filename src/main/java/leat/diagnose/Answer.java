@@ -10,26 +10,45 @@ import leat.signal.Keyword;
 public enum Answer {
     RECOVERS,
     STAYS_LOW,
+    /** At once and the way of the arrow. */
     SHAFT_TURNS,
-    SHAFT_STANDS,
+    /** It stands, or turns the other way. */
+    SHAFT_WRONG,
+    SUPPLY_OPEN,
+    /** Shut or half shut. */
+    SUPPLY_NOT_OPEN,
+    HOUSE_GOOD,
+    HOUSE_LOW,
     GAUGES_AGREE,
     GAUGES_DIFFER,
     FALLS_TO_ZERO,
     STAYS_UP,
+    COMES_BACK,
+    STAYS_DOWN,
+    READS_ZERO,
+    READS_OFF,
     WATER_FOUND,
     ALL_DRY,
     AIR_CAME,
     NO_AIR,
     STRAINER_DIRTY,
     STRAINER_CLEAN,
-    COUPLING_SLIPPED,
     COUPLING_HELD,
+    COUPLING_SLIPPED,
     FULLY_OPEN,
     NOT_FULLY_OPEN,
+    OPENS_AT_ONCE,
+    OPENS_LATE,
     DIAL_AGREES,
     DIAL_DIFFERS,
     FOLLOWS_SETTING,
-    DOES_NOT_FOLLOW;
+    DOES_NOT_FOLLOW,
+    FILTERS_LOADED,
+    FILTERS_FREE,
+    WIRING_SOUND,
+    WIRING_FAULT,
+    SETTINGS_MATCH,
+    SETTINGS_DIFFER;
 
     /** Such as {@code stays-low}. */
     public String key() {

@@ -3,37 +3,86 @@ package leat.diagnose;
 import java.util.List;
 import leat.signal.Keyword;
 
-/** Something that a person can look at to tell causes apart. Keys are part of JSON. */
+/**
+ * Something that a person can look at to tell causes apart. Minutes are common practice, no source.
+ * Keys are part of JSON: never rename one.
+ */
 public enum Check {
-    /** With the jet off and the booster on for 10 s: does the level recover? */
-    JET_OFF(2, Answer.RECOVERS, Answer.STAYS_LOW),
-    /** With the guard on, does the pump's shaft turn? */
-    SHAFT(2, Answer.SHAFT_TURNS, Answer.SHAFT_STANDS),
-    /** Water on, booster off: inlet and boosted gauge should read alike. */
-    BOTH_GAUGES(5, Answer.GAUGES_AGREE, Answer.GAUGES_DIFFER),
-    /** With the hand valve upstream shut, does the pressure at rest fall to 0? */
-    HAND_VALVE(5, Answer.FALLS_TO_ZERO, Answer.STAYS_UP),
-    /** Walk the line from booster to intensifier: is there water? */
-    WALK_THE_LINE(5, Answer.WATER_FOUND, Answer.ALL_DRY),
-    /** Vent at the filter housings. */
-    VENT(10, Answer.AIR_CAME, Answer.NO_AIR),
+    /** With the jet off and the booster on for 10 s: does the level come back to what is set? */
+    JET_OFF(2, Toll.LOOK, Answer.RECOVERS, Answer.STAYS_LOW),
+    /** With the guard on: does the pump's shaft turn, the way of the arrow? */
+    SHAFT(1, Toll.LOOK, Answer.SHAFT_TURNS, Answer.SHAFT_WRONG),
+    /** Is the hand valve upstream fully open? */
+    SUPPLY_VALVE(1, Toll.LOOK, Answer.SUPPLY_OPEN, Answer.SUPPLY_NOT_OPEN),
+    /** At a tap before the strainer, while the machine draws: is the house pressure as usual? */
+    HOUSE_PRESSURE(5, Toll.LOOK, Answer.HOUSE_GOOD, Answer.HOUSE_LOW),
+    /** Shut-off valve open, booster off: inlet and boosted gauge should read alike. */
+    BOTH_GAUGES(6, Toll.LOOK, Answer.GAUGES_AGREE, Answer.GAUGES_DIFFER),
+    /** At rest, with the hand valve upstream shut: does the boosted pressure fall to 0? */
+    HAND_VALVE(4, Toll.LOOK, Answer.FALLS_TO_ZERO, Answer.STAYS_UP),
+    /** At rest, let the pressure out once at a drain: does it come back within a minute? */
+    RELIEVE(5, Toll.HANDLED, Answer.COMES_BACK, Answer.STAYS_DOWN),
+    /** With the line at the boosted gauge open to the air: does it read 0? */
+    OPEN_TO_AIR(10, Toll.LINE_OPENED, Answer.READS_ZERO, Answer.READS_OFF),
+    /** Walk the line from booster to intensifier: is there water where none should be? */
+    WALK_THE_LINE(5, Toll.LOOK, Answer.WATER_FOUND, Answer.ALL_DRY),
+    /** Vent at the filter housings: does air come? */
+    VENT(10, Toll.HANDLED, Answer.AIR_CAME, Answer.NO_AIR),
     /** Open and look at the strainer. */
-    STRAINER(20, Answer.STRAINER_DIRTY, Answer.STRAINER_CLEAN),
+    STRAINER(20, Toll.LINE_OPENED, Answer.STRAINER_DIRTY, Answer.STRAINER_CLEAN),
     /** A mark across both halves of the coupling: is it still in line after a run? */
-    COUPLING_MARK(15, Answer.COUPLING_HELD, Answer.COUPLING_SLIPPED),
-    /** The shut-off valve's position indicator, coil and pilot. */
-    SHUT_OFF_VALVE(10, Answer.FULLY_OPEN, Answer.NOT_FULLY_OPEN),
+    COUPLING_MARK(10, Toll.LOCKED_OUT, Answer.COUPLING_HELD, Answer.COUPLING_SLIPPED),
+    /** The shut-off valve's position indicator, coil and pilot: does it open fully? */
+    SHUT_OFF_VALVE(10, Toll.HANDLED, Answer.FULLY_OPEN, Answer.NOT_FULLY_OPEN),
+    /** Listen at the shut-off valve over three starts: does it open at once? */
+    VALVE_TIMED(5, Toll.LOOK, Answer.OPENS_AT_ONCE, Answer.OPENS_LATE),
     /** A dial gauge at the inlet beside the transducer's reading. */
-    DIAL_GAUGE(5, Answer.DIAL_AGREES, Answer.DIAL_DIFFERS),
-    /** Turn the regulator a quarter and back: does the level follow? */
-    REGULATOR(10, Answer.FOLLOWS_SETTING, Answer.DOES_NOT_FOLLOW);
+    DIAL_GAUGE(3, Toll.LOOK, Answer.DIAL_AGREES, Answer.DIAL_DIFFERS),
+    /** Turn the regulator a quarter and back: does the level follow both ways? */
+    REGULATOR(5, Toll.HANDLED, Answer.FOLLOWS_SETTING, Answer.DOES_NOT_FOLLOW),
+    /** The filters' own differential gauge, or two dials, and the date of the last change. */
+    FILTER_GAUGE(3, Toll.LOOK, Answer.FILTERS_LOADED, Answer.FILTERS_FREE),
+    /** Labels, connectors, terminals and loop currents of the transducers. */
+    WIRING(10, Toll.HANDLED, Answer.WIRING_SOUND, Answer.WIRING_FAULT),
+    /** Range, address, number format and scaling as configured, beside plates and manual. */
+    SETTINGS(5, Toll.LOOK, Answer.SETTINGS_MATCH, Answer.SETTINGS_DIFFER);
+
+    /** What a check takes beside its minutes: a tool, and how near it brings people to harm. */
+    public enum Toll {
+        /** Looked at or listened to, nothing is touched but what operators touch. */
+        LOOK(0),
+        /** Something is adjusted or measured with a tool. */
+        HANDLED(5),
+        /** The machine is stopped, isolated and locked out. */
+        LOCKED_OUT(15),
+        /** As before, and a line is relieved of pressure and opened. */
+        LINE_OPENED(20);
+
+        private final double minutes;
+
+        Toll(double minutes) {
+            this.minutes = minutes;
+        }
+    }
 
     private final double minutes;
+    private final Toll toll;
     private final List<Answer> answers;
 
-    Check(double minutes, Answer one, Answer other) {
+    Check(double minutes, Toll toll, Answer one, Answer other) {
         this.minutes = minutes;
+        this.toll = toll;
         this.answers = List.of(one, other);
+    }
+
+    /** The check that this is an answer to. */
+    public static Check of(Answer answer) {
+        for (Check check : values()) {
+            if (check.answers.contains(answer)) {
+                return check;
+            }
+        }
+        throw new IllegalArgumentException("of no check: " + answer);
     }
 
     /** Such as {@code jet-off}. */
@@ -46,6 +95,27 @@ public enum Check {
         return minutes;
     }
 
+    public Toll toll() {
+        return toll;
+    }
+
+    /**
+     * What it costs in all: its minutes, and those that its toll is worth. A price to compare
+     * checks by, not a time; own weighing.
+     */
+    double price() {
+        return minutes + toll.minutes;
+    }
+
+    /**
+     * Whether the booster has to run on for it. Nobody is asked for that while it may be starved:
+     * it runs dry.
+     */
+    boolean runsBooster() {
+        return this == JET_OFF || this == REGULATOR || this == COUPLING_MARK;
+    }
+
+    /** The two answers; the table of {@link AnswerTable} is of the first. */
     public List<Answer> answers() {
         return answers;
     }

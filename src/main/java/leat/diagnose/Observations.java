@@ -87,10 +87,7 @@ public final class Observations {
     /** A stop was measured; it belongs to the start before it. */
     public void rested(RestSpell rest) {
         int place =
-                place(
-                        one ->
-                                one.startedAtMicros() <= rest.stoppedAtMicros()
-                                        && !holdsNothing(one));
+                place(one -> one.startedAtMicros() <= rest.stoppedAtMicros() && !holdsNothing(one));
         if (place < 0) {
             all.add(0, Observation.at(rest.stoppedAtMicros()).with(rest));
             trim();
@@ -189,8 +186,7 @@ public final class Observations {
         return finding.remarks().stream()
                 .map(Remark::kind)
                 .anyMatch(
-                        kind ->
-                                kind == Remark.Kind.NEVER_RIGHT || kind == Remark.Kind.NEVER_MOVED);
+                        kind -> kind == Remark.Kind.NEVER_RIGHT || kind == Remark.Kind.NEVER_MOVED);
     }
 
     /**

@@ -69,8 +69,7 @@ public final class Reference {
                             ? general(feature)
                             : own(
                                     feature,
-                                    new Usual(
-                                            values[values.length / 2], SMALLEST, values.length)));
+                                    new Usual(values[values.length / 2], SMALLEST, values.length)));
         }
         return reference;
     }

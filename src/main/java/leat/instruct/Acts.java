@@ -2,7 +2,6 @@ package leat.instruct;
 
 import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -31,7 +30,18 @@ final class Acts {
     private record Act(Set<String> needed, Set<String> allowed, Asking asking) {}
 
     /** Not all that there may be: another kind is open to a message only once it stands here. */
-    private static final List<Entry> ENTRIES = List.of(Entry.NOTE, Entry.SERVICED, Entry.LEARN);
+    private static final List<Entry> ENTRIES =
+            List.of(
+                    Entry.NOTE,
+                    Entry.SERVICED,
+                    Entry.LEARN,
+                    Entry.PUMP_REPLACED,
+                    Entry.COUPLING_GAP,
+                    Entry.REGULATOR_TURNED,
+                    Entry.FILTER_CHANGED,
+                    Entry.STRAINER_CLEANED,
+                    Entry.AIR_PURGED,
+                    Entry.TRANSDUCER_CHANGED);
 
     private static final Map<String, Act> BY_WORD =
             new TreeMap<>(
@@ -72,12 +82,23 @@ final class Acts {
                             "journal",
                             new Act(
                                     Set.of("machine"),
-                                    Set.of("text", "entry"),
+                                    Set.of("text", "entry", "found"),
                                     (requests, said) ->
                                             requests.journal(
                                                     said.get("machine"),
                                                     entry(said),
-                                                    said.getOrDefault("text", "")))));
+                                                    said.getOrDefault("text", ""),
+                                                    said.getOrDefault("found", ""))),
+                            "answer",
+                            new Act(
+                                    Set.of("about", "answer"),
+                                    Set.of("text"),
+                                    (requests, said) ->
+                                            requests.answer(
+                                                    said.get("about"),
+                                                    said.get("answer"),
+                                                    said.getOrDefault("text", ""),
+                                                    List.of()))));
 
     private Acts() {}
 
@@ -126,9 +147,9 @@ final class Acts {
     }
 
     private static Entry entry(Map<String, String> said) throws Refused {
-        String word = said.getOrDefault("entry", key(Entry.NOTE));
+        String word = said.getOrDefault("entry", Entry.NOTE.key());
         return ENTRIES.stream()
-                .filter(e -> key(e).equals(word))
+                .filter(e -> e.key().equals(word))
                 .findFirst()
                 .orElseThrow(
                         () ->
@@ -136,10 +157,8 @@ final class Acts {
                                         "entry is none of "
                                                 + String.join(
                                                         ", ",
-                                                        ENTRIES.stream().map(Acts::key).toList())));
-    }
-
-    private static String key(Entry entry) {
-        return entry.name().toLowerCase(Locale.ROOT);
+                                                        ENTRIES.stream()
+                                                                .map(Entry::key)
+                                                                .toList())));
     }
 }

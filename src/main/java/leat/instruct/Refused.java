@@ -13,19 +13,28 @@ public final class Refused extends Exception {
 
     private final boolean absent;
 
-    private Refused(String reason, boolean absent) {
-        super(PlainText.harmless(reason, LONGEST), null, false, false);
+    private Refused(String reason, String known, boolean absent) {
+        super(PlainText.harmless(reason, LONGEST) + known, null, false, false);
         this.absent = absent;
     }
 
     /** The words are wrong. */
     Refused(String reason) {
-        this(reason, false);
+        this(reason, "", false);
+    }
+
+    /**
+     * A word is wrong where only some are right.
+     *
+     * @param known leat's own words for which are right, never cut
+     */
+    Refused(String reason, String known) {
+        this(reason, known, false);
     }
 
     /** The words may be right, but what they are about is not there. */
     static Refused absent(String reason) {
-        return new Refused(reason, true);
+        return new Refused(reason, "", true);
     }
 
     /** Whether what it was about is not there, and other words are of no use. */

@@ -5,7 +5,10 @@ import static java.util.Objects.requireNonNull;
 import java.time.Duration;
 import java.util.List;
 import java.util.function.Function;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import leat.config.MachineSettings;
+import leat.diagnose.Answer;
 import leat.signal.Instruction;
 import leat.signal.LengthOfTime;
 import leat.signal.Order;
@@ -26,6 +29,8 @@ public final class Requests {
 
     /** Of the name of a person, in characters. leat's own choice. */
     public static final int LONGEST_NAME = 80;
+
+    private static final Pattern STARTUP = Pattern.compile("([^/]+)/[1-9][0-9]{0,17}");
 
     private final InstructionBox box;
     private final List<MachineSettings> machines;
@@ -116,35 +121,78 @@ public final class Requests {
      * @param text what is done, for the journal; may be empty
      */
     public Request service(String machine, String turn, String text) throws Refused {
-        return entry(machine, isOn(turn) ? Entry.SERVICE_ON : Entry.SERVICE_OFF, text);
+        return entry(machine, isOn(turn) ? Entry.SERVICE_ON : Entry.SERVICE_OFF, text, "");
     }
 
     /**
      * Notes what was done to the machine.
      *
-     * @param text never blank for a note, and for what is to be learned anew
+     * @param text never blank for a note that says nothing of what was found, and for what is to be
+     *     learned anew
+     * @param found key of the cause that turned out to be the matter; empty where nobody says
      */
-    public Request journal(String machine, Entry entry, String text) throws Refused {
+    public Request journal(String machine, Entry entry, String text, String found) throws Refused {
         if (entry == Entry.LEARN) {
             requireReason(text);
         }
-        if (entry == Entry.NOTE && text.isBlank()) {
+        if (entry == Entry.NOTE && text.isBlank() && found.isEmpty()) {
             throw new Refused("say what was done: the text is empty");
         }
-        return entry(machine, entry, text);
+        if (!found.isEmpty()) {
+            KnownWords.requireCause(found);
+        }
+        return entry(machine, entry, text, found);
     }
 
-    private Request entry(String machine, Entry entry, String text) throws Refused {
+    /**
+     * Says what a check showed.
+     *
+     * @param about the machine, one of its starts such as {@code jet-1/17}, or an alarm of it by
+     *     number or id
+     * @param answer key of the answer
+     * @param text free words; may be empty
+     * @param first answers that are asked for just now, to be named first where another word is
+     *     given; may be empty
+     */
+    public Request answer(String about, String answer, String text, List<Answer> first)
+            throws Refused {
+        KnownWords.requireAnswer(answer, first);
+        return entry(machineOf(about), Entry.ANSWER, text, answer);
+    }
+
+    private Request entry(String machine, Entry entry, String text, String found) throws Refused {
         requireKeepable("the text", text, LONGEST_TEXT);
-        List<String> known =
-                machines.isEmpty()
-                        ? box.machines()
-                        : machines.stream().map(MachineSettings::name).toList();
+        List<String> known = machines();
         if (!known.contains(machine)) {
             throw Refused.absent(
                     "there is no machine " + machine + "; known: " + String.join(", ", known));
         }
-        return request(machine, new Order.Journal(entry, text));
+        return request(machine, new Order.Journal(entry, text, found));
+    }
+
+    private List<String> machines() {
+        return machines.isEmpty()
+                ? box.machines()
+                : machines.stream().map(MachineSettings::name).toList();
+    }
+
+    private String machineOf(String about) throws Refused {
+        if (machines().contains(about)) {
+            return about;
+        }
+        Matcher startup = STARTUP.matcher(about);
+        if (startup.matches()) {
+            return startup.group(1);
+        }
+        return box.alarm(about)
+                .map(InstructionBox.Alarm::machine)
+                .orElseThrow(
+                        () ->
+                                Refused.absent(
+                                        "there is no machine and no alarm "
+                                                + about
+                                                + "; machines: "
+                                                + String.join(", ", machines())));
     }
 
     /** The watch checks this as well. If leat is down, its answer would come when nobody looks. */

@@ -20,7 +20,9 @@ public record Learning(long atMicros, int good, int wanted, Cause cause) {
         /** The line was serviced: what was usual before need not be so now. */
         SERVICE,
         /** A person said that the machine is sound and shall be learned anew. */
-        COMMAND
+        COMMAND,
+        /** A setting or a gauge is another one; the line stayed shut. */
+        CHANGED
     }
 
     public Learning {

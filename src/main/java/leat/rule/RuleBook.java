@@ -76,6 +76,14 @@ public final class RuleBook {
         learn(Learning.Cause.SERVICE, atMicros);
     }
 
+    /**
+     * A setting or a gauge is another one: what was usual before need not be so now. The line
+     * stayed shut, so that no air slows the next starts.
+     */
+    public void changed(long atMicros) {
+        learn(Learning.Cause.CHANGED, atMicros);
+    }
+
     /** The machine is sound: its next starts make its baseline. */
     public void learnAnew(long atMicros) {
         learn(Learning.Cause.COMMAND, atMicros);

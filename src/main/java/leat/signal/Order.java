@@ -2,6 +2,9 @@ package leat.signal;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Arrays;
+import java.util.Optional;
+
 /**
  * What a person can ask of leat. Each order is declared here once: the stored row and the JSON
  * follow from its components. A new one is a record here, a deed in {@code alarm.AlarmOrders} or
@@ -72,19 +75,34 @@ public sealed interface Order {
     }
 
     /**
-     * Something was done to the machine.
+     * Something was done to the machine, found out about it, or answered.
      *
-     * @param entry what kind of work it was
+     * @param entry what kind of entry it is
      * @param text free words, may be empty
+     * @param found what turned out to be the matter, or of an {@link Entry#ANSWER} what was
+     *     answered: a key of small letters and dashes such as {@code worn-booster}, whose meaning
+     *     this room does not know. Empty where nothing is said; never of an answer
      */
-    record Journal(Entry entry, String text) implements Order {
+    record Journal(Entry entry, String text, String found) implements Order {
         public Journal {
             requireNonNull(entry, "entry");
             requireNonNull(text, "text");
+            if (!isKey(found) || entry == Entry.ANSWER && found.isEmpty()) {
+                throw new IllegalArgumentException(entry + " with '" + found + "' found");
+            }
+        }
+
+        /** Of what turned out to be the matter nothing is said. */
+        public Journal(Entry entry, String text) {
+            this(entry, text, "");
+        }
+
+        private static boolean isKey(String found) {
+            return found.chars().allMatch(c -> c == '-' || c >= 'a' && c <= 'z');
         }
     }
 
-    /** Kinds of journal entries. */
+    /** Kinds of journal entries. Their keys are part of stores and recordings: never rename one. */
     enum Entry {
         /**
          * The line was opened: the next starts are slow until the air has purged, and what is usual
@@ -98,11 +116,49 @@ public sealed interface Order {
         /** Somebody works on the machine from now on: its pressures are no news. */
         SERVICE_ON,
         /** The work is done; the line counts as opened, as with {@link #SERVICED}. */
-        SERVICE_OFF;
+        SERVICE_OFF,
+        /** The booster's pump is another one; the line was opened for it. */
+        PUMP_REPLACED,
+        /** The coupling's gap was measured and set. */
+        COUPLING_GAP,
+        /** The regulator of the booster's pressure was turned: its level is another one. */
+        REGULATOR_TURNED,
+        /** The filters behind the booster are new; the line was opened for it. */
+        FILTER_CHANGED,
+        /** The strainer before the booster was cleaned; the line was opened for it. */
+        STRAINER_CLEANED,
+        /** Air was let out of the line. */
+        AIR_PURGED,
+        /** A pressure transducer is another one, or was adjusted. */
+        TRANSDUCER_CHANGED,
+        /** Somebody made a check and says what it showed. */
+        ANSWER;
 
         /** The name used in tables and documents, such as {@code service-on}. */
         public String key() {
             return Keyword.of(this);
+        }
+
+        /** Whether what was seen of the machine before says nothing of how it is now. */
+        public boolean beginsAnew() {
+            return switch (this) {
+                case NOTE, SERVICE_ON, ANSWER -> false;
+                case SERVICED,
+                        LEARN,
+                        SERVICE_OFF,
+                        PUMP_REPLACED,
+                        COUPLING_GAP,
+                        REGULATOR_TURNED,
+                        FILTER_CHANGED,
+                        STRAINER_CLEANED,
+                        AIR_PURGED,
+                        TRANSDUCER_CHANGED ->
+                        true;
+            };
+        }
+
+        public static Optional<Entry> byKey(String key) {
+            return Arrays.stream(values()).filter(entry -> entry.key().equals(key)).findFirst();
         }
     }
 

@@ -143,6 +143,11 @@ public final class Recollection implements Consumer<Outcome> {
         }
     }
 
+    /** Somebody worked on the machine: what was seen before says nothing of now. */
+    public void forget() {
+        observations.forget();
+    }
+
     void keep(State state) {
         observations.keep(state);
     }

@@ -84,11 +84,7 @@ public final class Watch {
                         limits.get(Limit.REST_FALLING),
                         gauges.hasInlet());
         alarms = new AlarmBook(settings.machine(), limits, this::alarmChanged);
-        service =
-                new Service(
-                        limits,
-                        alarms,
-                        change -> tell(new Outcome.ServiceChanged(change)));
+        service = new Service(limits, alarms, change -> tell(new Outcome.ServiceChanged(change)));
         rules =
                 new RuleBook(
                         limits,
@@ -217,6 +213,7 @@ public final class Watch {
             rules.forget();
             alarms.step(step.fromMicros(), step.atMicros());
             service.step(step.fromMicros(), step.atMicros());
+            causes.step(step.fromMicros(), step.atMicros());
             tickMicros = step.atMicros();
         }
 
@@ -278,6 +275,7 @@ public final class Watch {
         if (service.isOverdue(atMicros)) {
             judgeAfresh(atMicros);
             service.endOverdue(atMicros);
+            causes.noted(atMicros, new Order.Journal(Order.Entry.SERVICE_OFF, ""));
         }
     }
 
@@ -324,8 +322,7 @@ public final class Watch {
 
     private void follow(Instruction instruction) {
         follow(instruction, instruction.order())
-                .ifPresent(
-                        why -> tell(new Outcome.InstructionRefused(instruction, why)));
+                .ifPresent(why -> tell(new Outcome.InstructionRefused(instruction, why)));
     }
 
     private Optional<Refusal> follow(Instruction instruction, Order order) {
@@ -339,8 +336,16 @@ public final class Watch {
     }
 
     private Optional<Refusal> write(long atMicros, String by, Order.Journal journal) {
+        Optional<Refusal> refused = judge(atMicros, by, journal);
+        if (refused.isEmpty()) {
+            causes.noted(atMicros, journal);
+        }
+        return refused;
+    }
+
+    private Optional<Refusal> judge(long atMicros, String by, Order.Journal journal) {
         return switch (journal.entry()) {
-            case SERVICED -> {
+            case SERVICED, PUMP_REPLACED, FILTER_CHANGED, STRAINER_CLEANED -> {
                 rules.serviced(atMicros);
                 yield Optional.empty();
             }
@@ -358,7 +363,11 @@ public final class Watch {
                 rules.learnAnew(atMicros);
                 yield Optional.empty();
             }
-            case NOTE -> Optional.empty();
+            case REGULATOR_TURNED, TRANSDUCER_CHANGED -> {
+                rules.changed(atMicros);
+                yield Optional.empty();
+            }
+            case COUPLING_GAP, AIR_PURGED, NOTE, ANSWER -> Optional.empty();
         };
     }
 

@@ -178,7 +178,8 @@ WHERE o.kind = 'instruction-refused';
 
 CREATE VIEW journal_entries AS
 SELECT m.name AS machine, {utc j.at_us} AS utc, j.body ->> '$.entry' AS entry, j.by_whom,
-       coalesce(j.body ->> '$.text', '') AS text
+       coalesce(j.body ->> '$.text', '') AS text,
+       coalesce(j.body ->> '$.found', '') AS found
 FROM journal j JOIN machine m ON m.id = j.machine;
 
 CREATE VIEW messages AS

@@ -148,6 +148,7 @@ class CommandsTest {
                 "service",
                 "out-of-service",
                 "journal",
+                "answer",
                 "baseline",
                 "measure"
             })

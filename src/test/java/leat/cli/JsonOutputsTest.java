@@ -160,7 +160,8 @@ class JsonOutputsTest {
                         .readTree(
                                 """
                                 {"schema": "leat.journal/1", "journal": [{"machine": "jet-1",
-                                 "at": "noon", "entry": "note", "by": "kim", "text": "", "mood": 1}]}
+                                 "at": "noon", "entry": "note", "by": "kim", "text": "",
+                                 "found": "", "mood": 1}]}
                                 """);
 
         assertThat(schema.problems(json))

@@ -77,7 +77,13 @@ class ReceptionTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"note, NOTE", "serviced, SERVICED", "learn, LEARN"})
+    @CsvSource({
+        "note, NOTE",
+        "serviced, SERVICED",
+        "learn, LEARN",
+        "pump-replaced, PUMP_REPLACED",
+        "transducer-changed, TRANSDUCER_CHANGED"
+    })
     void journal_entry_is_left_with_its_kind(String word, Entry entry) {
         byte[] message =
                 anna(
@@ -132,7 +138,17 @@ class ReceptionTest {
                         new Instruction(at, by, new Order.Journal(Entry.SERVICE_ON, "new seal"))),
                 Arguments.of(
                         "'do':'service','machine':'jet-1','turn':'off'",
-                        new Instruction(at, by, new Order.Journal(Entry.SERVICE_OFF, ""))));
+                        new Instruction(at, by, new Order.Journal(Entry.SERVICE_OFF, ""))),
+                Arguments.of(
+                        "'do':'journal','machine':'jet-1','entry':'pump-replaced','found':'worn-booster'",
+                        new Instruction(
+                                at,
+                                by,
+                                new Order.Journal(Entry.PUMP_REPLACED, "", "worn-booster"))),
+                Arguments.of(
+                        "'do':'answer','about':'1','answer':'recovers','text':'in 2 s'",
+                        new Instruction(
+                                at, by, new Order.Journal(Entry.ANSWER, "in 2 s", "recovers"))));
     }
 
     @ParameterizedTest
@@ -144,10 +160,10 @@ class ReceptionTest {
                     "do":"ack","alarm":"2"                                       | there is no alarm 2
                     "do":"ack"                                                   | missing: alarm
                     "do":"ack","alarm":"1","for":"8h"                            | not known here: for
-                    "do":"stop","alarm":"1"                                      | there is nothing to do called stop; known: ack, journal, out-of-service, reset, service, shelve, unshelve
+                    "do":"stop","alarm":"1"                                      | there is nothing to do called stop; known: ack, answer, journal, out-of-service, reset, service, shelve, unshelve
                     "do":"journal","machine":"jet-9","text":"x"                  | there is no machine jet-9; known: jet-1
                     "do":"journal","machine":"jet-1"                             | say what was done: the text is empty
-                    "do":"journal","machine":"jet-1","text":"x","entry":"Note"   | entry is none of note, serviced, learn
+                    "do":"journal","machine":"jet-1","text":"x","entry":"Note"   | entry is none of note, serviced, learn, pump-replaced, coupling-gap, regulator-turned, filter-changed, strainer-cleaned, air-purged, transducer-changed
                     "do":"shelve","alarm":"1","for":"8h"                         | missing: why
                     "do":"shelve","alarm":"1","why":"x"                          | missing: for
                     "do":"shelve","for":"8h","why":"x"                           | missing: alarm
@@ -172,7 +188,9 @@ class ReceptionTest {
                     "do":"service","machine":"jet-9","turn":"on"                 | there is no machine jet-9; known: jet-1
                     "do":"service","machine":"jet-1","turn":"on","why":"x"       | not known here: why
                     "do":"journal","machine":"jet-1","entry":"learn"             | say why, such as "waiting for the new gauge"
-                    "do":"journal","machine":"jet-1","text":"x","entry":"service_on"  | entry is none of note, serviced, learn
+                    "do":"journal","machine":"jet-1","text":"x","entry":"service_on"  | entry is none of note, serviced, learn, pump-replaced, coupling-gap, regulator-turned, filter-changed, strainer-cleaned, air-purged, transducer-changed
+                    "do":"answer","about":"jet-9","answer":"recovers"            | there is no machine and no alarm jet-9; machines: jet-1
+                    "do":"answer","about":"jet-1"                                | missing: answer
                     """)
     void one_who_has_signed_is_told_what_cannot_be_done(String what, String reason) {
         JsonNode answer = answer(anna(what));

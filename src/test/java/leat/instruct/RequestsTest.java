@@ -7,6 +7,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import leat.config.MachineSettings;
+import leat.diagnose.Answer;
+import leat.diagnose.Check;
 import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Instruction;
@@ -82,10 +84,71 @@ class RequestsTest {
 
         assertThat(kim.service("jet-1", "on", "seal")).isEqualTo(entry(Entry.SERVICE_ON, "seal"));
         assertThat(kim.service("jet-1", "off", "")).isEqualTo(entry(Entry.SERVICE_OFF, ""));
-        assertThat(kim.journal("jet-1", Entry.NOTE, LONG)).isEqualTo(entry(Entry.NOTE, LONG));
-        assertThat(kim.journal("jet-1", Entry.SERVICED, "")).isEqualTo(entry(Entry.SERVICED, ""));
-        assertThat(kim.journal("jet-1", Entry.LEARN, "sound"))
+        assertThat(kim.journal("jet-1", Entry.NOTE, LONG, "")).isEqualTo(entry(Entry.NOTE, LONG));
+        assertThat(kim.journal("jet-1", Entry.SERVICED, "", ""))
+                .isEqualTo(entry(Entry.SERVICED, ""));
+        assertThat(kim.journal("jet-1", Entry.LEARN, "sound", ""))
                 .isEqualTo(entry(Entry.LEARN, "sound"));
+    }
+
+    @Test
+    void what_was_found_is_kept_with_what_was_done_and_may_stand_without_a_word() throws Refused {
+        assertThat(kim().journal("jet-1", Entry.PUMP_REPLACED, "", "worn-booster"))
+                .isEqualTo(found(Entry.PUMP_REPLACED, "", "worn-booster"));
+        assertThat(kim().journal("jet-1", Entry.NOTE, "", "healthy"))
+                .isEqualTo(found(Entry.NOTE, "", "healthy"));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"worn", "Worn-Booster", "unknown", "recovers", "worn_booster", " "})
+    void cause_that_is_none_is_refused_with_all_that_there_are(String word) {
+        assertThat(refused(() -> kim().journal("jet-1", Entry.PUMP_REPLACED, "", word)))
+                .hasMessage(
+                        "'"
+                                + word
+                                + "' is no cause; known: healthy, worn-booster, not-turning,"
+                                + " coupling-slips, weak-supply, supply-shut, strainer-clogged,"
+                                + " valve-part-open, valve-slow, valve-leaks, filters-clogged,"
+                                + " set-low, set-high, regulator-sticking, air, external-leak,"
+                                + " inlet-offset, boosted-offset, stuck, open-loop, loose-loop,"
+                                + " swapped, configuration");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"jet-1", "jet-1/17", "1", ID})
+    void answer_is_about_a_machine_one_of_its_starts_or_an_alarm_of_it(String about)
+            throws Refused {
+        assertThat(kim().answer(about, "stays-low", "tried twice", List.of()))
+                .isEqualTo(found(Entry.ANSWER, "tried twice", "stays-low"));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"2", "jet-9", "jet-1/x", ""})
+    void answer_about_what_is_not_there_is_refused(String about) {
+        Refused refused = refused(() -> kim().answer(about, "stays-low", "", List.of()));
+
+        assertThat(refused)
+                .hasMessage(
+                        "there is no machine and no alarm " + about + "; machines: jet-1, jet-2");
+        assertThat(refused.isAbsent()).isTrue();
+    }
+
+    @Test
+    void answer_to_a_startup_of_an_unknown_machine_is_refused() {
+        assertThat(refused(() -> kim().answer("jet-9/1", "stays-low", "", List.of())))
+                .hasMessage("there is no machine jet-9; known: jet-1, jet-2");
+    }
+
+    @Test
+    void answer_that_is_none_is_refused_with_those_that_are_asked_for_first() {
+        List<Answer> asked = Check.JET_OFF.answers();
+
+        assertThat(refused(() -> kim().answer("jet-1", "maybe", "", asked)).getMessage())
+                .startsWith(
+                        "'maybe' is no answer; asked for now: recovers, stays-low; of other"
+                                + " checks: shaft-turns, shaft-stands, ");
+        assertThat(refused(() -> kim().answer("jet-1", "maybe", "", List.of())).getMessage())
+                .startsWith("'maybe' is no answer; known: recovers, stays-low, shaft-turns, ");
     }
 
     @ParameterizedTest
@@ -126,8 +189,8 @@ class RequestsTest {
 
         assertThat(refused(() -> kim().shelve("1", "1h", why))).hasMessage(words);
         assertThat(refused(() -> kim().outOfService("1", true, why))).hasMessage(words);
-        assertThat(refused(() -> kim().journal("jet-1", Entry.LEARN, why))).hasMessage(words);
-        assertThat(refused(() -> kim().journal("jet-1", Entry.NOTE, why)))
+        assertThat(refused(() -> kim().journal("jet-1", Entry.LEARN, why, ""))).hasMessage(words);
+        assertThat(refused(() -> kim().journal("jet-1", Entry.NOTE, why, "")))
                 .hasMessage("say what was done: the text is empty");
     }
 
@@ -145,9 +208,9 @@ class RequestsTest {
         assertThat(refused(() -> kim().shelve("1", "1h", longer))).hasMessage("the reason" + words);
         assertThat(refused(() -> kim().outOfService("1", true, longer)))
                 .hasMessage("the reason" + words);
-        assertThat(refused(() -> kim().journal("jet-1", Entry.LEARN, longer)))
+        assertThat(refused(() -> kim().journal("jet-1", Entry.LEARN, longer, "")))
                 .hasMessage("the reason" + words);
-        assertThat(refused(() -> kim().journal("jet-1", Entry.NOTE, longer)))
+        assertThat(refused(() -> kim().journal("jet-1", Entry.NOTE, longer, "")))
                 .hasMessage("the text" + words);
         assertThat(refused(() -> kim().service("jet-1", "on", longer)))
                 .hasMessage("the text" + words);
@@ -198,9 +261,9 @@ class RequestsTest {
         assertThat(lee.service("jet-1", "on", "").machine()).isEqualTo("jet-1");
         assertThat(refused(() -> kim().service("jet-9", "on", "")))
                 .hasMessage("there is no machine jet-9; known: jet-1, jet-2");
-        assertThat(refused(() -> lee.journal("jet-2", Entry.NOTE, "x")))
+        assertThat(refused(() -> lee.journal("jet-2", Entry.NOTE, "x", "")))
                 .hasMessage("there is no machine jet-2; known: jet-1");
-        assertThat(refused(() -> lee.journal("jet-2", Entry.NOTE, "x")).isAbsent()).isTrue();
+        assertThat(refused(() -> lee.journal("jet-2", Entry.NOTE, "x", "")).isAbsent()).isTrue();
     }
 
     @ParameterizedTest
@@ -229,6 +292,10 @@ class RequestsTest {
 
     private static Request entry(Entry entry, String text) {
         return of(new Instruction(NOW, "Kim", new Order.Journal(entry, text)));
+    }
+
+    private static Request found(Entry entry, String text, String found) {
+        return of(new Instruction(NOW, "Kim", new Order.Journal(entry, text, found)));
     }
 
     private static Refused refused(ThrowingCallable request) {

@@ -103,7 +103,9 @@ final class RandomStory {
     }
 
     Instruction journal() {
-        return new Instruction(micros, by(), new Order.Journal(any(Order.Entry.values()), words()));
+        Order.Entry entry = any(Order.Entry.values());
+        String found = entry == Order.Entry.ANSWER || random.nextBoolean() ? "worn-booster" : "";
+        return new Instruction(micros, by(), new Order.Journal(entry, words(), found));
     }
 
     private Instruction aboutAlarm() {

@@ -165,7 +165,10 @@ final class RandomLine {
     private void journal() {
         Order.Entry[] entries = Order.Entry.values();
         Order.Entry entry = entries[random.nextInt(entries.length)];
-        line.input(new Instruction(line.now(), "tech", new Order.Journal(entry, "filter changed")));
+        String found = entry == Order.Entry.ANSWER ? "recovers" : "";
+        line.input(
+                new Instruction(
+                        line.now(), "tech", new Order.Journal(entry, "filter changed", found)));
         List<AlarmChange> alarms = Told.by(line).alarms;
         String id =
                 alarms.isEmpty()

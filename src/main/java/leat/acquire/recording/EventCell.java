@@ -1,5 +1,9 @@
 package leat.acquire.recording;
 
+import java.util.Arrays;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -18,8 +22,12 @@ final class EventCell {
     private static final String ALLOWED =
             "allowed are: tick; lost CHANNEL: REASON; back CHANNEL; clock from TIME;"
                     + " acknowledge, reset, unshelve or restore ALARM by NAME; remove ALARM by NAME:"
-                    + " TEXT; shelve ALARM until TIME by NAME: TEXT; serviced, learn, note,"
-                    + " service-on or service-off by NAME: TEXT";
+                    + " TEXT; shelve ALARM until TIME by NAME: TEXT; "
+                    + entries()
+                    + " by NAME: TEXT or by NAME found KEY: TEXT";
+
+    private static final Pattern SAID =
+            Pattern.compile("by (.*?)(?: found ([a-z-]+))?: (.*)", Pattern.DOTALL);
 
     private EventCell() {}
 
@@ -45,16 +53,20 @@ final class EventCell {
             case "lost" -> lost(rest, atMicros);
             case "back" -> new SourceBack(channel(rest), atMicros);
             case "clock" -> new ClockStep(atMicros, formerTime(rest));
-            case "serviced" -> journal(rest, atMicros, Order.Entry.SERVICED);
-            case "learn" -> journal(rest, atMicros, Order.Entry.LEARN);
-            case "note" -> journal(rest, atMicros, Order.Entry.NOTE);
-            case "service-on" -> journal(rest, atMicros, Order.Entry.SERVICE_ON);
-            case "service-off" -> journal(rest, atMicros, Order.Entry.SERVICE_OFF);
             case "acknowledge", "reset", "unshelve", "restore", "remove", "shelve" ->
                     AlarmCell.read(cell.substring(0, blank), rest, atMicros)
                             .orElseThrow(() -> unknown(cell));
-            default -> throw unknown(cell);
+            default ->
+                    Order.Entry.byKey(cell.substring(0, blank))
+                            .map(entry -> journal(rest, atMicros, entry))
+                            .orElseThrow(() -> unknown(cell));
         };
+    }
+
+    private static String entries() {
+        return Arrays.stream(Order.Entry.values())
+                .map(Order.Entry::key)
+                .collect(Collectors.joining(", "));
     }
 
     private static Tick tick(long atMicros) {
@@ -89,20 +101,17 @@ final class EventCell {
     }
 
     private static Instruction journal(String rest, long atMicros, Order.Entry entry) {
-        int colon = rest.indexOf(": ");
-        if (colon < 0 || !rest.startsWith("by ")) {
+        Matcher words = SAID.matcher(rest);
+        if (!words.matches()) {
             throw unknown(rest);
         }
-        String by = Escape.undo(rest.substring("by ".length(), colon));
-        requireName(by, rest);
-        String text = Escape.undo(rest.substring(colon + 2));
-        return new Instruction(atMicros, by, new Order.Journal(entry, text));
-    }
-
-    private static void requireName(String by, String rest) {
-        if (by.isBlank()) {
+        String by = Escape.undo(words.group(1));
+        String found = words.group(2) == null ? "" : words.group(2);
+        if (by.isBlank() || entry == Order.Entry.ANSWER && found.isEmpty()) {
             throw unknown(rest);
         }
+        String text = Escape.undo(words.group(3));
+        return new Instruction(atMicros, by, new Order.Journal(entry, text, found));
     }
 
     private static BadCell unknown(String cell) {
@@ -149,15 +158,13 @@ final class EventCell {
         }
 
         private static String said(String by, Order.Journal journal) {
-            String kind =
-                    switch (journal.entry()) {
-                        case SERVICED -> "serviced";
-                        case LEARN -> "learn";
-                        case NOTE -> "note";
-                        case SERVICE_ON -> "service-on";
-                        case SERVICE_OFF -> "service-off";
-                    };
-            return kind + " by " + Escape.word(by) + ": " + Escape.text(journal.text());
+            String found = journal.found().isEmpty() ? "" : " found " + journal.found();
+            return journal.entry().key()
+                    + " by "
+                    + Escape.word(by)
+                    + found
+                    + ": "
+                    + Escape.text(journal.text());
         }
     }
 }

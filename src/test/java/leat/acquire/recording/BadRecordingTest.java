@@ -254,6 +254,8 @@ class BadRecordingTest {
                 mistake(head + at + "1,2,dance\n", ":4: event 'dance' is not known; allowed are"),
                 mistake(head + at + "1,2,lost pump: gone\n", ":4: event 'pump' is not known"),
                 mistake(head + at + "1,2,serviced by : x\n", ":4: event 'by : x' is not known"),
+                mistake(head + at + "1,2,answer by K: x\n", ":4: event 'by K: x' is not known"),
+                mistake(head + at + "1,2,pumped by K: x\n", ":4: event 'pumped by K: x' is not"),
                 mistake(head + at + "1,2,note by K: a\\qb\n", ":4: 'a\\qb' holds a \\"),
                 mistake(head + at + "1,2,note by K: \\u{110000}\n", ":4: '\\u{110000}' holds a \\"),
                 mistake(

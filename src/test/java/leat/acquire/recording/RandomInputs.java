@@ -81,11 +81,7 @@ final class RandomInputs {
             case 2 -> new SourceBack(channel(), micros);
             case 3 -> new ClockStep(micros, random.nextLong());
             case 4 -> aboutAlarm();
-            case 5 ->
-                    new Instruction(
-                            micros,
-                            "Kim" + words(),
-                            new Order.Journal(any(Order.Entry.values()), words()));
+            case 5 -> new Instruction(micros, "Kim" + words(), journal());
             default -> reading();
         };
     }
@@ -99,6 +95,12 @@ final class RandomInputs {
             case 3 -> micros = Math.floorDiv(micros, 1_000_000L) * 1_000_000;
             default -> micros += random.nextInt(3) == 0 ? random.nextInt(100_000) : 0;
         }
+    }
+
+    private Order.Journal journal() {
+        Order.Entry entry = any(Order.Entry.values());
+        String found = entry == Order.Entry.ANSWER || random.nextBoolean() ? "stays-low" : "";
+        return new Order.Journal(entry, words(), found);
     }
 
     private Instruction aboutAlarm() {

@@ -1,0 +1,49 @@
+package leat.instruct;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import leat.diagnose.Answer;
+import leat.diagnose.Cause;
+
+/** The words that a journal entry can be made of; each refusal names those that are allowed. */
+final class KnownWords {
+
+    private KnownWords() {}
+
+    /** "Unknown" is none of them: what nobody found is left out. */
+    static void requireCause(String found) throws Refused {
+        if (Cause.byKey(found).filter(cause -> cause != Cause.UNKNOWN).isEmpty()) {
+            throw new Refused(
+                    "'" + found + "' is no cause",
+                    "; known: "
+                            + words(
+                                    Arrays.stream(Cause.values())
+                                            .filter(cause -> cause != Cause.UNKNOWN)
+                                            .map(Cause::key)));
+        }
+    }
+
+    /**
+     * @param first answers to the check that is asked for now; they are named before the others
+     */
+    static void requireAnswer(String answer, List<Answer> first) throws Refused {
+        if (Answer.byKey(answer).isEmpty()) {
+            Stream<Answer> others =
+                    Arrays.stream(Answer.values()).filter(one -> !first.contains(one));
+            throw new Refused(
+                    "'" + answer + "' is no answer",
+                    (first.isEmpty()
+                                    ? "; known: "
+                                    : "; asked for now: "
+                                            + words(first.stream().map(Answer::key))
+                                            + "; of other checks: ")
+                            + words(others.map(Answer::key)));
+        }
+    }
+
+    private static String words(Stream<String> keys) {
+        return keys.collect(Collectors.joining(", "));
+    }
+}
