@@ -398,7 +398,8 @@ class CauseWordsTest {
     void a_line_that_may_be_under_pressure_is_said_to_be_before_any_check() {
         Diagnosis diagnosis = diagnosis(suspect(Cause.VALVE_LEAKS, 0.7, Check.RELIEVE));
 
-        assertThat(ENGLISH.sentence(diagnosis)).contains("(70 %): treat the line as under pressure");
+        assertThat(ENGLISH.sentence(diagnosis))
+                .contains("(70 %): treat the line as under pressure");
         assertThat(GERMAN.sentence(diagnosis))
                 .contains("(70 %): die Leitung auch im Stillstand als unter Druck behandeln");
     }
