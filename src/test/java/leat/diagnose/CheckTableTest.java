@@ -19,8 +19,8 @@ class CheckTableTest {
     private static final double MARK = 0.95;
 
     /**
-     * Three causes are told by two questions, and the second opinion on them is a fourth check: after
-     * three it falls short of the mark, and is kept at what it reaches.
+     * Three causes are told by two questions, and the second opinion on them is a fourth check:
+     * after three it falls short of the mark, and is kept at what it reaches.
      */
     private static final Set<Cause> SHORT_OF_THE_MARK =
             EnumSet.of(Cause.WORN_BOOSTER, Cause.COUPLING_SLIPS, Cause.SET_LOW);
