@@ -9,9 +9,15 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Observation;
+import leat.diagnose.WorkDone;
 import leat.measure.Startup;
+import leat.phase.Phase;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
+import leat.signal.ClockStep;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.watch.Glance;
 import leat.watch.Outcome;
 import leat.watch.Recollection;
@@ -28,6 +34,7 @@ final class Heard implements Consumer<Outcome> {
     /** What was seen before the machine was worked on, or learned anew. */
     private final Map<Long, Observation> before = new HashMap<>();
 
+    private final WorkDone work = new WorkDone();
     private Optional<Baseline> baseline;
 
     Heard(Optional<Baseline> baseline) {
@@ -51,6 +58,8 @@ final class Heard implements Consumer<Outcome> {
                 startups.stream().map(start -> start.seen(seen(start.startup()))).toList(),
                 recollection.all(),
                 Optional.empty(),
+                work.priors(tally.toMicros()),
+                work.answers(tally.toMicros()),
                 alarms.values().stream().map(AlarmLife::new).toList(),
                 baseline,
                 lasting,
@@ -69,7 +78,11 @@ final class Heard implements Consumer<Outcome> {
     public void accept(Outcome outcome) {
         outcomes.add(outcome);
         if (outcome instanceof Outcome.LearningProgressed) {
-            recollection.all().forEach(one -> before.put(one.startedAtMicros(), one));
+            keepSeen();
+        }
+        if (outcome instanceof Outcome.PhaseChanged changed
+                && changed.change().to() == Phase.RISE) {
+            work.started();
         }
         recollection.accept(outcome);
         if (outcome instanceof Outcome.StartupMeasured measured) {
@@ -79,7 +92,8 @@ final class Heard implements Consumer<Outcome> {
                             measured.verdict(),
                             baseline,
                             Optional.empty(),
-                            seen(measured.startup())));
+                            seen(measured.startup()),
+                            work.priors(measured.atMicros())));
         } else if (outcome instanceof Outcome.RunJudged judged) {
             judged(judged.judged());
         } else if (outcome instanceof Outcome.AlarmChanged changed) {
@@ -90,6 +104,31 @@ final class Heard implements Consumer<Outcome> {
         } else if (outcome instanceof Outcome.BaselineLearned learned) {
             baseline = Optional.of(learned.baseline());
         }
+    }
+
+    private void keepSeen() {
+        recollection.all().forEach(one -> before.put(one.startedAtMicros(), one));
+    }
+
+    /** Everything has been said of this input. */
+    void fed(Input input) {
+        if (input instanceof ClockStep step) {
+            work.step(step.fromMicros(), step.atMicros());
+        } else if (input instanceof Instruction said
+                && said.order() instanceof Order.Journal journal
+                && !isRefused(said)) {
+            work.noted(said.atMicros(), journal);
+            if (journal.entry().beginsAnew()) {
+                keepSeen();
+                recollection.forget();
+            }
+        }
+    }
+
+    private boolean isRefused(Instruction instruction) {
+        return !outcomes.isEmpty()
+                && outcomes.get(outcomes.size() - 1) instanceof Outcome.InstructionRefused refused
+                && refused.instruction().equals(instruction);
     }
 
     private void judged(JudgedRun run) {

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.Optional;
+import leat.diagnose.Answer;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Diagnostician;
 import leat.diagnose.Observation;
@@ -26,6 +27,8 @@ import leat.watch.WatchSettings;
  *     the machine was last worked on
  * @param sound what is usual for the machine by recordings of it when it was sound; empty where
  *     there are none
+ * @param done what people had done to the machine by the end
+ * @param answers what they had answered to checks
  * @param alarms in the order of their raising
  * @param baseline what is usual for the machine at the end; empty while it is learned
  * @param lasting the run that still lasted at the end, as far as it had come
@@ -39,6 +42,8 @@ public record Replayed(
         List<JudgedStartup> startups,
         List<Observation> observations,
         Optional<Reference> sound,
+        Priors done,
+        List<Answer> answers,
         List<AlarmLife> alarms,
         Optional<Baseline> baseline,
         Optional<JudgedRun> lasting,
@@ -53,6 +58,8 @@ public record Replayed(
         startups = List.copyOf(startups);
         observations = List.copyOf(observations);
         requireNonNull(sound, "sound");
+        requireNonNull(done, "done");
+        answers = List.copyOf(answers);
         alarms = List.copyOf(alarms);
     }
 
@@ -71,6 +78,8 @@ public record Replayed(
                 startups.stream().map(start -> start.began(run) ? start.in(run) : start).toList(),
                 observations,
                 sound,
+                done,
+                answers,
                 alarms,
                 baseline,
                 Optional.empty(),
@@ -87,6 +96,8 @@ public record Replayed(
                 startups,
                 observations,
                 Optional.of(usual),
+                done,
+                answers,
                 alarms,
                 baseline,
                 lasting,
@@ -98,9 +109,9 @@ public record Replayed(
         List<Observation> others = baseline.map(this::notOf).orElse(observations);
         if (sound.isPresent() || others.isEmpty()) {
             Reference usual = sound.orElseGet(Reference::general);
-            return Diagnostician.why(observations, usual, Priors.NONE, List.of());
+            return Diagnostician.why(observations, usual, done, answers);
         }
-        return Diagnostician.why(others, Reference.of(baseline), Priors.NONE, List.of());
+        return Diagnostician.why(others, Reference.of(baseline), done, answers);
     }
 
     /** What a baseline was learned from says nothing beside it. */
@@ -115,7 +126,7 @@ public record Replayed(
         return Diagnostician.why(
                 List.of(start.seen()),
                 sound.orElseGet(() -> Reference.of(start.baseline())),
-                Priors.NONE,
+                start.done(),
                 List.of());
     }
 
