@@ -52,7 +52,7 @@ class ArchitectureTest {
             store     <- signal measure rule alarm watch words files json
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal diagnose work config mqtt store
-            report    <- signal measure rule alarm words json
+            report    <- signal measure rule alarm diagnose words json
             replay    <- signal phase measure rule alarm diagnose watch words json store report
             service   <- signal phase rule alarm diagnose watch words files work config mqtt acquire store deliver instruct
             cli       <- all of them
