@@ -11,8 +11,6 @@ import leat.diagnose.Observation;
 import leat.diagnose.Observations;
 import leat.diagnose.Reference;
 import leat.diagnose.Suspect;
-import leat.diagnose.WorkDone;
-import leat.phase.Phase;
 import leat.rule.Baseline;
 import leat.signal.Order;
 import leat.store.JournalLine;
@@ -82,7 +80,6 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
 
         private final List<JournalLine> journal;
         private final Recollection seen = Recollection.ofLatest();
-        private final WorkDone work = new WorkDone();
         private int next;
         private long atMicros = Long.MIN_VALUE;
 
@@ -93,20 +90,12 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
         void heard(long seq, Outcome outcome) {
             noted(seq);
             seen.accept(outcome);
-            if (outcome instanceof Outcome.PhaseChanged changed
-                    && changed.change().to() == Phase.RISE) {
-                work.started();
-                atMicros = Math.max(atMicros, changed.change().atMicros());
-            }
+            atMicros = Math.max(atMicros, outcome.atMicros());
         }
 
         void noted(long toSeq) {
             while (next < journal.size() && journal.get(next).seq() <= toSeq) {
-                JournalLine line = journal.get(next++);
-                note(line);
-                if (line.entry().entry().beginsAnew()) {
-                    seen.forget();
-                }
+                note(journal.get(next++));
             }
         }
 
@@ -120,7 +109,7 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
         }
 
         private void note(JournalLine line) {
-            work.noted(line.atMicros(), line.entry());
+            seen.noted(line.atMicros(), line.entry());
             atMicros = Math.max(atMicros, line.atMicros());
         }
 
@@ -136,9 +125,12 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
                                             Optional.empty())),
                             0,
                             usual.known(),
-                            work.answers(atMicros))
+                            seen.testimony(atMicros).answers())
                     : Diagnostician.why(
-                            counted, usual, work.priors(atMicros), work.answers(atMicros));
+                            counted,
+                            usual,
+                            seen.testimony(atMicros).priors(),
+                            seen.testimony(atMicros).answers());
         }
     }
 }
