@@ -15,7 +15,11 @@ final class LanguageChoice implements ITypeConverter<Language> {
                 .orElseThrow(
                         () ->
                                 new TypeConversionException(
-                                        "'" + word + "' is no language of leat. Allowed are " + all() + "."));
+                                        "'"
+                                                + word
+                                                + "' is no language of leat. Allowed are "
+                                                + all()
+                                                + "."));
     }
 
     private static String all() {

@@ -54,8 +54,7 @@ record WhyAbout(
     private static Optional<StoredStartup> lastStart(
             String machine, long beforeMicros, StoreReader reader) {
         return reader
-                .startups(
-                        StartupQuery.newest(1).of(machine).between(Long.MIN_VALUE, beforeMicros))
+                .startups(StartupQuery.newest(1).of(machine).between(Long.MIN_VALUE, beforeMicros))
                 .stream()
                 .findFirst();
     }

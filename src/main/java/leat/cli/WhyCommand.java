@@ -136,8 +136,7 @@ final class WhyCommand implements Callable<Integer> {
             }
             return WhyAbout.machine(machines.get(0), reader);
         }
-        boolean isKnown =
-                machines.contains(what) || now.flatMap(s -> s.machine(what)).isPresent();
+        boolean isKnown = machines.contains(what) || now.flatMap(s -> s.machine(what)).isPresent();
         if (isKnown) {
             return WhyAbout.machine(what, reader);
         }
@@ -161,9 +160,7 @@ final class WhyCommand implements Callable<Integer> {
                         () ->
                                 new CommandFailure.Expected(
                                         ExitCode.WRONG,
-                                        "There is no alarm "
-                                                + alarm
-                                                + ". See: leat alerts --all"));
+                                        "There is no alarm " + alarm + ". See: leat alerts --all"));
     }
 
     private String screen(
@@ -181,8 +178,7 @@ final class WhyCommand implements Callable<Integer> {
                 "leat answer " + about.answered());
     }
 
-    private static Judging judging(
-            StoreReader reader, WhyAbout about, SiteChoice.Chosen chosen) {
+    private static Judging judging(StoreReader reader, WhyAbout about, SiteChoice.Chosen chosen) {
         String configHash =
                 about.start()
                         .map(StoredStartup::configHash)

@@ -325,7 +325,8 @@ public record CurveMarks(
         while (i + 1 < trace.size() && trace.second(i + 1) <= at) {
             i++;
         }
-        boolean isDrawn = at >= trace.second(0) - APART && at <= trace.second(trace.size() - 1) + APART;
+        boolean isDrawn =
+                at >= trace.second(0) - APART && at <= trace.second(trace.size() - 1) + APART;
         return isDrawn
                 ? Optional.of(new CurveMark(curve, at, trace.psi(i), text))
                 : Optional.empty();

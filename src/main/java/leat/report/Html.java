@@ -5,7 +5,7 @@ import leat.signal.PlainText;
 /** Text in a page. */
 final class Html {
 
-    private static final int LONGEST = 400;
+    private static final int LONGEST = 1_000;
 
     private Html() {}
 

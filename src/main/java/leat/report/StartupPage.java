@@ -69,8 +69,7 @@ public final class StartupPage {
     }
 
     private Optional<WhySections> why() {
-        return view.why()
-                .map(why -> new WhySections(why, shown, view.machine(), view.answering()));
+        return view.why().map(why -> new WhySections(why, shown, view.machine(), view.answering()));
     }
 
     private List<CurveMark> marks() {

@@ -182,8 +182,7 @@ final class StartupPlot {
         }
         double x = time.pixel(mark.second());
         double y = pressure.pixel(mark.psi());
-        svg.append(
-                format("<circle class=\"reason\" cx=\"%.1f\" cy=\"%.1f\" r=\"5\"/>%n", x, y));
+        svg.append(format("<circle class=\"reason\" cx=\"%.1f\" cy=\"%.1f\" r=\"5\"/>%n", x, y));
         List<String> lines = new Lines(MARK_LETTERS).add("", mark.text(), "").broken();
         int letters = lines.stream().mapToInt(String::length).max().orElse(0);
         places.take(x, y, letters * MarkPlaces.LETTER, lines.size() * MarkPlaces.LINE)

@@ -48,8 +48,8 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
     /**
      * The reasons, the check, the basis and, where hands go to the line, the caution.
      *
-     * @param answering the command that takes an answer, but for the answer; empty where nobody
-     *     can be answered
+     * @param answering the command that takes an answer, but for the answer; empty where nobody can
+     *     be answered
      */
     public List<String> reasons(Optional<String> answering) {
         Lines lines = new Lines(WIDTH);
@@ -94,13 +94,15 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
     }
 
     private void check(Check check, Optional<String> answering, Lines lines) {
-        lines.add(
-                shown.say("screen.decides", words().toDo(check), shown.number(check.minutes())));
+        lines.add(shown.say("screen.decides", words().toDo(check), shown.number(check.minutes())));
         for (Answer answer : check.answers()) {
             String meaning = words().answer(answer) + ": " + words().meaning(answer) + ".";
             lines.add(
                     "  ",
-                    meaning + answering.map(command -> " " + command + " " + answer.key()).orElse(""),
+                    meaning
+                            + answering
+                                    .map(command -> " " + command + " " + answer.key())
+                                    .orElse(""),
                     "     ");
         }
     }

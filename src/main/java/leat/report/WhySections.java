@@ -79,8 +79,7 @@ record WhySections(Diagnosis why, Shown shown, String machine, Optional<String> 
         html.append("</div>\n");
     }
 
-    private void reasons(
-            String side, Suspect suspect, List<Reason> reasons, StringBuilder html) {
+    private void reasons(String side, Suspect suspect, List<Reason> reasons, StringBuilder html) {
         html.append("<div><p class=\"soft\">").append(escaped(shown.say(side))).append("</p>\n");
         if (reasons.isEmpty()) {
             html.append("<p>").append(escaped(shown.say("screen.nothing"))).append("</p>\n");

@@ -142,6 +142,8 @@ public final class Recollection implements Consumer<Outcome> {
         boolean unseen = change.to() == Phase.STEADY && !change.from().isRunning();
         if (change.to() == Phase.RISE || unseen && !observations.lasts()) {
             observations.begins(change.atMicros());
+        } else if (change.from() == Phase.RISE && change.to() == Phase.REST) {
+            observations.wasNone();
         }
     }
 

@@ -107,8 +107,7 @@ class WhyCommandTest {
                         (a, b) ->
                                 Double.compare(
                                         b.get("weight").asDouble(), a.get("weight").asDouble()));
-        assertThat(causes)
-                .allMatch(each -> Cause.byKey(each.get("cause").asText()).isPresent());
+        assertThat(causes).allMatch(each -> Cause.byKey(each.get("cause").asText()).isPresent());
         assertThat(told.get("number").asText()).isEqualTo("jet-1/13");
         assertThat(told.get("observations").asInt()).isEqualTo(1);
         assertThat(told.get("known").asInt()).isEqualTo(10);
@@ -138,7 +137,8 @@ class WhyCommandTest {
     void what_cannot_be_answered_says_what_to_type_instead(String line, String instead) {
         String[] words = line.split(" ");
 
-        Ran ran = site.leat(words[0], List.of(words).subList(1, words.length).toArray(new String[0]));
+        Ran ran =
+                site.leat(words[0], List.of(words).subList(1, words.length).toArray(new String[0]));
 
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.out()).isEmpty();

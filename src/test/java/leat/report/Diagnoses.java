@@ -47,8 +47,7 @@ public final class Diagnoses {
                                 List.of(reason(Feature.LOADED, 76, 101, 0.8)),
                                 List.of(reason(Feature.UNLOADED, 99, 101, -2)),
                                 Optional.of(Check.REGULATOR)),
-                        new Suspect(
-                                Cause.HEALTHY, 0.004, List.of(), List.of(), Optional.empty())),
+                        new Suspect(Cause.HEALTHY, 0.004, List.of(), List.of(), Optional.empty())),
                 4,
                 12,
                 List.of());

@@ -38,8 +38,7 @@ class StartupPageTest {
     private static final Shown SHOWN = new Shown(ZoneId.of("Europe/London"), PressureUnit.PSI);
 
     /** Everything that a page needs, from a scenario of the bench. */
-    static StartupView view(
-            String name, String machine, Optional<StartupView.Overlay> other) {
+    static StartupView view(String name, String machine, Optional<StartupView.Overlay> other) {
         Scenario scenario = Catalogue.find(name).orElseThrow();
         Watch watch =
                 new Watch(

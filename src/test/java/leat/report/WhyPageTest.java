@@ -25,7 +25,8 @@ class WhyPageTest {
 
     private static String page(String scenario, Diagnosis why, Language language) {
         StartupView view = StartupPageTest.view(scenario, "jet-2", Optional.empty());
-        return StartupPage.of(view.because(why, Optional.of("leat answer jet-2")), SHOWN.in(language));
+        return StartupPage.of(
+                view.because(why, Optional.of("leat answer jet-2")), SHOWN.in(language));
     }
 
     private static int count(String page, String pattern) {
@@ -52,7 +53,11 @@ class WhyPageTest {
                                 .getElementsByTagName("li")
                                 .getLength())
                 .isGreaterThan(8);
-        assertThat(count(page, Pattern.quote(SHOWN.in(language).findings().caution().substring(0, 30))))
+        assertThat(
+                        count(
+                                page,
+                                Pattern.quote(
+                                        SHOWN.in(language).findings().caution().substring(0, 30))))
                 .isEqualTo(1);
     }
 
@@ -68,7 +73,8 @@ class WhyPageTest {
     void page_of_a_sound_machine_sends_nobody() {
         String page = page("healthy", Diagnoses.healthy(), Language.ENGLISH);
 
-        assertThat(page).doesNotContain("class=\"sheet\"", "circle class=\"reason\"", "leat answer");
+        assertThat(page)
+                .doesNotContain("class=\"sheet\"", "circle class=\"reason\"", "leat answer");
         assertThat(page).contains("<rect class=\"weight\"");
     }
 }
