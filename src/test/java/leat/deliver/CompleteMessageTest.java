@@ -186,7 +186,10 @@ class CompleteMessageTest {
                         .doesNotContain("{", "null");
                 assertThat(call.text().lines().skip(1))
                         .allMatch(line -> line.length() <= 100 && !line.isBlank());
-                assertThat(call.text().replaceAll("\\s+", " ").contains("leat answer jet-1 recovers"))
+                assertThat(
+                                call.text()
+                                        .replaceAll("\\s+", " ")
+                                        .contains("leat answer jet-1 recovers"))
                         .isEqualTo(isTold(call, cause));
             }
         }
