@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.function.Consumer;
+import leat.bench.line.FeedLine;
 import leat.bench.line.LineState;
 import leat.bench.line.LumpedLine;
 import leat.bench.sensor.SensorFault;
@@ -43,7 +44,7 @@ final class DrawnLine {
 
     private final DrawnMachine machine;
     private final Consumer<Input> watch;
-    private final LumpedLine line;
+    private final FeedLine line;
     private final Map<Tap, Transmitter> transmitters = new EnumMap<>(Tap.class);
     private final Map<Tap, Double> gains = new EnumMap<>(Tap.class);
     private final Map<Tap, Double> offsets = new EnumMap<>(Tap.class);
@@ -64,11 +65,21 @@ final class DrawnLine {
      * @param atMicros event time at which it begins, a whole second
      */
     DrawnLine(DrawnMachine machine, long seed, long atMicros, Consumer<Input> watch) {
+        this(machine, new LumpedLine(machine.line(), seed, TOLERANCE), seed, atMicros, watch);
+    }
+
+    /** Likewise with another model of the line. */
+    DrawnLine(
+            DrawnMachine machine,
+            FeedLine line,
+            long seed,
+            long atMicros,
+            Consumer<Input> watch) {
         this.machine = machine;
+        this.line = line;
         this.watch = watch;
         this.atMicros = atMicros;
         random = new Random(seed);
-        line = new LumpedLine(machine.line(), seed, TOLERANCE);
         truth = line.state();
         for (Tap tap : Tap.values()) {
             Transmitter one =
@@ -87,7 +98,7 @@ final class DrawnLine {
     }
 
     /** What is wrong is put into it through this. */
-    LumpedLine line() {
+    FeedLine line() {
         return line;
     }
 

@@ -1,6 +1,9 @@
 package leat.diagnose;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -8,6 +11,9 @@ import java.util.Optional;
  * diagnosis. Immutable, thread-safe.
  */
 public final class Diagnostician {
+
+    /** A cause that weighs less than this and is not the first is not worth a word. */
+    private static final double LEAST_WEIGHT = 0.005;
 
     private Diagnostician() {}
 
@@ -23,10 +29,35 @@ public final class Diagnostician {
             Reference reference,
             Priors priors,
             List<Answer> answers) {
-        return new Diagnosis(
-                List.of(new Suspect(Cause.UNKNOWN, 1, List.of(), List.of(), Optional.empty())),
-                observations.size(),
-                reference.known(),
-                answers);
+        Ranking ranking =
+                new Ranking(
+                        Evidence.of(observations, reference), Weights.published(), priors);
+        Map<Cause, Double> weights =
+                SignalFacts.weigh(facts(observations), ranking.causes());
+        List<Suspect> suspects =
+                weights.entrySet().stream()
+                        .sorted(
+                                Map.Entry.<Cause, Double>comparingByValue(
+                                        Comparator.reverseOrder()))
+                        .filter(entry -> entry.getValue() >= LEAST_WEIGHT)
+                        .map(entry -> suspect(entry.getKey(), entry.getValue(), ranking))
+                        .toList();
+        return new Diagnosis(suspects, observations.size(), reference.known(), answers);
+    }
+
+    private static List<SignalFact> facts(List<Observation> observations) {
+        List<SignalFact> facts = new ArrayList<>();
+        observations.forEach(one -> facts.addAll(one.signals()));
+        return facts;
+    }
+
+    private static Suspect suspect(Cause cause, double weight, Ranking ranking) {
+        boolean isOfPressures = ranking.knows(cause);
+        return new Suspect(
+                cause,
+                Math.min(1, weight),
+                isOfPressures ? ranking.pro(cause) : List.of(),
+                isOfPressures ? ranking.contra(cause) : List.of(),
+                Optional.empty());
     }
 }

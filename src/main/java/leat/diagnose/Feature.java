@@ -5,34 +5,60 @@ import leat.measure.Measurand;
 import leat.signal.Keyword;
 
 /**
- * A number of an observation that tells causes apart, with what it is on sound machines in general.
- * Figures of machines in general are of the bench and of common practice; each machine's own
- * replace them as they become known. Keys are part of JSON and of the table of weights.
+ * A number of one observation, or of several together, that tells causes apart, with what it is on
+ * sound machines in general. Figures of machines in general are of model runs, wider than these
+ * were among machines, for no model has all machines; each machine's own replace them as they
+ * become known. Keys are part of JSON and of the table of weights.
  */
 public enum Feature {
-    RISE(Of.START, Measurand.RISE, Scale.LOGARITHM, 1.4, 0.45, 0.1),
-    RISE_FROM_INLET(Of.START, Measurand.RISE_FROM_INLET, Scale.LOGARITHM, 0.9, 0.6, 0.12),
-    BOOST_RATE(Of.START, Measurand.BOOST_RATE, Scale.LOGARITHM, 60, 0.6, 0.12),
-    TIME_TO_LEVEL(Of.START, Measurand.TIME_TO_LEVEL, Scale.LOGARITHM, 1.4, 0.5, 0.1),
-    DEAD(Of.START, Measurand.DEAD, Scale.LINEAR, 0.7, 0.4, 0.1),
-    INLET_REST(Of.START, Measurand.INLET_REST, Scale.LINEAR, 45, 9, 2),
-    INLET_SAG(Of.START, Measurand.INLET_SAG, Scale.LINEAR, 3.5, 2, 0.6),
-    INLET_DIP(Of.START, Measurand.INLET_DIP, Scale.LINEAR, 12, 8, 2),
-    UNLOADED(Of.START, Measurand.UNLOADED, Scale.LINEAR, 100, 9, 1.5),
-    DROP(Of.START, Measurand.DROP, Scale.LINEAR, 4, 3, 0.8),
-    RIPPLE(Of.START, Measurand.RIPPLE, Scale.LOGARITHM, 2, 0.6, 0.2),
-    WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.4, 0.5, 0.25),
-    LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 98, 9, 1.5),
-    INLET(Of.RUN, Measurand.INLET_RUNNING, Scale.LINEAR, 41, 9, 2),
-    RATIO(Of.RUN, Measurand.RATIO, Scale.LOGARITHM, 2.4, 0.2, 0.05),
-    FILTER_LOSS(Of.RUN, Measurand.FILTER_LOSS, Scale.LINEAR, 2, 1, 0.3),
-    FALL(Of.REST, Measurand.FALL, Scale.LOGARITHM, 4, 0.7, 0.15);
+    RISE(Of.START, Measurand.RISE, Scale.LOGARITHM, 1.5, 0.45, 0.06),
+    RISE_FROM_INLET(Of.START, Measurand.RISE_FROM_INLET, Scale.LOGARITHM, 0.9, 0.6, 0.09),
+    BOOST_RATE(Of.START, Measurand.BOOST_RATE, Scale.LOGARITHM, 60, 0.6, 0.07),
+    START_TO_90(Of.START, Measurand.START_TO_90, Scale.LOGARITHM, 2, 0.45, 0.06),
+    TIME_TO_LEVEL(Of.START, Measurand.TIME_TO_LEVEL, Scale.LOGARITHM, 1.3, 0.5, 0.05),
+    DEAD(Of.START, Measurand.DEAD, Scale.LINEAR, 0.3, 0.35, 0.06),
+    /** What the boosted gauge reads before the start. */
+    BASE(Of.START, Measurand.BASE, Scale.LINEAR, 0, 0.8, 0.3),
+    /** Where the inlet gauge sits before the valve: the supply with nothing drawn. */
+    INLET_REST(Of.START, Measurand.INLET_REST, Scale.LINEAR, 45, 10, 1.2),
+    /** Where it sits behind the valve: what it reads when that is shut. */
+    INLET_DRAINED(Of.START, Measurand.INLET_REST, Scale.LINEAR, 0, 0.8, 0.3),
+    INLET_SAG(Of.START, Measurand.INLET_SAG, Scale.LINEAR, 3.5, 2.2, 0.8),
+    INLET_DIP(Of.START, Measurand.INLET_DIP, Scale.LINEAR, 20, 10, 1.2),
+    UNLOADED(Of.START, Measurand.UNLOADED, Scale.LINEAR, 103, 13, 0.8),
+    DROP(Of.START, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),
+    OVERSHOOT(Of.START, Measurand.OVERSHOOT, Scale.LINEAR, 1, 1.5, 0.8),
+    RIPPLE(Of.START, Measurand.RIPPLE, Scale.LOGARITHM, 1.6, 0.6, 0.12),
+    /** Of the seconds after the climb; {@link #WANDER} is that of the whole run. */
+    START_WANDER(Of.START, Measurand.WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.3),
+    WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.6, 0.8, 0.4),
+    LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
+    /** Level of the run with the jet off less that with it on. */
+    RUN_DROP(Of.RUN, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),
+    INLET(Of.RUN, Measurand.INLET_RUNNING, Scale.LINEAR, 42, 10, 1.2),
+    RATIO(Of.RUN, Measurand.RATIO, Scale.LOGARITHM, 2.4, 0.2, 0.025),
+    /** Loaded level less inlet: what the booster gives, also where the inlet has none. */
+    LIFT(Of.RUN, Measurand.LOADED, Scale.LINEAR, 58, 10, 1.2),
+    FILTER_LOSS(Of.RUN, Measurand.FILTER_LOSS, Scale.LINEAR, 1.8, 1.1, 0.3),
+    FALL(Of.REST, Measurand.FALL, Scale.LOGARITHM, 3, 0.7, 0.08),
+    /** What the boosted gauge reads when the line has come to rest. */
+    REST_PRESSURE(Of.REST, Measurand.BASE, Scale.LINEAR, 0, 0.8, 0.3),
+    /** That as a share of what the inlet gauge reads meanwhile. */
+    REST_SHARE(Of.REST, Measurand.RATIO, Scale.LINEAR, 0, 0.02, 0.008),
+    /** 1 of a start that reached no level, 0 of one that did. */
+    NOT_RISEN(Of.START, Measurand.RATIO, Scale.LINEAR, 0, 0.05, 0.05),
+    /** Standard deviation of the loaded level from start to start. */
+    LEVEL_SCATTER(Of.SEVERAL, Measurand.WANDER, Scale.LINEAR, 0.8, 0.5, 0.4),
+    /** How many times quicker the last start was than the first. */
+    QUICKER(Of.SEVERAL, Measurand.RATIO, Scale.LOGARITHM, 1, 0.02, 0.15);
 
     /** Of which part of an observation it is. */
     public enum Of {
         START,
         RUN,
-        REST
+        REST,
+        /** Of several observations together. */
+        SEVERAL
     }
 
     /** How differences of it are counted. */
@@ -78,17 +104,13 @@ public enum Feature {
         return Optional.empty();
     }
 
-    /** The number that people know it by; its unit is that of {@link Reason#value}. */
+    /** The number that people know it by, or one in the same unit: that of {@link Reason#value}. */
     public Measurand measurand() {
         return measurand;
     }
 
     Of of() {
         return of;
-    }
-
-    Scale scale() {
-        return scale;
     }
 
     double general() {
@@ -101,5 +123,20 @@ public enum Feature {
 
     double within() {
         return within;
+    }
+
+    /** A value as differences of it are counted. */
+    double onScale(double value) {
+        return scale == Scale.LOGARITHM ? Math.log(Math.max(1e-3, value)) : value;
+    }
+
+    /** A difference of its unit as differences are counted, at that value. */
+    double onScale(double difference, double at) {
+        return scale == Scale.LOGARITHM ? difference / Math.max(1e-3, Math.abs(at)) : difference;
+    }
+
+    /** The value that stands at a place of the scale. */
+    double offScale(double place) {
+        return scale == Scale.LOGARITHM ? Math.exp(place) : place;
     }
 }

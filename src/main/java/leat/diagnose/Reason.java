@@ -41,7 +41,7 @@ public record Reason(Feature feature, double value, OptionalDouble usual, double
             return Optional.empty();
         }
         double difference =
-                Reference.onScale(feature, value) - Reference.onScale(feature, usual.getAsDouble());
+                feature.onScale(value) - feature.onScale(usual.getAsDouble());
         if (Math.abs(difference) <= ORDINARY * feature.within()) {
             return Optional.of(Side.USUAL);
         }

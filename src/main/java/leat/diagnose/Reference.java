@@ -1,21 +1,27 @@
 package leat.diagnose;
 
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import leat.measure.Figure;
-import leat.measure.RestSpell;
-import leat.measure.absence.Absence;
+import leat.measure.Measurand;
 import leat.rule.Baseline;
 import leat.rule.Usual;
 
 /**
  * What is usual: for the machine as far as it is known, else for sound machines in general. A
  * machine's own few starts and what is so of machines in general are put together by Bayes' rule
- * for normal distributions. Immutable.
+ * for normal distributions, so that with few starts the usual is less sure. Immutable.
  */
 public final class Reference {
+
+    /** What is known of the scatter of machines in general counts like so many starts; own choice. */
+    private static final double GENERAL_STARTS = 8;
+
+    /** As {@link FeatureReader} tells a gauge that sits behind the valve. */
+    private static final double DRAINED_PSI = 8;
 
     /**
      * @param middle of the feature, on its scale
@@ -23,9 +29,6 @@ public final class Reference {
      * @param within standard deviation from start to start
      */
     record Expected(double middle, double doubt, double within) {}
-
-    /** What starts of one machine scatter by is that of the feature. */
-    private static final double SMALLEST = 1e-6;
 
     private final int known;
     private final Map<Feature, Expected> expected = new EnumMap<>(Feature.class);
@@ -56,67 +59,98 @@ public final class Reference {
     public static Reference of(List<Observation> sound) {
         Reference reference = new Reference(sound.size());
         for (Feature feature : Feature.values()) {
-            double[] values =
+            double[] places =
                     sound.stream()
-                            .map(one -> figure(feature, one))
+                            .map(one -> FeatureReader.of(feature, one))
                             .filter(Figure::isPresent)
-                            .mapToDouble(Figure::get)
+                            .mapToDouble(figure -> feature.onScale(figure.get()))
                             .sorted()
                             .toArray();
             reference.expected.put(
-                    feature,
-                    values.length == 0
-                            ? general(feature)
-                            : own(
-                                    feature,
-                                    new Usual(values[values.length / 2], SMALLEST, values.length)));
+                    feature, places.length == 0 ? general(feature) : own(feature, places));
         }
         return reference;
     }
 
-    private static Figure figure(Feature feature, Observation one) {
-        return switch (feature.of()) {
-            case START -> one.ofStart(feature.measurand());
-            case RUN -> one.ofRun(feature.measurand());
-            case REST ->
-                    one.rest()
-                            .map(RestSpell::fallSeconds)
-                            .orElseGet(() -> Figure.absent(Absence.NOT_LOOKED_AT));
+    private static Optional<Usual> usual(Feature feature, Baseline own) {
+        Optional<Usual> atRest = own.usual(Measurand.INLET_REST);
+        boolean drained =
+                atRest.filter(usual -> usual.median() < DRAINED_PSI).isPresent()
+                        && ofRun(Measurand.INLET_RUNNING, own)
+                                .filter(usual -> usual.median() > DRAINED_PSI)
+                                .isPresent();
+        return switch (feature) {
+            case INLET_REST, INLET_SAG, INLET_DIP ->
+                    drained ? Optional.empty() : own.usual(feature.measurand());
+            case INLET_DRAINED -> drained ? atRest : Optional.empty();
+            case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
+            case RUN_DROP -> less(Measurand.UNLOADED, Measurand.LOADED, own);
+            case NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
+            default ->
+                    feature.of() == Feature.Of.RUN
+                            ? ofRun(feature.measurand(), own)
+                            : own.usual(feature.measurand());
         };
     }
 
-    private static Optional<Usual> usual(Feature feature, Baseline own) {
-        return switch (feature.of()) {
-            case RUN ->
-                    Optional.ofNullable(own.runs().get(feature.measurand()))
-                            .or(() -> own.usual(feature.measurand()));
-            case START, REST -> own.usual(feature.measurand());
-        };
+    private static Optional<Usual> ofRun(Measurand measurand, Baseline own) {
+        return Optional.ofNullable(own.runs().get(measurand)).or(() -> own.usual(measurand));
+    }
+
+    private static Optional<Usual> less(Measurand one, Measurand other, Baseline own) {
+        return ofRun(one, own)
+                .flatMap(
+                        high ->
+                                ofRun(other, own)
+                                        .map(
+                                                low ->
+                                                        new Usual(
+                                                                high.median() - low.median(),
+                                                                Math.hypot(
+                                                                        high.spread(),
+                                                                        low.spread()),
+                                                                Math.min(
+                                                                        high.count(),
+                                                                        low.count()))));
     }
 
     private static Expected general(Feature feature) {
-        return new Expected(onScale(feature, feature.general()), feature.among(), feature.within());
+        return new Expected(
+                feature.onScale(feature.general()), feature.among(), feature.within());
     }
 
     private static Expected own(Feature feature, Usual usual) {
-        double spread =
-                feature.scale() == Feature.Scale.LOGARITHM
-                        ? usual.spread() / Math.max(1e-6, Math.abs(usual.median()))
-                        : usual.spread();
-        double within = Math.max(feature.within(), spread);
-        double precision =
-                1 / (feature.among() * feature.among()) + usual.count() / (within * within);
-        double middle =
-                (onScale(feature, feature.general()) / (feature.among() * feature.among())
-                                + onScale(feature, usual.median())
-                                        * usual.count()
-                                        / (within * within))
-                        / precision;
-        return new Expected(middle, 1 / Math.sqrt(precision), within);
+        double spread = feature.onScale(usual.spread(), usual.median());
+        return own(
+                feature,
+                feature.onScale(usual.median()),
+                (usual.count() - 1) * spread * spread,
+                usual.count());
     }
 
-    static double onScale(Feature feature, double value) {
-        return feature.scale() == Feature.Scale.LOGARITHM ? Math.log(Math.max(1e-3, value)) : value;
+    /**
+     * @param places values on the scale of the feature, sorted
+     */
+    private static Expected own(Feature feature, double[] places) {
+        int half = places.length / 2;
+        double middle =
+                places.length % 2 == 1 ? places[half] : (places[half - 1] + places[half]) / 2;
+        double squares = Arrays.stream(places).map(p -> (p - middle) * (p - middle)).sum();
+        return own(feature, middle, squares, places.length);
+    }
+
+    private static Expected own(Feature feature, double middle, double squares, int count) {
+        double general = feature.within() * feature.within();
+        double variance =
+                (GENERAL_STARTS * general + squares) / (GENERAL_STARTS + Math.max(0, count - 1));
+        double amongMachines = 1 / (feature.among() * feature.among());
+        double ofStarts = count / variance;
+        double precision = amongMachines + ofStarts;
+        return new Expected(
+                (feature.onScale(feature.general()) * amongMachines + middle * ofStarts)
+                        / precision,
+                1 / Math.sqrt(precision),
+                Math.sqrt(variance));
     }
 
     Expected expected(Feature feature) {

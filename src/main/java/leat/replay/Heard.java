@@ -9,9 +9,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Observation;
-import leat.diagnose.WorkDone;
 import leat.measure.Startup;
-import leat.phase.Phase;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.signal.ClockStep;
@@ -34,7 +32,6 @@ final class Heard implements Consumer<Outcome> {
     /** What was seen before the machine was worked on, or learned anew. */
     private final Map<Long, Observation> before = new HashMap<>();
 
-    private final WorkDone work = new WorkDone();
     private Optional<Baseline> baseline;
 
     Heard(Optional<Baseline> baseline) {
@@ -57,9 +54,8 @@ final class Heard implements Consumer<Outcome> {
                 outcomes,
                 startups.stream().map(start -> start.seen(seen(start.startup()))).toList(),
                 recollection.all(),
+                recollection.testimony(tally.toMicros()),
                 Optional.empty(),
-                work.priors(tally.toMicros()),
-                work.answers(tally.toMicros()),
                 alarms.values().stream().map(AlarmLife::new).toList(),
                 baseline,
                 lasting,
@@ -74,15 +70,43 @@ final class Heard implements Consumer<Outcome> {
                 .orElseGet(() -> Observation.at(started));
     }
 
+    private void putAside() {
+        recollection.all().forEach(one -> before.put(one.startedAtMicros(), one));
+    }
+
+    /** The watch was fed this, and has said what there was to say to it. */
+    void fed(Input input) {
+        if (input instanceof ClockStep step) {
+            recollection.step(step.fromMicros(), step.atMicros());
+        } else if (input instanceof Instruction asked
+                && asked.order() instanceof Order.Journal journal
+                && !isRefused(asked)) {
+            noted(asked.atMicros(), journal);
+        }
+    }
+
+    private boolean isRefused(Instruction asked) {
+        return !outcomes.isEmpty()
+                && outcomes.get(outcomes.size() - 1) instanceof Outcome.InstructionRefused refused
+                && refused.instruction().equals(asked);
+    }
+
+    /** What a check shows is of the last start, unless somebody worked on the machine after it. */
+    private void noted(long atMicros, Order.Journal journal) {
+        putAside();
+        recollection.noted(atMicros, journal);
+        int last = startups.size() - 1;
+        if (last >= 0 && recollection.of(startups.get(last).startup()).isPresent()) {
+            startups.set(last, startups.get(last).told(recollection.testimony(atMicros)));
+        }
+    }
+
     @Override
     public void accept(Outcome outcome) {
         outcomes.add(outcome);
-        if (outcome instanceof Outcome.LearningProgressed) {
-            keepSeen();
-        }
-        if (outcome instanceof Outcome.PhaseChanged changed
-                && changed.change().to() == Phase.RISE) {
-            work.started();
+        if (outcome instanceof Outcome.LearningProgressed
+                || outcome instanceof Outcome.ServiceChanged) {
+            putAside();
         }
         recollection.accept(outcome);
         if (outcome instanceof Outcome.StartupMeasured measured) {
@@ -93,7 +117,7 @@ final class Heard implements Consumer<Outcome> {
                             baseline,
                             Optional.empty(),
                             seen(measured.startup()),
-                            work.priors(measured.atMicros())));
+                            recollection.testimony(measured.atMicros())));
         } else if (outcome instanceof Outcome.RunJudged judged) {
             judged(judged.judged());
         } else if (outcome instanceof Outcome.AlarmChanged changed) {
@@ -104,31 +128,6 @@ final class Heard implements Consumer<Outcome> {
         } else if (outcome instanceof Outcome.BaselineLearned learned) {
             baseline = Optional.of(learned.baseline());
         }
-    }
-
-    private void keepSeen() {
-        recollection.all().forEach(one -> before.put(one.startedAtMicros(), one));
-    }
-
-    /** Everything has been said of this input. */
-    void fed(Input input) {
-        if (input instanceof ClockStep step) {
-            work.step(step.fromMicros(), step.atMicros());
-        } else if (input instanceof Instruction said
-                && said.order() instanceof Order.Journal journal
-                && !isRefused(said)) {
-            work.noted(said.atMicros(), journal);
-            if (journal.entry().beginsAnew()) {
-                keepSeen();
-                recollection.forget();
-            }
-        }
-    }
-
-    private boolean isRefused(Instruction instruction) {
-        return !outcomes.isEmpty()
-                && outcomes.get(outcomes.size() - 1) instanceof Outcome.InstructionRefused refused
-                && refused.instruction().equals(instruction);
     }
 
     private void judged(JudgedRun run) {

@@ -4,7 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
 import leat.diagnose.Observation;
-import leat.diagnose.Priors;
+import leat.diagnose.Testimony;
 import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
@@ -19,7 +19,7 @@ import leat.rule.StartupVerdict;
  * @param baseline what was usual for the machine then; empty while it was learned
  * @param run the run that it began, as it was judged last; empty when it was not judged
  * @param seen the start, its run and the stop after it, as far as they say something
- * @param done what people had done to the machine then
+ * @param testimony what people did before it and answered until the next one
  */
 public record JudgedStartup(
         Startup startup,
@@ -27,7 +27,7 @@ public record JudgedStartup(
         Optional<Baseline> baseline,
         Optional<JudgedRun> run,
         Observation seen,
-        Priors done) {
+        Testimony testimony) {
 
     public JudgedStartup {
         requireNonNull(startup, "startup");
@@ -35,18 +35,28 @@ public record JudgedStartup(
         requireNonNull(baseline, "baseline");
         requireNonNull(run, "run");
         requireNonNull(seen, "seen");
-        requireNonNull(done, "done");
+        requireNonNull(testimony, "testimony");
     }
 
     /** The same, of this run. */
     JudgedStartup in(JudgedRun judged) {
         return new JudgedStartup(
-                startup, verdict, baseline, Optional.of(judged), seen.with(judged.run()), done);
+                startup,
+                verdict,
+                baseline,
+                Optional.of(judged),
+                seen.with(judged.run()),
+                testimony);
     }
 
     /** The same, of which this was seen. */
     JudgedStartup seen(Observation observed) {
-        return new JudgedStartup(startup, verdict, baseline, run, observed, done);
+        return new JudgedStartup(startup, verdict, baseline, run, observed, testimony);
+    }
+
+    /** The same, of which people say this. */
+    JudgedStartup told(Testimony said) {
+        return new JudgedStartup(startup, verdict, baseline, run, seen, said);
     }
 
     boolean began(JudgedRun judged) {

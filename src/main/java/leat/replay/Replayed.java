@@ -4,12 +4,10 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.Optional;
-import leat.diagnose.Answer;
 import leat.diagnose.Diagnosis;
-import leat.diagnose.Diagnostician;
 import leat.diagnose.Observation;
-import leat.diagnose.Priors;
 import leat.diagnose.Reference;
+import leat.diagnose.Testimony;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.watch.Outcome;
@@ -25,10 +23,9 @@ import leat.watch.WatchSettings;
  * @param startups starts that were measured, each with the baseline that it was judged by
  * @param observations starts with their runs and stops, and what was wrong with the signals, since
  *     the machine was last worked on
+ * @param testimony what people did and answered, as far as it counts at the end
  * @param sound what is usual for the machine by recordings of it when it was sound; empty where
  *     there are none
- * @param done what people had done to the machine by the end
- * @param answers what they had answered to checks
  * @param alarms in the order of their raising
  * @param baseline what is usual for the machine at the end; empty while it is learned
  * @param lasting the run that still lasted at the end, as far as it had come
@@ -41,9 +38,8 @@ public record Replayed(
         List<Outcome> outcomes,
         List<JudgedStartup> startups,
         List<Observation> observations,
+        Testimony testimony,
         Optional<Reference> sound,
-        Priors done,
-        List<Answer> answers,
         List<AlarmLife> alarms,
         Optional<Baseline> baseline,
         Optional<JudgedRun> lasting,
@@ -57,9 +53,8 @@ public record Replayed(
         outcomes = List.copyOf(outcomes);
         startups = List.copyOf(startups);
         observations = List.copyOf(observations);
+        requireNonNull(testimony, "testimony");
         requireNonNull(sound, "sound");
-        requireNonNull(done, "done");
-        answers = List.copyOf(answers);
         alarms = List.copyOf(alarms);
     }
 
@@ -77,9 +72,8 @@ public record Replayed(
                 outcomes,
                 startups.stream().map(start -> start.began(run) ? start.in(run) : start).toList(),
                 observations,
+                testimony,
                 sound,
-                done,
-                answers,
                 alarms,
                 baseline,
                 Optional.empty(),
@@ -95,9 +89,8 @@ public record Replayed(
                 outcomes,
                 startups,
                 observations,
+                testimony,
                 Optional.of(usual),
-                done,
-                answers,
                 alarms,
                 baseline,
                 lasting,
@@ -108,10 +101,9 @@ public record Replayed(
     public Diagnosis why() {
         List<Observation> others = baseline.map(this::notOf).orElse(observations);
         if (sound.isPresent() || others.isEmpty()) {
-            Reference usual = sound.orElseGet(Reference::general);
-            return Diagnostician.why(observations, usual, done, answers);
+            return testimony.why(observations, sound.orElseGet(Reference::general));
         }
-        return Diagnostician.why(others, Reference.of(baseline), done, answers);
+        return testimony.why(others, Reference.of(baseline));
     }
 
     /** What a baseline was learned from says nothing beside it. */
@@ -123,11 +115,10 @@ public record Replayed(
 
     /** The causes of what was seen in one start, its run and the stop after it. */
     public Diagnosis why(JudgedStartup start) {
-        return Diagnostician.why(
-                List.of(start.seen()),
-                sound.orElseGet(() -> Reference.of(start.baseline())),
-                start.done(),
-                List.of());
+        return start.testimony()
+                .why(
+                        List.of(start.seen()),
+                        sound.orElseGet(() -> Reference.of(start.baseline())));
     }
 
     /** The starts that were seen and judged, by readings that could be believed. */

@@ -214,6 +214,11 @@ public final class CauseWords {
                 meaning(other));
     }
 
+    /** What to do for a check, as an order without a full stop. */
+    public String toDo(Check check) {
+        return phrases.say("check." + check.key() + ".do");
+    }
+
     /** A short question with two answers. */
     public String asks(Check check) {
         return phrases.say("check." + check.key() + ".asks", numbers.about(ALIKE_PSI));

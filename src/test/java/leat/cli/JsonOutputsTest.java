@@ -108,7 +108,10 @@ class JsonOutputsTest {
                 "replay --json --machine jet-2 --since 2026-01-05",
                 "settings --json",
                 "simulate --json",
-                "startups --json");
+                "startups --json",
+                "why --json jet-1/11",
+                "why --json jet-2",
+                "why --json --alarm 1");
     }
 
     @Test

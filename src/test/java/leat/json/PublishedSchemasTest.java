@@ -35,6 +35,7 @@ class PublishedSchemasTest {
                 "cli.ScenarioList",
                 "cli.SettingsCommand",
                 "cli.StartupsCommand",
+                "cli.WhyCommand",
                 "replay.ReplayJson"
             })
     void a_schema_says_what_its_record_says(String printer) throws Exception {

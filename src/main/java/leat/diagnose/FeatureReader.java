@@ -1,0 +1,133 @@
+package leat.diagnose;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import leat.measure.Figure;
+import leat.measure.Measurand;
+import leat.measure.RestSpell;
+import leat.measure.Run;
+import leat.measure.absence.Absence;
+
+/** Reads the number of a feature out of observations. */
+final class FeatureReader {
+
+    /** An inlet gauge that reads less at rest, and more while running, sits behind the valve. */
+    private static final double DRAINED_PSI = 8;
+
+    private static final double SUPPLIED_PSI = 15;
+
+    /** No share is told of an inlet pressure below this. */
+    private static final double LEAST_INLET_PSI = 10;
+
+    private static final Figure ABSENT = Figure.absent(Absence.NOT_LOOKED_AT);
+
+    private FeatureReader() {}
+
+    /** Of one observation; absent of what only several tell. */
+    static Figure of(Feature feature, Observation seen) {
+        return switch (feature) {
+            case INLET_REST -> isDrained(seen) ? ABSENT : seen.ofStart(Measurand.INLET_REST);
+            case INLET_DRAINED -> isDrained(seen) ? seen.ofStart(Measurand.INLET_REST) : ABSENT;
+            case INLET_SAG, INLET_DIP ->
+                    isDrained(seen) ? ABSENT : seen.ofStart(feature.measurand());
+            case UNLOADED -> unloaded(seen);
+            case LOADED -> loaded(seen);
+            case LIFT -> less(loaded(seen), run(seen, Measurand.INLET_RUNNING));
+            case RUN_DROP -> less(run(seen, Measurand.UNLOADED), run(seen, Measurand.LOADED));
+            case REST_PRESSURE -> settled(seen).map(RestSpell::boostedPsi).orElse(ABSENT);
+            case REST_SHARE -> restShare(seen);
+            case FALL -> seen.rest().map(RestSpell::fallSeconds).orElse(ABSENT);
+            case NOT_RISEN ->
+                    seen.start().map(start -> Figure.of(start.risen() ? 0 : 1)).orElse(ABSENT);
+            case LEVEL_SCATTER, QUICKER -> ABSENT;
+            default ->
+                    feature.of() == Feature.Of.RUN
+                            ? run(seen, feature.measurand())
+                            : seen.ofStart(feature.measurand());
+        };
+    }
+
+    private static boolean isDrained(Observation seen) {
+        Figure rest = seen.ofStart(Measurand.INLET_REST);
+        return rest.isPresent()
+                && rest.get() < DRAINED_PSI
+                && run(seen, Measurand.INLET_RUNNING).orElse(0) > SUPPLIED_PSI;
+    }
+
+    private static Map<Measurand, Figure> reached(Observation seen) {
+        return seen.start().map(Run::of).orElse(Map.of());
+    }
+
+    private static Figure run(Observation seen, Measurand measurand) {
+        return seen.run()
+                .map(run -> run.figure(measurand, reached(seen)))
+                .orElseGet(() -> reached(seen).getOrDefault(measurand, ABSENT));
+    }
+
+    private static Figure loaded(Observation seen) {
+        Figure loaded = run(seen, Measurand.LOADED);
+        return loaded.isPresent() ? loaded : run(seen, Measurand.TOP);
+    }
+
+    private static Figure unloaded(Observation seen) {
+        Figure atStart = seen.ofStart(Measurand.UNLOADED);
+        return atStart.isPresent() ? atStart : run(seen, Measurand.UNLOADED);
+    }
+
+    private static Optional<RestSpell> settled(Observation seen) {
+        return seen.rest().filter(RestSpell::settled);
+    }
+
+    private static Figure restShare(Observation seen) {
+        return settled(seen)
+                .filter(rest -> rest.inletPsi().orElse(0) > LEAST_INLET_PSI)
+                .filter(rest -> rest.boostedPsi().isPresent())
+                .map(rest -> Figure.of(rest.boostedPsi().get() / rest.inletPsi().get()))
+                .orElse(ABSENT);
+    }
+
+    private static Figure less(Figure one, Figure other) {
+        return one.isPresent() && other.isPresent()
+                ? Figure.of(one.get() - other.get())
+                : ABSENT;
+    }
+
+    /** Of what only several observations tell; absent where there are too few. */
+    static Figure of(Feature feature, List<Observation> seen) {
+        return switch (feature) {
+            case LEVEL_SCATTER -> scatter(values(Feature.LOADED, seen));
+            case QUICKER -> quicker(values(Feature.START_TO_90, seen));
+            default -> ABSENT;
+        };
+    }
+
+    private static double[] values(Feature feature, List<Observation> seen) {
+        return seen.stream()
+                .map(one -> of(feature, one))
+                .filter(Figure::isPresent)
+                .mapToDouble(Figure::get)
+                .toArray();
+    }
+
+    private static Figure scatter(double[] levels) {
+        if (levels.length < 2) {
+            return ABSENT;
+        }
+        double mean = 0;
+        for (double level : levels) {
+            mean += level / levels.length;
+        }
+        double squares = 0;
+        for (double level : levels) {
+            squares += (level - mean) * (level - mean);
+        }
+        return Figure.of(Math.sqrt(squares / (levels.length - 1)));
+    }
+
+    private static Figure quicker(double[] seconds) {
+        return seconds.length < 2 || !(seconds[seconds.length - 1] > 0)
+                ? ABSENT
+                : Figure.of(seconds[0] / seconds[seconds.length - 1]);
+    }
+}
