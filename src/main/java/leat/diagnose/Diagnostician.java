@@ -30,10 +30,8 @@ public final class Diagnostician {
             Priors priors,
             List<Answer> answers) {
         Ranking ranking =
-                new Ranking(
-                        Evidence.of(observations, reference), Weights.published(), priors);
-        Map<Cause, Double> weights =
-                SignalFacts.weigh(facts(observations), ranking.causes());
+                new Ranking(Evidence.of(observations, reference), Weights.published(), priors);
+        Map<Cause, Double> weights = SignalFacts.weigh(facts(observations), ranking.causes());
         List<Suspect> suspects =
                 weights.entrySet().stream()
                         .sorted(
