@@ -34,6 +34,9 @@ public final class CauseWords {
     /** Two gauges that differ by less read alike, psi; common practice, no source. */
     static final double ALIKE_PSI = 3;
 
+    /** Between what is so, 1, and what is not, 0. */
+    private static final double HALF = 0.5;
+
     private final Phrases phrases;
     private final Numbers numbers;
 
@@ -157,6 +160,16 @@ public final class CauseWords {
 
     /** A piece of evidence, such as {@code drop when strokes begin 22.5 psi, usual 4.2 psi}. */
     public String reason(Reason reason) {
+        return yesOrNo(reason).orElseGet(() -> inNumbers(reason));
+    }
+
+    /** Empty of what is a number. */
+    private Optional<String> yesOrNo(Reason reason) {
+        String key = "why." + reason.feature().key() + (reason.value() < HALF ? ".no" : ".yes");
+        return Optional.of(key).filter(phrases::has).map(phrases::say);
+    }
+
+    private String inNumbers(Reason reason) {
         String feature = feature(reason.feature());
         String value = figure(reason.feature(), reason.value());
         return reason.usual().isPresent()
@@ -198,7 +211,8 @@ public final class CauseWords {
 
     /** What is looked at, such as {@code drop when strokes begin}. */
     public String feature(Feature feature) {
-        return phrases.say("measurand." + feature.measurand().key());
+        String own = "feature." + feature.key();
+        return phrases.say(phrases.has(own) ? own : "measurand." + feature.measurand().key());
     }
 
     /** What to do, and what each answer means. */
