@@ -34,7 +34,7 @@ public final class CauseWords {
     /** Two gauges that differ by less read alike, psi; common practice, no source. */
     static final double ALIKE_PSI = 3;
 
-    /** Between what is so, 1, and what is not, 0. */
+    /** Of several starts, more than these did not rise. */
     private static final double HALF = 0.5;
 
     private final Phrases phrases;
@@ -160,16 +160,9 @@ public final class CauseWords {
 
     /** A piece of evidence, such as {@code drop when strokes begin 22.5 psi, usual 4.2 psi}. */
     public String reason(Reason reason) {
-        return yesOrNo(reason).orElseGet(() -> inNumbers(reason));
-    }
-
-    /** Empty of what is a number. */
-    private Optional<String> yesOrNo(Reason reason) {
-        String key = "why." + reason.feature().key() + (reason.value() < HALF ? ".no" : ".yes");
-        return Optional.of(key).filter(phrases::has).map(phrases::say);
-    }
-
-    private String inNumbers(Reason reason) {
+        if (reason.feature() == Feature.NOT_RISEN) {
+            return phrases.say(reason.value() < HALF ? "feature.risen" : "feature.not-risen");
+        }
         String feature = feature(reason.feature());
         String value = figure(reason.feature(), reason.value());
         return reason.usual().isPresent()

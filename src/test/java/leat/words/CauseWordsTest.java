@@ -443,9 +443,9 @@ class CauseWordsTest {
         Reason no = new Reason(Feature.NOT_RISEN, 1, OptionalDouble.of(0), 3);
         Reason yes = new Reason(Feature.NOT_RISEN, 0, OptionalDouble.of(0), -3);
 
-        assertThat(ENGLISH.evidence(Cause.NOT_TURNING, no)).isEqualTo("the start reached no level");
+        assertThat(ENGLISH.evidence(Cause.NOT_TURNING, no)).isEqualTo("no level was reached");
         assertThat(GERMAN.evidence(Cause.NOT_TURNING, yes))
-                .isEqualTo("der Start hat seinen Druck erreicht");
+                .isEqualTo("ein Druckniveau wurde erreicht");
     }
 
     @Test
