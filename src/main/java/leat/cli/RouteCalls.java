@@ -21,8 +21,9 @@ import leat.watch.Outcome;
 
 /**
  * How often a route of today's site would have called somebody. The annunciator that the daemon
- * hosts is fed what happened to the alarms, when the machine ran, and the time by the minute. Acknowledged, shelved and
- * so on is what was so at that time; a call that came only under other limits nobody has answered.
+ * hosts is fed what happened to the alarms, when the machine ran, and the time by the minute.
+ * Acknowledged, shelved and so on is what was so at that time; a call that came only under other
+ * limits nobody has answered.
  *
  * @param route name of the route
  * @param before as it is
@@ -75,9 +76,7 @@ record RouteCalls(String route, Count before, Count after) {
     }
 
     private static Map<String, Count> counts(
-            Site site,
-            List<Backtest> backtests,
-            Function<Backtest.Heard, List<Outcome>> which) {
+            Site site, List<Backtest> backtests, Function<Backtest.Heard, List<Outcome>> which) {
         List<Moment> moments = new ArrayList<>();
         for (Backtest backtest : backtests) {
             long heard = backtest.fromMicros();

@@ -50,7 +50,9 @@ record WhyScore(List<Found> found) {
                     one.machine(),
                     one.said().map(said -> said(said, shown)).orElse("-"),
                     one.cause().key(),
-                    one.said().isEmpty() ? "-" : shown.say(one.isRight() ? "score.yes" : "score.no"));
+                    one.said().isEmpty()
+                            ? "-"
+                            : shown.say(one.isRight() ? "score.yes" : "score.no"));
         }
         return table + sum(shown) + System.lineSeparator();
     }
@@ -62,7 +64,9 @@ record WhyScore(List<Found> found) {
     private String sum(Shown shown) {
         Score score = Score.of(found);
         return shown.say(
-                score.said() == 0 ? "score.nothing" : score.sure() == 0 ? "score.sum" : "score.sum.sure",
+                score.said() == 0
+                        ? "score.nothing"
+                        : score.sure() == 0 ? "score.sum" : "score.sum.sure",
                 shown.number(score.right()),
                 shown.number(score.said()),
                 shown.number(100 * Score.SURE),

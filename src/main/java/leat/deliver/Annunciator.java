@@ -314,9 +314,7 @@ public final class Annunciator {
                                 new Notification(alone.id(), route.name(), nowMicros, alone),
                                 route);
                 into.accept(message);
-                called =
-                        called.calls(
-                                route.name(), StandingAlarm.Call.own(alone.id(), alarm));
+                called = called.calls(route.name(), StandingAlarm.Call.own(alone.id(), alarm));
             }
         }
         return called;

@@ -25,11 +25,7 @@ final class CallText {
     String of(Changed changed) {
         AlarmChange change = changed.change();
         return text(
-                changed.machine(),
-                change.finding(),
-                changed.why(),
-                occasion(change),
-                changed.id());
+                changed.machine(), change.finding(), changed.why(), occasion(change), changed.id());
     }
 
     /** About an alarm that nobody has acknowledged. */
@@ -63,8 +59,7 @@ final class CallText {
         Optional<Diagnosis> why = CauseText.of(finding, looked);
         Lines lines = new Lines();
         lines.asIs(first(machine, finding, why));
-        lines.add(
-                voice.say("call.where", voice.site(), machine, words.meaning(finding.grade())));
+        lines.add(voice.say("call.where", voice.site(), machine, words.meaning(finding.grade())));
         why.ifPresent(known -> causes.tell(known, lines));
         lines.add(voice.say("call.measured", words.judged(finding), words.measured(finding)));
         lines.add(voice.say("call.limit", words.limit(finding)));
@@ -84,10 +79,7 @@ final class CallText {
     private String first(String machine, Finding finding, Optional<Diagnosis> why) {
         FindingWords words = voice.findings();
         return voice.say(
-                "call.first",
-                words.grade(finding.grade()),
-                machine,
-                causes.what(finding, why));
+                "call.first", words.grade(finding.grade()), machine, causes.what(finding, why));
     }
 
     private void checks(List<String> checks, Lines lines) {

@@ -131,8 +131,7 @@ final class CauseText {
     }
 
     private String share(Suspect suspect) {
-        return voice.say(
-                "call.unclear.share", causes().cause(suspect.cause()), percent(suspect));
+        return voice.say("call.unclear.share", causes().cause(suspect.cause()), percent(suspect));
     }
 
     private String percent(Suspect suspect) {
@@ -141,7 +140,8 @@ final class CauseText {
 
     /**
      * What to look at: the check that decides between the causes, or, where there is none, what is
-     * common practice for such a finding. What is CRITICAL begins with what keeps the machine whole.
+     * common practice for such a finding. What is CRITICAL begins with what keeps the machine
+     * whole.
      */
     List<String> checks(Finding finding, Optional<Diagnosis> why) {
         FindingWords words = voice.findings();

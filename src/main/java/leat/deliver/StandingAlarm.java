@@ -78,8 +78,7 @@ record StandingAlarm(
      */
     record Call(String id, boolean isOwn, Grade grade, Optional<Cause> cause) {
         static Call own(String id, StandingAlarm alarm) {
-            return new Call(
-                    id, true, alarm.latest().finding().grade(), OneCause.of(alarm));
+            return new Call(id, true, alarm.latest().finding().grade(), OneCause.of(alarm));
         }
 
         /** A call of an alarm that is no graver is told with it. */
@@ -110,8 +109,7 @@ record StandingAlarm(
         Map<String, Told> told = new LinkedHashMap<>();
         before.ifPresent(alarm -> told.putAll(alarm.told()));
         if (!waits) {
-            told.replaceAll(
-                    (route, what) -> new Told(what.atOnce(), Told.NEVER, what.call()));
+            told.replaceAll((route, what) -> new Told(what.atOnce(), Told.NEVER, what.call()));
         }
         return new StandingAlarm(
                 changed.machine(),
@@ -119,9 +117,7 @@ record StandingAlarm(
                 why(before, changed),
                 waits
                         ? since.or(
-                                () ->
-                                        Optional.of(
-                                                new Since(change.revision(), change.atMicros())))
+                                () -> Optional.of(new Since(change.revision(), change.atMicros())))
                         : Optional.empty(),
                 told,
                 before.flatMap(StandingAlarm::under)
@@ -209,8 +205,7 @@ record StandingAlarm(
                                         ? new Under(
                                                 u.leader(),
                                                 OptionalLong.of(
-                                                        u.overSinceMicros().getAsLong()
-                                                                + byMicros))
+                                                        u.overSinceMicros().getAsLong() + byMicros))
                                         : u));
     }
 

@@ -26,10 +26,7 @@ final class Subject {
     /** Of a call about an alarm that nobody has acknowledged. */
     String of(Again again) {
         return say(
-                "subject." + again.event(),
-                again.machine(),
-                again.latest().finding(),
-                again.why());
+                "subject." + again.event(), again.machine(), again.latest().finding(), again.why());
     }
 
     /** Of a call about an alarm that another one stood for. */
@@ -37,8 +34,7 @@ final class Subject {
         return say("subject.still", alone.machine(), alone.latest().finding(), alone.why());
     }
 
-    private String say(
-            String key, String machine, Finding finding, Optional<Diagnosis> why) {
+    private String say(String key, String machine, Finding finding, Optional<Diagnosis> why) {
         FindingWords words = voice.findings();
         return voice.say(
                 key,

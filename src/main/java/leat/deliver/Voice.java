@@ -21,11 +21,7 @@ import leat.words.Phrases;
  * @param causes both for why
  */
 record Voice(
-        String site,
-        Phrases phrases,
-        Numbers numbers,
-        FindingWords findings,
-        CauseWords causes) {
+        String site, Phrases phrases, Numbers numbers, FindingWords findings, CauseWords causes) {
 
     /** Longest name of a site or a person that is said. */
     static final int LONGEST_NAME = 80;

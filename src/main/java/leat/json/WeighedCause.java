@@ -46,8 +46,7 @@ public record WeighedCause(
 
     /** The heaviest first; what is too light to have a weight in four decimals is left out. */
     public static List<WeighedCause> of(Diagnosis diagnosis, CauseWords words) {
-        List<Suspect> told =
-                diagnosis.suspects().stream().filter(each -> steps(each) > 0).toList();
+        List<Suspect> told = diagnosis.suspects().stream().filter(each -> steps(each) > 0).toList();
         long all =
                 Math.round(
                         STEPS * diagnosis.suspects().stream().mapToDouble(Suspect::weight).sum());

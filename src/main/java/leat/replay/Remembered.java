@@ -18,8 +18,9 @@ import leat.watch.Outcome;
 import leat.watch.Recollection;
 
 /**
- * What the watch of a machine remembered when it had been fed some input, as the store tells it; and
- * what checks showed later, before anybody worked on the machine, for that is true of then too. Where the clock was set since, the work before that counts by what the clock said then.
+ * What the watch of a machine remembered when it had been fed some input, as the store tells it;
+ * and what checks showed later, before anybody worked on the machine, for that is true of then too.
+ * Where the clock was set since, the work before that counts by what the clock said then.
  *
  * @param seen the starts with their runs and stops
  * @param testimony what people had done and answered, as far as it counts
@@ -43,7 +44,8 @@ public record Remembered(Recollection seen, Testimony testimony) {
         List<JournalLine> lines =
                 reader.journal(Optional.of(machine), Integer.MAX_VALUE).stream()
                         .sorted(Comparator.comparingLong(JournalLine::seq))
-                        .takeWhile(line -> line.seq() <= toSeq || !line.entry().entry().beginsAnew())
+                        .takeWhile(
+                                line -> line.seq() <= toSeq || !line.entry().entry().beginsAnew())
                         .filter(line -> line.seq() <= toSeq || line.entry().entry() == Entry.ANSWER)
                         .toList();
         long atMicros = latest(said, lines);

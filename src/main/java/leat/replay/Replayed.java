@@ -116,9 +116,7 @@ public record Replayed(
     /** The causes of what was seen in one start, its run and the stop after it. */
     public Diagnosis why(JudgedStartup start) {
         return start.testimony()
-                .why(
-                        List.of(start.seen()),
-                        sound.orElseGet(() -> Reference.of(start.baseline())));
+                .why(List.of(start.seen()), sound.orElseGet(() -> Reference.of(start.baseline())));
     }
 
     /** The starts that were seen and judged, by readings that could be believed. */

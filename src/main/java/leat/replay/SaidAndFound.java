@@ -71,7 +71,9 @@ public final class SaidAndFound {
                 .map(line -> new Work(line.seq(), line.seq(), line.atMicros()))
                 .forEach(works::add);
         works.sort(Comparator.comparingLong(Work::fromSeq));
-        return lines.stream().flatMap(line -> cause(line).map(c -> found(line, c)).stream()).toList();
+        return lines.stream()
+                .flatMap(line -> cause(line).map(c -> found(line, c)).stream())
+                .toList();
     }
 
     /** Also those that ended by themselves, and the one that goes on. */
@@ -137,8 +139,7 @@ public final class SaidAndFound {
                                 .of(machine)
                                 .between(Long.MIN_VALUE, toMicros + 1));
         long beforeThese = last.size() <= Observations.MOST ? 0 : last.get(last.size() - 1).seq();
-        Remembered then =
-                Remembered.of(reader, machine, Math.max(afterSeq, beforeThese), toSeq);
+        Remembered then = Remembered.of(reader, machine, Math.max(afterSeq, beforeThese), toSeq);
         List<Observation> seen = then.seen().all();
         return seen.isEmpty()
                 ? Optional.empty()

@@ -57,14 +57,7 @@ final class OutcomeTable {
      * @param nth after this outcome of it
      */
     static List<Said> next(Db db, String machine, long id, long seq, int nth, long toSeq) {
-        return db.list(
-                NEXT,
-                row -> said(machine, row),
-                id,
-                seq,
-                (long) nth,
-                toSeq,
-                (long) SLICE);
+        return db.list(NEXT, row -> said(machine, row), id, seq, (long) nth, toSeq, (long) SLICE);
     }
 
     /** All outcomes of one kind, in their order. */
@@ -75,8 +68,7 @@ final class OutcomeTable {
             long id,
             long afterSeq,
             long toSeq) {
-        return db.list(
-                OF_KIND, row -> said(machine, row), Kinds.word(kind), id, afterSeq, toSeq);
+        return db.list(OF_KIND, row -> said(machine, row), Kinds.word(kind), id, afterSeq, toSeq);
     }
 
     private static Said said(String machine, ResultRow row) {

@@ -77,8 +77,7 @@ class AnsweredTest {
         assertThat(weight(recovers, Cause.SET_LOW)).isLessThan(weight(staysLow, Cause.SET_LOW));
         assertThat(weight(before, Cause.WORN_BOOSTER))
                 .isBetween(
-                        weight(staysLow, Cause.WORN_BOOSTER),
-                        weight(recovers, Cause.WORN_BOOSTER));
+                        weight(staysLow, Cause.WORN_BOOSTER), weight(recovers, Cause.WORN_BOOSTER));
     }
 
     @ParameterizedTest

@@ -26,8 +26,8 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
-import leat.words.Language;
 import leat.watch.Outcome;
+import leat.words.Language;
 import org.junit.jupiter.api.Test;
 
 class RouteCallsTest {
@@ -88,8 +88,7 @@ class RouteCallsTest {
     }
 
     /** Eight hours and one minute. */
-    private static Backtest backtest(
-            String machine, List<Outcome> before, List<Outcome> after) {
+    private static Backtest backtest(String machine, List<Outcome> before, List<Outcome> after) {
         return new Backtest(
                 machine,
                 0,

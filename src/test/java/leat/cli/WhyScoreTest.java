@@ -41,8 +41,7 @@ class WhyScoreTest {
 
     private StoredSite wrote(long atMicros, Entry entry, String found) {
         return site.saw(
-                "jet-2",
-                List.of(new Instruction(atMicros, "kim", new Journal(entry, "", found))));
+                "jet-2", List.of(new Instruction(atMicros, "kim", new Journal(entry, "", found))));
     }
 
     private Suspect called() {

@@ -172,8 +172,7 @@ class AlarmJsonTest {
         Diagnosis why =
                 Changes.why(
                         Changes.suspect(Cause.WORN_BOOSTER, 0.84, Check.JET_OFF),
-                        new Suspect(
-                                Cause.SET_LOW, 0.12, List.of(), List.of(), Optional.empty()));
+                        new Suspect(Cause.SET_LOW, 0.12, List.of(), List.of(), Optional.empty()));
         Changed changed =
                 new Changed(
                         "jet-1",

@@ -62,7 +62,14 @@ class AnnunciatorLawsTest {
 
         assertThat(events)
                 .contains("raised", "returned", "acknowledged", "shelved", "unshelved")
-                .contains("again", "escalated", "alone", "digest", "more", "undelivered", "all-is-well");
+                .contains(
+                        "again",
+                        "escalated",
+                        "alone",
+                        "digest",
+                        "more",
+                        "undelivered",
+                        "all-is-well");
     }
 
     @ParameterizedTest
@@ -229,13 +236,10 @@ class AnnunciatorLawsTest {
             for (; next < told.size() && told.get(next).step() == step; next++) {
                 now.add(told.get(next).message());
             }
-            Optional<RandomAlarms.Step> moment =
-                    story.steps().stream().skip(step).findFirst();
+            Optional<RandomAlarms.Step> moment = story.steps().stream().skip(step).findFirst();
             long at =
-                    moment.map(RandomAlarms.Step::atMicros)
-                            .orElse(model.atMicros() + LONG_ENOUGH);
-            List<String> calls =
-                    now.stream().map(each -> each.route() + " " + each.id()).toList();
+                    moment.map(RandomAlarms.Step::atMicros).orElse(model.atMicros() + LONG_ENOUGH);
+            List<String> calls = now.stream().map(each -> each.route() + " " + each.id()).toList();
 
             assertThat(calls).containsAll(model.dueAt(at));
             model.after(at, moment.flatMap(RandomAlarms.Step::changed), now);
@@ -251,9 +255,7 @@ class AnnunciatorLawsTest {
                 call.about() instanceof Changed changed
                         ? changed.why()
                         : ((Alone) call.about()).why();
-        return why.map(Diagnosis::first)
-                .filter(first -> first.weight() >= 0.5)
-                .map(Suspect::cause);
+        return why.map(Diagnosis::first).filter(first -> first.weight() >= 0.5).map(Suspect::cause);
     }
 
     @ParameterizedTest

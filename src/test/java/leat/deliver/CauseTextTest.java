@@ -43,15 +43,15 @@ class CauseTextTest {
     }
 
     private static Changed changed(Finding finding, Suspect... suspects) {
-        return new Changed(
-                "jet-1", Changes.raised(finding), Optional.of(Changes.why(suspects)));
+        return new Changed("jet-1", Changes.raised(finding), Optional.of(Changes.why(suspects)));
     }
 
     @Test
     void call_names_the_cause_what_speaks_for_it_and_the_check_that_decides() {
         Message call = call(WEAK_BOOST, worn(0.84), bare(Cause.SET_LOW, 0.12));
 
-        assertThat(call.subject()).isEqualTo("WARNING jet-1: weak boost: worn booster likely, 84 %");
+        assertThat(call.subject())
+                .isEqualTo("WARNING jet-1: weak boost: worn booster likely, 84 %");
         assertThat(call.text())
                 .startsWith(
                         """
@@ -87,7 +87,8 @@ class CauseTextTest {
 
     @Test
     void what_no_cause_explains_well_is_said_to_be_not_clear() {
-        Message call = call(WEAK_BOOST, worn(0.39), bare(Cause.SET_LOW, 0.3), bare(Cause.AIR, 0.05));
+        Message call =
+                call(WEAK_BOOST, worn(0.39), bare(Cause.SET_LOW, 0.3), bare(Cause.AIR, 0.05));
 
         assertThat(call.subject()).isEqualTo("WARNING jet-1: weak boost: cause not clear");
         assertThat(call.text())
@@ -127,7 +128,8 @@ class CauseTextTest {
 
         assertThat(call.text())
                 .contains("Boatyard, jet-1: stop the booster now.\n")
-                .containsPattern("Check first:\n1\\. Stop the booster; .*\n2\\. With the guard on, ");
+                .containsPattern(
+                        "Check first:\n1\\. Stop the booster; .*\n2\\. With the guard on, ");
     }
 
     @Test
@@ -140,7 +142,9 @@ class CauseTextTest {
         Message ofTheLoop = call(bad, bare(Cause.OPEN_LOOP, 0.9));
 
         assertThat(ofThePump.subject()).isEqualTo("WARNING jet-1: inlet channel bad, 41.5 s");
-        assertThat(ofThePump.text()).doesNotContain("Cause", "leat answer").contains("1. Check the");
+        assertThat(ofThePump.text())
+                .doesNotContain("Cause", "leat answer")
+                .contains("1. Check the");
         assertThat(ofThePump.json()).doesNotContain("\"causes\"");
         assertThat(ofTheLoop.subject()).contains("open or shorted sensor loop, 90 %");
         assertThat(ofTheLoop.text()).contains("1. Check the transducer's connector");
@@ -150,8 +154,7 @@ class CauseTextTest {
     void first_line_is_whole_however_long_the_name_of_the_machine() {
         String name = "a".repeat(40);
         Changed changed =
-                new Changed(
-                        name, Changes.raised(WEAK_BOOST), Optional.of(Changes.why(worn(0.84))));
+                new Changed(name, Changes.raised(WEAK_BOOST), Optional.of(Changes.why(worn(0.84))));
         Wording german = new Wording(Changes.site(Language.GERMAN, PressureUnit.PSI));
 
         String first = Changes.said(german, changed).text().lines().findFirst().orElseThrow();
@@ -171,8 +174,7 @@ class CauseTextTest {
                 new Annunciator(
                         Changes.site(
                                 PressureUnit.PSI,
-                                new RouteSettings.Log(
-                                        "all", RouteScope.from(Grade.ADVISORY))));
+                                new RouteSettings.Log("all", RouteScope.from(Grade.ADVISORY))));
         Changes.owed(
                 annunciator, new Changed("jet-1", Changes.raised(WEAK_BOOST), Optional.of(why)));
 

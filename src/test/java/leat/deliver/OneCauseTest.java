@@ -70,8 +70,7 @@ class OneCauseTest {
     }
 
     private static Optional<Diagnosis> worn(double weight) {
-        return Optional.of(
-                Changes.why(Changes.suspect(Cause.WORN_BOOSTER, weight, Check.JET_OFF)));
+        return Optional.of(Changes.why(Changes.suspect(Cause.WORN_BOOSTER, weight, Check.JET_OFF)));
     }
 
     private static Finding finding(Rule rule, Grade grade, long at) {
@@ -128,7 +127,12 @@ class OneCauseTest {
     }
 
     private void later(
-            double minute, String alarm, int revision, AlarmEvent event, AlarmState to, Grade grade) {
+            double minute,
+            String alarm,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            Grade grade) {
         AlarmChange change = change(alarm, revision, event, to, grade, Math.round(minute * MINUTE));
         at(minute, new Changed(alarm.split("\\.")[0], change));
     }
@@ -167,7 +171,8 @@ class OneCauseTest {
         assertThat(told("states")).containsExactly(RATIO + "/1", LEVEL + "/1");
     }
 
-    @ParameterizedTest(name = "{0} after a WARNING of worn 0.84, worn {1}, of {2}, {3} min later: {4}")
+    @ParameterizedTest(
+            name = "{0} after a WARNING of worn 0.84, worn {1}, of {2}, {3} min later: {4}")
     @CsvSource({
         "WARNING,  0.5,  jet-1.level-low.x, 10,   folded",
         "ADVISORY, 0.84, jet-1.level-low.x, 10,   folded",
@@ -188,8 +193,7 @@ class OneCauseTest {
 
     @Test
     void another_cause_calls_and_one_that_nobody_knows_too() {
-        Optional<Diagnosis> unknown =
-                Optional.of(Changes.why(Changes.suspect(Cause.UNKNOWN, 0.9)));
+        Optional<Diagnosis> unknown = Optional.of(Changes.why(Changes.suspect(Cause.UNKNOWN, 0.9)));
         raise(0, RATIO, Grade.WARNING, worn(0.84));
         raise(0.5, "jet-1.rise.x", Grade.WARNING, unknown);
 
@@ -217,8 +221,7 @@ class OneCauseTest {
 
     @Test
     void alarms_of_signals_are_together_too() {
-        Optional<Diagnosis> loop =
-                Optional.of(Changes.why(Changes.suspect(Cause.OPEN_LOOP, 0.9)));
+        Optional<Diagnosis> loop = Optional.of(Changes.why(Changes.suspect(Cause.OPEN_LOOP, 0.9)));
         raise(0, "jet-1.signal-bad.x", Grade.WARNING, loop);
 
         raise(1, "jet-1.signal-missing.x", Grade.WARNING, loop);
@@ -356,8 +359,7 @@ class OneCauseTest {
         assertThat(
                         SchemaCheck.problems(
                                 mapper.readTree(
-                                        Path.of("config/alarm-message.schema.json")
-                                                .toFile()),
+                                        Path.of("config/alarm-message.schema.json").toFile()),
                                 mapper.readTree(call.json())))
                 .isEmpty();
     }

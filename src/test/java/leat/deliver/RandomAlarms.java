@@ -38,10 +38,9 @@ import leat.words.Language;
 
 /**
  * Some days of a boatyard by chance: alarms of two machines come, get worse, ease, are
- * acknowledged, shelved and go, in floods and with hours between, often of one cause; machines begin
- * to run and stop; sometimes a message is given up, and, where it is asked for, somebody sets the
- * clock back. The routes are by chance too.
- * Immutable.
+ * acknowledged, shelved and go, in floods and with hours between, often of one cause; machines
+ * begin to run and stop; sometimes a message is given up, and, where it is asked for, somebody sets
+ * the clock back. The routes are by chance too. Immutable.
  *
  * @param site with its routes
  * @param steps in their order
@@ -56,13 +55,7 @@ record RandomAlarms(Site site, List<Step> steps) {
     private static final long START = Instant.parse("2026-01-05T11:00:00Z").getEpochSecond();
     private static final List<String> MACHINES = List.of("jet-1", "jet-2");
     private static final List<Rule> RULES =
-            List.of(
-                    Rule.RATIO,
-                    Rule.RISE,
-                    Rule.REST,
-                    Rule.INLET,
-                    Rule.LEVEL_LOW,
-                    Rule.SIGNAL_BAD);
+            List.of(Rule.RATIO, Rule.RISE, Rule.REST, Rule.INLET, Rule.LEVEL_LOW, Rule.SIGNAL_BAD);
 
     /**
      * A moment.
@@ -177,8 +170,7 @@ record RandomAlarms(Site site, List<Step> steps) {
             String id = sameAlarm ? before.get().alarmId() : key + "." + revision;
             Grade grade = Grade.values()[random.nextInt(Grade.values().length)];
             AlarmState to = AlarmState.UNACKNOWLEDGED;
-            return change(
-                    rule, id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, grade, now);
+            return change(rule, id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, grade, now);
         }
         AlarmChange last = before.get();
         Grade grade = last.finding().grade();

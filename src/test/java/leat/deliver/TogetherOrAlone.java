@@ -74,8 +74,7 @@ final class TogetherOrAlone {
                 changed.change().event() == AlarmEvent.RAISED
                         ? changed.why()
                         : changed.why().or(() -> before);
-        standing.put(
-                changed.alarmId(), new Changed(changed.machine(), changed.change(), why));
+        standing.put(changed.alarmId(), new Changed(changed.machine(), changed.change(), why));
         if (changed.change().to() == AlarmState.NORMAL) {
             standing.remove(changed.alarmId());
         }

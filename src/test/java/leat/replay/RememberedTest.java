@@ -97,8 +97,7 @@ class RememberedTest {
             Remembered then = Remembered.of(reader, MACHINE, 0, Long.MAX_VALUE);
 
             assertThat(then.testimony()).isEqualTo(replayed.testimony());
-            assertThat(then.testimony().answers())
-                    .containsExactly(Answer.RECOVERS, Answer.ALL_DRY);
+            assertThat(then.testimony().answers()).containsExactly(Answer.RECOVERS, Answer.ALL_DRY);
             assertThat(then.testimony().priors().factors())
                     .containsEntry(Cause.AIR, 0.4)
                     .containsEntry(Cause.WORN_BOOSTER, 0.2)
@@ -127,9 +126,7 @@ class RememberedTest {
                     .isEqualTo(Remembered.of(reader, MACHINE, 0, Long.MAX_VALUE).testimony())
                     .isEqualTo(replayed().testimony());
             assertThat(Remembered.of(reader, MACHINE, 0, Long.MAX_VALUE).testimony().priors())
-                    .satisfies(
-                            priors ->
-                                    assertThat(priors.factors()).doesNotContainKey(Cause.AIR));
+                    .satisfies(priors -> assertThat(priors.factors()).doesNotContainKey(Cause.AIR));
         }
     }
 

@@ -24,9 +24,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Two days of alarms of one cause that come, get worse, ease, are acknowledged and go, told to a route with
- * digest, flood limit and reminders: a run that is killed again and again tells the same, message
- * by message, as one that never was.
+ * Two days of alarms of one cause that come, get worse, ease, are acknowledged and go, told to a
+ * route with digest, flood limit and reminders: a run that is killed again and again tells the
+ * same, message by message, as one that never was.
  */
 class DigestRestartTest {
 
