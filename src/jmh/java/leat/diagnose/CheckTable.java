@@ -71,17 +71,18 @@ public final class CheckTable {
                 errs);
         System.out.println(
                 "group                                   before   after 1      2      3 check"
-                        + "  first check");
+                        + "  minutes  first check");
         for (UnseparableGroup group : UnseparableGroup.ALL) {
             Result result = of(group, times, errs);
             System.out.printf(
                     Locale.ROOT,
-                    "%-38s  %5.1f %%  %5.1f  %5.1f  %5.1f %%     %s%n",
+                    "%-38s  %5.1f %%  %5.1f  %5.1f  %5.1f %%     %5.0f    %s%n",
                     group.about(),
                     100 * result.right().get(0),
                     100 * result.right().get(1),
                     100 * result.right().get(2),
                     100 * result.right().get(3),
+                    result.minutes(),
                     offers(result, times));
         }
     }

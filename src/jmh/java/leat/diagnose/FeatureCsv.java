@@ -60,8 +60,7 @@ final class FeatureCsv {
 
     private static String line(Example one, TreeSet<String> asides) {
         Map<Feature, Evidence> evidence =
-                one.evidence().stream()
-                        .collect(Collectors.toMap(Evidence::feature, each -> each));
+                one.evidence().stream().collect(Collectors.toMap(Evidence::feature, each -> each));
         List<String> cells = new ArrayList<>();
         cells.add(one.cause().key());
         cells.add("" + one.plain());

@@ -35,6 +35,7 @@ import picocli.CommandLine.Spec;
             SettingsCommand.class,
             AlertsCommand.class,
             StartupsCommand.class,
+            WhyCommand.class,
             ReplayCommand.class,
             BacktestCommand.class,
             ExportCommand.class,

@@ -301,7 +301,7 @@ final class ReplayCommand implements Callable<Integer> {
         }
         Glyphs glyphs = Glyphs.of(ascii);
         Account account = new Account(judging.shown(), glyphs, zeroMicros, learning);
-        out.print(account.write(replayed.atEnd(), past, notes));
+        out.print(account.write(replayed.atEnd(), past, notes, answering()));
     }
 
     private void page(
@@ -312,7 +312,14 @@ final class ReplayCommand implements Callable<Integer> {
             Optional<StartupView.Overlay> other,
             Optional<StartupView.Overlay> typical) {
         StartupView view =
-                StartupStory.of(source, replayed, past, judged(replayed.atEnd()), other, typical);
+                StartupStory.of(
+                        source,
+                        replayed,
+                        past,
+                        judged(replayed.atEnd()),
+                        other,
+                        typical,
+                        answering());
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {
@@ -320,6 +327,14 @@ final class ReplayCommand implements Callable<Integer> {
                     ExitCode.FAILED, report + ": the page cannot be written: " + e);
         }
         spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
+    }
+
+    /** A file cannot be answered. */
+    private Optional<String> answering() {
+        return Optional.ofNullable(what)
+                .filter(word -> !Files.exists(Path.of(word)))
+                .flatMap(StartupNumber::of)
+                .map(number -> "leat answer " + what);
     }
 
     /** The startup that the page is about. */

@@ -48,7 +48,19 @@ public enum Answer {
     WIRING_SOUND,
     WIRING_FAULT,
     SETTINGS_MATCH,
-    SETTINGS_DIFFER;
+    SETTINGS_DIFFER,
+    BYPASS_PASSES,
+    BYPASS_QUIET,
+    SOUNDS_LIKE_GRAVEL,
+    SOUNDS_SMOOTH,
+    SUCTION_AGREES,
+    SUCTION_LOWER,
+    WATER_RUNS,
+    NO_WATER,
+    WEAK_THERE_TOO,
+    ONLY_HERE,
+    DRAINS_TO_ZERO,
+    READS_ON;
 
     /** Such as {@code stays-low}. */
     public String key() {

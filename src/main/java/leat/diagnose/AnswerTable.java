@@ -12,6 +12,7 @@ import static leat.diagnose.Cause.LOOSE_LOOP;
 import static leat.diagnose.Cause.NOT_TURNING;
 import static leat.diagnose.Cause.OPEN_LOOP;
 import static leat.diagnose.Cause.REGULATOR_STICKING;
+import static leat.diagnose.Cause.SET_HIGH;
 import static leat.diagnose.Cause.SET_LOW;
 import static leat.diagnose.Cause.STRAINER_CLOGGED;
 import static leat.diagnose.Cause.STUCK;
@@ -118,7 +119,10 @@ final class AnswerTable {
                 otherwise(0.97).with(0.4, NOT_TURNING).with(0.04, COUPLING_SLIPS));
         rows.put(
                 Check.SHUT_OFF_VALVE,
-                otherwise(0.95).with(0.6, VALVE_SLOW, SUPPLY_SHUT).with(0.05, VALVE_PART_OPEN));
+                otherwise(0.95)
+                        .with(0.85, VALVE_SLOW)
+                        .with(0.6, SUPPLY_SHUT)
+                        .with(0.05, VALVE_PART_OPEN));
         rows.put(
                 Check.VALVE_TIMED,
                 otherwise(0.96).with(0.65, VALVE_PART_OPEN, SUPPLY_SHUT).with(0.05, VALVE_SLOW));
@@ -149,6 +153,46 @@ final class AnswerTable {
                         .with(0.12, LOOSE_LOOP)
                         .with(0.05, OPEN_LOOP, SWAPPED));
         rows.put(Check.SETTINGS, otherwise(0.96).with(0.5, SWAPPED).with(0.06, CONFIGURATION));
+        // Passes what the intensifier leaves over: all of a sound pump's surplus, sooner when set
+        // low. What takes the surplus away keeps it shut. Many ears are not used to it.
+        rows.put(
+                Check.BYPASS,
+                otherwise(0.8)
+                        .with(0.85, SET_LOW)
+                        .with(0.7, SET_HIGH)
+                        .with(0.5, REGULATOR_STICKING, WEAK_SUPPLY, AIR)
+                        .with(0.25, STRAINER_CLOGGED)
+                        .with(0.15, WORN_BOOSTER, COUPLING_SLIPS, VALVE_PART_OPEN, EXTERNAL_LEAK)
+                        .with(0.05, NOT_TURNING, SUPPLY_SHUT));
+        // The sound of a starved pump, or of one that swallows air; worn bearings grumble too.
+        rows.put(
+                Check.LISTEN,
+                otherwise(0.06)
+                        .with(0.25, WORN_BOOSTER, COUPLING_SLIPS)
+                        .with(0.45, WEAK_SUPPLY)
+                        .with(0.6, STRAINER_CLOGGED, VALVE_PART_OPEN)
+                        .with(0.7, AIR)
+                        .with(0.85, SUPPLY_SHUT));
+        rows.put(
+                Check.SUCTION,
+                otherwise(0.95)
+                        .with(0.7, SUPPLY_SHUT)
+                        .with(0.5, STUCK, OPEN_LOOP, LOOSE_LOOP, CONFIGURATION, INLET_OFFSET)
+                        .with(0.1, SWAPPED)
+                        .with(0.06, VALVE_PART_OPEN));
+        // A clogged strainer still lets a small drain run for a while.
+        rows.put(
+                Check.WATER_RUNS,
+                otherwise(0.96).with(0.75, WEAK_SUPPLY, STRAINER_CLOGGED).with(0.05, SUPPLY_SHUT));
+        rows.put(Check.OTHER_USERS, otherwise(0.08).with(0.4, SUPPLY_SHUT).with(0.75, WEAK_SUPPLY));
+        // A valve that leaks feeds what the drain lets out.
+        rows.put(
+                Check.DRAIN_OPEN,
+                otherwise(0.95)
+                        .with(0.75, VALVE_LEAKS)
+                        .with(0.3, CONFIGURATION)
+                        .with(0.15, STUCK)
+                        .with(0.06, BOOSTED_OFFSET));
         return Collections.unmodifiableMap(rows);
     }
 

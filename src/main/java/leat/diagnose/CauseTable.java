@@ -193,5 +193,4 @@ final class CauseTable {
                 Direction.of(cell.charAt(cell.length() - 2)),
                 Source.of(cell.charAt(cell.length() - 1)));
     }
-
 }

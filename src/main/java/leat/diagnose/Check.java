@@ -45,7 +45,19 @@ public enum Check {
     /** Labels, connectors, terminals and loop currents of the transducers. */
     WIRING(10, Toll.HANDLED, Answer.WIRING_SOUND, Answer.WIRING_FAULT),
     /** Range, address, number format and scaling as configured, beside plates and manual. */
-    SETTINGS(5, Toll.LOOK, Answer.SETTINGS_MATCH, Answer.SETTINGS_DIFFER);
+    SETTINGS(5, Toll.LOOK, Answer.SETTINGS_MATCH, Answer.SETTINGS_DIFFER),
+    /** While strokes run: does water pass through the regulator's way back? */
+    BYPASS(2, Toll.LOOK, Answer.BYPASS_PASSES, Answer.BYPASS_QUIET),
+    /** While strokes run: does the pump sound as if it pumped gravel? */
+    LISTEN(2, Toll.LOOK, Answer.SOUNDS_LIKE_GRAVEL, Answer.SOUNDS_SMOOTH),
+    /** A gauge at the pump's suction while strokes run: does it read as the inlet gauge does? */
+    SUCTION(10, Toll.LINE_OPENED, Answer.SUCTION_AGREES, Answer.SUCTION_LOWER),
+    /** With the booster off, a drain behind the strainer opened: does water come with force? */
+    WATER_RUNS(5, Toll.HANDLED, Answer.WATER_RUNS, Answer.NO_WATER),
+    /** Other users of the same main: is it weak there too? */
+    OTHER_USERS(3, Toll.LOOK, Answer.WEAK_THERE_TOO, Answer.ONLY_HERE),
+    /** While a drain at the boosted gauge stands open: does it read 0? */
+    DRAIN_OPEN(5, Toll.HANDLED, Answer.DRAINS_TO_ZERO, Answer.READS_ON);
 
     /** What a check takes beside its minutes: a tool, and how near it brings people to harm. */
     public enum Toll {
@@ -112,7 +124,10 @@ public enum Check {
      * it runs dry.
      */
     boolean runsBooster() {
-        return this == JET_OFF || this == REGULATOR || this == COUPLING_MARK;
+        return switch (this) {
+            case JET_OFF, REGULATOR, COUPLING_MARK, BYPASS, LISTEN, SUCTION -> true;
+            default -> false;
+        };
     }
 
     /** The two answers; the table of {@link AnswerTable} is of the first. */

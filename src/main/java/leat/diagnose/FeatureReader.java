@@ -100,9 +100,7 @@ final class FeatureReader {
     }
 
     private static Figure less(Figure one, Figure other) {
-        return one.isPresent() && other.isPresent()
-                ? Figure.of(one.get() - other.get())
-                : ABSENT;
+        return one.isPresent() && other.isPresent() ? Figure.of(one.get() - other.get()) : ABSENT;
     }
 
     /** Of what only several observations tell; absent where there are too few. */

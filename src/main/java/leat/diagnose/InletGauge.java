@@ -43,7 +43,8 @@ public enum InletGauge {
         return switch (check) {
             case BOTH_GAUGES -> this != NONE;
             // behind a shut valve nothing stands for the dial upstream to be compared with
-            case DIAL_GAUGE -> this == BEFORE_VALVE;
+            // and a gauge behind it reads what the suction does
+            case DIAL_GAUGE, SUCTION -> this == BEFORE_VALVE;
             case JET_OFF,
                     SHAFT,
                     SUPPLY_VALVE,
@@ -60,7 +61,12 @@ public enum InletGauge {
                     REGULATOR,
                     FILTER_GAUGE,
                     WIRING,
-                    SETTINGS ->
+                    SETTINGS,
+                    BYPASS,
+                    LISTEN,
+                    WATER_RUNS,
+                    OTHER_USERS,
+                    DRAIN_OPEN ->
                     true;
         };
     }

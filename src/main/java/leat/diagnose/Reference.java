@@ -17,7 +17,9 @@ import leat.rule.Usual;
  */
 public final class Reference {
 
-    /** What is known of the scatter of machines in general counts like so many starts; own choice. */
+    /**
+     * What is known of the scatter of machines in general counts like so many starts; own choice.
+     */
     private static final double GENERAL_STARTS = 8;
 
     /**
@@ -126,8 +128,7 @@ public final class Reference {
     }
 
     private static Expected general(Feature feature) {
-        return new Expected(
-                feature.onScale(feature.general()), feature.among(), feature.within());
+        return new Expected(feature.onScale(feature.general()), feature.among(), feature.within());
     }
 
     private static Expected own(Feature feature, Usual usual) {

@@ -10,13 +10,18 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.stream.Collectors;
 import leat.alarm.AlarmChange;
+import leat.diagnose.Cause;
+import leat.diagnose.Diagnosis;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
+import leat.report.CurveMark;
+import leat.report.CurveMarks;
 import leat.report.Glyphs;
 import leat.report.RunRows;
 import leat.report.Shown;
 import leat.report.StartupRows;
 import leat.report.TextTable;
+import leat.report.WhyLines;
 import leat.rule.Finding;
 import leat.rule.JudgedRun;
 import leat.rule.Learning;
@@ -44,6 +49,7 @@ public record Account(
         Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
     private static final int LONGEST_LINE = 1_000;
+    private static final int CHARACTERS = 76;
     private static final int MOST_ROWS = 6;
     private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
@@ -69,8 +75,11 @@ public record Account(
     /**
      * @param past what was replayed; it is read once more, for the curve
      * @param notes what else a person should know; whole sentences
+     * @param answering the command that takes what a check showed, but for the answer; empty where
+     *     nobody can be answered
      */
-    public String write(Replayed replayed, Past past, List<String> notes) {
+    public String write(
+            Replayed replayed, Past past, List<String> notes, Optional<String> answering) {
         AccountTimes times = times();
         List<String> lines = new ArrayList<>();
         lines.add(heading(replayed));
@@ -80,14 +89,53 @@ public record Account(
             return joined(lines);
         }
         Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
+        Diagnosis why = why(replayed);
+        WhyLines whyLines = new WhyLines(why, shown, glyphs, Lines.WIDTH);
+        if (isSaid(why)) {
+            lines.addAll(whyLines.sentence());
+        }
         lines.add("");
-        lines.addAll(new AccountPlot(times, glyphs).lines(replayed, past, told));
+        lines.addAll(
+                new AccountPlot(times, glyphs, CHARACTERS)
+                        .lines(replayed, past, told, marks(why, past, told)));
         told.ifPresent(startup -> lines.addAll(startup(replayed, startup)));
         lines.addAll(others(replayed, told));
         lines.addAll(spells(replayed));
         lines.add("");
         lines.addAll(fired(replayed));
+        if (isSaid(why)) {
+            lines.add("");
+            lines.addAll(whyLines.brief(answering));
+        } else {
+            lines.addAll(advice(replayed.alarms()));
+        }
         return joined(lines);
+    }
+
+    /** Of the start that it is about, else of all of it together. */
+    private static Diagnosis why(Replayed replayed) {
+        return AccountPlot.endsWith(replayed).map(replayed::why).orElseGet(replayed::why);
+    }
+
+    /** Where nothing is wrong or nothing is known, the alarms say what to look at. */
+    private static boolean isSaid(Diagnosis why) {
+        Cause first = why.first().cause();
+        return first != Cause.HEALTHY && first != Cause.UNKNOWN;
+    }
+
+    private List<CurveMark> marks(Diagnosis why, Past past, Optional<JudgedStartup> told) {
+        return told.map(
+                        judged -> {
+                            StartCurves curves = StartCurves.of(past, judged.startup());
+                            return new CurveMarks(
+                                            judged.startup(),
+                                            curves.inlet(),
+                                            curves.boosted(),
+                                            judged.baseline(),
+                                            shown)
+                                    .of(why);
+                        })
+                .orElse(List.of());
     }
 
     private AccountTimes times() {
@@ -294,7 +342,6 @@ public record Account(
                 .map(Outcome.InstructionRefused::reason)
                 .map(AlarmWords.ENGLISH::refusal)
                 .forEach(why -> lines.add("An instruction was refused: " + why + "."));
-        lines.addAll(advice(alarms));
         return lines;
     }
 
@@ -310,6 +357,9 @@ public record Account(
     }
 
     private List<String> advice(List<AlarmLife> alarms) {
+        if (alarms.isEmpty()) {
+            return List.of();
+        }
         Finding gravest =
                 alarms.stream()
                         .max(

@@ -31,6 +31,9 @@ public record StoredSpan(
     /** A replay of a startup begins so long before it: a rest long enough to be seen as one. */
     private static final long BEFORE_START_MICROS = 60_000_000;
 
+    private static final long BEFORE_CURVE_MICROS = 5_000_000;
+    private static final long AFTER_CURVE_MICROS = 16_000_000;
+
     public StoredSpan {
         requireNonNull(reader, "reader");
         requireNonNull(machine, "machine");
@@ -55,6 +58,20 @@ public record StoredSpan(
                         from.getAsLong() - 1,
                         stored.seq(),
                         stored.configHash()));
+    }
+
+    /** The seconds around a startup; empty when its readings are no longer kept. */
+    public static Optional<StoredSpan> curve(StoreReader reader, StoredStartup stored) {
+        long started = stored.startup().startedAtMicros();
+        long measured = stored.startup().measuredAtMicros();
+        return of(reader, stored)
+                .flatMap(
+                        kept ->
+                                between(
+                                        reader,
+                                        stored.machine(),
+                                        started - BEFORE_CURVE_MICROS,
+                                        Math.max(measured, started + AFTER_CURVE_MICROS)));
     }
 
     /**

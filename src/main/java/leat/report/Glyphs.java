@@ -39,6 +39,23 @@ public enum Glyphs {
         return limit;
     }
 
+    /**
+     * An arrow from words to a point.
+     *
+     * @param down rows from the point to the words; below 0 where they stand above it
+     * @param isRight whether they stand to the right of it
+     */
+    String arrow(int down, boolean isRight) {
+        boolean plain = this == ASCII;
+        if (down == 0) {
+            return isRight ? plain ? "<-" : "\u2190" : plain ? "->" : "\u2192";
+        }
+        if (plain) {
+            return down > 0 == isRight ? "\\" : "/";
+        }
+        return down > 0 ? isRight ? "\u2196" : "\u2197" : isRight ? "\u2199" : "\u2198";
+    }
+
     String axis() {
         return axis;
     }

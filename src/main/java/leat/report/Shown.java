@@ -9,6 +9,7 @@ import leat.rule.Finding;
 import leat.rule.StartupVerdict;
 import leat.rule.Usual;
 import leat.signal.PressureUnit;
+import leat.words.CauseWords;
 import leat.words.FindingWords;
 import leat.words.Language;
 import leat.words.Numbers;
@@ -20,19 +21,36 @@ import leat.words.Phrases;
  *
  * @param zone the site's time zone
  * @param unit the site's pressure unit
+ * @param language of what can be said in more than one
  */
-public record Shown(ZoneId zone, PressureUnit unit) {
+public record Shown(ZoneId zone, PressureUnit unit, Language language) {
 
     private static final String NONE = "-";
 
     public Shown {
         requireNonNull(zone, "zone");
         requireNonNull(unit, "unit");
+        requireNonNull(language, "language");
+    }
+
+    /** In English. */
+    public Shown(ZoneId zone, PressureUnit unit) {
+        this(zone, unit, Language.ENGLISH);
+    }
+
+    /** The same in another language. */
+    public Shown in(Language other) {
+        return new Shown(zone, unit, other);
     }
 
     /** Such as {@code 2026-01-05 07:00:31 +01:00}, as messages have it. */
     public String time(long micros) {
         return numbers().time(micros);
+    }
+
+    /** Such as {@code 2026-01-05}. */
+    public String day(long micros) {
+        return numbers().day(micros);
     }
 
     /** With its unit. */
@@ -70,7 +88,7 @@ public record Shown(ZoneId zone, PressureUnit unit) {
         }
         double scale = isPressure(kind) ? unit.fromPsi(1) : 1;
         int decimals = decimals(kind);
-        String value = number(figure.get() * scale, decimals);
+        String value = numbers().number(figure.get() * scale, decimals);
         String doubt =
                 figure.uncertainty().isPresent()
                         ? " \u00b1 " + doubt(figure.uncertainty().getAsDouble() * scale, decimals)
@@ -84,9 +102,9 @@ public record Shown(ZoneId zone, PressureUnit unit) {
     }
 
     /** Rounded up: a small doubt is not none. */
-    private static String doubt(double value, int decimals) {
+    private String doubt(double value, int decimals) {
         double step = Math.pow(10, -decimals);
-        return number(Math.ceil(value / step - 1e-9) * step, decimals);
+        return numbers().number(Math.ceil(value / step - 1e-9) * step, decimals);
     }
 
     private static boolean isPressure(Measurand.Unit kind) {
@@ -136,11 +154,38 @@ public record Shown(ZoneId zone, PressureUnit unit) {
 
     /** The words for what the rules found. */
     public FindingWords findings() {
-        return new FindingWords(Phrases.in(Language.ENGLISH), numbers());
+        return new FindingWords(Phrases.in(language), numbers());
+    }
+
+    /** The words for why a machine is as it is. */
+    public CauseWords causes() {
+        return new CauseWords(Phrases.in(language), numbers());
+    }
+
+    /** A share as a whole percentage, such as {@code 84 %}; never none and never all. */
+    public String percent(double share) {
+        double whole = Math.rint(100 * share);
+        String percent = numbers().number(Math.max(1, Math.min(99, whole)), 0) + " %";
+        return whole < 1 ? "< " + percent : whole > 99 ? "> " + percent : percent;
+    }
+
+    /** Without decimals. */
+    public String number(double whole) {
+        return numbers().number(whole, 0);
+    }
+
+    /** A factor, such as {@code 6} or {@code 1.4}. */
+    String times(double factor) {
+        return numbers().number(factor, factor < 4.95 ? 1 : 0);
+    }
+
+    /** A phrase of the language, with its values put in. */
+    public String say(String key, Object... values) {
+        return Phrases.in(language).say(key, values);
     }
 
     private Numbers numbers() {
-        return new Numbers(Language.ENGLISH, unit, zone);
+        return new Numbers(language, unit, zone);
     }
 
     private static String number(double value, int decimals) {

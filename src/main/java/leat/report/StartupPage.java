@@ -3,7 +3,9 @@ package leat.report;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.measure.ClimbRemark;
 import leat.measure.Figure;
@@ -15,7 +17,6 @@ import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
-import leat.signal.PlainText;
 import leat.words.RunWords;
 
 /**
@@ -23,8 +24,6 @@ import leat.words.RunWords;
  * prints on one sheet of A4 and can be read in a light and a dark window.
  */
 public final class StartupPage {
-
-    private static final int LONGEST = 400;
 
     private final StartupView view;
     private final Shown shown;
@@ -52,12 +51,32 @@ public final class StartupPage {
                 .append(style())
                 .append("</style>\n</head>\n<body>\n<main>\n");
         head(title);
-        page.append(new StartupPlot(view, shown.unit()).draw());
+        page.append(new StartupPlot(view, shown.unit(), marks()).draw());
+        Optional<WhySections> why = why();
+        boolean hasSheet = why.map(WhySections::hasSheet).orElse(false);
+        why.ifPresent(
+                sections ->
+                        page.append(sections.causes()).append(hasSheet ? sections.sheet() : ""));
+        page.append("<section").append(hasSheet ? " class=\"figures\">\n" : ">\n");
         view.run().ifPresent(this::run);
         numbers();
         fired();
-        cautions();
+        page.append("</section>\n");
+        if (!hasSheet) {
+            cautions();
+        }
         return page.append("</main>\n</body>\n</html>\n").toString();
+    }
+
+    private Optional<WhySections> why() {
+        return view.why().map(why -> new WhySections(why, shown, view.machine(), view.answering()));
+    }
+
+    private List<CurveMark> marks() {
+        CurveMarks marks =
+                new CurveMarks(
+                        view.startup(), view.inlet(), view.boosted(), view.baseline(), shown);
+        return view.why().map(marks::of).orElse(List.of());
     }
 
     private static String style() {
@@ -71,6 +90,7 @@ public final class StartupPage {
     private void head(String title) {
         page.append("<h1>").append(escape(title)).append("</h1>\n");
         page.append("<p class=\"soft\">").append(escape(view.site())).append("</p>\n");
+        why().ifPresent(sections -> page.append(sections.sentence()));
         view.run().ifPresent(this::verdict);
         page.append(view.run().isPresent() ? "<p class=\"" : "<p class=\"verdict ")
                 .append(colour(view.verdict().outcome()))
@@ -242,17 +262,6 @@ public final class StartupPage {
     }
 
     private static String escape(String text) {
-        StringBuilder safe = new StringBuilder();
-        for (char c : PlainText.harmless(text, LONGEST).toCharArray()) {
-            switch (c) {
-                case '<' -> safe.append("&lt;");
-                case '>' -> safe.append("&gt;");
-                case '&' -> safe.append("&amp;");
-                case '"' -> safe.append("&quot;");
-                case '\'' -> safe.append("&#39;");
-                default -> safe.append(c);
-            }
-        }
-        return safe.toString();
+        return Html.escaped(text);
     }
 }

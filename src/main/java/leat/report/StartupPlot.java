@@ -1,9 +1,11 @@
 package leat.report;
 
+import java.util.List;
 import java.util.Locale;
 import leat.measure.Startup;
 import leat.rule.Limit;
 import leat.signal.PressureUnit;
+import leat.words.Lines;
 
 /**
  * Draws a startup as SVG: both pressures, limits, the reference levels of the rise with their
@@ -18,6 +20,10 @@ final class StartupPlot {
     private static final int LABEL_HEIGHT = 15;
     private static final int TOP = 16;
     private static final int BOTTOM = 40;
+
+    /** In a line of words beside a point. */
+    private static final int MARK_LETTERS = 26;
+
     private static final int TIME_MARKS = 10;
     private static final int PRESSURE_MARKS = 7;
     private static final double HEADROOM = 1.08;
@@ -26,11 +32,21 @@ final class StartupPlot {
     private final PressureUnit unit;
     private final Axis time;
     private final Axis pressure;
+    private final List<CurveMark> marks;
+    private final MarkPlaces places =
+            new MarkPlaces(new MarkPlaces.Box(LEFT, TOP, WIDTH - RIGHT, HEIGHT - BOTTOM));
     private final StringBuilder svg = new StringBuilder();
 
-    StartupPlot(StartupView view, PressureUnit unit) {
+    /** Last point of the line that is drawn; empty before its first. */
+    private double[] last = new double[0];
+
+    /**
+     * @param marks what is to be pointed at in the curves
+     */
+    StartupPlot(StartupView view, PressureUnit unit, List<CurveMark> marks) {
         this.view = view;
         this.unit = unit;
+        this.marks = List.copyOf(marks);
         time = new Axis(firstSecond(view), lastSecond(view), LEFT, WIDTH - RIGHT);
         pressure = new Axis(lowest(view), highest(view), HEIGHT - BOTTOM, TOP);
     }
@@ -76,6 +92,7 @@ final class StartupPlot {
         trace(view.inlet(), "inlet");
         trace(view.boosted(), "boosted");
         labels();
+        marks.forEach(this::mark);
         return svg.append("</svg>\n").toString();
     }
 
@@ -125,6 +142,7 @@ final class StartupPlot {
             double y = pressure.pixel(base + percent / 100.0 * amplitude);
             line(LEFT, y, WIDTH - RIGHT, y, "reference");
             text(LEFT + 4, y - 3, "start", "reference-text", percent + " %");
+            places.words(new MarkPlaces.Box(LEFT, y - 18, LEFT + 44, y + 2));
         }
         if (startup.startTo90Seconds().isPresent() && startup.riseSeconds().isPresent()) {
             double t90 = startup.startTo90Seconds().get();
@@ -157,9 +175,36 @@ final class StartupPlot {
         }
     }
 
+    /** A point of a curve, and words beside it in at most two lines. */
+    private void mark(CurveMark mark) {
+        if (mark.second() < time.from() || mark.second() > time.to()) {
+            return;
+        }
+        double x = time.pixel(mark.second());
+        double y = pressure.pixel(mark.psi());
+        svg.append(format("<circle class=\"reason\" cx=\"%.1f\" cy=\"%.1f\" r=\"5\"/>%n", x, y));
+        List<String> lines = new Lines(MARK_LETTERS).add("", mark.text(), "").broken();
+        int letters = lines.stream().mapToInt(String::length).max().orElse(0);
+        places.take(x, y, letters * MarkPlaces.LETTER, lines.size() * MarkPlaces.LINE)
+                .ifPresent(box -> mark(box, lines, x, y));
+    }
+
+    private void mark(MarkPlaces.Box box, List<String> lines, double x, double y) {
+        boolean isRight = box.left() > x;
+        double near = isRight ? box.left() : box.right();
+        double middle = (box.top() + box.bottom()) / 2;
+        line(x, y, near - (isRight ? 2 : -2), middle, "reason");
+        double down = box.top() + MarkPlaces.LINE * 0.75;
+        for (String words : lines) {
+            text(near + (isRight ? 2 : -2), down, isRight ? "start" : "end", "reason-text", words);
+            down += MarkPlaces.LINE;
+        }
+    }
+
     /** At most two points a pixel: the lowest and the highest of what falls on it. */
     private void trace(Trace trace, String style) {
         StringBuilder points = new StringBuilder();
+        last = new double[0];
         int i = 0;
         while (i < trace.size()) {
             long column = Math.round(time.pixel(trace.second(i)));
@@ -184,8 +229,19 @@ final class StartupPlot {
     private void point(StringBuilder points, Trace trace, int i) {
         double second = trace.second(i);
         if (second >= time.from() && second <= time.to()) {
-            points.append(format("%.1f,%.1f ", time.pixel(second), pressure.pixel(trace.psi(i))));
+            double x = time.pixel(second);
+            double y = pressure.pixel(trace.psi(i));
+            points.append(format("%.1f,%.1f ", x, y));
+            keepFree(x, y);
         }
+    }
+
+    /** Words stand beside the line from the last point to this. */
+    private void keepFree(double x, double y) {
+        if (last.length > 0) {
+            places.line(last[0], last[1], x, y);
+        }
+        last = new double[] {x, y};
     }
 
     private void dot(double second, double psi) {
@@ -206,7 +262,7 @@ final class StartupPlot {
         svg.append(
                 format(
                         "<text class=\"%s\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>%n",
-                        style, x, y, anchor, words));
+                        style, x, y, anchor, Html.escaped(words)));
     }
 
     private static String number(double value) {

@@ -5,6 +5,7 @@ import static java.util.Objects.requireNonNull;
 import java.util.List;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
+import leat.diagnose.Diagnosis;
 import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
@@ -26,6 +27,9 @@ import leat.rule.StartupVerdict;
  * @param baseline what was usual for the machine; empty while it was learned
  * @param typical the start of the baseline whose rise is the median one, where its curve is kept
  * @param run the run that it began; empty when it was not judged
+ * @param why why it is as it is; empty where nobody asked
+ * @param answering the command that takes what a check showed, but for the answer; empty where
+ *     nobody can be answered
  */
 public record StartupView(
         String site,
@@ -39,7 +43,9 @@ public record StartupView(
         Optional<Overlay> other,
         Optional<Baseline> baseline,
         Optional<Overlay> typical,
-        Optional<JudgedRun> run) {
+        Optional<JudgedRun> run,
+        Optional<Diagnosis> why,
+        Optional<String> answering) {
 
     /**
      * Another startup, for comparison.
@@ -69,5 +75,26 @@ public record StartupView(
         requireNonNull(baseline, "baseline");
         requireNonNull(typical, "typical");
         requireNonNull(run, "run");
+        requireNonNull(why, "why");
+        requireNonNull(answering, "answering");
+    }
+
+    /** The same, with the reason why, of what is stored. */
+    public StartupView because(Diagnosis diagnosis, Optional<String> command) {
+        return new StartupView(
+                site,
+                machine,
+                startup,
+                verdict,
+                limits,
+                inlet,
+                boosted,
+                alarms,
+                other,
+                baseline,
+                typical,
+                run,
+                Optional.of(diagnosis),
+                command);
     }
 }

@@ -27,9 +27,13 @@ public final class TextPlot {
     private final Glyphs glyphs;
     private final PressureUnit unit;
     private final List<Mark> marks = new ArrayList<>();
+    private final List<Note> notes = new ArrayList<>();
 
     /** A limit across the plot. */
     private record Mark(double psi, String name) {}
+
+    /** Words about a point of a curve. */
+    private record Note(double share, double psi, String text) {}
 
     /**
      * @param inlet with {@link #columns} columns, as {@code boosted}
@@ -53,6 +57,17 @@ public final class TextPlot {
         return this;
     }
 
+    /**
+     * Puts words beside a point, with an arrow to it; where there is no room for them beside the
+     * curves they are left out.
+     *
+     * @param share where in the window of time, 0 to 1
+     */
+    public TextPlot note(double share, double psi, String text) {
+        notes.add(new Note(share, psi, text));
+        return this;
+    }
+
     /** The lines of the plot, top first, without the axis of time. */
     public List<String> lines() {
         double top = top();
@@ -62,13 +77,18 @@ public final class TextPlot {
         marks.forEach(mark -> canvas.across(mark.psi()));
         canvas.curve(inlet, 'o', 2);
         canvas.curve(boosted, '#', 1);
+        TextNotes written = new TextNotes(canvas.isDrawn(), glyphs);
+        for (Note note : notes) {
+            int column = (int) (note.share() * canvas.width);
+            written.write(canvas.row(note.psi()), column, note.text());
+        }
         List<String> lines = new ArrayList<>();
         for (int row = 0; row < ROWS; row++) {
             String label = label(canvas, row);
             lines.add(
                     label
                             + (label.isBlank() ? glyphs.axis() : glyphs.cross())
-                            + canvas.line(row)
+                            + written.over(row, canvas.line(row))
                             + " "
                             + names(canvas, row));
         }
@@ -179,6 +199,17 @@ public final class TextPlot {
             } else {
                 cells[row][cell] |= (char) BITS[column % DOTS_ACROSS][dot % DOTS_DOWN];
             }
+        }
+
+        /** By row and column. */
+        boolean[][] isDrawn() {
+            boolean[][] drawn = new boolean[ROWS][width];
+            for (int row = 0; row < ROWS; row++) {
+                for (int column = 0; column < width; column++) {
+                    drawn[row][column] = cells[row][column] != 0;
+                }
+            }
+            return drawn;
         }
 
         String line(int row) {

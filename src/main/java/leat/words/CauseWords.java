@@ -205,8 +205,7 @@ public final class CauseWords {
     /** What is looked at, such as {@code drop when strokes begin}. */
     public String feature(Feature feature) {
         String own = "feature." + feature.key();
-        return phrases.say(
-                phrases.has(own) ? own : "measurand." + feature.measurand().key());
+        return phrases.say(phrases.has(own) ? own : "measurand." + feature.measurand().key());
     }
 
     /** What to do, and what each answer means. */
@@ -220,6 +219,11 @@ public final class CauseWords {
                 meaning(one),
                 answer(other),
                 meaning(other));
+    }
+
+    /** What to do for a check, as an order without a full stop. */
+    public String toDo(Check check) {
+        return phrases.say("check." + check.key() + ".do");
     }
 
     /** A short question with two answers. */

@@ -73,7 +73,11 @@ class JsonOutputsTest {
                         new Instruction(
                                 later,
                                 "kim",
-                                new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal"))));
+                                new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal")),
+                        new Instruction(
+                                later,
+                                "kim",
+                                new Order.Journal(Order.Entry.NOTE, "", "worn-booster"))));
     }
 
     /** By command, the schemas that its help names. */
@@ -108,7 +112,11 @@ class JsonOutputsTest {
                 "replay --json --machine jet-2 --since 2026-01-05",
                 "settings --json",
                 "simulate --json",
-                "startups --json");
+                "startups --json",
+                "why --json jet-1/11",
+                "why --json jet-2",
+                "why --json --alarm 1",
+                "why --json --score");
     }
 
     @Test

@@ -90,7 +90,8 @@ class ReplayCommandTest {
         assertThat(oldestFirst).hasSize(2);
         for (int i = 0; i < 2; i++) {
             JsonNode unnumbered = ((ObjectNode) oldestFirst.get(i)).without("number");
-            assertThat(unnumbered).isEqualTo(replayed.get("startups").get(i));
+            JsonNode start = ((ObjectNode) replayed.get("startups").get(i)).without("causes");
+            assertThat(unnumbered).isEqualTo(start);
         }
     }
 

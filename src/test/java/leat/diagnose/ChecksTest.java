@@ -123,7 +123,14 @@ class ChecksTest {
         assertThat(Checks.best(supply, Cause.WEAK_SUPPLY, List.of(), InletGauge.BEHIND_VALVE))
                 .contains(Check.HOUSE_PRESSURE);
         assertThat(Checks.best(level, Cause.SET_LOW, List.of(), InletGauge.NONE))
-                .contains(Check.OPEN_TO_AIR);
+                .contains(Check.DRAIN_OPEN);
+    }
+
+    @Test
+    void the_suction_is_compared_with_an_inlet_gauge_before_the_valve_only() {
+        assertThat(InletGauge.BEFORE_VALVE.allows(Check.SUCTION)).isTrue();
+        assertThat(InletGauge.BEHIND_VALVE.allows(Check.SUCTION)).isFalse();
+        assertThat(InletGauge.NONE.allows(Check.SUCTION)).isFalse();
     }
 
     @Test
@@ -236,7 +243,14 @@ class ChecksTest {
         Optional<Check> next;
         while ((next = Checks.best(weights, Cause.WORN_BOOSTER, answers, InletGauge.BEFORE_VALVE))
                 .isPresent()) {
-            assertThat(next.get()).isNotIn(Check.JET_OFF, Check.REGULATOR, Check.COUPLING_MARK);
+            assertThat(next.get())
+                    .isNotIn(
+                            Check.JET_OFF,
+                            Check.REGULATOR,
+                            Check.COUPLING_MARK,
+                            Check.BYPASS,
+                            Check.LISTEN,
+                            Check.SUCTION);
             answers.add(next.get().answers().get(0));
         }
     }

@@ -38,8 +38,7 @@ class StartupPageTest {
     private static final Shown SHOWN = new Shown(ZoneId.of("Europe/London"), PressureUnit.PSI);
 
     /** Everything that a page needs, from a scenario of the bench. */
-    private static StartupView view(
-            String name, String machine, Optional<StartupView.Overlay> other) {
+    static StartupView view(String name, String machine, Optional<StartupView.Overlay> other) {
         Scenario scenario = Catalogue.find(name).orElseThrow();
         Watch watch =
                 new Watch(
@@ -91,7 +90,9 @@ class StartupPageTest {
                 other,
                 Optional.empty(),
                 Optional.empty(),
-                runs.stream().reduce((a, b) -> b));
+                runs.stream().reduce((a, b) -> b),
+                Optional.empty(),
+                Optional.empty());
     }
 
     private static void note(
@@ -186,6 +187,8 @@ class StartupPageTest {
                         new Trace.Builder().build(),
                         new Trace.Builder().build(),
                         List.of(),
+                        Optional.empty(),
+                        Optional.empty(),
                         Optional.empty(),
                         Optional.empty(),
                         Optional.empty(),

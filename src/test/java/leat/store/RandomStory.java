@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import java.util.Random;
 import java.util.stream.LongStream;
@@ -16,6 +17,12 @@ import leat.alarm.AlarmState;
 import leat.alarm.Reason;
 import leat.alarm.Refusal;
 import leat.alarm.ServiceChange;
+import leat.diagnose.Answer;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Feature;
+import leat.diagnose.Suspect;
 import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 import leat.measure.Measurand;
@@ -260,9 +267,44 @@ final class RandomStory {
                                     micros - 1_000_000,
                                     finding(),
                                     words(),
-                                    notes())));
+                                    notes()),
+                            random.nextBoolean() ? Optional.empty() : Optional.of(diagnosis())));
         }
         return changes;
+    }
+
+    private Diagnosis diagnosis() {
+        List<Suspect> suspects = new ArrayList<>();
+        for (int i = 0; i <= random.nextInt(3); i++) {
+            suspects.add(
+                    new Suspect(
+                            any(Cause.values()),
+                            random.nextDouble(),
+                            reasons(),
+                            reasons(),
+                            random.nextBoolean()
+                                    ? Optional.of(any(Check.values()))
+                                    : Optional.empty()));
+        }
+        return new Diagnosis(
+                suspects,
+                random.nextInt(10),
+                random.nextInt(50),
+                random.nextBoolean() ? List.of() : List.of(any(Answer.values())));
+    }
+
+    private List<leat.diagnose.Reason> reasons() {
+        return Stream.generate(
+                        () ->
+                                new leat.diagnose.Reason(
+                                        any(Feature.values()),
+                                        number(),
+                                        random.nextBoolean()
+                                                ? OptionalDouble.of(number())
+                                                : OptionalDouble.empty(),
+                                        number()))
+                .limit(random.nextInt(3))
+                .toList();
     }
 
     private Refusal refusal() {

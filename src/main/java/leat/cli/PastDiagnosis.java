@@ -1,0 +1,81 @@
+package leat.cli;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import leat.diagnose.Cause;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Observation;
+import leat.diagnose.Observations;
+import leat.diagnose.Reference;
+import leat.diagnose.Suspect;
+import leat.diagnose.Testimony;
+import leat.replay.Remembered;
+import leat.rule.Baseline;
+import leat.store.JournalLine;
+import leat.store.StartupQuery;
+import leat.store.StoreReader;
+import leat.store.StoredStartup;
+
+/**
+ * Why a machine was as it was, from what the store holds of it: what was said, and what people
+ * wrote into the journal. Work on the machine ends what is looked at: what is seen after it says
+ * nothing of what was before.
+ *
+ * @param why the diagnosis
+ * @param baseline what was usual for the machine then; empty while it was learned
+ */
+record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
+
+    static PastDiagnosis of(StoreReader reader, WhyAbout about) {
+        List<JournalLine> journal =
+                new ArrayList<>(reader.journal(Optional.of(about.machine()), Integer.MAX_VALUE));
+        Collections.reverse(journal);
+        long toSeq = Math.min(lastSeq(reader, about), beforeWork(journal, about));
+        Remembered then = Remembered.of(reader, about.machine(), firstSeq(reader, about), toSeq);
+        Optional<Baseline> baseline = reader.baselineAfter(about.machine(), toSeq);
+        return new PastDiagnosis(
+                why(about.counted(then.seen()), Reference.of(baseline), then.testimony()),
+                baseline);
+    }
+
+    private static Diagnosis why(List<Observation> seen, Reference usual, Testimony testimony) {
+        return seen.isEmpty()
+                ? new Diagnosis(
+                        List.of(
+                                new Suspect(
+                                        Cause.UNKNOWN, 1, List.of(), List.of(), Optional.empty())),
+                        0,
+                        usual.known(),
+                        testimony.answers())
+                : testimony.why(seen, usual);
+    }
+
+    /** Of the last start before the ten that count. */
+    private static long firstSeq(StoreReader reader, WhyAbout about) {
+        long beyond = about.start().map(s -> s.startup().startedAtMicros() + 1).orElse(0L);
+        List<StoredStartup> last =
+                reader.startups(
+                        StartupQuery.newest(Observations.MOST + 1)
+                                .of(about.machine())
+                                .between(Long.MIN_VALUE, beyond));
+        return last.size() <= Observations.MOST ? 0 : last.get(last.size() - 1).seq();
+    }
+
+    /** Of the last input before the next start was measured. */
+    private static long lastSeq(StoreReader reader, WhyAbout about) {
+        return about.start()
+                .flatMap(start -> reader.startup(start.machine(), start.number() + 1))
+                .map(next -> next.seq() - 1)
+                .orElse(Long.MAX_VALUE);
+    }
+
+    private static long beforeWork(List<JournalLine> journal, WhyAbout about) {
+        return journal.stream()
+                .filter(line -> line.entry().entry().beginsAnew() && about.isBefore(line))
+                .mapToLong(line -> line.seq() - 1)
+                .findFirst()
+                .orElse(Long.MAX_VALUE);
+    }
+}
