@@ -87,14 +87,14 @@ final class ConfusionTable {
         List<SignalFact> facts = new ArrayList<>();
         one.seen().forEach(seen -> facts.addAll(seen.signals()));
         return SignalFacts.weigh(
-                facts, new Ranking(one.evidence(), one.sound().size(), weights, Priors.NONE).causes());
+                facts,
+                new Ranking(one.evidence(), one.sound().size(), weights, Priors.NONE).causes());
     }
 
     /** Judges examples by the weights that leat is delivered with. */
     static ConfusionTable of(List<Example> examples) {
         ConfusionTable table = new ConfusionTable();
-        examples.forEach(
-                one -> table.said.add(new Said(one, weigh(one, Weights.published()))));
+        examples.forEach(one -> table.said.add(new Said(one, weigh(one, Weights.published()))));
         return table;
     }
 
@@ -140,7 +140,8 @@ final class ConfusionTable {
             }
         }
         System.out.printf(
-                "%-19s %-19s %-19s %-19s %s%n", "", "gross n top1 top2", "middle", "mild", "nothing");
+                "%-19s %-19s %-19s %-19s %s%n",
+                "", "gross n top1 top2", "middle", "mild", "nothing");
         int[][] sum = new int[GRADES][3];
         counts.forEach(
                 (cause, of) -> {

@@ -34,8 +34,7 @@ public final class PlayedRuns implements AutoCloseable {
 
     /** The runs of one machine. */
     public synchronized void add(List<PlayedRun> runs) throws IOException {
-        byte[] bytes =
-                StateBytes.of(FORMAT, state -> state.keep("runs", PlayedRun.class, runs));
+        byte[] bytes = StateBytes.of(FORMAT, state -> state.keep("runs", PlayedRun.class, runs));
         out.writeInt(bytes.length);
         out.write(bytes);
     }
@@ -67,9 +66,7 @@ public final class PlayedRuns implements AutoCloseable {
                             bytes,
                             state ->
                                     all.addAll(
-                                            state
-                                                    .keep("runs", PlayedRun.class, List.of())
-                                                    .stream()
+                                            state.keep("runs", PlayedRun.class, List.of()).stream()
                                                     .map(PlayedRuns::complete)
                                                     .toList()));
                 }

@@ -33,7 +33,10 @@ final class WhySpeed {
             Example one = some.get(i);
             Reference reference = one.reference();
             long from = System.nanoTime();
-            kept += Diagnostician.why(one.seen(), reference, Priors.NONE, List.of()).first().weight();
+            kept +=
+                    Diagnostician.why(one.seen(), reference, Priors.NONE, List.of())
+                            .first()
+                            .weight();
             millis[i] = (System.nanoTime() - from) / 1e6;
         }
         Arrays.sort(millis);

@@ -213,9 +213,7 @@ public final class DrawnObservations {
         for (Trouble trouble : Trouble.of(machine, new Random(machine.seed() + 2))) {
             Optional<Cause> cause = cause(trouble);
             int first = worstAlone ? trouble.sizes().size() - 1 : 0;
-            for (int which = first;
-                    which < trouble.sizes().size() && cause.isPresent();
-                    which++) {
+            for (int which = first; which < trouble.sizes().size() && cause.isPresent(); which++) {
                 cases++;
                 Random random =
                         new Random(machine.seed() + 31L * trouble.key().hashCode() + 7L * which);

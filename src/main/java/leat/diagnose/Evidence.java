@@ -32,8 +32,7 @@ record Evidence(Feature feature, double value, double usual, double sureness, do
         return all;
     }
 
-    private static List<Figure> figures(
-            Feature feature, List<Observation> seen, InletGauge gauge) {
+    private static List<Figure> figures(Feature feature, List<Observation> seen, InletGauge gauge) {
         return feature.of() == Feature.Of.SEVERAL
                 ? List.of(FeatureReader.of(feature, seen)).stream()
                         .filter(Figure::isPresent)

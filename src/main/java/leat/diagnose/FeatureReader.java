@@ -31,7 +31,8 @@ final class FeatureReader {
     static Figure of(Feature feature, Observation seen, InletGauge known) {
         return switch (feature) {
             case INLET_REST -> isDrained(seen, known) ? ABSENT : seen.ofStart(Measurand.INLET_REST);
-            case INLET_DRAINED -> isDrained(seen, known) ? seen.ofStart(Measurand.INLET_REST) : ABSENT;
+            case INLET_DRAINED ->
+                    isDrained(seen, known) ? seen.ofStart(Measurand.INLET_REST) : ABSENT;
             case INLET_SAG, INLET_DIP ->
                     isDrained(seen, known) ? ABSENT : seen.ofStart(feature.measurand());
             case UNLOADED -> unloaded(seen);

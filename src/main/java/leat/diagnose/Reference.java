@@ -45,7 +45,7 @@ public final class Reference {
 
     /** A machine whose baseline is known, or is still learned. */
     public static Reference of(Optional<Baseline> baseline) {
-        Reference reference = 
+        Reference reference =
                 new Reference(
                         baseline.map(Baseline::count).orElse(0),
                         baseline.map(Reference::inletGauge).orElse(InletGauge.NONE));
@@ -82,8 +82,7 @@ public final class Reference {
         return switch (feature) {
             case INLET_REST, INLET_SAG, INLET_DIP ->
                     drained ? Optional.empty() : own.usual(feature.measurand());
-            case INLET_DRAINED ->
-                    drained ? own.usual(Measurand.INLET_REST) : Optional.empty();
+            case INLET_DRAINED -> drained ? own.usual(Measurand.INLET_REST) : Optional.empty();
             case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
             case HIGHEST ->
                     Optional.ofNullable(own.runs().get(Measurand.UNLOADED))

@@ -71,9 +71,7 @@ final class RunSums {
         figures.put(Measurand.WANDER, under.waves.wander());
         figures.put(
                 Measurand.INLET_WANDER,
-                hasInlet
-                        ? under.inletWaves.wander()
-                        : Figure.absent(Absence.NO_INLET_GAUGE));
+                hasInlet ? under.inletWaves.wander() : Figure.absent(Absence.NO_INLET_GAUGE));
         figures.put(
                 Measurand.INLET_RIPPLE,
                 hasInlet ? under.inletRipple() : Figure.absent(Absence.NO_INLET_GAUGE));
@@ -104,6 +102,7 @@ final class RunSums {
         private final Moments boosted = new Moments();
         private final Moments inlet = new Moments();
         private final Moments loss = new Moments();
+
         /** Variance within seconds. */
         private final Moments ripple = new Moments();
 

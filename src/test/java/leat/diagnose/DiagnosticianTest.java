@@ -30,7 +30,9 @@ class DiagnosticianTest {
         return Diagnostician.why(List.of(seen), OWN, Priors.NONE, List.of());
     }
 
-    /** Directions and sizes after the tables of published trade lore that leat's own limits rest on. */
+    /**
+     * Directions and sizes after the tables of published trade lore that leat's own limits rest on.
+     */
     static Stream<Arguments> pictures() {
         return Stream.of(
                 Arguments.of(Cause.HEALTHY, sound()),
@@ -54,9 +56,7 @@ class DiagnosticianTest {
                         sound().inlet(45, 21).with(Measurand.INLET_DIP, 38)),
                 Arguments.of(
                         Cause.VALVE_LEAKS,
-                        sound().with(Measurand.BASE, 22)
-                                .with(Measurand.RISE, 1.0)
-                                .rest(22, 4.5)),
+                        sound().with(Measurand.BASE, 22).with(Measurand.RISE, 1.0).rest(22, 4.5)),
                 Arguments.of(Cause.FILTERS_CLOGGED, sound().running(Measurand.FILTER_LOSS, 16)),
                 Arguments.of(Cause.SET_LOW, sound().level(71, 74)),
                 Arguments.of(Cause.SET_HIGH, sound().level(132, 136)),
@@ -91,8 +91,7 @@ class DiagnosticianTest {
 
     @Test
     void of_nothing_seen_nothing_is_known() {
-        Diagnosis why =
-                Diagnostician.why(List.of(), Reference.general(), Priors.NONE, List.of());
+        Diagnosis why = Diagnostician.why(List.of(), Reference.general(), Priors.NONE, List.of());
 
         assertThat(why.suspects()).hasSize(1);
         assertThat(why.first().cause()).isEqualTo(Cause.UNKNOWN);
@@ -136,10 +135,7 @@ class DiagnosticianTest {
                 weight(
                         Cause.AIR,
                         Diagnostician.why(
-                                List.of(slow),
-                                OWN,
-                                new Priors(Map.of(Cause.AIR, 8.0)),
-                                List.of()));
+                                List.of(slow), OWN, new Priors(Map.of(Cause.AIR, 8.0)), List.of()));
 
         assertThat(after).isGreaterThan(before);
     }
@@ -155,8 +151,7 @@ class DiagnosticianTest {
 
     @Test
     void a_reason_has_its_number_beside_the_usual_one() {
-        Suspect strainer =
-                why(sound().inlet(45, 21).with(Measurand.INLET_DIP, 38).once()).first();
+        Suspect strainer = why(sound().inlet(45, 21).with(Measurand.INLET_DIP, 38).once()).first();
 
         assertThat(strainer.pro())
                 .filteredOn(reason -> reason.feature() == Feature.INLET_SAG)

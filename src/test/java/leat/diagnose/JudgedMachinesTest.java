@@ -20,8 +20,7 @@ class JudgedMachinesTest {
 
     @Test
     void what_shows_grossly_is_called_by_its_name_and_sound_runs_are_left_alone() {
-        List<PlayedRun> played =
-                DrawnObservations.playLittle(MachinesFor.JUDGING.first() + 1, 0);
+        List<PlayedRun> played = DrawnObservations.playLittle(MachinesFor.JUDGING.first() + 1, 0);
 
         ConfusionTable table = ConfusionTable.of(Example.single(played, KNOWN, 3));
 
@@ -50,8 +49,7 @@ class JudgedMachinesTest {
         List<PlayedRun> played = new ArrayList<>();
         for (int i = 0; i < machines; i++) {
             // numbers that the published table does not use
-            played.addAll(
-                    DrawnObservations.play(MachinesFor.JUDGING.first() + 1, i, make, runs));
+            played.addAll(DrawnObservations.play(MachinesFor.JUDGING.first() + 1, i, make, runs));
         }
         return ConfusionTable.of(Example.single(played, KNOWN, 3));
     }

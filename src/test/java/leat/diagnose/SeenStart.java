@@ -11,8 +11,8 @@ import leat.measure.Run;
 import leat.measure.Startup;
 
 /**
- * An invented observation: as a sound machine of 42 psi supply and a level of 100 psi gives it,
- * but for what is changed. Immutable.
+ * An invented observation: as a sound machine of 42 psi supply and a level of 100 psi gives it, but
+ * for what is changed. Immutable.
  */
 record SeenStart(
         Map<Measurand, Double> start,
