@@ -2,6 +2,7 @@ package leat.diagnose;
 
 import java.io.DataInputStream;
 import java.io.DataOutputStream;
+import java.io.EOFException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -70,6 +71,8 @@ public final class PlayedRuns implements AutoCloseable {
                                                     .map(PlayedRuns::complete)
                                                     .toList()));
                 }
+            } catch (EOFException stillWritten) {
+                System.out.println(file + " ends early: only what is whole is taken");
             }
         }
         return all;
