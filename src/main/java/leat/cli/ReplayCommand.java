@@ -35,6 +35,7 @@ import leat.signal.LengthOfTime;
 import leat.signal.PlainText;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.Language;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -113,6 +114,14 @@ final class ReplayCommand implements Callable<Integer> {
             paramLabel = "FILE.html",
             description = "also write a startup as one self-contained page, to read, print or mail")
     private Path report;
+
+    @Option(
+            names = "--lang",
+            paramLabel = "LANGUAGE",
+            converter = LanguageChoice.class,
+            defaultValue = "en",
+            description = "of the page: en or de (default: en)")
+    private Language language;
 
     @Option(
             names = "--start",
@@ -321,7 +330,7 @@ final class ReplayCommand implements Callable<Integer> {
                         typical,
                         answering());
         try {
-            Files.writeString(report, StartupPage.of(view, judging.shown()));
+            Files.writeString(report, StartupPage.of(view, judging.shown().in(language)));
         } catch (IOException e) {
             throw new CommandFailure.Expected(
                     ExitCode.FAILED, report + ": the page cannot be written: " + e);
@@ -358,10 +367,12 @@ final class ReplayCommand implements Callable<Integer> {
                 .map(
                         stored ->
                                 StartupStory.overlay(
-                                        label(stored, judging)
-                                                + ", the middle one of "
-                                                + baseline.count()
-                                                + " good starts",
+                                        judging.shown()
+                                                .in(language)
+                                                .say(
+                                                        "page.middle",
+                                                        label(stored, judging),
+                                                        Integer.toString(baseline.count())),
                                         span.of(past.reader(), stored),
                                         stored.startup()));
     }
@@ -395,10 +406,10 @@ final class ReplayCommand implements Callable<Integer> {
                                         label(stored, judging), past, judged.startup()));
     }
 
-    private static String label(StoredStartup stored, Judging judging) {
-        return stored.name()
-                + ", start of "
-                + judging.shown().time(stored.startup().startedAtMicros());
+    private String label(StoredStartup stored, Judging judging) {
+        Shown shown = judging.shown().in(language);
+        return shown.say(
+                "screen.start", stored.name(), shown.time(stored.startup().startedAtMicros()));
     }
 
     private Optional<Duration> held() {

@@ -104,7 +104,6 @@ public record Account(
         lines.add("");
         lines.addAll(fired(replayed));
         if (isSaid(why)) {
-            lines.add("");
             lines.addAll(whyLines.brief(answering));
         } else {
             lines.addAll(advice(replayed.alarms()));
@@ -131,6 +130,7 @@ public record Account(
                                             judged.startup(),
                                             curves.inlet(),
                                             curves.boosted(),
+                                            judged.seen().rest(),
                                             judged.baseline(),
                                             shown)
                                     .of(why);
