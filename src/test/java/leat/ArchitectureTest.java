@@ -48,13 +48,13 @@ class ArchitectureTest {
             config    <- signal rule words files tls
             mqtt      <- signal tls work config
             acquire   <- signal files work config mqtt
-            json      <- measure words
+            json      <- signal measure diagnose words
             store     <- signal measure rule alarm watch words files json
-            deliver   <- wire signal measure rule alarm words tls work config mqtt store
+            deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal diagnose work config mqtt store
             report    <- signal measure rule alarm diagnose words json
             replay    <- signal phase measure rule alarm diagnose watch words json store report
-            service   <- signal rule alarm watch words files work config mqtt acquire store deliver instruct
+            service   <- signal phase rule alarm diagnose watch words files work config mqtt acquire store deliver instruct
             cli       <- all of them
             bench     <-
             """;
@@ -110,7 +110,7 @@ class ArchitectureTest {
     /** The fold of {@code deliver}; its neighbours have routes, threads and sockets. */
     private static final String WHO_IS_TOLD_WHEN =
             "leat\\.deliver\\.(Annunciator|Occasion|Notification|About|Changed|Again|More|Digests?|Day"
-                    + "|Undelivered|DayReports|Reminders|Flood|StandInIds|StandingAlarm)(\\$.*)?";
+                    + "|Undelivered|DayReports|Reminders|Alone|OneCause|Flood|StandInIds|StandingAlarm)(\\$.*)?";
 
     @ArchTest
     static final ArchRule rooms_have_no_cycles =

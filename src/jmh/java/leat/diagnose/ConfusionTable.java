@@ -73,8 +73,7 @@ final class ConfusionTable {
     static Map<Cause, Double> weigh(Example one, Weights weights) {
         List<SignalFact> facts = new ArrayList<>();
         one.seen().forEach(seen -> facts.addAll(seen.signals()));
-        return SignalFacts.weigh(
-                facts, new Ranking(one.evidence(), weights, Priors.NONE).causes());
+        return SignalFacts.weigh(facts, new Ranking(one.evidence(), weights, Priors.NONE).causes());
     }
 
     private void print(boolean matrix) {
@@ -101,7 +100,8 @@ final class ConfusionTable {
             }
         }
         System.out.printf(
-                "%-19s %-19s %-19s %-19s %s%n", "", "gross n top1 top2", "middle", "mild", "nothing");
+                "%-19s %-19s %-19s %-19s %s%n",
+                "", "gross n top1 top2", "middle", "mild", "nothing");
         int[][] sum = new int[GRADES][3];
         counts.forEach(
                 (cause, of) -> {

@@ -58,8 +58,7 @@ final class FeatureTable {
                         feature.key(),
                         feature.offScale(middle),
                         sd(all, middle),
-                        Math.sqrt(
-                                spreads.stream().mapToDouble(s -> s * s).average().orElse(0)),
+                        Math.sqrt(spreads.stream().mapToDouble(s -> s * s).average().orElse(0)),
                         feature.general(),
                         feature.among(),
                         feature.within(),
@@ -82,8 +81,14 @@ final class FeatureTable {
                         .filter(e -> e.feature() == feature)
                         .forEach(
                                 e ->
-                                        values.computeIfAbsent(e.feature() == feature ? one.cause() : null, c -> new ArrayList<>())
-                                                .add((feature.onScale(e.value()) - feature.onScale(e.usual())) / feature.within()));
+                                        values.computeIfAbsent(
+                                                        e.feature() == feature ? one.cause() : null,
+                                                        c -> new ArrayList<>())
+                                                .add(
+                                                        (feature.onScale(e.value())
+                                                                        - feature.onScale(
+                                                                                e.usual()))
+                                                                / feature.within()));
             }
         }
         System.out.printf("%n%s%n", feature.key());
@@ -108,7 +113,6 @@ final class FeatureTable {
     }
 
     private static double sd(double[] values, double middle) {
-        return 1.4826
-                * share(Arrays.stream(values).map(v -> Math.abs(v - middle)).toArray(), 0.5);
+        return 1.4826 * share(Arrays.stream(values).map(v -> Math.abs(v - middle)).toArray(), 0.5);
     }
 }

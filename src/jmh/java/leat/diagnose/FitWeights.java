@@ -103,8 +103,7 @@ final class FitWeights {
                                 .append(String.format(Locale.ROOT, "%.2f ", pieces[i] + 0.0));
                     }
                     text.append(
-                            String.format(
-                                    Locale.ROOT, "| %.2f%n", row.shown()[feature.ordinal()]));
+                            String.format(Locale.ROOT, "| %.2f%n", row.shown()[feature.ordinal()]));
                 }
             }
         }

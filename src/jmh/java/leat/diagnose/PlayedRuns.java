@@ -28,8 +28,7 @@ public final class PlayedRuns implements AutoCloseable {
 
     /** The runs of one machine. */
     public synchronized void add(List<PlayedRun> runs) throws IOException {
-        byte[] bytes =
-                StateBytes.of(FORMAT, state -> state.keep("runs", PlayedRun.class, runs));
+        byte[] bytes = StateBytes.of(FORMAT, state -> state.keep("runs", PlayedRun.class, runs));
         out.writeInt(bytes.length);
         out.write(bytes);
     }
@@ -59,9 +58,7 @@ public final class PlayedRuns implements AutoCloseable {
                     StateBytes.into(
                             FORMAT,
                             bytes,
-                            state ->
-                                    all.addAll(
-                                            state.keep("runs", PlayedRun.class, List.of())));
+                            state -> all.addAll(state.keep("runs", PlayedRun.class, List.of())));
                 }
             }
         }

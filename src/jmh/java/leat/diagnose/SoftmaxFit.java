@@ -163,7 +163,10 @@ final class SoftmaxFit {
                 double most = MOST;
                 if (signed) {
                     boolean rises =
-                            direction == (above ? CauseTable.Direction.UP : CauseTable.Direction.DOWN);
+                            direction
+                                    == (above
+                                            ? CauseTable.Direction.UP
+                                            : CauseTable.Direction.DOWN);
                     boolean free = direction == CauseTable.Direction.EITHER;
                     least = rises ? 0 : -MOST;
                     most = rises || free ? MOST : 0;
@@ -180,8 +183,7 @@ final class SoftmaxFit {
             double[][] pieces = new double[Feature.values().length][];
             for (int f = 0; f < pieces.length; f++) {
                 pieces[f] =
-                        java.util.Arrays.copyOfRange(
-                                w[r], f * Ramps.COUNT, (f + 1) * Ramps.COUNT);
+                        java.util.Arrays.copyOfRange(w[r], f * Ramps.COUNT, (f + 1) * Ramps.COUNT);
             }
             all.add(new Weights.OfRow(rows.get(r), w[r][inputs - 1], pieces, shown[r]));
         }

@@ -54,8 +54,22 @@ final class Asides {
         put(asides, "boostedWander", wander(run, 3));
         put(asides, "inletRipple", ripple(run, 0));
         put(asides, "boostedRipple", ripple(run, 3));
-        put(asides, "inletLowest", run.stream().filter(s -> s[0] > 0).mapToDouble(s -> s[1] / s[0]).min().orElse(Double.NaN));
-        put(asides, "boostedLowest", run.stream().filter(s -> s[3] > 0).mapToDouble(s -> s[4] / s[3]).min().orElse(Double.NaN));
+        put(
+                asides,
+                "inletLowest",
+                run.stream()
+                        .filter(s -> s[0] > 0)
+                        .mapToDouble(s -> s[1] / s[0])
+                        .min()
+                        .orElse(Double.NaN));
+        put(
+                asides,
+                "boostedLowest",
+                run.stream()
+                        .filter(s -> s[3] > 0)
+                        .mapToDouble(s -> s[4] / s[3])
+                        .min()
+                        .orElse(Double.NaN));
         put(asides, "correlation", correlation(run));
         return asides;
     }
@@ -74,8 +88,7 @@ final class Asides {
                                 s ->
                                         Math.max(
                                                 0,
-                                                s[of + 2] / s[of]
-                                                        - Math.pow(s[of + 1] / s[of], 2)))
+                                                s[of + 2] / s[of] - Math.pow(s[of + 1] / s[of], 2)))
                         .average()
                         .orElse(Double.NaN));
     }

@@ -70,11 +70,7 @@ final class DrawnLine {
 
     /** Likewise with another model of the line. */
     DrawnLine(
-            DrawnMachine machine,
-            FeedLine line,
-            long seed,
-            long atMicros,
-            Consumer<Input> watch) {
+            DrawnMachine machine, FeedLine line, long seed, long atMicros, Consumer<Input> watch) {
         this.machine = machine;
         this.line = line;
         this.watch = watch;

@@ -11,8 +11,8 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import leat.bench.line.Build;
-import leat.bench.line.FeedLine;
 import leat.bench.line.Fault;
+import leat.bench.line.FeedLine;
 import leat.bench.line.House;
 import leat.bench.line.LineSettings;
 import leat.bench.line.LumpedLine;
@@ -88,7 +88,8 @@ final class DrawnObservations {
 
     private static Void write(PlayedRuns file, List<PlayedRun> runs) throws IOException {
         file.add(runs);
-        System.out.printf("%s %d: %d runs%n", runs.get(0).wiring(), runs.get(0).machine(), runs.size());
+        System.out.printf(
+                "%s %d: %d runs%n", runs.get(0).wiring(), runs.get(0).machine(), runs.size());
         return null;
     }
 
@@ -108,7 +109,19 @@ final class DrawnObservations {
 
     private void learn() {
         Watch watch = new Watch(machine.settings());
-        snapshot = play(PlayedRun.OWN, Cause.HEALTHY, machine, watch, 0, BenchFeed.START, OWN_RUNS, FIRST_REST, line -> {}, 0, false);
+        snapshot =
+                play(
+                        PlayedRun.OWN,
+                        Cause.HEALTHY,
+                        machine,
+                        watch,
+                        0,
+                        BenchFeed.START,
+                        OWN_RUNS,
+                        FIRST_REST,
+                        line -> {},
+                        0,
+                        false);
     }
 
     private void sound() {
@@ -144,12 +157,7 @@ final class DrawnObservations {
     private DrawnMachine taps(Random random) {
         House house = machine.line().build().house();
         House busy =
-                new House(
-                        house.driftPsi(),
-                        house.wanderPsi(),
-                        60,
-                        2 + 6 * random.nextDouble(),
-                        10);
+                new House(house.driftPsi(), house.wanderPsi(), 60, 2 + 6 * random.nextDouble(), 10);
         return with(
                 new LineSettings(
                         machine.line().supplyPsi(),
@@ -178,7 +186,18 @@ final class DrawnObservations {
             java.util.function.Consumer<DrawnLine> what) {
         cases++;
         Watch watch = Watch.restore(machine.settings(), snapshot);
-        play(deed, Cause.HEALTHY, as, watch, 17L * cases, learnedAtMicros, runs, rest, what, 0, false);
+        play(
+                deed,
+                Cause.HEALTHY,
+                as,
+                watch,
+                17L * cases,
+                learnedAtMicros,
+                runs,
+                rest,
+                what,
+                0,
+                false);
     }
 
     private void troubles() {

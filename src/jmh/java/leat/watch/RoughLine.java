@@ -235,7 +235,8 @@ final class RoughLine implements FeedLine {
         double free = 15 * flow(Math.max(p1 - p2, 0));
         double worn = bad(Fault.WORN_BOOSTER);
         if (vane) {
-            return swept * turns * filled - (slip + 0.38 * worn) * lift * Math.min(1, turns + 0.1)
+            return swept * turns * filled
+                    - (slip + 0.38 * worn) * lift * Math.min(1, turns + 0.1)
                     + free;
         }
         double lifts = head * settings.setPsi() * 0.6 * turns * turns * filled * (1 - 0.6 * worn);

@@ -18,7 +18,8 @@ import leat.rule.Remark;
 import leat.rule.Rule;
 
 /**
- * Hears what a watch says and puts it together, run by run, as a diagnosis sees it. Thread-confined.
+ * Hears what a watch says and puts it together, run by run, as a diagnosis sees it.
+ * Thread-confined.
  */
 final class WitnessedRuns {
 
@@ -130,5 +131,4 @@ final class WitnessedRuns {
     private static boolean isIn(long atMicros, long fromMicros, long toMicros) {
         return atMicros >= fromMicros && atMicros < toMicros;
     }
-
 }

@@ -8,7 +8,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
-import leat.alarm.AlarmChange;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.deliver.Annunciator;
@@ -18,11 +17,13 @@ import leat.deliver.Occasion;
 import leat.replay.Backtest;
 import leat.rule.Grade;
 import leat.store.Message;
+import leat.watch.Outcome;
 
 /**
  * How often a route of today's site would have called somebody. The annunciator that the daemon
- * hosts is fed what happened to the alarms, and the time by the minute. Acknowledged, shelved and
- * so on is what was so at that time; a call that came only under other limits nobody has answered.
+ * hosts is fed what happened to the alarms, when the machine ran, and the time by the minute.
+ * Acknowledged, shelved and so on is what was so at that time; a call that came only under other
+ * limits nobody has answered.
  *
  * @param route name of the route
  * @param before as it is
@@ -51,7 +52,7 @@ record RouteCalls(String route, Count before, Count after) {
     }
 
     /** A change and when it was heard, which never goes back though the clock may. */
-    private record Moment(long atMicros, Changed changed) {}
+    private record Moment(long atMicros, Occasion occasion) {}
 
     RouteCalls {
         requireNonNull(route, "route");
@@ -75,15 +76,13 @@ record RouteCalls(String route, Count before, Count after) {
     }
 
     private static Map<String, Count> counts(
-            Site site,
-            List<Backtest> backtests,
-            Function<Backtest.Heard, List<AlarmChange>> which) {
+            Site site, List<Backtest> backtests, Function<Backtest.Heard, List<Outcome>> which) {
         List<Moment> moments = new ArrayList<>();
         for (Backtest backtest : backtests) {
             long heard = backtest.fromMicros();
-            for (AlarmChange change : which.apply(backtest.heard())) {
-                heard = Math.max(heard, change.atMicros());
-                moments.add(new Moment(heard, new Changed(backtest.machine(), change)));
+            for (Outcome outcome : which.apply(backtest.heard())) {
+                heard = Math.max(heard, outcome.atMicros());
+                moments.add(new Moment(heard, occasion(backtest.machine(), outcome)));
             }
         }
         moments.sort(Comparator.comparingLong(Moment::atMicros));
@@ -93,10 +92,20 @@ record RouteCalls(String route, Count before, Count after) {
         Annunciator annunciator = new Annunciator(site);
         for (Moment moment : moments) {
             now = pass(annunciator, now, moment.atMicros(), counts);
-            annunciator.feed(moment.changed(), message -> count(message, counts));
+            annunciator.feed(moment.occasion(), message -> count(message, counts));
         }
         pass(annunciator, now, end, counts);
         return counts;
+    }
+
+    private static Occasion occasion(String machine, Outcome outcome) {
+        return outcome instanceof Outcome.PhaseChanged changed
+                ? Occasion.RunChanged.of(machine, changed.change())
+                : changed(machine, (Outcome.AlarmChanged) outcome);
+    }
+
+    private static Changed changed(String machine, Outcome.AlarmChanged changed) {
+        return new Changed(machine, changed.change(), changed.why());
     }
 
     private static long pass(

@@ -56,6 +56,14 @@ public record RoutePolicy(
         this(quietHours, escalateAfter, repeatEvery, atMost, allIsWell, Optional.empty());
     }
 
+    /**
+     * Whether what belongs together may be told in one message: not in the log and on MQTT, where
+     * each alarm has its state.
+     */
+    public boolean folds() {
+        return atMost.isPresent();
+    }
+
     /** ADVISORY alarms are told once a day. */
     public RoutePolicy withAdvisories(LocalTime at) {
         return new RoutePolicy(

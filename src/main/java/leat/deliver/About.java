@@ -4,7 +4,8 @@ import leat.rule.Grade;
 import leat.store.Message;
 
 /** What a message is about, as facts; {@link Wording} has the words. */
-public sealed interface About permits Changed, Again, More, Digest, Undelivered, Day, StoreNotice {
+public sealed interface About
+        permits Changed, Again, Alone, More, Digest, Undelivered, Day, StoreNotice {
 
     /** Name of the machine; {@link Message#EVERY_MACHINE} for more than one. */
     String machine();

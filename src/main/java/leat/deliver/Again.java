@@ -2,7 +2,9 @@ package leat.deliver;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import leat.alarm.AlarmChange;
+import leat.diagnose.Diagnosis;
 import leat.rule.Grade;
 import leat.store.Message;
 
@@ -11,16 +13,23 @@ import leat.store.Message;
  *
  * @param machine name of the machine
  * @param latest the alarm's latest change
+ * @param why what is known of its cause
  * @param since since when it has stood so
  * @param times how many periods have passed; 0 for the first call on a route that is called only
  *     when nobody else answers
  */
-record Again(String machine, AlarmChange latest, StandingAlarm.Since since, long times)
+record Again(
+        String machine,
+        AlarmChange latest,
+        Optional<Diagnosis> why,
+        StandingAlarm.Since since,
+        long times)
         implements About {
 
     Again {
         requireNonNull(machine, "machine");
         requireNonNull(latest, "latest");
+        requireNonNull(why, "why");
         requireNonNull(since, "since");
     }
 

@@ -1,14 +1,20 @@
 package leat.deliver;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
+import leat.diagnose.Diagnosis;
+import leat.json.Document;
+import leat.json.WeighedCause;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.signal.Keyword;
@@ -34,24 +40,29 @@ final class AlarmJson {
     private static final int LONGEST_WHY = 1000;
 
     private final Voice voice;
+    private final CauseText causes;
 
     AlarmJson(Voice voice) {
         this.voice = voice;
+        this.causes = new CauseText(voice);
     }
 
     /**
      * @param id of the message
+     * @param looked what is known of the cause, as far as anybody looked for it
      * @param event what the message is about, in the word of the schema
      */
     String write(
             String id,
             String machine,
             AlarmChange change,
+            Optional<Diagnosis> looked,
             String event,
             String subject,
             String text) {
         FindingWords words = voice.findings();
         Finding finding = change.finding();
+        Optional<Diagnosis> why = CauseText.of(finding, looked);
         ObjectNode json = JsonNodeFactory.instance.objectNode();
         json.put("schema", SCHEMA);
         json.put("id", id);
@@ -81,7 +92,8 @@ final class AlarmJson {
         gauge(json, "inlet", finding.inletPsi());
         gauge(json, "boosted", finding.boostedPsi());
         json.put("detail", words.remarks(finding));
-        words.checks(finding).forEach(json.withArray("check_first")::add);
+        why.ifPresent(known -> json.set("causes", causes(known)));
+        causes.checks(finding, why).forEach(json.withArray("check_first")::add);
         json.put("caution", words.caution());
         json.put("by", People.by(change));
         json.put("language", voice.phrases().language().key());
@@ -100,6 +112,34 @@ final class AlarmJson {
         }
     }
 
+    /**
+     * The likeliest cause, as programs know it.
+     *
+     * @param cause its key
+     * @param weight 0 to 1, with a decimal point
+     */
+    record FirstCause(String cause, String weight) {}
+
+    /** Of the JSON of a message, whatever it is; empty where it tells of none. */
+    static Optional<FirstCause> firstCause(String json) {
+        try {
+            JsonNode first = JSON.readTree(json).path("causes").path(0);
+            return first.isMissingNode()
+                    ? Optional.empty()
+                    : Optional.of(
+                            new FirstCause(
+                                    first.path("cause").asText(), first.path("weight").asText()));
+        } catch (JsonProcessingException e) {
+            return Optional.empty(); // what cannot be read tells of none
+        }
+    }
+
+    private ArrayNode causes(Diagnosis why) {
+        ArrayNode causes = JsonNodeFactory.instance.arrayNode();
+        WeighedCause.of(why, voice.causes()).forEach(cause -> causes.add(Document.of(cause)));
+        return causes;
+    }
+
     /** What a gauge read at that time; left out when it could not be read. */
     private static void gauge(ObjectNode json, String name, Figure psi) {
         if (psi.isPresent()) {
@@ -109,11 +149,13 @@ final class AlarmJson {
 
     private static ObjectNode quantity(Finding.Quantity quantity, double value) {
         ObjectNode node = JsonNodeFactory.instance.objectNode();
-        node.put(
-                "value",
-                BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_EVEN).doubleValue());
+        node.put("value", rounded(value));
         node.put("unit", unit(quantity));
         return node;
+    }
+
+    private static double rounded(double value) {
+        return BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_EVEN).doubleValue();
     }
 
     private static String unit(Finding.Quantity quantity) {

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
@@ -40,6 +41,9 @@ public final class Annunciator {
 
     /** By the id of the alarm. */
     private final Map<String, StandingAlarm> standing = new LinkedHashMap<>();
+
+    /** Since when each machine that runs has been running, microseconds UTC. */
+    private final Map<String, Long> running = new LinkedHashMap<>();
 
     /** Knows of no alarm. */
     public Annunciator(Site site) {
@@ -89,6 +93,9 @@ public final class Annunciator {
                 state.keep("standing", StandingAlarm.class, new LinkedHashMap<>(standing));
         standing.clear();
         standing.putAll(kept);
+        Map<String, Long> runs = state.keep("running", Long.class, new LinkedHashMap<>(running));
+        running.clear();
+        running.putAll(runs);
         state.part("digests", part -> digests.keep(part, names));
         state.part("flood", part -> flood.keep(part, names));
         state.part("reports", reports::keep);
@@ -96,23 +103,98 @@ public final class Annunciator {
 
     void changed(Changed changed, Consumer<Notification> into) {
         StandingAlarm alarm = after(changed);
+        Optional<StandingAlarm> leader =
+                OneCause.leader(alarm, standing.values(), runningSince(changed.machine()));
+        if (leader.isPresent()) {
+            alarm = alarm.under(leader.map(StandingAlarm.Under::of));
+        }
+        Changed told = told(changed, alarm);
         for (RouteSettings route : routes) {
             if (isOwed(route, changed, alarm)) {
-                boolean atOnce = alarm.toldTo(route.name()).atOnce();
-                Optional<String> digest =
-                        atOnce ? Optional.empty() : digests.gather(route.name(), changed);
-                Notification message =
-                        new Notification(
-                                changed.id(),
-                                route.name(),
-                                changed.change().atMicros(),
-                                changed,
-                                digest);
-                into.accept(digest.isPresent() ? message : unlessTooMany(message, route));
-                alarm = alarm.tells(route.name(), digest.isEmpty());
+                alarm = tell(told, route, alarm, leader, into);
             }
         }
         put(alarm);
+        leads(alarm);
+    }
+
+    private OptionalLong runningSince(String machine) {
+        return Optional.ofNullable(running.get(machine)).stream()
+                .mapToLong(Long::longValue)
+                .findFirst();
+    }
+
+    /** What is known of the cause stands in each message while the alarm is there. */
+    private static Changed told(Changed changed, StandingAlarm alarm) {
+        return new Changed(
+                changed.machine(),
+                changed.change(),
+                alarm.why().filter(why -> changed.change().notes().own().isActive()));
+    }
+
+    private StandingAlarm tell(
+            Changed changed,
+            RouteSettings route,
+            StandingAlarm alarm,
+            Optional<StandingAlarm> leader,
+            Consumer<Notification> into) {
+        Optional<String> digest =
+                alarm.toldTo(route.name()).atOnce()
+                        ? Optional.empty()
+                        : digests.gather(route.name(), changed);
+        Optional<StandingAlarm.Call> call =
+                digest.isPresent()
+                        ? Optional.empty()
+                        : leader.flatMap(its -> callOf(its, alarm, route));
+        Notification message =
+                new Notification(
+                        changed.id(),
+                        route.name(),
+                        changed.change().atMicros(),
+                        changed,
+                        digest.or(() -> call.map(StandingAlarm.Call::id)));
+        Notification told =
+                message.foldedInto().isPresent() ? message : unlessTooMany(message, route);
+        into.accept(told);
+        StandingAlarm after = alarm.tells(route.name(), digest.isEmpty());
+        if (changed.kind() != Message.Purpose.CALL) {
+            return after;
+        }
+        return told.foldedInto().isEmpty() || call.isPresent()
+                ? after.calls(
+                        route.name(),
+                        call.map(StandingAlarm.Call::ofAnother)
+                                .orElseGet(() -> StandingAlarm.Call.own(told.id(), alarm)))
+                : after;
+    }
+
+    /** The message that told a route of an alarm, where it can stand for another. */
+    private static Optional<StandingAlarm.Call> callOf(
+            StandingAlarm leader, StandingAlarm alarm, RouteSettings route) {
+        return route.scope().policy().folds()
+                ? leader.toldTo(route.name()).call().filter(call -> OneCause.covers(call, alarm))
+                : Optional.empty();
+    }
+
+    /** Those that this one stands for notice whether it still does. */
+    private void leads(StandingAlarm leader) {
+        String id = leader.latest().alarmId();
+        standing.replaceAll(
+                (key, alarm) ->
+                        alarm.under().filter(under -> under.leader().equals(id)).isPresent()
+                                ? alarm.under(Optional.of(under(alarm, leader)))
+                                : alarm);
+    }
+
+    private static StandingAlarm.Under under(StandingAlarm alarm, StandingAlarm leader) {
+        StandingAlarm.Under before = alarm.under().get();
+        if (OneCause.covers(leader, alarm)) {
+            return StandingAlarm.Under.of(leader);
+        }
+        return before.overSinceMicros().isPresent()
+                ? before
+                : new StandingAlarm.Under(
+                        before.leader(), OptionalLong.of(leader.latest().atMicros()));
     }
 
     private StandingAlarm after(Changed changed) {
@@ -162,12 +244,22 @@ public final class Annunciator {
                     new Notification(gathered.id(), gathered.route(), nowMicros, digest(gathered)));
         }
         flood.over(nowMicros).forEach(into);
+        callAlone(nowMicros, into);
         callAgain(nowMicros, into);
     }
 
     void clockSet(String machine, long byMicros) {
         standing.replaceAll(
                 (id, alarm) -> alarm.machine().equals(machine) ? alarm.waitsFrom(byMicros) : alarm);
+        running.remove(machine);
+    }
+
+    void runChanged(String machine, OptionalLong sinceMicros) {
+        if (sinceMicros.isPresent()) {
+            running.put(machine, sinceMicros.getAsLong());
+        } else {
+            running.remove(machine);
+        }
     }
 
     private Digest digest(Digests.Gathered gathered) {
@@ -192,6 +284,42 @@ public final class Annunciator {
                 before);
     }
 
+    /** An alarm stands, and the one whose call stood for it has gone or is looked after no more. */
+    private void callAlone(long nowMicros, Consumer<Notification> into) {
+        List<StandingAlarm> left =
+                standing.values().stream()
+                        .filter(alarm -> alarm.under().isPresent())
+                        .filter(alarm -> OneCause.isLeft(alarm.under().get(), nowMicros))
+                        .sorted(OneCause.gravestFirst())
+                        .toList();
+        for (StandingAlarm alarm : left) {
+            Optional<StandingAlarm> heir = OneCause.heir(alarm, standing.values());
+            put(
+                    heir.isPresent()
+                            ? alarm.under(heir.map(StandingAlarm.Under::of))
+                            : calledAlone(alarm, nowMicros, into));
+        }
+    }
+
+    private StandingAlarm calledAlone(
+            StandingAlarm alarm, long nowMicros, Consumer<Notification> into) {
+        Alone alone = new Alone(alarm.machine(), alarm.latest(), alarm.why());
+        StandingAlarm called = alarm.alone(nowMicros);
+        for (RouteSettings route : routes) {
+            if (alarm.isToldWithAnother(route.name())
+                    && route.scope().carries(alarm.machine())
+                    && alone.grade().isAtLeast(route.scope().atLeast())) {
+                Notification message =
+                        unlessTooMany(
+                                new Notification(alone.id(), route.name(), nowMicros, alone),
+                                route);
+                into.accept(message);
+                called = called.calls(route.name(), StandingAlarm.Call.own(alone.id(), alarm));
+            }
+        }
+        return called;
+    }
+
     private void callAgain(long nowMicros, Consumer<Notification> into) {
         List<StandingAlarm> unanswered =
                 standing.values().stream()
@@ -200,7 +328,10 @@ public final class Annunciator {
                         .toList();
         for (StandingAlarm alarm : unanswered) {
             for (RouteSettings route : routes) {
-                Optional<Again> again = reminders.due(alarm, route, nowMicros);
+                Optional<Again> again =
+                        standsForIt(alarm, route)
+                                ? Optional.empty()
+                                : reminders.due(alarm, route, nowMicros);
                 if (again.isPresent()) {
                     into.accept(
                             unlessTooMany(
@@ -213,6 +344,11 @@ public final class Annunciator {
                 }
             }
         }
+    }
+
+    /** Whether the calls of another alarm are its own on this route. */
+    private static boolean standsForIt(StandingAlarm alarm, RouteSettings route) {
+        return alarm.under().isPresent() && route.scope().policy().folds();
     }
 
     /**
@@ -281,6 +417,10 @@ public final class Annunciator {
             for (RouteSettings route : routes) {
                 if (isOwed(route, changed, alarm)) {
                     alarm = alarm.tells(route.name(), true);
+                    if (changed.kind() == Message.Purpose.CALL) {
+                        StandingAlarm.Call call = StandingAlarm.Call.own(changed.id(), alarm);
+                        alarm = alarm.calls(route.name(), call);
+                    }
                 }
             }
             put(alarm);

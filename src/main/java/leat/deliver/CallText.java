@@ -3,6 +3,7 @@ package leat.deliver;
 import java.util.List;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
+import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
 import leat.words.FindingWords;
 import leat.words.Lines;
@@ -12,16 +13,19 @@ final class CallText {
 
     private final Voice voice;
     private final People people;
+    private final CauseText causes;
 
     CallText(Voice voice) {
         this.voice = voice;
         this.people = new People(voice);
+        this.causes = new CauseText(voice);
     }
 
     /** About a change. */
     String of(Changed changed) {
         AlarmChange change = changed.change();
-        return text(changed.machine(), change.finding(), occasion(change), changed.id());
+        return text(
+                changed.machine(), change.finding(), changed.why(), occasion(change), changed.id());
     }
 
     /** About an alarm that nobody has acknowledged. */
@@ -30,19 +34,33 @@ final class CallText {
         return text(
                 again.machine(),
                 again.latest().finding(),
+                again.why(),
                 Optional.of(voice.say("call.unanswered", since)),
                 again.id());
     }
 
-    private String text(String machine, Finding finding, Optional<String> occasion, String id) {
+    /** About an alarm that another one stood for. */
+    String of(Alone alone) {
+        return text(
+                alone.machine(),
+                alone.latest().finding(),
+                alone.why(),
+                Optional.of(voice.say("call.alone")),
+                alone.id());
+    }
+
+    private String text(
+            String machine,
+            Finding finding,
+            Optional<Diagnosis> looked,
+            Optional<String> occasion,
+            String id) {
         FindingWords words = voice.findings();
+        Optional<Diagnosis> why = CauseText.of(finding, looked);
         Lines lines = new Lines();
-        lines.add(
-                voice.say(
-                        "call.grade",
-                        words.grade(finding.grade()),
-                        words.meaning(finding.grade())));
-        lines.add(voice.say("where", voice.site(), machine, words.what(finding)));
+        lines.asIs(first(machine, finding, why));
+        lines.add(voice.say("call.where", voice.site(), machine, words.meaning(finding.grade())));
+        why.ifPresent(known -> causes.tell(known, lines));
         lines.add(voice.say("call.measured", words.judged(finding), words.measured(finding)));
         lines.add(voice.say("call.limit", words.limit(finding)));
         lines.add(voice.say("call.since", voice.numbers().time(finding.sinceMicros())));
@@ -51,13 +69,28 @@ final class CallText {
             lines.add(voice.say("call.also", words.remarks(finding)));
         }
         occasion.ifPresent(lines::add);
+        checks(causes.checks(finding, why), lines);
+        causes.answer(machine, why).ifPresent(lines::add);
+        lines.add(voice.say("caution", words.caution()));
+        return lines.add(voice.say("message", id)).text();
+    }
+
+    /** All that a telephone may show of it, in one line. */
+    private String first(String machine, Finding finding, Optional<Diagnosis> why) {
+        FindingWords words = voice.findings();
+        return voice.say(
+                "call.first", words.grade(finding.grade()), machine, causes.what(finding, why));
+    }
+
+    private void checks(List<String> checks, Lines lines) {
+        if (checks.size() == 1) {
+            lines.add(voice.say("check-first.one", checks.get(0)));
+            return;
+        }
         lines.add(voice.say("check-first"));
-        List<String> checks = words.checks(finding);
         for (int i = 0; i < checks.size(); i++) {
             lines.add((i + 1) + ". " + checks.get(i));
         }
-        lines.add(voice.say("caution", words.caution()));
-        return lines.add(voice.say("message", id)).text();
     }
 
     /** Why somebody is called now for what may have been there for a while. */

@@ -2,8 +2,10 @@ package leat.deliver;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Optional;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.diagnose.Diagnosis;
 import leat.rule.Grade;
 import leat.store.Message;
 
@@ -12,12 +14,20 @@ import leat.store.Message;
  *
  * @param machine name of the machine
  * @param change what happened
+ * @param why what the machine's starts say of the cause; empty where nothing is known of it
  */
-public record Changed(String machine, AlarmChange change) implements Occasion, About {
+public record Changed(String machine, AlarmChange change, Optional<Diagnosis> why)
+        implements Occasion, About {
 
     public Changed {
         requireNonNull(machine, "machine");
         requireNonNull(change, "change");
+        requireNonNull(why, "why");
+    }
+
+    /** One whose cause nobody has looked for. */
+    public Changed(String machine, AlarmChange change) {
+        this(machine, change, Optional.empty());
     }
 
     /** Names the change, and the message about it, for ever. */

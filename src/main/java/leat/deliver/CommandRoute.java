@@ -9,6 +9,7 @@ import java.io.OutputStream;
 import java.time.Duration;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
@@ -104,6 +105,9 @@ public final class CommandRoute implements Route {
         own.put("LEAT_KIND", message.kind().name().toLowerCase(Locale.ROOT));
         own.put("LEAT_EVENT", value(message.event()));
         own.put("LEAT_GRADE", message.grade().name().toLowerCase(Locale.ROOT));
+        Optional<AlarmJson.FirstCause> cause = AlarmJson.firstCause(message.json());
+        own.put("LEAT_CAUSE", value(cause.map(AlarmJson.FirstCause::cause).orElse("")));
+        own.put("LEAT_CAUSE_WEIGHT", cause.map(AlarmJson.FirstCause::weight).orElse(""));
         own.put("LEAT_AT", Voice.utc(message.atMicros()));
         own.put("LEAT_SUBJECT", value(message.subject()));
         own.put("LEAT_TEXT", text(message.text()));

@@ -1,7 +1,9 @@
 package leat.deliver;
 
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
+import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
 import leat.words.FindingWords;
 import leat.words.Lines;
@@ -14,13 +16,16 @@ final class NewsText {
 
     private final Voice voice;
     private final People people;
+    private final CauseText causes;
 
     NewsText(Voice voice) {
         this.voice = voice;
         this.people = new People(voice);
+        this.causes = new CauseText(voice);
     }
 
-    String of(String machine, AlarmChange change, String id) {
+    String of(Changed changed, String id) {
+        AlarmChange change = changed.change();
         Finding finding = change.finding();
         FindingWords words = voice.findings();
         Lines lines = new Lines();
@@ -29,7 +34,7 @@ final class NewsText {
                 voice.say(
                         "where-and-when",
                         voice.site(),
-                        machine,
+                        changed.machine(),
                         words.what(finding),
                         voice.numbers().time(change.atMicros())));
         boolean stands = change.notes().own().isActive();
@@ -52,9 +57,13 @@ final class NewsText {
         lines.add(
                 voice.say(
                         "check-first.one",
-                        stands ? words.checks(finding).get(0) : voice.say("check-first.holds")));
+                        stands ? check(finding, changed.why()) : voice.say("check-first.holds")));
         lines.add(voice.say("caution", words.caution()));
         return lines.add(voice.say("message", id)).text();
+    }
+
+    private String check(Finding finding, Optional<Diagnosis> why) {
+        return causes.checks(finding, CauseText.of(finding, why)).get(0);
     }
 
     private String head(AlarmChange change) {

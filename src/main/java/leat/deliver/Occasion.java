@@ -3,7 +3,9 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
+import leat.phase.PhaseChange;
 import leat.store.Message;
 
 /** What can make it due that somebody is told something. */
@@ -11,6 +13,7 @@ public sealed interface Occasion
         permits Changed,
                 Occasion.Passed,
                 Occasion.ClockSet,
+                Occasion.RunChanged,
                 Occasion.GivenUp,
                 Occasion.DayCounted,
                 Occasion.StoreChanged,
@@ -45,6 +48,32 @@ public sealed interface Occasion
         @Override
         public void befall(Annunciator annunciator, Consumer<Notification> into) {
             annunciator.clockSet(machine, byMicros);
+        }
+    }
+
+    /**
+     * A machine has begun to run, or does so no more.
+     *
+     * @param sinceMicros when it began, microseconds UTC; empty when it does not run
+     */
+    record RunChanged(String machine, OptionalLong sinceMicros) implements Occasion {
+        public RunChanged {
+            requireNonNull(machine, "machine");
+            requireNonNull(sinceMicros, "sinceMicros");
+        }
+
+        /** By a change of the phase that is {@link PhaseChange#isOfRunning of running}. */
+        public static RunChanged of(String machine, PhaseChange change) {
+            return new RunChanged(
+                    machine,
+                    change.to().isRunning()
+                            ? OptionalLong.of(change.atMicros())
+                            : OptionalLong.empty());
+        }
+
+        @Override
+        public void befall(Annunciator annunciator, Consumer<Notification> into) {
+            annunciator.runChanged(machine, sinceMicros);
         }
     }
 

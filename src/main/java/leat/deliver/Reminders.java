@@ -35,7 +35,11 @@ record Reminders(ZoneId zone) {
         StandingAlarm.Since since = alarm.unanswered().get();
         return times(nowMicros - since.atMicros(), route.scope().policy())
                 .filter(times -> times > alarm.toldTo(route.name()).again())
-                .map(times -> new Again(alarm.machine(), alarm.latest(), since, times));
+                .map(times -> again(alarm, since, times));
+    }
+
+    private static Again again(StandingAlarm alarm, StandingAlarm.Since since, long times) {
+        return new Again(alarm.machine(), alarm.latest(), alarm.why(), since, times);
     }
 
     private boolean isQuiet(RouteSettings route, long nowMicros) {

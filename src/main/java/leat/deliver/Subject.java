@@ -1,7 +1,9 @@
 package leat.deliver;
 
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
+import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
 import leat.words.FindingWords;
 
@@ -9,29 +11,37 @@ import leat.words.FindingWords;
 final class Subject {
 
     private final Voice voice;
+    private final CauseText causes;
 
     Subject(Voice voice) {
         this.voice = voice;
+        this.causes = new CauseText(voice);
     }
 
     String of(Changed changed) {
         AlarmChange change = changed.change();
-        return say("subject." + key(change), changed.machine(), change.finding());
+        return say("subject." + key(change), changed.machine(), change.finding(), changed.why());
     }
 
     /** Of a call about an alarm that nobody has acknowledged. */
     String of(Again again) {
-        return say("subject." + again.event(), again.machine(), again.latest().finding());
+        return say(
+                "subject." + again.event(), again.machine(), again.latest().finding(), again.why());
     }
 
-    private String say(String key, String machine, Finding finding) {
+    /** Of a call about an alarm that another one stood for. */
+    String of(Alone alone) {
+        return say("subject.still", alone.machine(), alone.latest().finding(), alone.why());
+    }
+
+    private String say(String key, String machine, Finding finding, Optional<Diagnosis> why) {
         FindingWords words = voice.findings();
         return voice.say(
                 key,
                 words.grade(finding.grade()),
                 machine,
                 words.what(finding),
-                words.measured(finding));
+                causes.what(finding, CauseText.of(finding, why)));
     }
 
     private static String key(AlarmChange change) {

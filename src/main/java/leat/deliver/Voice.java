@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import leat.config.Site;
 import leat.signal.PlainText;
+import leat.words.CauseWords;
 import leat.words.FindingWords;
 import leat.words.Numbers;
 import leat.words.Phrases;
@@ -17,8 +18,10 @@ import leat.words.Phrases;
  * @param phrases in the site's language
  * @param numbers in the site's unit and zone
  * @param findings both for what the rules found
+ * @param causes both for why
  */
-record Voice(String site, Phrases phrases, Numbers numbers, FindingWords findings) {
+record Voice(
+        String site, Phrases phrases, Numbers numbers, FindingWords findings, CauseWords causes) {
 
     /** Longest name of a site or a person that is said. */
     static final int LONGEST_NAME = 80;
@@ -28,6 +31,7 @@ record Voice(String site, Phrases phrases, Numbers numbers, FindingWords finding
         requireNonNull(phrases, "phrases");
         requireNonNull(numbers, "numbers");
         requireNonNull(findings, "findings");
+        requireNonNull(causes, "causes");
     }
 
     static Voice of(Site site) {
@@ -37,7 +41,8 @@ record Voice(String site, Phrases phrases, Numbers numbers, FindingWords finding
                 PlainText.harmless(site.name(), LONGEST_NAME),
                 phrases,
                 numbers,
-                new FindingWords(phrases, numbers));
+                new FindingWords(phrases, numbers),
+                new CauseWords(phrases, numbers));
     }
 
     String say(String key, Object... values) {

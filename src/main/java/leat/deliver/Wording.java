@@ -1,7 +1,9 @@
 package leat.deliver;
 
+import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.config.Site;
+import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
 import leat.store.Message;
 import leat.words.Lines;
@@ -34,17 +36,24 @@ public final class Wording {
 
     Message changed(Notification notification, Changed changed) {
         AlarmChange change = changed.change();
-        String machine = changed.machine();
         return message(
                 notification,
                 change,
+                changed.why(),
                 subjects.of(changed),
-                change.isCall() ? calls.of(changed) : news.of(machine, change, notification.id()));
+                change.isCall() ? calls.of(changed) : news.of(changed, notification.id()));
     }
 
     /** The call about an alarm that stands, told again as it is now. */
     Message again(Notification notification, Again again) {
-        return message(notification, again.latest(), subjects.of(again), calls.of(again));
+        return message(
+                notification, again.latest(), again.why(), subjects.of(again), calls.of(again));
+    }
+
+    /** The call about an alarm that another one stood for. */
+    Message alone(Notification notification, Alone alone) {
+        return message(
+                notification, alone.latest(), alone.why(), subjects.of(alone), calls.of(alone));
     }
 
     Message digest(Notification notification, Digest told) {
@@ -66,14 +75,18 @@ public final class Wording {
     }
 
     private Message message(
-            Notification notification, AlarmChange change, String subject, String text) {
+            Notification notification,
+            AlarmChange change,
+            Optional<Diagnosis> why,
+            String subject,
+            String text) {
         About about = notification.about();
         String id = notification.id();
         return notification.message(
                 topic(about.machine(), change.finding()),
                 subject,
                 text,
-                json.write(id, about.machine(), change, about.event(), subject, text));
+                json.write(id, about.machine(), change, why, about.event(), subject, text));
     }
 
     /** One state per rule; for a rule about signals one per channel. */

@@ -119,7 +119,10 @@ final class AnswerTable {
                 otherwise(0.97).with(0.4, NOT_TURNING).with(0.04, COUPLING_SLIPS));
         rows.put(
                 Check.SHUT_OFF_VALVE,
-                otherwise(0.95).with(0.6, VALVE_SLOW, SUPPLY_SHUT).with(0.05, VALVE_PART_OPEN));
+                otherwise(0.95)
+                        .with(0.85, VALVE_SLOW)
+                        .with(0.6, SUPPLY_SHUT)
+                        .with(0.05, VALVE_PART_OPEN));
         rows.put(
                 Check.VALVE_TIMED,
                 otherwise(0.96).with(0.65, VALVE_PART_OPEN, SUPPLY_SHUT).with(0.05, VALVE_SLOW));
@@ -150,10 +153,6 @@ final class AnswerTable {
                         .with(0.12, LOOSE_LOOP)
                         .with(0.05, OPEN_LOOP, SWAPPED));
         rows.put(Check.SETTINGS, otherwise(0.96).with(0.5, SWAPPED).with(0.06, CONFIGURATION));
-        // A coupling that lets go for a moment may do so while nobody looks.
-        rows.put(
-                Check.SHAFT_SPEED,
-                otherwise(0.95).with(0.12, COUPLING_SLIPS).with(0.05, NOT_TURNING));
         // Passes what the intensifier leaves over: all of a sound pump's surplus, sooner when set
         // low. What takes the surplus away keeps it shut. Many ears are not used to it.
         rows.put(

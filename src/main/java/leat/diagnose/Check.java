@@ -46,8 +46,6 @@ public enum Check {
     WIRING(10, Toll.HANDLED, Answer.WIRING_SOUND, Answer.WIRING_FAULT),
     /** Range, address, number format and scaling as configured, beside plates and manual. */
     SETTINGS(5, Toll.LOOK, Answer.SETTINGS_MATCH, Answer.SETTINGS_DIFFER),
-    /** A stroboscope or tachometer through the guard: does the pump keep its speed under load? */
-    SHAFT_SPEED(5, Toll.HANDLED, Answer.SPEED_HELD, Answer.SPEED_LOST),
     /** While strokes run: does water pass through the regulator's way back? */
     BYPASS(2, Toll.LOOK, Answer.BYPASS_PASSES, Answer.BYPASS_QUIET),
     /** While strokes run: does the pump sound as if it pumped gravel? */
@@ -127,7 +125,7 @@ public enum Check {
      */
     boolean runsBooster() {
         return switch (this) {
-            case JET_OFF, REGULATOR, COUPLING_MARK, SHAFT_SPEED, BYPASS, LISTEN, SUCTION -> true;
+            case JET_OFF, REGULATOR, COUPLING_MARK, BYPASS, LISTEN, SUCTION -> true;
             default -> false;
         };
     }

@@ -30,17 +30,27 @@ public final class Diagnostician {
             Priors priors,
             List<Answer> answers) {
         Ranking ranking =
-                new Ranking(
-                        Evidence.of(observations, reference), Weights.published(), priors);
+                new Ranking(Evidence.of(observations, reference), Weights.published(), priors);
         Map<Cause, Double> weights =
-                SignalFacts.weigh(facts(observations), ranking.causes());
+                Checks.answered(SignalFacts.weigh(facts(observations), ranking.causes()), answers);
+        InletGauge inletGauge = InletGauge.seenIn(observations);
         List<Suspect> suspects =
                 weights.entrySet().stream()
                         .sorted(
                                 Map.Entry.<Cause, Double>comparingByValue(
                                         Comparator.reverseOrder()))
                         .filter(entry -> entry.getValue() >= LEAST_WEIGHT)
-                        .map(entry -> suspect(entry.getKey(), entry.getValue(), ranking))
+                        .map(
+                                entry ->
+                                        suspect(
+                                                entry.getKey(),
+                                                entry.getValue(),
+                                                ranking,
+                                                Checks.best(
+                                                        weights,
+                                                        entry.getKey(),
+                                                        answers,
+                                                        inletGauge)))
                         .toList();
         return new Diagnosis(suspects, observations.size(), reference.known(), answers);
     }
@@ -51,13 +61,14 @@ public final class Diagnostician {
         return facts;
     }
 
-    private static Suspect suspect(Cause cause, double weight, Ranking ranking) {
+    private static Suspect suspect(
+            Cause cause, double weight, Ranking ranking, Optional<Check> check) {
         boolean isOfPressures = ranking.knows(cause);
         return new Suspect(
                 cause,
                 Math.min(1, weight),
                 isOfPressures ? ranking.pro(cause) : List.of(),
                 isOfPressures ? ranking.contra(cause) : List.of(),
-                Optional.empty());
+                check);
     }
 }

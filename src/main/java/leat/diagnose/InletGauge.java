@@ -60,7 +60,6 @@ public enum InletGauge {
                     FILTER_GAUGE,
                     WIRING,
                     SETTINGS,
-                    SHAFT_SPEED,
                     BYPASS,
                     LISTEN,
                     WATER_RUNS,

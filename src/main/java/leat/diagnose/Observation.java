@@ -52,6 +52,11 @@ public record Observation(
         return new Observation(startMicros, Optional.empty(), run, rest, signals);
     }
 
+    /** The same, in which nothing ran. */
+    Observation withoutStartAndRun() {
+        return new Observation(startedAtMicros, Optional.empty(), Optional.empty(), rest, signals);
+    }
+
     public Observation with(Run measured) {
         return new Observation(startedAtMicros, start, Optional.of(measured), rest, signals);
     }

@@ -14,6 +14,7 @@ import leat.rule.Finding;
 import leat.rule.Remark;
 import leat.rule.Rule;
 import leat.signal.Channel;
+import leat.signal.Quality;
 import leat.wire.State;
 
 /**
@@ -63,6 +64,13 @@ public final class Observations {
             replaceLast(opened(atMicros));
         } else {
             add(opened(atMicros));
+        }
+    }
+
+    /** What looked like a start was none. */
+    public void wasNone() {
+        if (!all.isEmpty() && !last().isOver()) {
+            replaceLast(last().withoutStartAndRun());
         }
     }
 
@@ -162,11 +170,7 @@ public final class Observations {
                             finding.quantity() == Finding.Quantity.RATIO
                                     ? SignalFact.Kind.LOOSE
                                     : SignalFact.Kind.OPEN);
-            case SIGNAL_BAD ->
-                    Optional.of(
-                            hasNeverReadRight(finding)
-                                    ? SignalFact.Kind.NEVER_RIGHT
-                                    : SignalFact.Kind.OPEN);
+            case SIGNAL_BAD -> Optional.of(bad(finding));
             case SIGNAL_STUCK -> Optional.of(SignalFact.Kind.STUCK);
             case SIGNAL_SWAPPED -> Optional.of(SignalFact.Kind.SWAPPED);
             case SIGNAL_CLOCK,
@@ -182,11 +186,31 @@ public final class Observations {
         };
     }
 
-    private static boolean hasNeverReadRight(Finding finding) {
-        return finding.remarks().stream()
-                .map(Remark::kind)
-                .anyMatch(
-                        kind -> kind == Remark.Kind.NEVER_RIGHT || kind == Remark.Kind.NEVER_MOVED);
+    private static SignalFact.Kind bad(Finding finding) {
+        if (finding.remarks().stream().anyMatch(Observations::isOfNeverRight)) {
+            return SignalFact.Kind.NEVER_RIGHT;
+        }
+        boolean isLoose =
+                isReadNow(finding) && finding.remarks().stream().noneMatch(Observations::isAtTop);
+        return isLoose ? SignalFact.Kind.LOOSE : SignalFact.Kind.OPEN;
+    }
+
+    private static boolean isOfNeverRight(Remark remark) {
+        return remark.kind() == Remark.Kind.NEVER_RIGHT || remark.kind() == Remark.Kind.NEVER_MOVED;
+    }
+
+    /** A shorted loop gives a number that is read, and is no pressure. */
+    private static boolean isAtTop(Remark remark) {
+        return remark.kind() == Remark.Kind.QUALITY && remark.about().equals(Quality.AT_TOP.key());
+    }
+
+    /** Between the readings that are no good come others that are. */
+    private static boolean isReadNow(Finding finding) {
+        return switch (finding.channel()) {
+            case INLET -> finding.inletPsi().isPresent();
+            case BOOSTED -> finding.boostedPsi().isPresent();
+            case FILTERED, RUNNING, VALVE, CUTTING -> false;
+        };
     }
 
     /**

@@ -2,8 +2,8 @@ package leat.diagnose;
 
 /**
  * How a difference is counted: piece by piece, so that each piece can have a weight of its own and
- * the whole stays monotone and bounded. The first pieces count how sure a difference is, the
- * others how big.
+ * the whole stays monotone and bounded. The first pieces count how sure a difference is, the others
+ * how big.
  */
 final class Ramps {
 

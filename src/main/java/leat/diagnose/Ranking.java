@@ -146,7 +146,9 @@ final class Ranking {
         return best;
     }
 
-    /** What a piece of evidence says of a cause beside what it says of the others, as they weigh. */
+    /**
+     * What a piece of evidence says of a cause beside what it says of the others, as they weigh.
+     */
     private double beside(Cause cause, int i) {
         double others = 0;
         double weight = 0;

@@ -40,8 +40,7 @@ public record Reason(Feature feature, double value, OptionalDouble usual, double
         if (usual.isEmpty()) {
             return Optional.empty();
         }
-        double difference =
-                feature.onScale(value) - feature.onScale(usual.getAsDouble());
+        double difference = feature.onScale(value) - feature.onScale(usual.getAsDouble());
         if (Math.abs(difference) <= ORDINARY * feature.within()) {
             return Optional.of(Side.USUAL);
         }

@@ -17,7 +17,9 @@ import leat.rule.Usual;
  */
 public final class Reference {
 
-    /** What is known of the scatter of machines in general counts like so many starts; own choice. */
+    /**
+     * What is known of the scatter of machines in general counts like so many starts; own choice.
+     */
     private static final double GENERAL_STARTS = 8;
 
     /** As {@link FeatureReader} tells a gauge that sits behind the valve. */
@@ -84,6 +86,10 @@ public final class Reference {
                     drained ? Optional.empty() : own.usual(feature.measurand());
             case INLET_DRAINED -> drained ? atRest : Optional.empty();
             case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
+            case HIGHEST ->
+                    Optional.ofNullable(own.runs().get(Measurand.UNLOADED))
+                            .or(() -> Optional.ofNullable(own.runs().get(Measurand.TOP)))
+                            .or(() -> own.usual(Measurand.UNLOADED));
             case RUN_DROP -> less(Measurand.UNLOADED, Measurand.LOADED, own);
             case NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
             default ->
@@ -115,8 +121,7 @@ public final class Reference {
     }
 
     private static Expected general(Feature feature) {
-        return new Expected(
-                feature.onScale(feature.general()), feature.among(), feature.within());
+        return new Expected(feature.onScale(feature.general()), feature.among(), feature.within());
     }
 
     private static Expected own(Feature feature, Usual usual) {

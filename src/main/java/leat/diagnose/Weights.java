@@ -52,8 +52,7 @@ final class Weights {
         return PUBLISHED;
     }
 
-    static Weights of(
-            Function<String, String> texts, java.util.function.Predicate<String> knows) {
+    static Weights of(Function<String, String> texts, java.util.function.Predicate<String> knows) {
         List<OfRow> rows = new ArrayList<>();
         for (CauseTable.Row row : CauseTable.rows()) {
             double[][] pieces = new double[Feature.values().length][Ramps.COUNT];

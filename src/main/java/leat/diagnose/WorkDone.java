@@ -14,6 +14,9 @@ import leat.wire.State;
  */
 public final class WorkDone {
 
+    /** After so many days nothing of it counts any more. */
+    public static final int LONGEST_DAYS = WorkTable.LONGEST_DAYS;
+
     /** An answer is of the day it was given; leat's own choice, no source. */
     private static final int ANSWER_DAYS = 7;
 
@@ -63,7 +66,7 @@ public final class WorkDone {
         if (entry.beginsAnew()) {
             said.clear();
         }
-        deeds.removeIf(deed -> days(deed.atMicros(), atMicros) >= WorkTable.LONGEST_DAYS);
+        deeds.removeIf(deed -> days(deed.atMicros(), atMicros) >= LONGEST_DAYS);
         Deed deed = new Deed(atMicros, entry == Entry.SERVICE_ON ? Entry.SERVICE_OFF : entry, 0);
         if (entry == Entry.SERVICE_OFF && deeds.stream().anyMatch(one -> one.isOf(entry))) {
             deeds.replaceAll(one -> one.isOf(entry) ? deed : one);

@@ -4,6 +4,6 @@
  * with underscores, a time ends in {@code _us}; of a sealed interface, {@code kind} says which
  * record it is. Nothing is lost: every bit of a number and every char of a text comes back.
  *
- * <p>Uses the rooms whose values have a form of their own (signal, measure). Thread-safe.
+ * <p>Uses the rooms whose values have a form of their own (signal, measure, diagnose). Thread-safe.
  */
 package leat.json;

@@ -16,4 +16,9 @@ public record PhaseChange(Phase from, Phase to, long atMicros, PhaseReason reaso
         requireNonNull(to, "to");
         requireNonNull(reason, "reason");
     }
+
+    /** True when the booster begins to run, or does so no more. */
+    public boolean isOfRunning() {
+        return from.isRunning() != to.isRunning();
+    }
 }

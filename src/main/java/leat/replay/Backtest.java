@@ -10,11 +10,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import leat.alarm.AlarmChange;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Tick;
+import leat.watch.Outcome;
 import leat.watch.WatchSettings;
 
 /**
@@ -26,7 +26,7 @@ import leat.watch.WatchSettings;
  * @param toMicros time of the last input
  * @param watchedSeconds how much of that time leat saw: one for each tick
  * @param changes every call of either, in the order of raising
- * @param heard everything that happened to the alarms of either
+ * @param heard everything that happened to the alarms of either, and when it ran
  * @param runs starts and runs of either
  */
 public record Backtest(
@@ -39,12 +39,12 @@ public record Backtest(
         Runs runs) {
 
     /**
-     * What happened to alarms, in its order.
+     * What happened to alarms, and when the machine ran, in its order.
      *
      * @param before as it is
      * @param after as it would be
      */
-    public record Heard(List<AlarmChange> before, List<AlarmChange> after) {
+    public record Heard(List<Outcome> before, List<Outcome> after) {
         public Heard {
             before = List.copyOf(before);
             after = List.copyOf(after);
@@ -132,8 +132,8 @@ public record Backtest(
         Clock clock = new Clock();
         List<AlarmCall> before = new ArrayList<>();
         List<AlarmCall> after = new ArrayList<>();
-        List<AlarmChange> heardBefore = new ArrayList<>();
-        List<AlarmChange> heardAfter = new ArrayList<>();
+        List<Outcome> heardBefore = new ArrayList<>();
+        List<Outcome> heardAfter = new ArrayList<>();
         RunCount runsBefore = RunCount.NONE;
         RunCount runsAfter = RunCount.NONE;
         for (Stretch stretch : stretches) {

@@ -29,7 +29,9 @@ final class Calls implements Consumer<Input> {
     private final Consumer<Outcome> outcomes =
             outcome -> {
                 if (outcome instanceof Outcome.AlarmChanged changed) {
-                    heard.alarmChanged(changed.change());
+                    heard.alarmChanged(changed);
+                } else if (outcome instanceof Outcome.PhaseChanged changed) {
+                    heard.phaseChanged(changed);
                 } else if (outcome instanceof Outcome.StartupMeasured) {
                     runs = runs.start();
                 } else if (outcome instanceof Outcome.RunJudged judged && judged.run().over()) {
@@ -52,9 +54,9 @@ final class Calls implements Consumer<Input> {
         watch.feed(input, outcomes);
     }
 
-    /** Everything that has happened to alarms so far. */
-    List<AlarmChange> heard() {
-        return List.copyOf(heard.changes);
+    /** Everything that has happened to alarms so far, and when the machine ran. */
+    List<Outcome> heard() {
+        return List.copyOf(heard.outcomes);
     }
 
     /** The starts and runs so far; of all when {@link #end} has been called. */
@@ -97,11 +99,18 @@ final class Calls implements Consumer<Input> {
 
         private final Map<String, Open> open = new HashMap<>();
         private final List<AlarmCall> over = new ArrayList<>();
-        private final List<AlarmChange> changes = new ArrayList<>();
+        private final List<Outcome> outcomes = new ArrayList<>();
 
-        void alarmChanged(AlarmChange change) {
+        void phaseChanged(Outcome.PhaseChanged changed) {
+            if (changed.change().isOfRunning()) {
+                outcomes.add(changed);
+            }
+        }
+
+        void alarmChanged(Outcome.AlarmChanged changed) {
+            AlarmChange change = changed.change();
             String id = change.alarmId();
-            changes.add(change);
+            outcomes.add(changed);
             switch (change.event()) {
                 case RAISED, CHATTERING -> {
                     if (change.to() != AlarmState.SUPPRESSED) {

@@ -12,6 +12,10 @@ import leat.diagnose.Observation;
 import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
+import leat.signal.ClockStep;
+import leat.signal.Input;
+import leat.signal.Instruction;
+import leat.signal.Order;
 import leat.watch.Glance;
 import leat.watch.Outcome;
 import leat.watch.Recollection;
@@ -50,6 +54,7 @@ final class Heard implements Consumer<Outcome> {
                 outcomes,
                 startups.stream().map(start -> start.seen(seen(start.startup()))).toList(),
                 recollection.all(),
+                recollection.testimony(tally.toMicros()),
                 Optional.empty(),
                 alarms.values().stream().map(AlarmLife::new).toList(),
                 baseline,
@@ -65,11 +70,43 @@ final class Heard implements Consumer<Outcome> {
                 .orElseGet(() -> Observation.at(started));
     }
 
+    private void putAside() {
+        recollection.all().forEach(one -> before.put(one.startedAtMicros(), one));
+    }
+
+    /** The watch was fed this, and has said what there was to say to it. */
+    void fed(Input input) {
+        if (input instanceof ClockStep step) {
+            recollection.step(step.fromMicros(), step.atMicros());
+        } else if (input instanceof Instruction asked
+                && asked.order() instanceof Order.Journal journal
+                && !isRefused(asked)) {
+            noted(asked.atMicros(), journal);
+        }
+    }
+
+    private boolean isRefused(Instruction asked) {
+        return !outcomes.isEmpty()
+                && outcomes.get(outcomes.size() - 1) instanceof Outcome.InstructionRefused refused
+                && refused.instruction().equals(asked);
+    }
+
+    /** What a check shows is of the last start, unless somebody worked on the machine after it. */
+    private void noted(long atMicros, Order.Journal journal) {
+        putAside();
+        recollection.noted(atMicros, journal);
+        int last = startups.size() - 1;
+        if (last >= 0 && recollection.of(startups.get(last).startup()).isPresent()) {
+            startups.set(last, startups.get(last).told(recollection.testimony(atMicros)));
+        }
+    }
+
     @Override
     public void accept(Outcome outcome) {
         outcomes.add(outcome);
-        if (outcome instanceof Outcome.LearningProgressed) {
-            recollection.all().forEach(one -> before.put(one.startedAtMicros(), one));
+        if (outcome instanceof Outcome.LearningProgressed
+                || outcome instanceof Outcome.ServiceChanged) {
+            putAside();
         }
         recollection.accept(outcome);
         if (outcome instanceof Outcome.StartupMeasured measured) {
@@ -79,7 +116,8 @@ final class Heard implements Consumer<Outcome> {
                             measured.verdict(),
                             baseline,
                             Optional.empty(),
-                            seen(measured.startup())));
+                            seen(measured.startup()),
+                            recollection.testimony(measured.atMicros())));
         } else if (outcome instanceof Outcome.RunJudged judged) {
             judged(judged.judged());
         } else if (outcome instanceof Outcome.AlarmChanged changed) {

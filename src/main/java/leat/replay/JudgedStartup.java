@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
 import leat.diagnose.Observation;
+import leat.diagnose.Testimony;
 import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
@@ -18,13 +19,15 @@ import leat.rule.StartupVerdict;
  * @param baseline what was usual for the machine then; empty while it was learned
  * @param run the run that it began, as it was judged last; empty when it was not judged
  * @param seen the start, its run and the stop after it, as far as they say something
+ * @param testimony what people did before it and answered until the next one
  */
 public record JudgedStartup(
         Startup startup,
         StartupVerdict verdict,
         Optional<Baseline> baseline,
         Optional<JudgedRun> run,
-        Observation seen) {
+        Observation seen,
+        Testimony testimony) {
 
     public JudgedStartup {
         requireNonNull(startup, "startup");
@@ -32,17 +35,28 @@ public record JudgedStartup(
         requireNonNull(baseline, "baseline");
         requireNonNull(run, "run");
         requireNonNull(seen, "seen");
+        requireNonNull(testimony, "testimony");
     }
 
     /** The same, of this run. */
     JudgedStartup in(JudgedRun judged) {
         return new JudgedStartup(
-                startup, verdict, baseline, Optional.of(judged), seen.with(judged.run()));
+                startup,
+                verdict,
+                baseline,
+                Optional.of(judged),
+                seen.with(judged.run()),
+                testimony);
     }
 
     /** The same, of which this was seen. */
     JudgedStartup seen(Observation observed) {
-        return new JudgedStartup(startup, verdict, baseline, run, observed);
+        return new JudgedStartup(startup, verdict, baseline, run, observed, testimony);
+    }
+
+    /** The same, of which people say this. */
+    JudgedStartup told(Testimony said) {
+        return new JudgedStartup(startup, verdict, baseline, run, seen, said);
     }
 
     boolean began(JudgedRun judged) {

@@ -43,6 +43,7 @@ public final class Replay implements Consumer<Input> {
     public void accept(Input input) {
         tally.take(input);
         watch.feed(input, outcomes);
+        heard.fed(input);
     }
 
     /** Ends the past and tells what was said of it; nothing may be fed afterwards. */

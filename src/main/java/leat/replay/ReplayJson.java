@@ -13,6 +13,7 @@ import leat.alarm.AlarmState;
 import leat.json.IfThere;
 import leat.json.Inline;
 import leat.json.Published;
+import leat.json.WeighedCause;
 import leat.phase.PhaseChange;
 import leat.report.Episodes;
 import leat.report.Json;

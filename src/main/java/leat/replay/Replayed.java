@@ -5,10 +5,9 @@ import static java.util.Objects.requireNonNull;
 import java.util.List;
 import java.util.Optional;
 import leat.diagnose.Diagnosis;
-import leat.diagnose.Diagnostician;
 import leat.diagnose.Observation;
-import leat.diagnose.Priors;
 import leat.diagnose.Reference;
+import leat.diagnose.Testimony;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.watch.Outcome;
@@ -24,6 +23,7 @@ import leat.watch.WatchSettings;
  * @param startups starts that were measured, each with the baseline that it was judged by
  * @param observations starts with their runs and stops, and what was wrong with the signals, since
  *     the machine was last worked on
+ * @param testimony what people did and answered, as far as it counts at the end
  * @param sound what is usual for the machine by recordings of it when it was sound; empty where
  *     there are none
  * @param alarms in the order of their raising
@@ -38,6 +38,7 @@ public record Replayed(
         List<Outcome> outcomes,
         List<JudgedStartup> startups,
         List<Observation> observations,
+        Testimony testimony,
         Optional<Reference> sound,
         List<AlarmLife> alarms,
         Optional<Baseline> baseline,
@@ -52,6 +53,7 @@ public record Replayed(
         outcomes = List.copyOf(outcomes);
         startups = List.copyOf(startups);
         observations = List.copyOf(observations);
+        requireNonNull(testimony, "testimony");
         requireNonNull(sound, "sound");
         alarms = List.copyOf(alarms);
     }
@@ -70,6 +72,7 @@ public record Replayed(
                 outcomes,
                 startups.stream().map(start -> start.began(run) ? start.in(run) : start).toList(),
                 observations,
+                testimony,
                 sound,
                 alarms,
                 baseline,
@@ -86,6 +89,7 @@ public record Replayed(
                 outcomes,
                 startups,
                 observations,
+                testimony,
                 Optional.of(usual),
                 alarms,
                 baseline,
@@ -97,10 +101,9 @@ public record Replayed(
     public Diagnosis why() {
         List<Observation> others = baseline.map(this::notOf).orElse(observations);
         if (sound.isPresent() || others.isEmpty()) {
-            Reference usual = sound.orElseGet(Reference::general);
-            return Diagnostician.why(observations, usual, Priors.NONE, List.of());
+            return testimony.why(observations, sound.orElseGet(Reference::general));
         }
-        return Diagnostician.why(others, Reference.of(baseline), Priors.NONE, List.of());
+        return testimony.why(others, Reference.of(baseline));
     }
 
     /** What a baseline was learned from says nothing beside it. */
@@ -112,11 +115,8 @@ public record Replayed(
 
     /** The causes of what was seen in one start, its run and the stop after it. */
     public Diagnosis why(JudgedStartup start) {
-        return Diagnostician.why(
-                List.of(start.seen()),
-                sound.orElseGet(() -> Reference.of(start.baseline())),
-                Priors.NONE,
-                List.of());
+        return start.testimony()
+                .why(List.of(start.seen()), sound.orElseGet(() -> Reference.of(start.baseline())));
     }
 
     /** The starts that were seen and judged, by readings that could be believed. */

@@ -49,6 +49,11 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
         return numbers().time(micros);
     }
 
+    /** Such as {@code 2026-01-05}. */
+    public String day(long micros) {
+        return numbers().day(micros);
+    }
+
     /** With its unit. */
     public String pressure(double psi) {
         return numbers().pressure(psi);
@@ -160,10 +165,15 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
     }
 
     /** A share as a whole percentage, such as {@code 84 %}; never none and never all. */
-    String percent(double share) {
+    public String percent(double share) {
         double whole = Math.rint(100 * share);
         String percent = numbers().number(Math.max(1, Math.min(99, whole)), 0) + " %";
         return whole < 1 ? "< " + percent : whole > 99 ? "> " + percent : percent;
+    }
+
+    /** Without decimals. */
+    public String number(double whole) {
+        return number(whole, 0);
     }
 
     String number(double value, int decimals) {

@@ -15,8 +15,8 @@ import leat.words.CauseWords;
 import leat.words.Lines;
 
 /**
- * A diagnosis as lines of text: what is likely and what to do; then, below a
- * curve, what speaks for and against each cause, and the check that decides. Immutable.
+ * A diagnosis as lines of text: what is likely and what to do; then, below a curve, what speaks for
+ * and against each cause, and the check that decides. Immutable.
  *
  * @param why what is told
  * @param shown how it is told
@@ -52,8 +52,8 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
      * The reasons for and against the first causes, the check, the basis and, where hands go to the
      * line, the caution.
      *
-     * @param answering the command that takes an answer, but for the answer; empty where nobody
-     *     can be answered
+     * @param answering the command that takes an answer, but for the answer; empty where nobody can
+     *     be answered
      */
     public List<String> reasons(Optional<String> answering) {
         Lines lines = new Lines(width);

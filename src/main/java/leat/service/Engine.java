@@ -181,12 +181,14 @@ final class Engine {
     private void said(Watched machine, long seq, Outcome outcome) {
         batch.said(machine.name(), seq, outcome, configHash);
         if (outcome instanceof Outcome.AlarmChanged changed) {
-            owe(machine, changed.change());
+            owe(machine, changed);
+        } else if (outcome instanceof Outcome.PhaseChanged changed) {
+            messages.phaseChanged(machine.name(), changed.change(), batch);
         }
     }
 
-    private void owe(Watched machine, AlarmChange change) {
-        messages.changed(machine.name(), change, batch);
+    private void owe(Watched machine, Outcome.AlarmChanged changed) {
+        messages.changed(machine.name(), changed.change(), changed.why(), batch);
         latency.decided(machine.lastReadingMicros());
     }
 

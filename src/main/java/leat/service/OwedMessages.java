@@ -13,6 +13,8 @@ import leat.deliver.MachineDay;
 import leat.deliver.Occasion;
 import leat.deliver.StoreNotice;
 import leat.deliver.Wording;
+import leat.diagnose.Diagnosis;
+import leat.phase.PhaseChange;
 import leat.signal.ClockStep;
 import leat.store.Batch;
 import leat.store.Message;
@@ -83,9 +85,17 @@ final class OwedMessages {
     }
 
     /** An alarm of a machine has changed. */
-    void changed(String machine, AlarmChange change, Batch batch) {
-        feed(new Changed(machine, change), batch);
+    void changed(String machine, AlarmChange change, Optional<Diagnosis> why, Batch batch) {
+        feed(new Changed(machine, change, why), batch);
         hasChanged = true;
+    }
+
+    /** What a machine does has changed. */
+    void phaseChanged(String machine, PhaseChange change, Batch batch) {
+        if (change.isOfRunning()) {
+            feed(Occasion.RunChanged.of(machine, change), batch);
+            hasChanged = true;
+        }
     }
 
     /** A second has passed. */

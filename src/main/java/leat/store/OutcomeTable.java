@@ -19,6 +19,12 @@ final class OutcomeTable {
             WHERE machine = ? AND (seq, nth) > (?, ?) AND seq <= ? ORDER BY seq, nth LIMIT ?
             """;
 
+    private static final String OF_KIND =
+            """
+            SELECT seq, nth, config, kind, body FROM outcome
+            WHERE kind = ? AND machine = ? AND seq > ? AND seq <= ? ORDER BY seq, nth
+            """;
+
     private OutcomeTable() {}
 
     static void put(Db db, long machine, Said said) {
@@ -51,18 +57,24 @@ final class OutcomeTable {
      * @param nth after this outcome of it
      */
     static List<Said> next(Db db, String machine, long id, long seq, int nth, long toSeq) {
-        return db.list(
-                NEXT,
-                row -> {
-                    long at = row.number();
-                    int place = (int) row.number();
-                    String config = row.text();
-                    return new Said(machine, at, place, outcome(row), config);
-                },
-                id,
-                seq,
-                (long) nth,
-                toSeq,
-                (long) SLICE);
+        return db.list(NEXT, row -> said(machine, row), id, seq, (long) nth, toSeq, (long) SLICE);
+    }
+
+    /** All outcomes of one kind, in their order. */
+    static List<Said> ofKind(
+            Db db,
+            Class<? extends Outcome> kind,
+            String machine,
+            long id,
+            long afterSeq,
+            long toSeq) {
+        return db.list(OF_KIND, row -> said(machine, row), Kinds.word(kind), id, afterSeq, toSeq);
+    }
+
+    private static Said said(String machine, ResultRow row) {
+        long seq = row.number();
+        int nth = (int) row.number();
+        String config = row.text();
+        return new Said(machine, seq, nth, outcome(row), config);
     }
 }

@@ -209,6 +209,16 @@ public final class StoreReader implements AutoCloseable {
         }
     }
 
+    /** Likewise, of one kind of outcome. */
+    public void outcomes(
+            Class<? extends Outcome> kind,
+            String machine,
+            long afterSeq,
+            long toSeq,
+            Consumer<Said> visitor) {
+        OutcomeTable.ofKind(db, kind, machine, id(machine), afterSeq, toSeq).forEach(visitor);
+    }
+
     /** The alarms that are not back to normal, oldest first. */
     public List<StoredAlarm> standingAlarms() {
         return db.list(

@@ -5,13 +5,10 @@ import java.util.Optional;
 import java.util.function.Supplier;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
-import leat.diagnose.Diagnostician;
 import leat.diagnose.Observation;
 import leat.diagnose.Reference;
-import leat.diagnose.WorkDone;
 import leat.measure.Run;
 import leat.measure.Startup;
-import leat.phase.Phase;
 import leat.rule.Baseline;
 import leat.rule.Rule;
 import leat.signal.Order;
@@ -27,7 +24,6 @@ final class CauseFinder {
     private static final int MOST_CAUSES = 5;
 
     private final Recollection recollection = Recollection.ofLatest();
-    private final WorkDone work = new WorkDone();
     private final Supplier<Optional<Baseline>> baseline;
     private final Supplier<Optional<Run>> lasting;
 
@@ -43,23 +39,16 @@ final class CauseFinder {
     /** Something was said of the machine. */
     void accept(Outcome outcome) {
         recollection.accept(outcome);
-        if (outcome instanceof Outcome.PhaseChanged changed
-                && changed.change().to() == Phase.RISE) {
-            work.started();
-        }
     }
 
-    /** Somebody wrote into the journal; after work what was seen before says nothing of now. */
+    /** Somebody wrote into the journal. */
     void noted(long atMicros, Order.Journal journal) {
-        work.noted(atMicros, journal);
-        if (journal.entry().beginsAnew()) {
-            recollection.forget();
-        }
+        recollection.noted(atMicros, journal);
     }
 
     /** The clock was set. */
     void step(long fromMicros, long atMicros) {
-        work.step(fromMicros, atMicros);
+        recollection.step(fromMicros, atMicros);
     }
 
     /** A start was measured, perhaps not to its end, and will be judged. */
@@ -83,16 +72,13 @@ final class CauseFinder {
         return seen.isEmpty()
                 ? Optional.empty()
                 : Optional.of(
-                        Diagnostician.why(
-                                        seen,
-                                        Reference.of(baseline.get()),
-                                        work.priors(change.atMicros()),
-                                        work.answers(change.atMicros()))
+                        recollection
+                                .testimony(change.atMicros())
+                                .why(seen, Reference.of(baseline.get()))
                                 .shortened(MOST_CAUSES));
     }
 
     void keep(State state) {
         recollection.keep(state);
-        state.part("work", work::keep);
     }
 }

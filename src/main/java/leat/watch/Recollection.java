@@ -8,8 +8,11 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
+import leat.alarm.ServiceChange;
 import leat.diagnose.Observation;
 import leat.diagnose.Observations;
+import leat.diagnose.Testimony;
+import leat.diagnose.WorkDone;
 import leat.measure.Run;
 import leat.measure.Startup;
 import leat.phase.Phase;
@@ -17,12 +20,14 @@ import leat.phase.PhaseChange;
 import leat.rule.Learning;
 import leat.rule.Remark;
 import leat.rule.StartupVerdict;
+import leat.signal.Order;
 import leat.wire.State;
 
 /**
  * What the outcomes of one machine add up to, start by start: each start with its run, the stop
- * after it and what was wrong with the signals meanwhile. It is told every outcome in order, by a
- * watch or from the store. Thread-confined.
+ * after it and what was wrong with the signals meanwhile; and what people did and answered. It is
+ * told every outcome and every journal entry in order, by a watch or from the store.
+ * Thread-confined.
  */
 public final class Recollection implements Consumer<Outcome> {
 
@@ -35,6 +40,7 @@ public final class Recollection implements Consumer<Outcome> {
                     Remark.Kind.READING_DOUBTED);
 
     private final Observations observations;
+    private final WorkDone work = new WorkDone();
 
     private Recollection(Observations observations) {
         this.observations = requireNonNull(observations, "observations");
@@ -96,13 +102,48 @@ public final class Recollection implements Consumer<Outcome> {
             alarmChanged(changed.change());
         } else if (outcome instanceof Outcome.LearningProgressed learning) {
             learned(learning.learning());
+        } else if (outcome instanceof Outcome.ServiceChanged changed) {
+            serviceChanged(changed.change());
+        }
+    }
+
+    /**
+     * Somebody wrote into the journal, and nobody refused it; after work what was seen before says
+     * nothing of now.
+     */
+    public void noted(long atMicros, Order.Journal journal) {
+        work.noted(atMicros, journal);
+        if (journal.entry().beginsAnew()) {
+            observations.forget();
+        }
+    }
+
+    /** The clock was set. */
+    public void step(long fromMicros, long atMicros) {
+        work.step(fromMicros, atMicros);
+    }
+
+    /** What people did and answered, as far as it counts at a time, microseconds UTC. */
+    public Testimony testimony(long atMicros) {
+        return new Testimony(work.priors(atMicros), work.answers(atMicros));
+    }
+
+    /** What a person does stands in the journal; a service that ends by itself does not. */
+    private void serviceChanged(ServiceChange change) {
+        if (!change.on() && change.reason().isPresent()) {
+            noted(change.atMicros(), new Order.Journal(Order.Entry.SERVICE_OFF, ""));
         }
     }
 
     private void phaseChanged(PhaseChange change) {
+        if (change.to() == Phase.RISE) {
+            work.started();
+        }
         boolean unseen = change.to() == Phase.STEADY && !change.from().isRunning();
         if (change.to() == Phase.RISE || unseen && !observations.lasts()) {
             observations.begins(change.atMicros());
+        } else if (change.from() == Phase.RISE && change.to() == Phase.REST) {
+            observations.wasNone();
         }
     }
 
@@ -143,12 +184,8 @@ public final class Recollection implements Consumer<Outcome> {
         }
     }
 
-    /** Somebody worked on the machine: what was seen before says nothing of now. */
-    public void forget() {
-        observations.forget();
-    }
-
     void keep(State state) {
         observations.keep(state);
+        state.part("work", work::keep);
     }
 }

@@ -275,7 +275,6 @@ public final class Watch {
         if (service.isOverdue(atMicros)) {
             judgeAfresh(atMicros);
             service.endOverdue(atMicros);
-            causes.noted(atMicros, new Order.Journal(Order.Entry.SERVICE_OFF, ""));
         }
     }
 

@@ -4,8 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The lines of a text, broken at spaces to a width; continued lines are
- * indented. Thread-confined.
+ * The lines of a text, broken at spaces to a width; continued lines are indented. Thread-confined.
  */
 public final class Lines {
 

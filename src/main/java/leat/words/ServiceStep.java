@@ -10,6 +10,7 @@ enum ServiceStep {
     STOP_BOOSTER,
     BREAKER,
     WALK_LINE,
+    JET_SIZE,
     HAND_VALVE_OPEN,
     HOSE_KINK,
     VALVE_POWERED,
@@ -17,6 +18,7 @@ enum ServiceStep {
     VALVE_TIME(true),
     INLET_REST(true),
     INLET_RUNNING(true),
+    HOUSE_TAP(true),
     OTHER_USERS(true),
     HOUSE_SUPPLY,
     BOOSTED_DIAL(true),
@@ -40,6 +42,7 @@ enum ServiceStep {
     RELIEVE,
     ISOLATE_LOOP,
     // work
+    STRAINER_BEHIND,
     NOTE_HOSES,
     MEASURE_GAP(true),
     MARK_COUPLING,
@@ -61,15 +64,19 @@ enum ServiceStep {
     LOOP_TERMINALS,
     LOOP_SUPPLY(true),
     LOOP_CURRENT(true),
+    CORRECT_SETTINGS,
     CHANGE_BACK,
     // and back
     WATER_ON,
+    LOCKS_OFF,
     START_PURGE,
     READ_LEVEL(true),
     READ_INLET(true),
+    RAN_DRY(true),
     READ_REST(true),
     REST_READINGS(true),
-    TELL;
+    TELL,
+    TELL_UNKNOWN;
 
     private final boolean measured;
 

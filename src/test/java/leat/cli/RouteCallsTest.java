@@ -26,6 +26,7 @@ import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
+import leat.watch.Outcome;
 import leat.words.Language;
 import org.junit.jupiter.api.Test;
 
@@ -36,7 +37,7 @@ class RouteCallsTest {
 
     @Test
     void what_nobody_answers_is_called_again_and_goes_to_the_manager() {
-        List<AlarmChange> before =
+        List<Outcome> before =
                 List.of(
                         change(1, AlarmEvent.RAISED, AlarmState.UNACKNOWLEDGED, WARNING, 0),
                         change(
@@ -46,7 +47,7 @@ class RouteCallsTest {
                                 Grade.CRITICAL,
                                 70),
                         change(3, AlarmEvent.ACKNOWLEDGED, AlarmState.ACKNOWLEDGED, WARNING, 130));
-        List<AlarmChange> after =
+        List<Outcome> after =
                 List.of(change(1, AlarmEvent.RAISED, AlarmState.UNACKNOWLEDGED, WARNING, 400));
 
         List<RouteCalls> calls =
@@ -68,9 +69,9 @@ class RouteCallsTest {
 
     @Test
     void machines_are_told_of_in_the_order_of_time() {
-        List<AlarmChange> late =
+        List<Outcome> late =
                 List.of(change(1, AlarmEvent.RAISED, AlarmState.UNACKNOWLEDGED, WARNING, 300));
-        List<AlarmChange> early =
+        List<Outcome> early =
                 List.of(
                         change(1, AlarmEvent.RAISED, AlarmState.UNACKNOWLEDGED, WARNING, 10),
                         change(2, AlarmEvent.ACKNOWLEDGED, AlarmState.ACKNOWLEDGED, WARNING, 20));
@@ -87,8 +88,7 @@ class RouteCallsTest {
     }
 
     /** Eight hours and one minute. */
-    private static Backtest backtest(
-            String machine, List<AlarmChange> before, List<AlarmChange> after) {
+    private static Backtest backtest(String machine, List<Outcome> before, List<Outcome> after) {
         return new Backtest(
                 machine,
                 0,
@@ -99,7 +99,7 @@ class RouteCallsTest {
                 new Backtest.Runs(RunCount.NONE, RunCount.NONE));
     }
 
-    private static AlarmChange change(
+    private static Outcome change(
             int revision, AlarmEvent event, AlarmState to, Grade grade, long minute) {
         long at = minute * MINUTE;
         Finding finding =
@@ -117,7 +117,8 @@ class RouteCallsTest {
                         Figure.of(72.1),
                         List.of());
         String id = "ratio." + minute / 200;
-        return new AlarmChange(id, revision, event, AlarmState.NORMAL, to, at, at, finding, "");
+        return new Outcome.AlarmChanged(
+                new AlarmChange(id, revision, event, AlarmState.NORMAL, to, at, at, finding, ""));
     }
 
     private static Optional<Duration> minutes(long minutes) {

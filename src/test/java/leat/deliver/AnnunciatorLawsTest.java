@@ -6,9 +6,11 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Random;
@@ -19,6 +21,9 @@ import java.util.stream.Stream;
 import leat.Gear;
 import leat.alarm.AlarmState;
 import leat.config.RouteSettings;
+import leat.diagnose.Cause;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Suspect;
 import leat.rule.Grade;
 import leat.store.Message;
 import org.junit.jupiter.api.Test;
@@ -57,7 +62,14 @@ class AnnunciatorLawsTest {
 
         assertThat(events)
                 .contains("raised", "returned", "acknowledged", "shelved", "unshelved")
-                .contains("again", "escalated", "digest", "more", "undelivered", "all-is-well");
+                .contains(
+                        "again",
+                        "escalated",
+                        "alone",
+                        "digest",
+                        "more",
+                        "undelivered",
+                        "all-is-well");
     }
 
     @ParameterizedTest
@@ -173,9 +185,77 @@ class AnnunciatorLawsTest {
                                 .toList();
                 assertThat(standIns).as("%s", folded.foldedInto()).hasSize(1);
                 assertThat(standIns.get(0).foldedInto()).isEmpty();
-                assertThat(named(standIns.get(0))).containsOnlyOnce(folded.id());
+                if (!isCall(standIns.get(0))) {
+                    assertThat(named(standIns.get(0))).containsOnlyOnce(folded.id());
+                }
             }
         }
+    }
+
+    /** Whether it tells of one alarm, and can stand only for others of the same cause. */
+    private static boolean isCall(Notification message) {
+        return message.about() instanceof Changed || message.about() instanceof Alone;
+    }
+
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void one_call_stands_only_for_others_of_its_machine_and_cause_that_are_no_graver(long seed) {
+        RandomAlarms story = RandomAlarms.of(seed, true);
+        Map<String, Notification> calls = new HashMap<>();
+
+        List<Told> told = played(story, each -> {}, () -> false);
+
+        messages(told)
+                .filter(each -> isCall(each) && each.foldedInto().isEmpty())
+                .forEach(each -> calls.put(each.route() + " " + each.id(), each));
+        List<Notification> folded =
+                messages(told)
+                        .filter(each -> calls.containsKey(each.route() + " " + into(each)))
+                        .toList();
+        for (Notification each : folded) {
+            Notification call = calls.get(each.route() + " " + into(each));
+            assertThat(call.about().kind()).isEqualTo(Message.Purpose.CALL);
+            assertThat(call.about().machine()).isEqualTo(each.about().machine());
+            assertThat(call.about().alarmId()).isNotEqualTo(each.about().alarmId());
+            assertThat(cause(call)).isEqualTo(cause(each)).isPresent();
+            assertThat(each.about().grade()).isNotEqualTo(Grade.CRITICAL);
+            assertThat(call.about().grade()).isGreaterThanOrEqualTo(each.about().grade());
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("seeds")
+    void what_was_told_with_another_calls_when_none_that_called_stands_for_it(long seed) {
+        RandomAlarms story = RandomAlarms.of(seed, true);
+        List<Told> told = played(story, each -> {}, () -> false);
+        TogetherOrAlone model = new TogetherOrAlone(story.site());
+
+        int next = 0;
+        for (int step = 0; step <= story.steps().size(); step++) {
+            List<Notification> now = new ArrayList<>();
+            for (; next < told.size() && told.get(next).step() == step; next++) {
+                now.add(told.get(next).message());
+            }
+            Optional<RandomAlarms.Step> moment = story.steps().stream().skip(step).findFirst();
+            long at =
+                    moment.map(RandomAlarms.Step::atMicros).orElse(model.atMicros() + LONG_ENOUGH);
+            List<String> calls = now.stream().map(each -> each.route() + " " + each.id()).toList();
+
+            assertThat(calls).containsAll(model.dueAt(at));
+            model.after(at, moment.flatMap(RandomAlarms.Step::changed), now);
+        }
+    }
+
+    private static String into(Notification message) {
+        return message.foldedInto().orElse("");
+    }
+
+    private static Optional<Cause> cause(Notification call) {
+        Optional<Diagnosis> why =
+                call.about() instanceof Changed changed
+                        ? changed.why()
+                        : ((Alone) call.about()).why();
+        return why.map(Diagnosis::first).filter(first -> first.weight() >= 0.5).map(Suspect::cause);
     }
 
     @ParameterizedTest
@@ -276,7 +356,7 @@ class AnnunciatorLawsTest {
     private static List<Told> played(RandomAlarms story, Heard heard, Cut cut) {
         List<RandomAlarms.Step> steps = new ArrayList<>(story.steps());
         long end = steps.get(steps.size() - 1).atMicros() + LONG_ENOUGH;
-        steps.add(new RandomAlarms.Step(end, Optional.empty(), false));
+        steps.add(new RandomAlarms.Step(end, Optional.empty(), Optional.empty(), false));
         Wording wording = new Wording(story.site());
         List<Told> told = new ArrayList<>();
         Annunciator annunciator = new Annunciator(story.site());
@@ -309,6 +389,7 @@ class AnnunciatorLawsTest {
                             .toList();
             occasions.add(new Occasion.DayCounted(report, days, now));
         }
+        step.run().ifPresent(occasions::add);
         step.changed().ifPresent(occasions::add);
         if (step.givesUp() && !told.isEmpty()) {
             Message last = wording.message(told.get(told.size() - 1).message());

@@ -7,6 +7,8 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
@@ -14,6 +16,12 @@ import leat.config.MachineSettings;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Feature;
+import leat.diagnose.Reason;
+import leat.diagnose.Suspect;
 import leat.measure.Figure;
 import leat.measure.absence.Absence;
 import leat.rule.Finding;
@@ -94,6 +102,23 @@ final class Changes {
                 List.of());
     }
 
+    /** Causes as they are known from a few starts, the likeliest first. */
+    static Diagnosis why(Suspect... suspects) {
+        return new Diagnosis(List.of(suspects), 4, 12, List.of());
+    }
+
+    /** With a drop under load that speaks for it, and an inlet that speaks against it. */
+    static Suspect suspect(Cause cause, double weight, Check... check) {
+        return new Suspect(
+                cause,
+                weight,
+                List.of(
+                        new Reason(Feature.DROP, 22.46, OptionalDouble.of(4.2), 3.1),
+                        new Reason(Feature.RATIO, 1.62, OptionalDouble.of(2.4), 1.7)),
+                List.of(new Reason(Feature.INLET_SAG, 1.02, OptionalDouble.empty(), -0.4)),
+                Stream.of(check).findFirst());
+    }
+
     static AlarmChange raised(Finding finding) {
         return change(1, AlarmEvent.RAISED, AlarmState.UNACKNOWLEDGED, finding, "");
     }
@@ -132,7 +157,11 @@ final class Changes {
 
     /** The change in the words of its message. */
     static Message said(Wording wording, AlarmChange change) {
-        Changed changed = new Changed("jet-1", change);
+        return said(wording, new Changed("jet-1", change));
+    }
+
+    static Message said(Wording wording, Changed changed) {
+        AlarmChange change = changed.change();
         return wording.message(new Notification(changed.id(), "hall", change.atMicros(), changed));
     }
 

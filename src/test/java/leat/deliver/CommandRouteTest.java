@@ -11,9 +11,16 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
 import leat.rule.Grade;
+import leat.signal.PressureUnit;
+import leat.store.Message;
+import leat.words.Language;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -51,11 +58,34 @@ class CommandRouteTest extends RouteContract {
                         "LEAT_KIND=call",
                         "LEAT_EVENT=raised",
                         "LEAT_GRADE=warning",
+                        "LEAT_CAUSE=",
+                        "LEAT_CAUSE_WEIGHT=",
                         "LEAT_AT=2026-01-05T06:01:01.250003Z",
                         "LEAT_SUBJECT=subject 3",
                         "LEAT_TEXT=text 3");
         assertThat(lines)
                 .allMatch(line -> line.matches("(LEAT_\\w+|PATH|LANG|PWD|SHLVL|_|OLDPWD)=.*"));
+    }
+
+    @Test
+    void likeliest_cause_comes_by_its_key_with_its_weight() throws Exception {
+        Path seen = folder.resolve("seen.txt");
+        Diagnosis why =
+                Changes.why(
+                        Changes.suspect(Cause.WORN_BOOSTER, 0.84, Check.JET_OFF),
+                        Changes.suspect(Cause.SET_LOW, 0.12));
+        Message message =
+                Changes.said(
+                        new Wording(Changes.site(Language.GERMAN, PressureUnit.BAR)),
+                        new Changed(
+                                "jet-1",
+                                Changes.raised(Changes.weakBoost(Grade.WARNING, "")),
+                                Optional.of(why)));
+
+        route(script("env", "env > " + seen)).deliver(message);
+
+        assertThat(Files.readAllLines(seen))
+                .contains("LEAT_CAUSE=worn-booster", "LEAT_CAUSE_WEIGHT=0.84");
     }
 
     @Test

@@ -128,7 +128,8 @@ class HeldAlarmsTest {
 
         assertThat(message.subject()).isEqualTo("WARNING (still) jet-1: weak boost, 1.62 times");
         assertThat(message.text())
-                .startsWith("WARNING: plan it this shift.")
+                .startsWith(
+                        "WARNING jet-1: weak boost, 1.62 times.\nBoatyard, jet-1: plan it this shift.")
                 .contains("It was held back while the machine was in service and is still active")
                 .contains("Check first:")
                 .contains("Caution:");

@@ -24,6 +24,9 @@ import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -35,9 +38,9 @@ import leat.words.Language;
 
 /**
  * Some days of a boatyard by chance: alarms of two machines come, get worse, ease, are
- * acknowledged, shelved and go, in floods and with hours between; sometimes a message is given up,
- * and, where it is asked for, somebody sets the clock back. The routes are by chance too.
- * Immutable.
+ * acknowledged, shelved and go, in floods and with hours between, often of one cause; machines
+ * begin to run and stop; sometimes a message is given up, and, where it is asked for, somebody sets
+ * the clock back. The routes are by chance too. Immutable.
  *
  * @param site with its routes
  * @param steps in their order
@@ -52,18 +55,35 @@ record RandomAlarms(Site site, List<Step> steps) {
     private static final long START = Instant.parse("2026-01-05T11:00:00Z").getEpochSecond();
     private static final List<String> MACHINES = List.of("jet-1", "jet-2");
     private static final List<Rule> RULES =
-            List.of(Rule.RATIO, Rule.RISE, Rule.REST, Rule.INLET, Rule.LEVEL_LOW);
+            List.of(Rule.RATIO, Rule.RISE, Rule.REST, Rule.INLET, Rule.LEVEL_LOW, Rule.SIGNAL_BAD);
 
     /**
      * A moment.
      *
      * @param atMicros event time, microseconds UTC
      * @param changed an alarm that changes then
+     * @param run a machine that begins to run or stops then
      * @param givesUp whether what was owed last is given up
      */
-    record Step(long atMicros, Optional<Changed> changed, boolean givesUp) {
+    record Step(
+            long atMicros,
+            Optional<Changed> changed,
+            Optional<Occasion.RunChanged> run,
+            boolean givesUp) {
         Step later(long micros) {
-            return new Step(atMicros + micros, changed.map(c -> later(c, micros)), givesUp);
+            return new Step(
+                    atMicros + micros,
+                    changed.map(c -> later(c, micros)),
+                    run.map(r -> later(r, micros)),
+                    givesUp);
+        }
+
+        private static Occasion.RunChanged later(Occasion.RunChanged run, long micros) {
+            return new Occasion.RunChanged(
+                    run.machine(),
+                    run.sinceMicros().isPresent()
+                            ? OptionalLong.of(run.sinceMicros().getAsLong() + micros)
+                            : OptionalLong.empty());
         }
 
         private static Changed later(Changed changed, long micros) {
@@ -78,9 +98,10 @@ record RandomAlarms(Site site, List<Step> steps) {
                             change.to(),
                             change.atMicros() + micros,
                             change.raisedAtMicros() + micros,
-                            finding(change.finding().grade(), change.atMicros() + micros),
+                            change.finding().moved(micros),
                             change.by(),
-                            change.notes()));
+                            change.notes()),
+                    changed.why());
         }
     }
 
@@ -91,6 +112,7 @@ record RandomAlarms(Site site, List<Step> steps) {
 
     static RandomAlarms of(long seed, boolean setsTheClock) {
         Random random = new Random(seed);
+        Random causes = new Random(-seed);
         Site site = site(random);
         Map<String, AlarmChange> latest = new HashMap<>();
         List<Step> steps = new ArrayList<>();
@@ -102,11 +124,12 @@ record RandomAlarms(Site site, List<Step> steps) {
                 String machine = MACHINES.get(random.nextInt(4) == 0 ? 1 : 0);
                 Rule rule = RULES.get(random.nextInt(RULES.size()));
                 String key = machine + "." + rule.key();
-                AlarmChange change = next(key, Optional.ofNullable(latest.get(key)), now, random);
+                AlarmChange change =
+                        next(rule, key, Optional.ofNullable(latest.get(key)), now, random);
                 latest.put(key, change);
-                changed = Optional.of(new Changed(machine, change));
+                changed = Optional.of(new Changed(machine, change, why(change, causes)));
             }
-            steps.add(new Step(now, changed, random.nextInt(25) == 0));
+            steps.add(new Step(now, changed, run(now, causes), random.nextInt(25) == 0));
         }
         return new RandomAlarms(site, steps);
     }
@@ -119,15 +142,35 @@ record RandomAlarms(Site site, List<Step> steps) {
         return kind < 4 ? random.nextLong(10 * HOUR) : SECOND * (1 + random.nextInt(60));
     }
 
+    /** Of three calls in four, and mostly one of two causes. */
+    private static Optional<Diagnosis> why(AlarmChange change, Random random) {
+        double weight = 0.4 + 0.6 * random.nextDouble();
+        Cause cause =
+                List.of(Cause.WORN_BOOSTER, Cause.WORN_BOOSTER, Cause.OPEN_LOOP, Cause.UNKNOWN)
+                        .get(random.nextInt(4));
+        return change.isCall() && random.nextInt(4) > 0
+                ? Optional.of(Changes.why(Changes.suspect(cause, weight, Check.JET_OFF)))
+                : Optional.empty();
+    }
+
+    private static Optional<Occasion.RunChanged> run(long now, Random random) {
+        if (random.nextInt(20) > 0) {
+            return Optional.empty();
+        }
+        String machine = MACHINES.get(random.nextInt(2));
+        OptionalLong since = random.nextBoolean() ? OptionalLong.of(now) : OptionalLong.empty();
+        return Optional.of(new Occasion.RunChanged(machine, since));
+    }
+
     private static AlarmChange next(
-            String key, Optional<AlarmChange> before, long now, Random random) {
+            Rule rule, String key, Optional<AlarmChange> before, long now, Random random) {
         if (before.isEmpty() || before.get().to() == AlarmState.NORMAL) {
             int revision = before.map(AlarmChange::revision).orElse(0) + 1;
             boolean sameAlarm = before.isPresent() && random.nextBoolean();
             String id = sameAlarm ? before.get().alarmId() : key + "." + revision;
             Grade grade = Grade.values()[random.nextInt(Grade.values().length)];
             AlarmState to = AlarmState.UNACKNOWLEDGED;
-            return change(id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, grade, now);
+            return change(rule, id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, grade, now);
         }
         AlarmChange last = before.get();
         Grade grade = last.finding().grade();
@@ -167,10 +210,19 @@ record RandomAlarms(Site site, List<Step> steps) {
 
     private static AlarmChange to(
             AlarmChange last, AlarmEvent event, AlarmState to, Grade grade, long now) {
-        return change(last.alarmId(), last.revision() + 1, event, last.to(), to, grade, now);
+        return change(
+                last.finding().rule(),
+                last.alarmId(),
+                last.revision() + 1,
+                event,
+                last.to(),
+                to,
+                grade,
+                now);
     }
 
     private static AlarmChange change(
+            Rule rule,
             String id,
             int revision,
             AlarmEvent event,
@@ -182,12 +234,12 @@ record RandomAlarms(Site site, List<Step> steps) {
         AlarmNotes notes =
                 new AlarmNotes(own, 1, false, OptionalLong.empty(), "", Optional.empty());
         return new AlarmChange(
-                id, revision, event, from, to, now, now, finding(grade, now), "", notes);
+                id, revision, event, from, to, now, now, finding(rule, grade, now), "", notes);
     }
 
-    private static Finding finding(Grade grade, long now) {
+    private static Finding finding(Rule rule, Grade grade, long now) {
         return new Finding(
-                Rule.RATIO,
+                rule,
                 Channel.BOOSTED,
                 grade,
                 now,

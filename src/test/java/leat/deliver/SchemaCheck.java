@@ -35,6 +35,7 @@ public final class SchemaCheck {
                 case "const" -> demand(says.equals(value), where, keyword);
                 case "enum" -> demand(contains(says, value), where, keyword);
                 case "minimum" -> demand(value.doubleValue() >= says.doubleValue(), where, keyword);
+                case "maximum" -> demand(value.doubleValue() <= says.doubleValue(), where, keyword);
                 case "minLength" ->
                         demand(value.asText().length() >= says.intValue(), where, keyword);
                 case "minItems" -> demand(value.size() >= says.intValue(), where, keyword);

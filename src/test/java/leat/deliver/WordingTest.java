@@ -33,8 +33,8 @@ class WordingTest {
         assertThat(message.text())
                 .isEqualTo(
                         """
-                        WARNING: plan it this shift.
-                        Boatyard, jet-1: weak boost.
+                        WARNING jet-1: weak boost, 1.62 times.
+                        Boatyard, jet-1: plan it this shift.
                         Measured: boosted over inlet pressure 1.62 times.
                         Should be: at least 2.00 times.
                         Since: 2026-01-05 07:00:31 +01:00.

@@ -88,8 +88,8 @@ class DigestsTest {
                           2026-01-05 12:41:00 +01:00: back to normal jet-2: slow rise
                           Nobody has acknowledged it yet.
 
-                        ADVISORY: look at it at the next service.
-                        Boatyard, jet-1: weak boost.
+                        ADVISORY jet-1: weak boost, 1.62 times.
+                        Boatyard, jet-1: look at it at the next service.
                         """)
                 .contains("Should be: at least 2.00 times.", "Check first:\n1. ", "Caution: ")
                 .endsWith("Message digest/2026-01-06/shift.");

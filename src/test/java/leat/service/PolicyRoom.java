@@ -22,6 +22,9 @@ import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.config.StoreSettings;
 import leat.deliver.MachineDay;
+import leat.diagnose.Cause;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Suspect;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -54,6 +57,7 @@ final class PolicyRoom implements AutoCloseable {
     private OwedMessages messages;
     private long seq;
     private long nowMicros = NOON;
+    private Optional<Diagnosis> why = Optional.empty();
 
     PolicyRoom(Path folder, RouteSettings... routes) {
         this.folder = folder;
@@ -126,6 +130,12 @@ final class PolicyRoom implements AutoCloseable {
     void lose(double minute) {
         pass(minute);
         restart();
+    }
+
+    /** From now on every alarm comes of this cause. */
+    void because(Cause cause) {
+        Suspect suspect = new Suspect(cause, 0.8, List.of(), List.of(), Optional.empty());
+        why = Optional.of(new Diagnosis(List.of(suspect), 3, 12, List.of()));
     }
 
     /** An alarm of a machine has changed and the second is committed. */
@@ -225,8 +235,8 @@ final class PolicyRoom implements AutoCloseable {
                         "",
                         notes);
         seq++;
-        batch.said(machine, seq, new Outcome.AlarmChanged(change), HASH);
-        messages.changed(machine, change, batch);
+        batch.said(machine, seq, new Outcome.AlarmChanged(change, why), HASH);
+        messages.changed(machine, change, why, batch);
     }
 
     /** A low ratio of jet-1. */

@@ -382,6 +382,8 @@ class HostileTextTest {
                         "LEAT_KIND",
                         "LEAT_EVENT",
                         "LEAT_GRADE",
+                        "LEAT_CAUSE",
+                        "LEAT_CAUSE_WEIGHT",
                         "LEAT_AT",
                         "LEAT_SUBJECT",
                         "LEAT_TEXT");

@@ -11,6 +11,7 @@ import leat.rule.Limit;
 import leat.rule.Limits;
 import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.Tick;
 
@@ -37,6 +38,7 @@ final class Line {
     private boolean boostedFrozen;
     private double inletRead;
     private double boostedRead;
+    private final Set<Channel> broken = EnumSet.noneOf(Channel.class);
     private final Map<Limit, Double> limits = new EnumMap<>(Limit.class);
 
     private Line(double noisePsi, long seed) {
@@ -132,6 +134,14 @@ final class Line {
         return this;
     }
 
+    /** Both pressures are held, and one channel's loop is broken for so long. */
+    Line bad(Channel channel, double seconds) {
+        broken.add(channel);
+        hold(seconds);
+        broken.remove(channel);
+        return this;
+    }
+
     Line input(Input input) {
         inputs.add(input);
         return this;
@@ -159,11 +169,18 @@ final class Line {
         double boostedNow = boosted + noisePsi * random.nextGaussian();
         inletRead = inletFrozen ? inletRead : inletNow;
         boostedRead = boostedFrozen ? boostedRead : boostedNow;
-        inputs.add(Reading.good(Channel.INLET, atMicros, inletRead));
-        inputs.add(Reading.good(Channel.BOOSTED, atMicros, boostedRead));
+        read(Channel.INLET, inletRead);
+        read(Channel.BOOSTED, boostedRead);
         if (atMicros % Tick.PERIOD_MICROS == 0) {
             inputs.add(new Tick(atMicros));
         }
+    }
+
+    private void read(Channel channel, double psi) {
+        inputs.add(
+                broken.contains(channel)
+                        ? Reading.bad(channel, atMicros, Quality.LOOP_BROKEN)
+                        : Reading.good(channel, atMicros, psi));
     }
 
     List<Input> inputs() {

@@ -99,9 +99,9 @@ class CauseWordsTest {
         assertThat(GERMAN.sentence(diagnosis))
                 .isEqualTo(
                         "Wahrscheinlich ist der Booster verschlissen (61 %; sonst: Absperrventil"
-                                + " öffnet nur teilweise, 24 %): den Booster bei stehendem Strahl"
-                                + " 10 s laufen lassen und sehen, ob sich der Druck erholt;"
-                                + " bestätigt sich das, Tausch des Boosters einplanen.");
+                                + " öffnet nur teilweise, 24 %): den Booster ohne Strahl 10 s"
+                                + " laufen lassen und sehen, ob sich der Druck erholt; bestätigt"
+                                + " sich das, Tausch des Boosters einplanen.");
     }
 
     @Test
@@ -112,7 +112,7 @@ class CauseWordsTest {
         assertThat(ENGLISH.sentence(diagnosis))
                 .isEqualTo(
                         "Most likely the filters are clogged (80 %): change the cartridges at the"
-                                + " next stop.");
+                                + " next stop, once the pressure is relieved.");
     }
 
     @Test
@@ -131,7 +131,7 @@ class CauseWordsTest {
                 .isEqualTo(
                         "Almost certainly the machine is sound (97 %): nothing needs to be done.");
         assertThat(GERMAN.sentence(diagnosis))
-                .isEqualTo("Fast sicher ist die Maschine in Ordnung (97 %): es ist nichts zu tun.");
+                .isEqualTo("Fast sicher ist die Maschine in Ordnung (97 %): kein Handlungsbedarf.");
     }
 
     @Test
@@ -189,7 +189,7 @@ class CauseWordsTest {
                         "the supply is not the cause: inlet lost while running 1.0 psi, usual 3.0"
                                 + " psi");
         assertThat(GERMAN.evidence(Cause.STRAINER_CLOGGED, holds))
-                .startsWith("an der Zuleitung liegt es nicht: ");
+                .startsWith("am Zulauf liegt es nicht: ");
     }
 
     @Test
@@ -197,8 +197,9 @@ class CauseWordsTest {
         assertThat(ENGLISH.check(Check.JET_OFF))
                 .isEqualTo(
                         "With the jet off, leave the booster on for 10 s and watch the boosted"
-                                + " gauge: recovers = worn booster or valve only partly open; stays"
-                                + " low = regulator setting.");
+                                + " gauge: recovers = worn booster, or something chokes the water"
+                                + " before it; stays low = regulator setting, or the pump does not"
+                                + " turn.");
         assertThat(ENGLISH.asks(Check.DIAL_GAUGE))
                 .isEqualTo("Inlet: do dial gauge and reading agree, within 3 psi?");
         assertThat(GERMAN.asks(Check.DIAL_GAUGE))
@@ -233,7 +234,7 @@ class CauseWordsTest {
                             .containsPattern("lock(ed)? out");
                     assertThat(Phrases.in(Language.GERMAN).say(key))
                             .as(key)
-                            .containsPattern("freischalten|freigeschaltet")
+                            .containsIgnoringCase("spannungsfrei")
                             .containsPattern("sichern|gesichert");
                 }
             }
@@ -241,10 +242,10 @@ class CauseWordsTest {
                 String key = "check." + check.key() + ".do";
                 assertThat(Phrases.in(Language.ENGLISH).say(key))
                         .as(key)
-                        .containsPattern("relieve the pressure, then");
+                        .containsPattern("shut the water, relieve the pressure, then");
                 assertThat(Phrases.in(Language.GERMAN).say(key))
                         .as(key)
-                        .containsPattern("Druck ablassen, dann");
+                        .containsPattern("Wasser absperren, Druck ablassen, dann");
             }
         }
     }
@@ -257,8 +258,8 @@ class CauseWordsTest {
                 .isEqualTo("from 4 starts, compared with its own 12");
         assertThat(ENGLISH.basis(new Diagnosis(List.of(worn), 1, 0, List.of())))
                 .isEqualTo(
-                        "from 1 start, compared with machines in general: its own baseline is still"
-                                + " being learned");
+                        "from 1 start, compared with machines in general: what is usual for this"
+                                + " one is still being learned");
         assertThat(ENGLISH.basis(new Diagnosis(List.of(worn), 4, 3, List.of(Answer.RECOVERS))))
                 .isEqualTo(
                         "from 4 starts, compared with its own 3 and, as these are few, with"
@@ -284,7 +285,7 @@ class CauseWordsTest {
             assertThat(german.get(0))
                     .contains("Anweisungen des Betriebs", "örtliche Vorschriften", "Fachleute")
                     .contains("Hochdruckseite", "tödlich");
-            assertThat(english.get(english.size() - 1)).contains("leat journal jet-1 ");
+            assertThat(english.get(english.size() - 1)).contains("leat journal jet-1 --");
             assertThat(german).hasSameSizeAs(english);
         }
     }
@@ -324,12 +325,83 @@ class CauseWordsTest {
                 .filteredOn(CauseWords.Step::isMeasured)
                 .extracting(CauseWords.Step::text)
                 .anyMatch(text -> text.contains("gap"))
-                .anyMatch(text -> text.contains("about 100 psi is good, above 120 psi"));
+                .anyMatch(text -> text.contains("about 100 psi is good, more than 120 psi"));
         assertThat(steps(GERMAN, Cause.WORN_BOOSTER))
-                .anyMatch(text -> text.contains("etwa 6,9 bar ist gut, über 8,3 bar"))
+                .anyMatch(text -> text.contains("etwa 6,9 bar ist gut, mehr als 8,3 bar"))
                 .last()
                 .asString()
-                .endsWith("leat journal jet-1 pump-replaced --found worn-booster");
+                .endsWith("leat journal jet-1 --did pump-replaced --found worn-booster");
+    }
+
+    @Test
+    void a_strainer_that_the_inlet_gauge_does_not_see_is_looked_at_before_the_pump_comes_off() {
+        List<String> steps = steps(ENGLISH, Cause.WORN_BOOSTER);
+
+        assertThat(first(steps, "strainer or hose between inlet gauge and pump"))
+                .isBetween(first(steps, "must read 0"), first(steps, "old pump off"));
+    }
+
+    @Test
+    void a_gap_is_measured_before_it_is_compared_with_what_it_was() {
+        for (Cause cause : causesWithSteps()) {
+            List<String> steps = steps(ENGLISH, cause);
+            if (first(steps, "measure the gap again") >= 0) {
+                assertThat(first(steps, "Measure the gap")).as(cause.key()).isNotNegative();
+            }
+        }
+    }
+
+    @Test
+    void whoever_locks_out_takes_the_locks_off_before_anything_runs() {
+        for (Cause cause : causesWithSteps()) {
+            List<String> steps = steps(ENGLISH, cause);
+            int locked = first(steps, "lock out.*(may move|Wiring only)|Wiring only");
+            if (locked >= 0) {
+                int off = first(steps, "take the locks off");
+                assertThat(off).as(cause.key()).isGreaterThan(locked);
+                assertThat(first(steps, "Start the booster"))
+                        .as(cause.key())
+                        .matches(start -> start < 0 || start > off);
+            }
+        }
+    }
+
+    @Test
+    void what_opened_the_line_is_told_as_such_so_that_air_is_expected() {
+        assertThat(steps(ENGLISH, Cause.VALVE_LEAKS))
+                .last()
+                .asString()
+                .endsWith("leat journal jet-1 --did serviced --found valve-leaks");
+        assertThat(steps(ENGLISH, Cause.WEAK_SUPPLY))
+                .last()
+                .asString()
+                .endsWith("leat journal jet-1 --found weak-supply");
+        assertThat(steps(GERMAN, Cause.UNKNOWN))
+                .last()
+                .asString()
+                .endsWith("leat journal jet-1 --found URSACHE");
+    }
+
+    @Test
+    void a_valve_that_was_shut_is_not_opened_before_it_is_known_why() {
+        assertThat(ENGLISH.sentence(diagnosis(suspect(Cause.SUPPLY_SHUT, 0.9))))
+                .contains("find out who shut the water and why, and open it before a restart");
+        assertThat(ENGLISH.check(Check.SUPPLY_VALVE)).contains("find out who shut it and why");
+        for (Cause cause : causesWithSteps()) {
+            assertThat(steps(ENGLISH, cause))
+                    .filteredOn(step -> step.contains("hand valve upstream fully open"))
+                    .allMatch(step -> step.contains("who shut it and why before you open it"));
+        }
+    }
+
+    @Test
+    void a_line_that_may_be_under_pressure_is_said_to_be_before_any_check() {
+        Diagnosis diagnosis = diagnosis(suspect(Cause.VALVE_LEAKS, 0.7, Check.RELIEVE));
+
+        assertThat(ENGLISH.sentence(diagnosis))
+                .contains("(70 %): treat the line as under pressure");
+        assertThat(GERMAN.sentence(diagnosis))
+                .contains("(70 %): die Leitung auch im Stillstand als unter Druck behandeln");
     }
 
     @Test
@@ -350,11 +422,30 @@ class CauseWordsTest {
                             new Numbers(language, PressureUnit.PSI, ZoneOffset.UTC));
 
             assertThat(Feature.values())
+                    .filteredOn(feature -> !Phrases.in(language).has("feature." + feature.key()))
                     .allSatisfy(
                             feature ->
                                     assertThat(words.feature(feature))
                                             .isEqualTo(table.title(feature.measurand())));
         }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void no_two_numbers_have_the_same_name(Language language) {
+        assertThat(Feature.values())
+                .extracting(words(language, PressureUnit.PSI)::feature)
+                .doesNotHaveDuplicates();
+    }
+
+    @Test
+    void whether_a_level_was_reached_is_said_without_a_number() {
+        Reason no = new Reason(Feature.NOT_RISEN, 1, OptionalDouble.of(0), 3);
+        Reason yes = new Reason(Feature.NOT_RISEN, 0, OptionalDouble.of(0), -3);
+
+        assertThat(ENGLISH.evidence(Cause.NOT_TURNING, no)).isEqualTo("no level was reached");
+        assertThat(GERMAN.evidence(Cause.NOT_TURNING, yes))
+                .isEqualTo("ein Druckniveau wurde erreicht");
     }
 
     @Test

@@ -1,0 +1,185 @@
+package leat.deliver;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
+import leat.diagnose.Reason;
+import leat.diagnose.Suspect;
+import leat.rule.Finding;
+import leat.rule.Grade;
+import leat.words.CauseWords;
+import leat.words.FindingWords;
+import leat.words.Lines;
+
+/**
+ * What a message says of the cause of an alarm, and what to check because of it. Its shares are
+ * leat's own choice: a cause below {@value #CLEAR} is none that a person should be sent for.
+ * Immutable.
+ */
+final class CauseText {
+
+    /** From this weight on the likeliest cause is named as such. */
+    private static final double CLEAR = 0.4;
+
+    /** From this weight on a second cause is named beside it. */
+    private static final double SECOND = 0.25;
+
+    /** From this weight on a cause is named where none is clear. */
+    private static final double PERHAPS = 0.1;
+
+    private static final int MOST_PERHAPS = 3;
+    private static final int MOST_REASONS = 2;
+
+    /** Nothing that a person can look for. */
+    private static final Set<Cause> NO_CAUSE = EnumSet.of(Cause.HEALTHY, Cause.UNKNOWN);
+
+    private static final Set<Cause> OF_SIGNALS =
+            EnumSet.of(
+                    Cause.INLET_OFFSET,
+                    Cause.BOOSTED_OFFSET,
+                    Cause.STUCK,
+                    Cause.OPEN_LOOP,
+                    Cause.LOOSE_LOOP,
+                    Cause.SWAPPED,
+                    Cause.CONFIGURATION);
+
+    private final Voice voice;
+
+    CauseText(Voice voice) {
+        this.voice = voice;
+    }
+
+    /** The diagnosis, unless it is not of what was found: pressures explain no broken wire. */
+    static Optional<Diagnosis> of(Finding finding, Optional<Diagnosis> why) {
+        return why.filter(
+                diagnosis ->
+                        !finding.rule().isAboutSignal()
+                                || OF_SIGNALS.contains(diagnosis.first().cause()));
+    }
+
+    /** What was found and the likeliest cause of it, or else what was measured; for one line. */
+    String what(Finding finding, Optional<Diagnosis> why) {
+        FindingWords words = voice.findings();
+        String what = words.what(finding);
+        return why.isPresent()
+                ? voice.say("subject.with.cause", what, brief(why.get()))
+                : voice.say("subject.with.measured", what, words.measured(finding));
+    }
+
+    private String brief(Diagnosis why) {
+        return isClear(why) ? causes().likely(why) : voice.say("subject.unclear");
+    }
+
+    /** The likeliest causes, and what speaks for the first. */
+    void tell(Diagnosis why, Lines lines) {
+        if (isClear(why)) {
+            lines.add(voice.say("call.cause", likeliest(why)));
+            because(why, lines);
+        } else {
+            String perhaps = perhaps(why);
+            lines.add(
+                    perhaps.isEmpty()
+                            ? voice.say("call.unclear.nothing")
+                            : voice.say("call.unclear", perhaps));
+        }
+    }
+
+    private String likeliest(Diagnosis why) {
+        String first = causes().likely(why);
+        return why.suspects().stream()
+                .skip(1)
+                .filter(other -> other.weight() >= SECOND && !NO_CAUSE.contains(other.cause()))
+                .findFirst()
+                .map(
+                        second ->
+                                voice.say(
+                                        "call.cause.or",
+                                        first,
+                                        causes().cause(second.cause()),
+                                        percent(second)))
+                .orElse(first);
+    }
+
+    private void because(Diagnosis why, Lines lines) {
+        List<Reason> pro = why.first().pro();
+        if (!pro.isEmpty()) {
+            String reasons =
+                    String.join(
+                            "; ",
+                            pro.stream()
+                                    .limit(MOST_REASONS)
+                                    .map(reason -> causes().evidence(why.first().cause(), reason))
+                                    .toList());
+            lines.add(voice.say("call.because", reasons, causes().basis(why)));
+        }
+    }
+
+    private String perhaps(Diagnosis why) {
+        return String.join(
+                "; ",
+                why.suspects().stream()
+                        .filter(each -> each.weight() >= PERHAPS)
+                        .filter(each -> !NO_CAUSE.contains(each.cause()))
+                        .limit(MOST_PERHAPS)
+                        .map(this::share)
+                        .toList());
+    }
+
+    private String share(Suspect suspect) {
+        return voice.say("call.unclear.share", causes().cause(suspect.cause()), percent(suspect));
+    }
+
+    private String percent(Suspect suspect) {
+        return voice.numbers().number(100 * suspect.weight(), 0);
+    }
+
+    /**
+     * What to look at: the check that decides between the causes, or, where there is none, what is
+     * common practice for such a finding. What is CRITICAL begins with what keeps the machine
+     * whole.
+     */
+    List<String> checks(Finding finding, Optional<Diagnosis> why) {
+        FindingWords words = voice.findings();
+        List<String> usual = words.checks(finding);
+        Optional<Check> check = why.flatMap(CauseText::decides);
+        if (check.isEmpty()) {
+            return usual;
+        }
+        List<String> checks = new ArrayList<>();
+        if (finding.grade() == Grade.CRITICAL) {
+            checks.add(usual.get(0));
+        }
+        checks.add(causes().check(check.get()));
+        return List.copyOf(checks);
+    }
+
+    /** How to tell leat what the check has shown. */
+    Optional<String> answer(String machine, Optional<Diagnosis> why) {
+        return why.flatMap(CauseText::decides)
+                .map(Check::answers)
+                .map(
+                        answers ->
+                                voice.say(
+                                        "call.answer",
+                                        machine,
+                                        answers.get(0).key(),
+                                        answers.get(1).key()));
+    }
+
+    private static Optional<Check> decides(Diagnosis why) {
+        return NO_CAUSE.contains(why.first().cause()) ? Optional.empty() : why.check();
+    }
+
+    private static boolean isClear(Diagnosis why) {
+        return why.first().weight() >= CLEAR && !NO_CAUSE.contains(why.first().cause());
+    }
+
+    private CauseWords causes() {
+        return voice.causes();
+    }
+}

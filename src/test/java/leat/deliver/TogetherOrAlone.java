@@ -1,0 +1,121 @@
+package leat.deliver;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import leat.alarm.AlarmEvent;
+import leat.alarm.AlarmState;
+import leat.config.RouteSettings;
+import leat.config.Site;
+import leat.diagnose.Cause;
+import leat.diagnose.Diagnosis;
+import leat.store.Message;
+
+/**
+ * What must not be forgotten of alarms that were told in the call of another, found out the simple
+ * way: after each change it looks at every alarm and every route anew. Confined to one test.
+ */
+final class TogetherOrAlone {
+
+    private final Site site;
+    private final Map<String, Changed> standing = new HashMap<>();
+
+    /** Route and alarm, for each whose last call came by itself, in a flood or in a digest. */
+    private final Set<String> called = new HashSet<>();
+
+    /** Route and alarm, for each whose last call was that of another. */
+    private final Set<String> withAnother = new HashSet<>();
+
+    /** Route and id of the call that is due a minute after this time. */
+    private final Map<String, Long> alone = new HashMap<>();
+
+    private long atMicros;
+
+    TogetherOrAlone(Site site) {
+        this.site = site;
+    }
+
+    long atMicros() {
+        return atMicros;
+    }
+
+    /** The calls that nobody stands for any more, route and id. */
+    List<String> dueAt(long micros) {
+        return alone.entrySet().stream()
+                .filter(each -> Math.abs(micros - each.getValue()) >= RandomAlarms.MINUTE)
+                .map(Map.Entry::getKey)
+                .toList();
+    }
+
+    void after(long micros, Optional<Changed> changed, List<Notification> told) {
+        atMicros = micros;
+        changed.ifPresent(this::stands);
+        told.forEach(this::heard);
+        List<String> now = new ArrayList<>();
+        for (RouteSettings route : site.routes()) {
+            for (Changed alarm : standing.values()) {
+                if (isAlone(route, alarm)) {
+                    now.add(route.name() + " " + alarm.id() + "/alone/1");
+                }
+            }
+        }
+        alone.keySet().retainAll(now);
+        now.forEach(each -> alone.putIfAbsent(each, micros));
+    }
+
+    private void stands(Changed changed) {
+        Optional<Diagnosis> before =
+                Optional.ofNullable(standing.get(changed.alarmId())).flatMap(Changed::why);
+        Optional<Diagnosis> why =
+                changed.change().event() == AlarmEvent.RAISED
+                        ? changed.why()
+                        : changed.why().or(() -> before);
+        standing.put(changed.alarmId(), new Changed(changed.machine(), changed.change(), why));
+        if (changed.change().to() == AlarmState.NORMAL) {
+            standing.remove(changed.alarmId());
+        }
+    }
+
+    private void heard(Notification message) {
+        if (message.about().kind() != Message.Purpose.CALL
+                || message.about() instanceof Again
+                || message.about() instanceof More) {
+            return;
+        }
+        String key = message.route() + " " + message.about().alarmId();
+        boolean byItself =
+                message.foldedInto()
+                        .map(into -> into.contains("/more/") || into.startsWith("digest/"))
+                        .orElse(true);
+        (byItself ? called : withAnother).add(key);
+        (byItself ? withAnother : called).remove(key);
+    }
+
+    private boolean isAlone(RouteSettings route, Changed alarm) {
+        return withAnother.contains(route.name() + " " + alarm.alarmId())
+                && alarm.change().to() == AlarmState.UNACKNOWLEDGED
+                && alarm.grade().isAtLeast(route.scope().atLeast())
+                && standing.values().stream()
+                        .filter(other -> called.contains(route.name() + " " + other.alarmId()))
+                        .noneMatch(other -> covers(other, alarm));
+    }
+
+    private static boolean covers(Changed other, Changed alarm) {
+        return other.machine().equals(alarm.machine())
+                && other.change().to().isActive()
+                && other.grade().isAtLeast(alarm.grade())
+                && cause(other).isPresent()
+                && cause(other).equals(cause(alarm));
+    }
+
+    private static Optional<Cause> cause(Changed alarm) {
+        return alarm.why()
+                .map(Diagnosis::first)
+                .filter(first -> first.weight() >= 0.5 && first.cause() != Cause.UNKNOWN)
+                .map(first -> first.cause());
+    }
+}
