@@ -25,6 +25,7 @@ import leat.replay.ReplayJson;
 import leat.replay.Replayed;
 import leat.replay.StartupStory;
 import leat.replay.StoredSpan;
+import leat.replay.StoredWhy;
 import leat.report.Glyphs;
 import leat.report.Shown;
 import leat.report.StartupPage;
@@ -173,7 +174,14 @@ final class ReplayCommand implements Callable<Integer> {
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
         sound.map(SoundStarts::note).ifPresent(notes::add);
-        show(replayed, recording::read, judging, recording.zeroMicros(), Optional.empty(), notes);
+        show(
+                replayed,
+                recording::read,
+                judging,
+                recording.zeroMicros(),
+                Optional.empty(),
+                notes,
+                Optional.empty());
         if (report != null) {
             String source = given.map(Site::name).orElse(file.getFileName().toString());
             if (against == null) {
@@ -182,6 +190,7 @@ final class ReplayCommand implements Callable<Integer> {
                         replayed,
                         recording::read,
                         judging,
+                        Optional.empty(),
                         Optional.empty(),
                         Optional.empty());
             } else {
@@ -192,6 +201,7 @@ final class ReplayCommand implements Callable<Integer> {
                             recording::read,
                             judging,
                             other(reader),
+                            Optional.empty(),
                             Optional.empty());
                 }
             }
@@ -242,13 +252,15 @@ final class ReplayCommand implements Callable<Integer> {
             startup.ifPresent(s -> notes.addAll(differs(s, fresh, judging.shown())));
             startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
+            Optional<StoredWhy> why = startup.map(s -> why(reader, s));
             show(
                     asJson ? fresh : replayed,
                     past,
                     judging,
                     OptionalLong.empty(),
                     past.learning(),
-                    notes);
+                    notes,
+                    why);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
                 JudgedStartup judged = judged(replayed);
@@ -258,7 +270,8 @@ final class ReplayCommand implements Callable<Integer> {
                         past,
                         judging,
                         other(reader),
-                        judged.baseline().flatMap(own -> typical(past, own, judging)));
+                        judged.baseline().flatMap(own -> typical(past, own, judging)),
+                        why);
             }
         }
         return ExitCode.DONE;
@@ -301,7 +314,8 @@ final class ReplayCommand implements Callable<Integer> {
             Judging judging,
             OptionalLong zeroMicros,
             Optional<Learning> learning,
-            List<String> notes) {
+            List<String> notes,
+            Optional<StoredWhy> why) {
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {
             out.println(new ReplayJson(judging.configHash(), zeroMicros).write(replayed));
@@ -310,7 +324,7 @@ final class ReplayCommand implements Callable<Integer> {
         }
         Glyphs glyphs = Glyphs.of(ascii);
         Account account = new Account(judging.shown(), glyphs, zeroMicros, learning);
-        out.print(account.write(replayed.atEnd(), past, notes, answering()));
+        out.print(account.write(replayed.atEnd(), past, notes, why));
     }
 
     private void page(
@@ -319,7 +333,8 @@ final class ReplayCommand implements Callable<Integer> {
             Past past,
             Judging judging,
             Optional<StartupView.Overlay> other,
-            Optional<StartupView.Overlay> typical) {
+            Optional<StartupView.Overlay> typical,
+            Optional<StoredWhy> why) {
         StartupView view =
                 StartupStory.of(
                         source,
@@ -328,7 +343,7 @@ final class ReplayCommand implements Callable<Integer> {
                         judged(replayed.atEnd()),
                         other,
                         typical,
-                        answering());
+                        why);
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown().in(language)));
         } catch (IOException e) {
@@ -338,12 +353,11 @@ final class ReplayCommand implements Callable<Integer> {
         spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
     }
 
-    /** A file cannot be answered. */
-    private Optional<String> answering() {
-        return Optional.ofNullable(what)
-                .filter(word -> !Files.exists(Path.of(word)))
-                .flatMap(StartupNumber::of)
-                .map(number -> "leat answer " + what);
+    private static StoredWhy why(StoreReader reader, StoredStartup startup) {
+        return new StoredWhy(
+                startup.startup().startedAtMicros(),
+                PastDiagnosis.of(reader, WhyAbout.start(startup)).why(),
+                "leat answer " + startup.name());
     }
 
     /** The startup that the page is about. */
