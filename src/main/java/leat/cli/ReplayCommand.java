@@ -337,13 +337,7 @@ final class ReplayCommand implements Callable<Integer> {
             Optional<StoredWhy> why) {
         StartupView view =
                 StartupStory.of(
-                        source,
-                        replayed,
-                        past,
-                        judged(replayed.atEnd()),
-                        other,
-                        typical,
-                        why);
+                        source, replayed, past, judged(replayed.atEnd()), other, typical, why);
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown().in(language)));
         } catch (IOException e) {

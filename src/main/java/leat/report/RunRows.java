@@ -151,9 +151,13 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
 
     private String wanted(Aspect aspect) {
         return switch (aspect) {
-            case LOADED -> shown.say("limit.at-least", shown.pressure(limits.get(Limit.LEVEL_ADVISORY)));
-            case UNLOADED -> shown.say("limit.at-most", shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY)));
-            case FILTERS -> shown.say("limit.at-most", shown.pressure(limits.get(Limit.FILTER_ADVISORY)));
+            case LOADED ->
+                    shown.say("limit.at-least", shown.pressure(limits.get(Limit.LEVEL_ADVISORY)));
+            case UNLOADED ->
+                    shown.say(
+                            "limit.at-most", shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY)));
+            case FILTERS ->
+                    shown.say("limit.at-most", shown.pressure(limits.get(Limit.FILTER_ADVISORY)));
             case RISE, RATIO, INLET ->
                     new StartupRows(shown, limits, baseline).wanted(measurand(aspect));
         };

@@ -118,11 +118,13 @@ public final class StartupPage {
         view.typical()
                 .ifPresent(
                         typical ->
-                                page.append(
-                                                "<p class=\"soft\"><span class=\"typical\">")
+                                page.append("<p class=\"soft\"><span class=\"typical\">")
                                         .append(escape(shown.say("page.dashed")))
                                         .append("</span> ")
-                                        .append(escape(shown.say("page.dashed-is", typical.label())))
+                                        .append(
+                                                escape(
+                                                        shown.say(
+                                                                "page.dashed-is", typical.label())))
                                         .append("</p>\n"));
         view.other()
                 .ifPresent(

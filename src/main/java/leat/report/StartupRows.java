@@ -126,8 +126,7 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     private String title(Measurand measurand) {
         return measurand == Measurand.TIME_TO_LEVEL
                 ? shown.say(
-                        "wanted.time-to-level",
-                        shown.pressure(limits.get(Limit.RISE_FIXED_LEVEL)))
+                        "wanted.time-to-level", shown.pressure(limits.get(Limit.RISE_FIXED_LEVEL)))
                 : shown.findings().title(measurand);
     }
 

@@ -122,7 +122,8 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
     }
 
     private void check(Check check, Optional<String> answering, Lines lines) {
-        lines.add(shown.say("screen.decides", words().toDo(check), shown.number(check.minutes(), 0)));
+        lines.add(
+                shown.say("screen.decides", words().toDo(check), shown.number(check.minutes(), 0)));
         for (Answer answer : check.answers()) {
             String meaning = words().answer(answer) + ": " + words().meaning(answer) + ".";
             lines.add(

@@ -26,12 +26,7 @@ class CurveMarksTest {
     private static final Shown SHOWN = new Shown(ZoneOffset.UTC, PressureUnit.PSI);
 
     private static Startup startup() {
-        return new Startup(
-                        0,
-                        15_000_000,
-                        java.util.Map.of(),
-                        List.of(),
-                        true)
+        return new Startup(0, 15_000_000, java.util.Map.of(), List.of(), true)
                 .with(Measurand.BASE, Figure.of(0))
                 .with(Measurand.TOP, Figure.of(100))
                 .with(Measurand.UNLOADED, Figure.of(100))

@@ -85,7 +85,17 @@ class WhyPageTest {
         assertThat(page.replaceAll("<style>(?s:.*)</style>", "").replaceAll("<[^>]*>", " "))
                 .contains("Start vom", "Der Lauf", "Gemeldet wurde", "Sekunden seit dem Start")
                 .doesNotContain(
-                        "Run of", "measured", "should", "at least", "boosted", "inlet", "seconds",
-                        "usual", "WARNING", "What", "rise ", "level");
+                        "Run of",
+                        "measured",
+                        "should",
+                        "at least",
+                        "boosted",
+                        "inlet",
+                        "seconds",
+                        "usual",
+                        "WARNING",
+                        "What",
+                        "rise ",
+                        "level");
     }
 }
