@@ -13,7 +13,7 @@ import java.util.Optional;
 public final class Diagnostician {
 
     /** A cause that weighs less is left out; the weights of the others sum to 1 in what is told. */
-    private static final double LEAST_WEIGHT = 0.00005;
+    private static final double LEAST_WEIGHT = 1e-9;
 
     private Diagnostician() {}
 
