@@ -12,7 +12,7 @@ import java.util.Optional;
  */
 public final class Diagnostician {
 
-    /** A cause that weighs less is left out; the weights of the others sum to 1 in what is told. */
+    /** A cause that weighs less is as good as none. */
     private static final double LEAST_WEIGHT = 1e-9;
 
     private Diagnostician() {}
