@@ -1,6 +1,5 @@
 package leat.replay;
 
-import java.util.List;
 import leat.rule.Limit;
 import leat.signal.Input;
 import leat.watch.Outcome;
@@ -20,13 +19,12 @@ public final class Overheard {
         tally = new Tally(settings.limits().micros(Limit.SIGNAL_BLIND));
     }
 
-    /**
-     * @param said what was said of it
-     */
-    public void fed(Input input, List<Outcome> said) {
+    public void fed(Input input) {
         tally.take(input);
-        said.forEach(heard);
-        heard.fed(input);
+    }
+
+    public void said(Outcome outcome) {
+        heard.accept(outcome);
     }
 
     /**
