@@ -142,12 +142,16 @@ public final class Annunciator {
         if (changed.kind() != Message.Purpose.CALL) {
             return after;
         }
-        return told.foldedInto().isEmpty() || call.isPresent()
-                ? after.calls(
-                        route.name(),
-                        call.map(StandingAlarm.Call::ofAnother)
-                                .orElseGet(() -> StandingAlarm.Call.own(told.id(), alarm)))
-                : after;
+        return call.isPresent()
+                ? after.calls(route.name(), call.get().ofAnother())
+                : called(after, told);
+    }
+
+    /** Whoever finds it only among others was not called for it. */
+    private static StandingAlarm called(StandingAlarm alarm, Notification message) {
+        return message.foldedInto().isEmpty()
+                ? alarm.calls(message.route(), StandingAlarm.Call.own(message.id(), alarm))
+                : alarm.isAmongOthers(message.route());
     }
 
     /** The message that told a route of an alarm, where it can stand for another. */
@@ -251,7 +255,7 @@ public final class Annunciator {
                                 new Notification(alone.id(), route.name(), nowMicros, alone),
                                 route);
                 into.accept(message);
-                called = called.calls(route.name(), StandingAlarm.Call.own(alone.id(), alarm));
+                called = called(called, message);
             }
         }
         return called;
