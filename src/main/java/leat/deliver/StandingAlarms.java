@@ -38,9 +38,7 @@ final class StandingAlarms {
     Optional<StandingAlarm> leader(StandingAlarm alarm) {
         Long since = running.get(alarm.machine());
         return OneCause.leader(
-                alarm,
-                all(),
-                since == null ? OptionalLong.empty() : OptionalLong.of(since));
+                alarm, all(), since == null ? OptionalLong.empty() : OptionalLong.of(since));
     }
 
     void put(StandingAlarm alarm) {
