@@ -252,13 +252,7 @@ class OneCauseTest {
         raise(0, "jet-1.signal-bad.x", Grade.WARNING, loop);
         raise(1, "jet-1.signal-missing.x", Grade.WARNING, loop);
         AlarmChange boosted =
-                change(
-                        "jet-1.signal-stuck.x",
-                        1,
-                        AlarmEvent.RAISED,
-                        ACTIVE,
-                        Grade.WARNING,
-                        MINUTE);
+                change("jet-1.signal-stuck.x", 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, MINUTE);
 
         at(1, new Changed("jet-1", of(Channel.INLET, boosted), loop));
 
