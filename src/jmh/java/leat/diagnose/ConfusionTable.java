@@ -18,7 +18,13 @@ import java.util.Properties;
  * accused; how often a weight is as good as it says. It judges nothing.
  *
  * <pre>
- * java -cp ... leat.diagnose.ConfusionTable FILE... [--weights FILE] [--known N] [--together] [--matrix]
+ * java -cp ... leat.diagnose.ConfusionTable FILE...
+ *
+ * --weights FILE  instead of those that leat is delivered with
+ * --known N       with so many sound starts of the machine known; else with 0, 2, 5 and 10
+ * --together      all runs of a case at once, instead of one by one
+ * --matrix        what each cause was called
+ * --trial         also machines that are not for judging, such as those kept back while tuning
  * </pre>
  */
 final class ConfusionTable {
@@ -28,6 +34,10 @@ final class ConfusionTable {
 
     /** One answer. */
     record Said(Example example, Map<Cause, Double> weights) {
+
+        boolean isRight() {
+            return ranked().get(0) == example.cause();
+        }
 
         List<Cause> ranked() {
             return weights.entrySet().stream()
@@ -43,6 +53,9 @@ final class ConfusionTable {
         Options options = Options.of(arguments);
         Weights weights = weights(options);
         List<PlayedRun> runs = PlayedRuns.of(options);
+        if (!options.has("--trial")) {
+            MachinesFor.JUDGING.only(runs);
+        }
         int[] knowns =
                 options.has("--known")
                         ? new int[] {(int) options.number("--known", 10)}
@@ -73,7 +86,34 @@ final class ConfusionTable {
     static Map<Cause, Double> weigh(Example one, Weights weights) {
         List<SignalFact> facts = new ArrayList<>();
         one.seen().forEach(seen -> facts.addAll(seen.signals()));
-        return SignalFacts.weigh(facts, new Ranking(one.evidence(), weights, Priors.NONE).causes());
+        return SignalFacts.weigh(
+                facts,
+                new Ranking(one.evidence(), one.sound().size(), weights, Priors.NONE).causes());
+    }
+
+    /** Judges examples by the weights that leat is delivered with. */
+    static ConfusionTable of(List<Example> examples) {
+        ConfusionTable table = new ConfusionTable();
+        examples.forEach(one -> table.said.add(new Said(one, weigh(one, Weights.published()))));
+        return table;
+    }
+
+    /** Share of the causes that show grossly which are called first. */
+    double grossRight() {
+        List<Said> gross =
+                said.stream()
+                        .filter(one -> one.example().plain() == GRADES - 1)
+                        .filter(one -> one.example().cause() != Cause.LOOSE_LOOP)
+                        .toList();
+        return gross.stream().filter(Said::isRight).count() / (double) gross.size();
+    }
+
+    /** How many sound runs are accused of something. */
+    long accused() {
+        return said.stream()
+                .filter(one -> one.example().cause() == Cause.HEALTHY)
+                .filter(one -> !one.isRight() && one.ranked().get(0) != Cause.UNKNOWN)
+                .count();
     }
 
     private void print(boolean matrix) {

@@ -39,7 +39,7 @@ final class FeatureTable {
                 double[] places =
                         machine.stream()
                                 .filter(PlayedRun::isOwn)
-                                .map(run -> FeatureReader.of(feature, run.seen()))
+                                .map(run -> FeatureReader.of(feature, run.seen(), InletGauge.NONE))
                                 .filter(Figure::isPresent)
                                 .mapToDouble(figure -> feature.onScale(figure.get()))
                                 .toArray();
@@ -81,9 +81,7 @@ final class FeatureTable {
                         .filter(e -> e.feature() == feature)
                         .forEach(
                                 e ->
-                                        values.computeIfAbsent(
-                                                        e.feature() == feature ? one.cause() : null,
-                                                        c -> new ArrayList<>())
+                                        values.computeIfAbsent(one.cause(), c -> new ArrayList<>())
                                                 .add(
                                                         (feature.onScale(e.value())
                                                                         - feature.onScale(

@@ -16,8 +16,8 @@ import java.util.Set;
  * java -cp ... leat.diagnose.FitWeights FILE... --to src/main/resources/leat/diagnose/weights.properties
  *
  * --penalty X   on squares of weights; 0.0003
- * --rounds N    60
- * --healthy X   how much more a sound example counts; 2
+ * --rounds N    40
+ * --healthy X   how much more a sound example counts; 10
  * --free        without the signs of the table, to see what they cost
  * </pre>
  */
@@ -30,13 +30,16 @@ final class FitWeights {
     /** What a trouble of which gauges without noise show nothing counts beside one that shows. */
     private static final double NOTHING_SHOWS = 0.15;
 
+    /** Of a machine that is not known less is presumed. */
+    private static final double STRANGER = 0.5;
+
     private static final int[] KNOWN = {0, 2, 5, 10};
 
     private FitWeights() {}
 
     public static void main(String[] arguments) throws IOException {
         Options options = Options.of(arguments);
-        List<PlayedRun> runs = PlayedRuns.of(options);
+        List<PlayedRun> runs = MachinesFor.TUNING.only(PlayedRuns.of(options));
         Weights weights = fit(runs, options);
         Files.writeString(
                 Path.of(options.text("--to", "/tmp/weights.properties")), written(weights));
@@ -45,18 +48,21 @@ final class FitWeights {
     static Weights fit(List<PlayedRun> runs, Options options) {
         SoftmaxFit fit =
                 new SoftmaxFit(options.number("--penalty", 0.0003), !options.has("--free"));
-        double healthy = options.number("--healthy", 2);
+        double healthy = options.number("--healthy", 10);
         for (Example one : examples(runs, 7)) {
-            if (!BY_SIGNAL.contains(one.cause())) {
+            // what is a little air to the bench is much to the rough model
+            boolean airy =
+                    one.of().make() == PlayedRun.Make.ROUGH && one.of().deed().equals("serviced");
+            if (!BY_SIGNAL.contains(one.cause()) && !airy) {
                 double weight =
                         one.cause() == Cause.HEALTHY
-                                ? healthy
+                                ? healthy * (one.sound().isEmpty() ? STRANGER : 1)
                                 : one.plain() == 0 ? NOTHING_SHOWS : 1;
                 fit.add(one.cause(), weight, one.evidence());
             }
         }
         System.out.println(fit.size() + " examples");
-        return fit.fit((int) options.number("--rounds", 60), 1);
+        return fit.fit((int) options.number("--rounds", 40), 1);
     }
 
     /** Single runs and several together, with and without a known past. */
@@ -83,8 +89,9 @@ final class FitWeights {
         text.append(
                 String.format(
                         Locale.ROOT,
-                        "temper=%.3f%noddness=%.2f%nper-oddity=%.2f%n",
-                        weights.temper(),
+                        "temper=%.3f%ntemper-of-stranger=%.3f%noddness=%.2f%nper-oddity=%.2f%n",
+                        weights.temper(Integer.MAX_VALUE - 1),
+                        weights.temper(0),
                         weights.oddness(),
                         weights.perOddity()));
         for (Weights.OfRow row : weights.rows()) {

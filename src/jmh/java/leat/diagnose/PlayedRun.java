@@ -63,4 +63,20 @@ public record PlayedRun(
     String whose() {
         return make + " " + seed + "/" + machine;
     }
+
+    PlayedRun with(Observation other) {
+        return new PlayedRun(
+                machine,
+                seed,
+                make,
+                wiring,
+                deed,
+                number,
+                cause,
+                size,
+                plain,
+                plainOfCase,
+                asides,
+                other);
+    }
 }

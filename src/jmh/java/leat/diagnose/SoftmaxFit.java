@@ -16,8 +16,12 @@ final class SoftmaxFit {
     /** No piece says more, so that no single feature decides alone; own choice. */
     private static final double MOST = 6;
 
+    /** Something that has no row is one of 400 where nothing is odd; own choice. */
+    private static final double ODDNESS = -6;
+
+    private static final double PER_ODDITY = 0.25;
     private static final int BATCH = 256;
-    private static final double STEP = 0.02;
+    private static final double STEP = 0.04;
 
     /** One example as numbers. */
     private record Point(int cause, double weight, int[] places, double[] values) {}
@@ -187,7 +191,7 @@ final class SoftmaxFit {
             }
             all.add(new Weights.OfRow(rows.get(r), w[r][inputs - 1], pieces, shown[r]));
         }
-        return new Weights(all, 1, -6, 0.3);
+        return new Weights(all, 1, 1, ODDNESS, PER_ODDITY);
     }
 
     /** What each feature says for a row on average where its cause is there. */

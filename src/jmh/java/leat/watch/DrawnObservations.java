@@ -28,8 +28,8 @@ import leat.diagnose.PlayedRuns;
  * <pre>
  * java -cp ... leat.watch.DrawnObservations FILE --seed N --machines N [--rough] [--runs N]
  *
- * --seed N        which machines: 1 to 999 for tuning, 1001 to 1999 for judging, from 2001 on for
- *                 tempering
+ * --seed N        which machines: from 1 on for tuning, from 1001 on for judging, from 2001 on for
+ *                 tempering; leat.diagnose.MachinesFor keeps them apart
  * --machines N    how many; 60
  * --from N        from which on; 0
  * --runs N        how many runs of each trouble; 3
@@ -37,7 +37,7 @@ import leat.diagnose.PlayedRuns;
  * --threads N     1
  * </pre>
  */
-final class DrawnObservations {
+public final class DrawnObservations {
 
     private static final int OWN_RUNS = 14;
     private static final double FIRST_REST = 30;
@@ -99,11 +99,20 @@ final class DrawnObservations {
     }
 
     /** All runs of one machine. */
-    static List<PlayedRun> play(long seed, int number, Make make, int faultyRuns) {
+    public static List<PlayedRun> play(long seed, int number, Make make, int faultyRuns) {
         DrawnObservations one = new DrawnObservations(seed, number, make, faultyRuns);
         one.learn();
         one.sound();
-        one.troubles();
+        one.troubles(false);
+        return one.played;
+    }
+
+    /** A machine with each trouble once, as bad as it gets, and a few sound runs. */
+    public static List<PlayedRun> playLittle(long seed, int number) {
+        DrawnObservations one = new DrawnObservations(seed, number, Make.BENCH, 1);
+        one.learn();
+        one.healthy("sound", one.machine, 4, FIRST_REST, line -> {});
+        one.troubles(true);
         return one.played;
     }
 
@@ -200,10 +209,11 @@ final class DrawnObservations {
                 false);
     }
 
-    private void troubles() {
+    private void troubles(boolean worstAlone) {
         for (Trouble trouble : Trouble.of(machine, new Random(machine.seed() + 2))) {
             Optional<Cause> cause = cause(trouble);
-            for (int which = 0; which < trouble.sizes().size() && cause.isPresent(); which++) {
+            int first = worstAlone ? trouble.sizes().size() - 1 : 0;
+            for (int which = first; which < trouble.sizes().size() && cause.isPresent(); which++) {
                 cases++;
                 Random random =
                         new Random(machine.seed() + 31L * trouble.key().hashCode() + 7L * which);

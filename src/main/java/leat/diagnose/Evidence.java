@@ -24,7 +24,7 @@ record Evidence(Feature feature, double value, double usual, double sureness, do
     static List<Evidence> of(List<Observation> seen, Reference reference) {
         List<Evidence> all = new ArrayList<>();
         for (Feature feature : Feature.values()) {
-            List<Figure> figures = figures(feature, seen);
+            List<Figure> figures = figures(feature, seen, reference.inletGauge());
             if (!figures.isEmpty()) {
                 all.add(of(feature, figures, reference.expected(feature), seen.size()));
             }
@@ -32,13 +32,13 @@ record Evidence(Feature feature, double value, double usual, double sureness, do
         return all;
     }
 
-    private static List<Figure> figures(Feature feature, List<Observation> seen) {
+    private static List<Figure> figures(Feature feature, List<Observation> seen, InletGauge gauge) {
         return feature.of() == Feature.Of.SEVERAL
                 ? List.of(FeatureReader.of(feature, seen)).stream()
                         .filter(Figure::isPresent)
                         .toList()
                 : seen.stream()
-                        .map(one -> FeatureReader.of(feature, one))
+                        .map(one -> FeatureReader.of(feature, one, gauge))
                         .filter(Figure::isPresent)
                         .toList();
     }

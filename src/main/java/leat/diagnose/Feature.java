@@ -32,6 +32,8 @@ public enum Feature {
     /** Of the seconds after the climb; {@link #WANDER} is that of the whole run. */
     START_WANDER(Of.START, Measurand.WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.3),
     WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.6, 0.8, 0.4),
+    INLET_WANDER(Of.RUN, Measurand.INLET_WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.4),
+    INLET_RIPPLE(Of.RUN, Measurand.INLET_RIPPLE, Scale.LOGARITHM, 0.8, 0.6, 0.15),
     LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
     /** Of the run as a whole, whatever was drawn. */
     LEVEL(Of.RUN, Measurand.TOP, Scale.LINEAR, 102, 13, 1.2),
@@ -43,6 +45,8 @@ public enum Feature {
     RATIO(Of.RUN, Measurand.RATIO, Scale.LOGARITHM, 2.4, 0.2, 0.025),
     /** Loaded level less inlet: what the booster gives, also where the inlet has none. */
     LIFT(Of.RUN, Measurand.LOADED, Scale.LINEAR, 58, 10, 1.2),
+    /** By how much boosted over inlet falls short of 1.3: hardly any boost, whatever is usual. */
+    UNBOOSTED(Of.RUN, Measurand.RATIO, Scale.LINEAR, 0, 0.02, 0.02),
     FILTER_LOSS(Of.RUN, Measurand.FILTER_LOSS, Scale.LINEAR, 1.8, 1.1, 0.3),
     FALL(Of.REST, Measurand.FALL, Scale.LOGARITHM, 3, 0.7, 0.08),
     /** What the boosted gauge reads when the line has come to rest. */

@@ -15,17 +15,26 @@ final class FeatureReader {
     /** No share is told of an inlet pressure below this. */
     private static final double LEAST_INLET_PSI = 10;
 
+    /** What boosts by less hardly boosts; common practice, no published source. */
+    private static final double LEAST_BOOST = 1.3;
+
     private static final Figure ABSENT = Figure.absent(Absence.NOT_LOOKED_AT);
 
     private FeatureReader() {}
 
-    /** Of one observation; absent of what only several tell. */
-    static Figure of(Feature feature, Observation seen) {
+    /**
+     * Of one observation; absent of what only several tell.
+     *
+     * @param known where the inlet gauge is known to sit; {@link InletGauge#NONE} where only this
+     *     observation can tell
+     */
+    static Figure of(Feature feature, Observation seen, InletGauge known) {
         return switch (feature) {
-            case INLET_REST -> isDrained(seen) ? ABSENT : seen.ofStart(Measurand.INLET_REST);
-            case INLET_DRAINED -> isDrained(seen) ? seen.ofStart(Measurand.INLET_REST) : ABSENT;
+            case INLET_REST -> isDrained(seen, known) ? ABSENT : seen.ofStart(Measurand.INLET_REST);
+            case INLET_DRAINED ->
+                    isDrained(seen, known) ? seen.ofStart(Measurand.INLET_REST) : ABSENT;
             case INLET_SAG, INLET_DIP ->
-                    isDrained(seen) ? ABSENT : seen.ofStart(feature.measurand());
+                    isDrained(seen, known) ? ABSENT : seen.ofStart(feature.measurand());
             case UNLOADED -> unloaded(seen);
             case LOADED -> loaded(seen);
             case HIGHEST ->
@@ -33,7 +42,8 @@ final class FeatureReader {
             case LIFT -> less(loaded(seen), run(seen, Measurand.INLET_RUNNING));
             case RUN_DROP -> less(run(seen, Measurand.UNLOADED), run(seen, Measurand.LOADED));
             case REST_PRESSURE -> settled(seen).map(RestSpell::boostedPsi).orElse(ABSENT);
-            case REST_SHARE -> restShare(seen);
+            case REST_SHARE -> isDrained(seen, known) ? ABSENT : restShare(seen);
+            case UNBOOSTED -> unboosted(seen);
             case FALL -> seen.rest().map(RestSpell::fallSeconds).orElse(ABSENT);
             case NOT_RISEN ->
                     seen.start().map(start -> Figure.of(start.risen() ? 0 : 1)).orElse(ABSENT);
@@ -45,8 +55,9 @@ final class FeatureReader {
         };
     }
 
-    private static boolean isDrained(Observation seen) {
-        return InletGauge.seenIn(List.of(seen)) == InletGauge.BEHIND_VALVE;
+    private static boolean isDrained(Observation seen, InletGauge known) {
+        InletGauge gauge = known == InletGauge.NONE ? InletGauge.seenIn(List.of(seen)) : known;
+        return gauge == InletGauge.BEHIND_VALVE;
     }
 
     private static Map<Measurand, Figure> reached(Observation seen) {
@@ -81,6 +92,14 @@ final class FeatureReader {
                 .orElse(ABSENT);
     }
 
+    private static Figure unboosted(Observation seen) {
+        Figure inlet = run(seen, Measurand.INLET_RUNNING);
+        Figure level = loaded(seen);
+        return level.isPresent() && inlet.orElse(0) > LEAST_INLET_PSI
+                ? Figure.of(Math.max(0, LEAST_BOOST - level.get() / inlet.get()))
+                : ABSENT;
+    }
+
     private static Figure less(Figure one, Figure other) {
         return one.isPresent() && other.isPresent() ? Figure.of(one.get() - other.get()) : ABSENT;
     }
@@ -96,7 +115,7 @@ final class FeatureReader {
 
     private static double[] values(Feature feature, List<Observation> seen) {
         return seen.stream()
-                .map(one -> of(feature, one))
+                .map(one -> of(feature, one, InletGauge.NONE))
                 .filter(Figure::isPresent)
                 .mapToDouble(Figure::get)
                 .toArray();

@@ -25,15 +25,17 @@ public enum InletGauge {
             OptionalDouble rest = one.ofStart(Measurand.INLET_REST).value();
             OptionalDouble running = one.ofRun(Measurand.INLET_RUNNING).value();
             if (rest.isPresent() && running.isPresent()) {
-                seen =
-                        rest.getAsDouble() < SHUT_IN * running.getAsDouble()
-                                ? BEHIND_VALVE
-                                : BEFORE_VALVE;
+                seen = of(rest.getAsDouble(), running.getAsDouble());
             } else if (seen == NONE && (rest.isPresent() || running.isPresent())) {
                 seen = BEFORE_VALVE;
             }
         }
         return seen;
+    }
+
+    /** By what it reads at rest and while water is drawn, psi. */
+    static InletGauge of(double restPsi, double runningPsi) {
+        return restPsi < SHUT_IN * runningPsi ? BEHIND_VALVE : BEFORE_VALVE;
     }
 
     /** Whether a check can be made, and tells what its row of the table says. */

@@ -23,11 +23,16 @@ final class Ranking {
 
     private final List<Evidence> evidence;
     private final Weights weights;
+    private final double temper;
     private final double[][] says;
     private final double[] rows;
     private final Map<Cause, Double> causes = new EnumMap<>(Cause.class);
 
-    Ranking(List<Evidence> evidence, Weights weights, Priors priors) {
+    /**
+     * @param known how many sound starts of the machine the evidence is compared with
+     */
+    Ranking(List<Evidence> evidence, int known, Weights weights, Priors priors) {
+        temper = weights.temper(known);
         this.evidence = List.copyOf(evidence);
         this.weights = weights;
         int count = weights.rows().size();
@@ -47,13 +52,13 @@ final class Ranking {
         }
         double seen = evidence.size() / (evidence.size() + UNSEEN);
         rows = new double[count];
-        double known = 0;
+        double told = 0;
         for (int row = 0; row < count; row++) {
             rows[row] = seen * Math.exp(scores[row] - scores[best]) / sum;
-            known += rows[row];
+            told += rows[row];
             causes.merge(weights.rows().get(row).row().cause(), rows[row], Double::sum);
         }
-        causes.put(Cause.UNKNOWN, Math.max(0, 1 - known));
+        causes.put(Cause.UNKNOWN, Math.max(0, 1 - told));
     }
 
     private double score(int row, Priors priors) {
@@ -66,10 +71,10 @@ final class Ranking {
             for (int piece = 0; piece < ramps.length; piece++) {
                 one += pieces[piece] * ramps[piece];
             }
-            says[row][i] = weights.temper() * one;
+            says[row][i] = temper * one;
             sum += one;
         }
-        return weights.temper() * sum + Math.log(priors.factor(of.row().cause()));
+        return temper * sum + Math.log(priors.factor(of.row().cause()));
     }
 
     /** What differs although that row does not move it. */
@@ -110,7 +115,7 @@ final class Ranking {
         List<Reason> reasons = new ArrayList<>();
         int row = row(cause);
         for (int i = 0; i < evidence.size(); i++) {
-            double usually = weights.temper() * shown(row, i);
+            double usually = temper * shown(row, i);
             double missed = usually > TELLING ? says[row][i] - usually : 0;
             double worst = Math.min(beside(cause, i), missed);
             if (worst < -TELLING) {

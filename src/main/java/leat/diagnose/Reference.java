@@ -22,9 +22,6 @@ public final class Reference {
      */
     private static final double GENERAL_STARTS = 8;
 
-    /** As {@link FeatureReader} tells a gauge that sits behind the valve. */
-    private static final double DRAINED_PSI = 8;
-
     /**
      * @param middle of the feature, on its scale
      * @param doubt standard deviation of that middle
@@ -33,10 +30,12 @@ public final class Reference {
     record Expected(double middle, double doubt, double within) {}
 
     private final int known;
+    private final InletGauge inletGauge;
     private final Map<Feature, Expected> expected = new EnumMap<>(Feature.class);
 
-    private Reference(int known) {
+    private Reference(int known, InletGauge inletGauge) {
         this.known = known;
+        this.inletGauge = inletGauge;
     }
 
     /** Machines in general. */
@@ -46,7 +45,10 @@ public final class Reference {
 
     /** A machine whose baseline is known, or is still learned. */
     public static Reference of(Optional<Baseline> baseline) {
-        Reference reference = new Reference(baseline.map(Baseline::count).orElse(0));
+        Reference reference =
+                new Reference(
+                        baseline.map(Baseline::count).orElse(0),
+                        baseline.map(Reference::inletGauge).orElse(InletGauge.NONE));
         for (Feature feature : Feature.values()) {
             reference.expected.put(
                     feature,
@@ -59,11 +61,12 @@ public final class Reference {
 
     /** A machine of which these observations are known to be sound. */
     public static Reference of(List<Observation> sound) {
-        Reference reference = new Reference(sound.size());
+        InletGauge gauge = InletGauge.seenIn(sound);
+        Reference reference = new Reference(sound.size(), gauge);
         for (Feature feature : Feature.values()) {
             double[] places =
                     sound.stream()
-                            .map(one -> FeatureReader.of(feature, one))
+                            .map(one -> FeatureReader.of(feature, one, gauge))
                             .filter(Figure::isPresent)
                             .mapToDouble(figure -> feature.onScale(figure.get()))
                             .sorted()
@@ -75,28 +78,31 @@ public final class Reference {
     }
 
     private static Optional<Usual> usual(Feature feature, Baseline own) {
-        Optional<Usual> atRest = own.usual(Measurand.INLET_REST);
-        boolean drained =
-                atRest.filter(usual -> usual.median() < DRAINED_PSI).isPresent()
-                        && ofRun(Measurand.INLET_RUNNING, own)
-                                .filter(usual -> usual.median() > DRAINED_PSI)
-                                .isPresent();
+        boolean drained = inletGauge(own) == InletGauge.BEHIND_VALVE;
         return switch (feature) {
             case INLET_REST, INLET_SAG, INLET_DIP ->
                     drained ? Optional.empty() : own.usual(feature.measurand());
-            case INLET_DRAINED -> drained ? atRest : Optional.empty();
+            case INLET_DRAINED -> drained ? own.usual(Measurand.INLET_REST) : Optional.empty();
             case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
             case HIGHEST ->
                     Optional.ofNullable(own.runs().get(Measurand.UNLOADED))
                             .or(() -> Optional.ofNullable(own.runs().get(Measurand.TOP)))
                             .or(() -> own.usual(Measurand.UNLOADED));
             case RUN_DROP -> less(Measurand.UNLOADED, Measurand.LOADED, own);
-            case NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
+            case UNBOOSTED, NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
             default ->
                     feature.of() == Feature.Of.RUN
                             ? ofRun(feature.measurand(), own)
                             : own.usual(feature.measurand());
         };
+    }
+
+    private static InletGauge inletGauge(Baseline own) {
+        Optional<Usual> rest = own.usual(Measurand.INLET_REST);
+        Optional<Usual> running = ofRun(Measurand.INLET_RUNNING, own);
+        return rest.isEmpty() || running.isEmpty()
+                ? InletGauge.NONE
+                : InletGauge.of(rest.get().median(), running.get().median());
     }
 
     private static Optional<Usual> ofRun(Measurand measurand, Baseline own) {
@@ -160,6 +166,11 @@ public final class Reference {
 
     Expected expected(Feature feature) {
         return expected.get(feature);
+    }
+
+    /** Where its inlet gauge sits, as far as sound starts show it. */
+    InletGauge inletGauge() {
+        return inletGauge;
     }
 
     /** How many sound starts of the machine it rests on. */

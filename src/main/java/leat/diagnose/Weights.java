@@ -3,7 +3,6 @@ package leat.diagnose;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.ResourceBundle;
 import java.util.function.Function;
 
@@ -31,18 +30,26 @@ final class Weights {
 
     private final List<OfRow> rows;
     private final double temper;
+    private final double temperOfStranger;
     private final double oddness;
     private final double perOddity;
 
     /**
      * @param temper by which all is multiplied so that weights are as often right as they say
+     * @param temperOfStranger likewise for a machine of which no sound start is known
      * @param oddness logarithm of the odds that something else is wrong, where nothing is odd
      * @param perOddity by how much it grows with each difference that the likeliest cause does not
      *     explain
      */
-    Weights(List<OfRow> rows, double temper, double oddness, double perOddity) {
+    Weights(
+            List<OfRow> rows,
+            double temper,
+            double temperOfStranger,
+            double oddness,
+            double perOddity) {
         this.rows = List.copyOf(rows);
         this.temper = temper;
+        this.temperOfStranger = temperOfStranger;
         this.oddness = oddness;
         this.perOddity = perOddity;
     }
@@ -78,6 +85,7 @@ final class Weights {
         return new Weights(
                 rows,
                 Double.parseDouble(texts.apply("temper")),
+                Double.parseDouble(texts.apply("temper-of-stranger")),
                 Double.parseDouble(texts.apply("oddness")),
                 Double.parseDouble(texts.apply("per-oddity")));
     }
@@ -86,8 +94,11 @@ final class Weights {
         return rows;
     }
 
-    double temper() {
-        return temper;
+    /**
+     * @param known how many sound starts of the machine are known
+     */
+    double temper(int known) {
+        return temper + (temperOfStranger - temper) / (1 + known);
     }
 
     double oddness() {
@@ -98,11 +109,7 @@ final class Weights {
         return perOddity;
     }
 
-    Weights tempered(double other, double otherOddness, double otherPerOddity) {
-        return new Weights(rows, other, otherOddness, otherPerOddity);
-    }
-
-    Optional<OfRow> row(String key) {
-        return rows.stream().filter(one -> one.row().key().equals(key)).findFirst();
+    Weights tempered(double other, double ofStranger) {
+        return new Weights(rows, other, ofStranger, oddness, perOddity);
     }
 }

@@ -61,6 +61,16 @@ public enum Measurand {
     RIPPLE_RATE("ripple_hz", Unit.FREQUENCY),
     /** Standard deviation of the slow mean once strokes have begun. */
     WANDER("wander_psi", Unit.PRESSURE),
+    /**
+     * Standard deviation of the inlet's mean of a second, of a run: a coupling that slips shakes it
+     * too, a worn pump hardly does.
+     */
+    INLET_WANDER("inlet_wander_psi", Unit.PRESSURE),
+    /**
+     * Standard deviation of the inlet pressure within a second, of a run: the strokes come back
+     * through an open regulator, and hardly through a pump that gives out.
+     */
+    INLET_RIPPLE("inlet_ripple_psi", Unit.PRESSURE),
     /** Time constant of the first-order rise with dead time that fits best. */
     TIME_CONSTANT("time_constant_s", Unit.TIME),
     /** Start until the fitted first-order rise begins. */

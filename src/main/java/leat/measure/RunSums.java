@@ -68,7 +68,13 @@ final class RunSums {
         figures.put(Measurand.INLET_RUNNING, inlet);
         figures.put(Measurand.RATIO, ratio(level, inlet, minInletPsi));
         figures.put(Measurand.FILTER_LOSS, mean(under.loss));
-        figures.put(Measurand.WANDER, under.wander());
+        figures.put(Measurand.WANDER, under.waves.wander());
+        figures.put(
+                Measurand.INLET_WANDER,
+                hasInlet ? under.inletWaves.wander() : Figure.absent(Absence.NO_INLET_GAUGE));
+        figures.put(
+                Measurand.INLET_RIPPLE,
+                hasInlet ? under.inletRipple() : Figure.absent(Absence.NO_INLET_GAUGE));
         return figures;
     }
 
@@ -93,6 +99,67 @@ final class RunSums {
     /** Means of seconds of one kind. */
     private static final class Means {
 
+        private final Moments boosted = new Moments();
+        private final Moments inlet = new Moments();
+        private final Moments loss = new Moments();
+
+        /** Variance within seconds. */
+        private final Moments ripple = new Moments();
+
+        private final Waves waves = new Waves();
+        private final Waves inletWaves = new Waves();
+
+        void add(SteadySecond second) {
+            double psi = second.boosted.mean();
+            boosted.add(psi);
+            waves.add(psi);
+            if (second.inlet.count() > 0) {
+                inlet.add(second.inlet.mean());
+                inletWaves.add(second.inlet.mean());
+                ripple.add(second.inlet.sd() * second.inlet.sd());
+            } else {
+                inletWaves.breakOff();
+            }
+            if (second.filtered.count() > 0) {
+                loss.add(psi - second.filtered.mean());
+            }
+        }
+
+        /** The seconds that follow are not compared with the last ones. */
+        void breakOff() {
+            waves.breakOff();
+            inletWaves.breakOff();
+        }
+
+        /** Standard deviation within seconds, psi. */
+        Figure inletRipple() {
+            return ripple.count() < LEAST_SECONDS
+                    ? Figure.absent(Absence.STEADY_TOO_SHORT)
+                    : Figure.of(Math.sqrt(Math.max(0, ripple.mean())));
+        }
+
+        void clear() {
+            waves.clear();
+            inletWaves.clear();
+            boosted.clear();
+            inlet.clear();
+            loss.clear();
+            ripple.clear();
+        }
+
+        void keep(State state) {
+            state.part("boosted", boosted::keep);
+            state.part("inlet", inlet::keep);
+            state.part("loss", loss::keep);
+            state.part("ripple", ripple::keep);
+            waves.keep(state);
+            state.part("inletWaves", inletWaves::keep);
+        }
+    }
+
+    /** How much a pressure moves from second to second. */
+    private static final class Waves {
+
         /** A level is compared with itself within so many seconds: waves show, drift does not. */
         private static final long BLOCK_SECONDS = 10;
 
@@ -101,32 +168,19 @@ final class RunSums {
         /** Neighbouring seconds of a wave are alike: so many count as one. */
         private static final double ALIKE = 2;
 
-        private final Moments boosted = new Moments();
-        private final Moments inlet = new Moments();
-        private final Moments loss = new Moments();
-
         /** The last seconds in a row. */
         private final Moments block = new Moments();
 
         private long free;
         private double blockSquares;
 
-        void add(SteadySecond second) {
-            double psi = second.boosted.mean();
-            boosted.add(psi);
+        void add(double psi) {
             block.add(psi);
             if (block.count() == BLOCK_SECONDS) {
                 breakOff();
             }
-            if (second.inlet.count() > 0) {
-                inlet.add(second.inlet.mean());
-            }
-            if (second.filtered.count() > 0) {
-                loss.add(psi - second.filtered.mean());
-            }
         }
 
-        /** The seconds that follow are not compared with the last ones. */
         void breakOff() {
             free += Math.max(0, block.count() - 1);
             blockSquares += squares(block);
@@ -151,15 +205,9 @@ final class RunSums {
             block.clear();
             free = 0;
             blockSquares = 0;
-            boosted.clear();
-            inlet.clear();
-            loss.clear();
         }
 
         void keep(State state) {
-            state.part("boosted", boosted::keep);
-            state.part("inlet", inlet::keep);
-            state.part("loss", loss::keep);
             state.part("block", block::keep);
             free = state.keep("free", free);
             blockSquares = state.keep("blockSquares", blockSquares);
