@@ -351,7 +351,7 @@ final class ReplayCommand implements Callable<Integer> {
         return new StoredWhy(
                 startup.startup().startedAtMicros(),
                 PastDiagnosis.of(reader, WhyAbout.start(startup)).why(),
-                "leat answer " + startup.name());
+                startup.name());
     }
 
     /** The startup that the page is about. */

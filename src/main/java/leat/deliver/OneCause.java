@@ -7,6 +7,7 @@ import java.util.OptionalLong;
 import leat.alarm.AlarmEvent;
 import leat.diagnose.Cause;
 import leat.diagnose.Suspect;
+import leat.rule.Finding;
 import leat.rule.Grade;
 
 /**
@@ -89,13 +90,16 @@ final class OneCause {
                 && leader.latest().to().isActive()
                 && leader.latest().finding().grade().isAtLeast(grade)
                 && grade != Grade.CRITICAL
-                && isAboutSignal(leader) == isAboutSignal(alarm)
+                && isOfOneSort(leader.latest().finding(), alarm.latest().finding())
                 && of(alarm).isPresent()
                 && of(alarm).equals(of(leader));
     }
 
-    private static boolean isAboutSignal(StandingAlarm alarm) {
-        return alarm.latest().finding().rule().isAboutSignal();
+    /** Two open loops are two faults: of signals only those of one channel. */
+    private static boolean isOfOneSort(Finding one, Finding other) {
+        return one.rule().isAboutSignal()
+                ? other.rule().isAboutSignal() && one.channel() == other.channel()
+                : !other.rule().isAboutSignal();
     }
 
     /** Whether a message told of that alarm's cause, and of nothing less grave. */

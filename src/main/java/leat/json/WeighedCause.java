@@ -33,6 +33,9 @@ public record WeighedCause(
     /** Weights are told to four decimals. */
     private static final double STEPS = 1e4;
 
+    /** A list whose weights sum to more lacks only what is too light to be told. */
+    private static final double WHOLE = 0.995;
+
     /** In the language and unit that programs read, whatever the site is in. */
     private static final CauseWords IN_PSI =
             new CauseWords(
@@ -47,9 +50,8 @@ public record WeighedCause(
     /** The heaviest first; what is too light to have a weight in four decimals is left out. */
     public static List<WeighedCause> of(Diagnosis diagnosis, CauseWords words) {
         List<Suspect> told = diagnosis.suspects().stream().filter(each -> steps(each) > 0).toList();
-        long all =
-                Math.round(
-                        STEPS * diagnosis.suspects().stream().mapToDouble(Suspect::weight).sum());
+        double sum = diagnosis.suspects().stream().mapToDouble(Suspect::weight).sum();
+        long all = Math.round(STEPS * (sum > WHOLE ? 1 : sum));
         long others = told.stream().skip(1).mapToLong(WeighedCause::steps).sum();
         List<WeighedCause> causes = new ArrayList<>();
         for (Suspect suspect : told) {

@@ -104,7 +104,7 @@ public record Account(
         lines.add("");
         lines.addAll(fired(replayed));
         if (isSaid(why)) {
-            lines.addAll(whyLines.brief(stored.map(StoredWhy::answering)));
+            lines.addAll(whyLines.brief(stored.map(StoredWhy::asking)));
         } else {
             lines.addAll(advice(replayed.alarms()));
         }

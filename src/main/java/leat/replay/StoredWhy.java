@@ -11,13 +11,23 @@ import leat.measure.Startup;
  *
  * @param startedAtMicros which startup
  * @param why the diagnosis
- * @param answering the command that takes what a check showed, but for the answer
+ * @param number what people type to name it, such as {@code jet-1/17}
  */
-public record StoredWhy(long startedAtMicros, Diagnosis why, String answering) {
+public record StoredWhy(long startedAtMicros, Diagnosis why, String number) {
 
     public StoredWhy {
         requireNonNull(why, "why");
-        requireNonNull(answering, "answering");
+        requireNonNull(number, "number");
+    }
+
+    /** The command that takes what a check showed, but for the answer. */
+    String answering() {
+        return "leat answer " + number;
+    }
+
+    /** The command that tells all of it. */
+    String asking() {
+        return "leat why " + number;
     }
 
     boolean isOf(Startup startup) {

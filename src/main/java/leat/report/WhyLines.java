@@ -60,12 +60,18 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
             reasons("screen.for", suspect, suspect.pro(), most, lines);
             reasons("screen.against", suspect, suspect.contra(), 1, lines);
         }
-        end(answering, lines);
+        why.check().ifPresent(check -> check(check, answering, lines));
+        end("", lines);
         return shown(lines);
     }
 
-    /** Likewise, where other things stand on the screen too: reasons for the first cause alone. */
-    public List<String> brief(Optional<String> answering) {
+    /**
+     * The causes and the caution, where other things stand on the screen too: reasons for the first
+     * cause alone, and of the check what the sentence says.
+     *
+     * @param more the command that tells all of it; empty where there is none
+     */
+    public List<String> brief(Optional<String> more) {
         Lines lines = new Lines(width);
         lines.add(
                 told().stream()
@@ -77,7 +83,7 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
                         .collect(Collectors.joining(", ")));
         reasons("screen.for", why.first(), why.first().pro(), MOST_REASONS, lines);
         reasons("screen.against", why.first(), why.first().contra(), 1, lines);
-        end(answering, lines);
+        end(more.map(command -> " " + shown.say("screen.more", command)).orElse(""), lines);
         return shown(lines);
     }
 
@@ -95,9 +101,8 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
                 " ".repeat(7));
     }
 
-    private void end(Optional<String> answering, Lines lines) {
-        why.check().ifPresent(check -> check(check, answering, lines));
-        lines.add(shown.say("screen.basis", words().basis(why)) + ".");
+    private void end(String more, Lines lines) {
+        lines.add(shown.say("screen.basis", words().basis(why)) + "." + more);
         if (isWork(why)) {
             lines.add(shown.say("screen.caution", shown.findings().caution()));
         }

@@ -106,6 +106,33 @@ class OneCauseTest {
                 new AlarmNotes(own, 1, false, OptionalLong.empty(), "", Optional.empty()));
     }
 
+    private static AlarmChange of(Channel channel, AlarmChange change) {
+        Finding found = change.finding();
+        return new AlarmChange(
+                change.alarmId(),
+                change.revision(),
+                change.event(),
+                change.from(),
+                change.to(),
+                change.atMicros(),
+                change.raisedAtMicros(),
+                new Finding(
+                        found.rule(),
+                        channel,
+                        found.grade(),
+                        found.sinceMicros(),
+                        found.atMicros(),
+                        found.quantity(),
+                        found.measured(),
+                        found.limit(),
+                        found.sense(),
+                        found.inletPsi(),
+                        found.boostedPsi(),
+                        found.remarks()),
+                change.by(),
+                change.notes());
+    }
+
     /** A minute of the story; every second in between passes. */
     private void at(double minute, Changed changed) {
         pass(minute);
@@ -220,13 +247,17 @@ class OneCauseTest {
     }
 
     @Test
-    void alarms_of_signals_are_together_too() {
+    void alarms_of_one_signal_are_together_too_and_those_of_two_are_not() {
         Optional<Diagnosis> loop = Optional.of(Changes.why(Changes.suspect(Cause.OPEN_LOOP, 0.9)));
         raise(0, "jet-1.signal-bad.x", Grade.WARNING, loop);
-
         raise(1, "jet-1.signal-missing.x", Grade.WARNING, loop);
+        AlarmChange boosted =
+                change("jet-1.signal-stuck.x", 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, MINUTE);
+
+        at(1, new Changed("jet-1", of(Channel.INLET, boosted), loop));
 
         assertThat(foldedInto("jet-1.signal-missing.x/1")).contains("jet-1.signal-bad.x/1");
+        assertThat(foldedInto("jet-1.signal-stuck.x/1")).isEmpty();
     }
 
     @Test
