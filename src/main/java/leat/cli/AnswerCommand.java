@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.diagnose.Answer;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
 import leat.instruct.Refused;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
@@ -42,32 +44,54 @@ final class AnswerCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
+        List<Answer> asked;
         try (StoreReader reader = StoreReader.open(asking.site().database())) {
-            if (!reader.machines().contains(about) && about.contains("/")) {
-                StartupNumber.of(about).ifPresent(number -> requireOfNow(reader, number));
-            }
+            Optional<WhyAbout> subject = subject(reader);
+            asked = Answer.byKey(answer).isPresent() ? List.of() : asked(reader, subject);
         }
         return asking.ask(
                 spec,
                 "answer about " + about,
-                requests -> requests.answer(about, answer, note, List.<Answer>of()));
+                requests -> requests.answer(about, answer, note, asked));
+    }
+
+    /** Empty where there is no such thing. */
+    private Optional<WhyAbout> subject(StoreReader reader) {
+        if (reader.machines().contains(about)) {
+            return Optional.of(WhyAbout.machine(about, reader));
+        }
+        if (about.contains("/")) {
+            Optional<StoredStartup> start =
+                    StartupNumber.of(about).map(number -> number.in(reader));
+            start.ifPresent(startup -> requireOfNow(reader, startup));
+            return start.map(WhyAbout::start);
+        }
+        return reader.alarm(about).map(alarm -> WhyAbout.alarm(alarm, reader));
+    }
+
+    /** The answers to the check that is the best to make now. */
+    private static List<Answer> asked(StoreReader reader, Optional<WhyAbout> subject) {
+        return subject.map(each -> PastDiagnosis.of(reader, each).why())
+                .flatMap(Diagnosis::check)
+                .map(Check::answers)
+                .orElse(List.of());
     }
 
     /** What is found out now says nothing of a start before the machine was worked on. */
-    private static void requireOfNow(StoreReader reader, StartupNumber number) {
-        StoredStartup startup = number.in(reader);
+    private static void requireOfNow(StoreReader reader, StoredStartup startup) {
         Optional<JournalLine> since =
                 reader.journal(Optional.of(startup.machine()), Integer.MAX_VALUE).stream()
                         .filter(line -> line.entry().entry().beginsAnew())
                         .filter(line -> line.seq() > startup.seq())
                         .findFirst();
-        if (since.isPresent()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    startup.machine()
-                            + " was worked on after that start ("
-                            + since.get().entry().entry().key()
-                            + "). What a check shows now is of a later one.");
-        }
+        since.ifPresent(
+                line -> {
+                    throw new CommandFailure.Expected(
+                            ExitCode.WRONG,
+                            startup.machine()
+                                    + " was worked on after that start ("
+                                    + line.entry().entry().key()
+                                    + "). What a check shows now is of a later one.");
+                });
     }
 }

@@ -36,7 +36,7 @@ import picocli.CommandLine.Spec;
                     + " and against each, and the check that decides.",
             "Of a startup it looks at that one with its run and the stop after it; of an alarm, at all since"
                     + " its condition came; of a machine, at its last ten starts together.",
-            "leat answer tells what a check showed; leat replay NUMBER --report FILE.html writes a page to"
+            "leat answer tells what a check showed, leat journal --found what it was in the end; leat replay NUMBER --report FILE.html writes a page to"
                     + " take along."
         })
 final class WhyCommand implements Callable<Integer> {
@@ -53,6 +53,13 @@ final class WhyCommand implements Callable<Integer> {
             description = "an alarm, by number or id, as leat alerts shows it")
     private String alarm;
 
+    @Option(
+            names = "--score",
+            description =
+                    "how often leat was right: what it had said beside what people found, of one machine"
+                            + " or of all")
+    private boolean score;
+
     @Mixin private SiteChoice site;
 
     @Option(
@@ -63,7 +70,10 @@ final class WhyCommand implements Callable<Integer> {
             description = "en or de (default: en)")
     private Language language;
 
-    @Option(names = "--json", description = "as one JSON document (config/why.schema.json)")
+    @Option(
+            names = "--json",
+            description =
+                    "as one JSON document (config/why.schema.json; with --score config/score.schema.json)")
     private boolean asJson;
 
     @Option(names = "--ascii", description = "draw with plain characters")
@@ -80,6 +90,14 @@ final class WhyCommand implements Callable<Integer> {
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
+            if (score) {
+                WhyScore right = WhyScore.of(reader, scored(reader));
+                out.print(
+                        asJson
+                                ? right.json() + System.lineSeparator()
+                                : right.table(chosen.shown().in(language)));
+                return ExitCode.DONE;
+            }
             WhyAbout about = about(reader, chosen.site());
             PastDiagnosis past = PastDiagnosis.of(reader, about);
             if (asJson) {
@@ -89,6 +107,16 @@ final class WhyCommand implements Callable<Integer> {
             }
         }
         return ExitCode.DONE;
+    }
+
+    private List<String> scored(StoreReader reader) {
+        List<String> machines = reader.machines();
+        if (alarm != null || what != null && !machines.contains(what)) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG,
+                    "--score goes with a machine or with nothing; machines are " + machines + ".");
+        }
+        return what == null ? machines : List.of(what);
     }
 
     private WhyAbout about(StoreReader reader, Optional<Site> now) {

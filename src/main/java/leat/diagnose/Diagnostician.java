@@ -30,15 +30,29 @@ public final class Diagnostician {
             Priors priors,
             List<Answer> answers) {
         Ranking ranking =
-                new Ranking(Evidence.of(observations, reference), Weights.published(), priors);
-        Map<Cause, Double> weights = SignalFacts.weigh(facts(observations), ranking.causes());
+                new Ranking(
+                        Evidence.of(observations, reference), Weights.published(), priors);
+        Map<Cause, Double> weights =
+                Checks.answered(
+                        SignalFacts.weigh(facts(observations), ranking.causes()), answers);
+        InletGauge inletGauge = InletGauge.seenIn(observations);
         List<Suspect> suspects =
                 weights.entrySet().stream()
                         .sorted(
                                 Map.Entry.<Cause, Double>comparingByValue(
                                         Comparator.reverseOrder()))
                         .filter(entry -> entry.getValue() >= LEAST_WEIGHT)
-                        .map(entry -> suspect(entry.getKey(), entry.getValue(), ranking))
+                        .map(
+                                entry ->
+                                        suspect(
+                                                entry.getKey(),
+                                                entry.getValue(),
+                                                ranking,
+                                                Checks.best(
+                                                        weights,
+                                                        entry.getKey(),
+                                                        answers,
+                                                        inletGauge)))
                         .toList();
         return new Diagnosis(suspects, observations.size(), reference.known(), answers);
     }
@@ -49,13 +63,14 @@ public final class Diagnostician {
         return facts;
     }
 
-    private static Suspect suspect(Cause cause, double weight, Ranking ranking) {
+    private static Suspect suspect(
+            Cause cause, double weight, Ranking ranking, Optional<Check> check) {
         boolean isOfPressures = ranking.knows(cause);
         return new Suspect(
                 cause,
                 Math.min(1, weight),
                 isOfPressures ? ranking.pro(cause) : List.of(),
                 isOfPressures ? ranking.contra(cause) : List.of(),
-                Optional.empty());
+                check);
     }
 }

@@ -33,6 +33,10 @@ public enum Feature {
     START_WANDER(Of.START, Measurand.WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.3),
     WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.6, 0.8, 0.4),
     LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
+    /** Of the run as a whole, whatever was drawn. */
+    LEVEL(Of.RUN, Measurand.TOP, Scale.LINEAR, 102, 13, 1.2),
+    /** Of the run with the jet off, or where that is not told apart, as a whole. */
+    HIGHEST(Of.RUN, Measurand.UNLOADED, Scale.LINEAR, 104, 13, 1.2),
     /** Level of the run with the jet off less that with it on. */
     RUN_DROP(Of.RUN, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),
     INLET(Of.RUN, Measurand.INLET_RUNNING, Scale.LINEAR, 42, 10, 1.2),

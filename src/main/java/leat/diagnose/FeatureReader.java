@@ -12,11 +12,6 @@ import leat.measure.absence.Absence;
 /** Reads the number of a feature out of observations. */
 final class FeatureReader {
 
-    /** An inlet gauge that reads less at rest, and more while running, sits behind the valve. */
-    private static final double DRAINED_PSI = 8;
-
-    private static final double SUPPLIED_PSI = 15;
-
     /** No share is told of an inlet pressure below this. */
     private static final double LEAST_INLET_PSI = 10;
 
@@ -33,6 +28,8 @@ final class FeatureReader {
                     isDrained(seen) ? ABSENT : seen.ofStart(feature.measurand());
             case UNLOADED -> unloaded(seen);
             case LOADED -> loaded(seen);
+            case HIGHEST ->
+                    seen.run().map(run -> run.highestPsi(reached(seen))).orElse(unloaded(seen));
             case LIFT -> less(loaded(seen), run(seen, Measurand.INLET_RUNNING));
             case RUN_DROP -> less(run(seen, Measurand.UNLOADED), run(seen, Measurand.LOADED));
             case REST_PRESSURE -> settled(seen).map(RestSpell::boostedPsi).orElse(ABSENT);
@@ -49,10 +46,7 @@ final class FeatureReader {
     }
 
     private static boolean isDrained(Observation seen) {
-        Figure rest = seen.ofStart(Measurand.INLET_REST);
-        return rest.isPresent()
-                && rest.get() < DRAINED_PSI
-                && run(seen, Measurand.INLET_RUNNING).orElse(0) > SUPPLIED_PSI;
+        return InletGauge.seenIn(List.of(seen)) == InletGauge.BEHIND_VALVE;
     }
 
     private static Map<Measurand, Figure> reached(Observation seen) {

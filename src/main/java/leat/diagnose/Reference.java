@@ -86,6 +86,10 @@ public final class Reference {
                     drained ? Optional.empty() : own.usual(feature.measurand());
             case INLET_DRAINED -> drained ? atRest : Optional.empty();
             case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
+            case HIGHEST ->
+                    Optional.ofNullable(own.runs().get(Measurand.UNLOADED))
+                            .or(() -> Optional.ofNullable(own.runs().get(Measurand.TOP)))
+                            .or(() -> own.usual(Measurand.UNLOADED));
             case RUN_DROP -> less(Measurand.UNLOADED, Measurand.LOADED, own);
             case NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
             default ->

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Optional;
 import leat.diagnose.Testimony;
 import leat.diagnose.WorkDone;
+import leat.signal.Order.Entry;
 import leat.store.JournalLine;
 import leat.store.Said;
 import leat.store.StoreReader;
@@ -17,11 +18,12 @@ import leat.watch.Outcome;
 import leat.watch.Recollection;
 
 /**
- * What the watch of a machine remembered when it had been fed some input, as the store tells it.
+ * What the watch of a machine remembered when it had been fed some input, as the store tells it;
+ * and what checks showed later, before anybody worked on the machine, for that is true of then too.
  * Where the clock was set since, the work before that counts by what the clock said then.
  *
  * @param seen the starts with their runs and stops
- * @param testimony what people had done and answered, as far as it counted then
+ * @param testimony what people had done and answered, as far as it counts
  */
 public record Remembered(Recollection seen, Testimony testimony) {
 
@@ -41,8 +43,10 @@ public record Remembered(Recollection seen, Testimony testimony) {
         reader.outcomes(machine, afterSeq, toSeq, said::add);
         List<JournalLine> lines =
                 reader.journal(Optional.of(machine), Integer.MAX_VALUE).stream()
-                        .filter(line -> line.seq() <= toSeq)
                         .sorted(Comparator.comparingLong(JournalLine::seq))
+                        .takeWhile(
+                                line -> line.seq() <= toSeq || !line.entry().entry().beginsAnew())
+                        .filter(line -> line.seq() <= toSeq || line.entry().entry() == Entry.ANSWER)
                         .toList();
         long atMicros = latest(said, lines);
         Deque<JournalLine> counting = new ArrayDeque<>(lines);

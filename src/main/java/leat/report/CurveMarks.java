@@ -85,8 +85,8 @@ public record CurveMarks(
             case DEAD -> ofStart(reason, Measurand.DEAD, "late", moves());
             case BASE, REST_PRESSURE, REST_SHARE -> base(reason);
             case NOT_RISEN -> on(Channel.BOOSTED, end(boosted), shown.say("mark.not-risen"));
-            case UNLOADED -> ofStart(reason, Measurand.UNLOADED, "level", standing());
-            case LOADED -> ofStart(reason, Measurand.LOADED, "level", stroking());
+            case UNLOADED, HIGHEST -> ofStart(reason, Measurand.UNLOADED, "level", standing());
+            case LOADED, LEVEL -> ofStart(reason, Measurand.LOADED, "level", stroking());
             case DROP, RUN_DROP -> ofStart(reason, Measurand.DROP, "drop", onset());
             case OVERSHOOT -> ofStart(reason, Measurand.OVERSHOOT, "overshoot", highest());
             case RATIO -> ofStart(reason, Measurand.RATIO, "ratio", stroking());

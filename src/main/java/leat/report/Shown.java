@@ -48,6 +48,11 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
         return numbers().time(micros);
     }
 
+    /** Such as {@code 2026-01-05}. */
+    public String day(long micros) {
+        return numbers().day(micros);
+    }
+
     /** With its unit. */
     public String pressure(double psi) {
         return numbers().pressure(psi);
@@ -158,14 +163,14 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
     }
 
     /** A share as a whole percentage, such as {@code 84 %}; never none and never all. */
-    String percent(double share) {
+    public String percent(double share) {
         double whole = Math.rint(100 * share);
         String percent = numbers().number(Math.max(1, Math.min(99, whole)), 0) + " %";
         return whole < 1 ? "< " + percent : whole > 99 ? "> " + percent : percent;
     }
 
     /** Without decimals. */
-    String number(double whole) {
+    public String number(double whole) {
         return numbers().number(whole, 0);
     }
 

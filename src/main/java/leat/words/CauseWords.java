@@ -34,6 +34,9 @@ public final class CauseWords {
     /** Two gauges that differ by less read alike, psi; common practice, no source. */
     static final double ALIKE_PSI = 3;
 
+    /** Of several starts, more than these did not rise. */
+    private static final double HALF = 0.5;
+
     private final Phrases phrases;
     private final Numbers numbers;
 
@@ -157,6 +160,9 @@ public final class CauseWords {
 
     /** A piece of evidence, such as {@code drop when strokes begin 22.5 psi, usual 4.2 psi}. */
     public String reason(Reason reason) {
+        if (reason.feature() == Feature.NOT_RISEN) {
+            return phrases.say(reason.value() < HALF ? "feature.risen" : "feature.not-risen");
+        }
         String feature = feature(reason.feature());
         String value = figure(reason.feature(), reason.value());
         return reason.usual().isPresent()
@@ -198,7 +204,8 @@ public final class CauseWords {
 
     /** What is looked at, such as {@code drop when strokes begin}. */
     public String feature(Feature feature) {
-        return phrases.say("measurand." + feature.measurand().key());
+        String own = "feature." + feature.key();
+        return phrases.say(phrases.has(own) ? own : "measurand." + feature.measurand().key());
     }
 
     /** What to do, and what each answer means. */

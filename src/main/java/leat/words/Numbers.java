@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.time.Instant;
 import java.time.ZoneId;
+import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.Locale;
@@ -87,6 +88,15 @@ public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
 
     /** Local time with its offset, such as {@code 2026-01-05 07:00:31 +01:00}. */
     public String time(long micros) {
-        return LOCAL.format(Instant.EPOCH.plus(micros, ChronoUnit.MICROS).atZone(zone));
+        return LOCAL.format(at(micros));
+    }
+
+    /** Local date, such as {@code 2026-01-05}. */
+    public String day(long micros) {
+        return at(micros).toLocalDate().toString();
+    }
+
+    private ZonedDateTime at(long micros) {
+        return Instant.EPOCH.plus(micros, ChronoUnit.MICROS).atZone(zone);
     }
 }

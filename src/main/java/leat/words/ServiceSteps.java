@@ -5,7 +5,6 @@ import static leat.words.ServiceStep.*;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.Stream;
 import leat.diagnose.Cause;
 import leat.signal.Keyword;
 import leat.signal.Order;
@@ -189,33 +188,34 @@ final class ServiceSteps {
 
     /** Nothing is opened, nothing is unscrewed. */
     private static List<ServiceStep> outside(ServiceStep... steps) {
-        return together(List.of(SITE_FIRST), List.of(steps), List.of(TELL));
+        return together(List.of(List.of(SITE_FIRST), List.of(steps), List.of(TELL)));
     }
 
     /** A line or the coupling is opened for it. */
     private static List<ServiceStep> opened(
             List<ServiceStep> look, List<ServiceStep> work, ServiceStep result) {
         return together(
-                List.of(SITE_FIRST),
-                look,
-                List.of(ISOLATE, RELIEVE),
-                work,
-                List.of(WATER_ON, LOCKS_OFF, START_PURGE, result, TELL));
+                List.of(
+                        List.of(SITE_FIRST),
+                        look,
+                        List.of(ISOLATE, RELIEVE),
+                        work,
+                        List.of(WATER_ON, LOCKS_OFF, START_PURGE, result, TELL)));
     }
 
     /** Wires are touched, the line stays shut. */
     private static List<ServiceStep> rewired(
             List<ServiceStep> look, List<ServiceStep> work, ServiceStep result) {
         return together(
-                List.of(SITE_FIRST),
-                look,
-                List.of(ISOLATE_LOOP),
-                work,
-                List.of(LOCKS_OFF, result, TELL));
+                List.of(
+                        List.of(SITE_FIRST),
+                        look,
+                        List.of(ISOLATE_LOOP),
+                        work,
+                        List.of(LOCKS_OFF, result, TELL)));
     }
 
-    @SafeVarargs
-    private static List<ServiceStep> together(List<ServiceStep>... parts) {
-        return Stream.of(parts).flatMap(List::stream).toList();
+    private static List<ServiceStep> together(List<List<ServiceStep>> parts) {
+        return parts.stream().flatMap(List::stream).toList();
     }
 }

@@ -73,7 +73,11 @@ class JsonOutputsTest {
                         new Instruction(
                                 later,
                                 "kim",
-                                new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal"))));
+                                new Order.Journal(Order.Entry.SERVICE_ON, "new\u001b[31m seal")),
+                        new Instruction(
+                                later,
+                                "kim",
+                                new Order.Journal(Order.Entry.NOTE, "", "worn-booster"))));
     }
 
     /** By command, the schemas that its help names. */
@@ -111,7 +115,8 @@ class JsonOutputsTest {
                 "startups --json",
                 "why --json jet-1/11",
                 "why --json jet-2",
-                "why --json --alarm 1");
+                "why --json --alarm 1",
+                "why --json --score");
     }
 
     @Test

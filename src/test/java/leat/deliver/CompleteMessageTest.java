@@ -3,10 +3,16 @@ package leat.deliver;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Finding.Quantity;
@@ -143,6 +149,73 @@ class CompleteMessageTest {
                     .anyMatch(line -> line.matches(".*" + check(expected) + ".*"));
             assertThat(message.subject()).contains("jet-1").doesNotContain("{", "null");
         }
+    }
+
+    /** Enough of a line for a telephone that shows two or three of 60 characters. */
+    private static final int LONGEST_FIRST_LINE = 160;
+
+    @ParameterizedTest
+    @MethodSource("languages")
+    void first_line_of_every_call_stands_alone_whatever_the_cause(Expected expected) {
+        for (Cause cause : Cause.values()) {
+            for (Message call : calls(expected, cause, 0.84)) {
+                boolean told = cause != Cause.HEALTHY && cause != Cause.UNKNOWN;
+                String first = call.text().lines().findFirst().orElseThrow();
+
+                assertThat(first)
+                        .as("%s %s", cause, call.topic())
+                        .hasSizeLessThanOrEqualTo(LONGEST_FIRST_LINE)
+                        .isEqualTo(call.subject() + ".")
+                        .contains(" jet-1: ")
+                        .doesNotContain("{", "null");
+                assertThat(first.contains("84 %")).isEqualTo(told && isTold(call, cause));
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("languages")
+    void every_call_with_a_cause_says_what_to_check_how_to_answer_and_the_caution(
+            Expected expected) {
+        for (Cause cause : EnumSet.complementOf(EnumSet.of(Cause.HEALTHY, Cause.UNKNOWN))) {
+            for (Message call : calls(expected, cause, 0.5)) {
+                assertThat(call.text())
+                        .as("%s %s", cause, call.topic())
+                        .contains(expected.since() + SINCE, expected.check())
+                        .contains("\n" + expected.caution())
+                        .doesNotContain("{", "null");
+                assertThat(call.text().lines().skip(1))
+                        .allMatch(line -> line.length() <= 100 && !line.isBlank());
+                assertThat(
+                                call.text()
+                                        .replaceAll("\\s+", " ")
+                                        .contains("leat answer jet-1 recovers"))
+                        .isEqualTo(isTold(call, cause));
+            }
+        }
+    }
+
+    /** Of what pressures show, an alarm about a signal says nothing. */
+    private static boolean isTold(Message call, Cause cause) {
+        Rule rule = Rule.byKey(call.topic().split("/")[2]).orElseThrow();
+        return !rule.isAboutSignal() || OF_SIGNALS.contains(cause);
+    }
+
+    private static final Set<Cause> OF_SIGNALS =
+            EnumSet.range(Cause.INLET_OFFSET, Cause.CONFIGURATION);
+
+    private static List<Message> calls(Expected expected, Cause cause, double weight) {
+        Wording wording = new Wording(Changes.site(expected.language(), PressureUnit.PSI));
+        Optional<Diagnosis> why =
+                Optional.of(
+                        Changes.why(
+                                Changes.suspect(cause, weight, Check.JET_OFF),
+                                Changes.suspect(Cause.AIR, 0.3)));
+        return Stream.of(Rule.values())
+                .flatMap(rule -> Stream.of(Grade.values()).map(grade -> finding(rule, grade)))
+                .map(finding -> new Changed("jet-1", Changes.raised(finding), why))
+                .map(changed -> Changes.said(wording, changed))
+                .toList();
     }
 
     /** A check stands in the line of its heading, or is the first of several. */

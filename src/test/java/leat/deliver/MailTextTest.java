@@ -2,7 +2,18 @@ package leat.deliver;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import jakarta.mail.Session;
+import jakarta.mail.internet.MimeMessage;
+import jakarta.mail.internet.MimeMultipart;
 import java.util.List;
+import java.util.Optional;
+import java.util.Properties;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.diagnose.Diagnosis;
+import leat.rule.Grade;
+import leat.signal.PressureUnit;
+import leat.store.Message;
 import leat.words.Language;
 import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
@@ -26,5 +37,29 @@ class MailTextTest {
         String yard = lost + "b".repeat(39) + "2";
 
         assertThat(text.messageId(hall)).isNotEqualTo(text.messageId(yard)).hasSizeLessThan(900);
+    }
+
+    @Test
+    void plain_text_and_html_say_the_cause_and_how_to_answer() throws Exception {
+        Diagnosis why = Changes.why(Changes.suspect(Cause.WORN_BOOSTER, 0.84, Check.JET_OFF));
+        Message message =
+                Changes.said(
+                        new Wording(Changes.site(PressureUnit.PSI)),
+                        new Changed(
+                                "jet-1",
+                                Changes.raised(Changes.weakBoost(Grade.WARNING, "")),
+                                Optional.of(why)));
+
+        MimeMessage mail = text.mail(Session.getInstance(new Properties()), message);
+
+        MimeMultipart parts = (MimeMultipart) mail.getContent();
+        assertThat(mail.getSubject()).endsWith("weak boost: worn booster likely, 84 %");
+        for (int i = 0; i < parts.getCount(); i++) {
+            assertThat((String) parts.getBodyPart(i).getContent())
+                    .contains(
+                            "Cause: worn booster likely, 84 %.\nBecause: the pump gives out under load",
+                            "leat answer jet-1 recovers");
+        }
+        assertThat(parts.getCount()).isEqualTo(2);
     }
 }

@@ -36,6 +36,7 @@ class PublishedSchemasTest {
                 "cli.SettingsCommand",
                 "cli.StartupsCommand",
                 "cli.WhyCommand",
+                "cli.WhyScore",
                 "replay.ReplayJson"
             })
     void a_schema_says_what_its_record_says(String printer) throws Exception {

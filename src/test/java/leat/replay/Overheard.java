@@ -1,5 +1,6 @@
 package leat.replay;
 
+import java.util.List;
 import leat.rule.Limit;
 import leat.signal.Input;
 import leat.watch.Outcome;
@@ -19,12 +20,13 @@ public final class Overheard {
         tally = new Tally(settings.limits().micros(Limit.SIGNAL_BLIND));
     }
 
-    public void fed(Input input) {
+    /**
+     * @param said what was said of it
+     */
+    public void fed(Input input, List<Outcome> said) {
         tally.take(input);
-    }
-
-    public void said(Outcome outcome) {
-        heard.accept(outcome);
+        said.forEach(heard);
+        heard.fed(input);
     }
 
     /**

@@ -3,7 +3,10 @@ package leat.service;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.config.Site;
@@ -18,6 +21,7 @@ import leat.signal.SourceLost;
 import leat.signal.Tick;
 import leat.store.Store;
 import leat.store.StoreReader;
+import leat.watch.Outcome;
 import leat.watch.Watch;
 import leat.watch.WatchSettings;
 
@@ -170,8 +174,19 @@ final class LiveRun implements AutoCloseable {
         engine.finish();
         Overheard overheard = new Overheard(settings());
         try (StoreReader reader = StoreReader.open(database())) {
-            reader.inputs(MACHINE, 0, Long.MAX_VALUE, (seq, input) -> overheard.fed(input));
-            reader.outcomes(MACHINE, 0, Long.MAX_VALUE, said -> overheard.said(said.outcome()));
+            Map<Long, List<Outcome>> told = new HashMap<>();
+            reader.outcomes(
+                    MACHINE,
+                    0,
+                    Long.MAX_VALUE,
+                    said ->
+                            told.computeIfAbsent(said.seq(), seq -> new ArrayList<>())
+                                    .add(said.outcome()));
+            reader.inputs(
+                    MACHINE,
+                    0,
+                    Long.MAX_VALUE,
+                    (seq, input) -> overheard.fed(input, told.getOrDefault(seq, List.of())));
         }
         return overheard.end(Watch.restore(settings(), watched.snapshot(0).state()));
     }

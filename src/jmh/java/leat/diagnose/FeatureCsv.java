@@ -1,0 +1,83 @@
+package leat.diagnose;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+
+/**
+ * Writes what a diagnosis goes by as a table with one line for each example, so that a general
+ * classifier can be tried on the same: of each feature its sureness and excess; empty where it was
+ * not seen. {@code src/jmh/python/general_classifier.py} reads it.
+ *
+ * <pre>
+ * java -cp ... leat.diagnose.FeatureCsv FILE... --to FILE.csv [--known N] [--together] [--fit] [--asides]
+ *
+ * --fit      the examples that weights are fitted to, instead of those that are judged
+ * --asides   also numbers that leat does not measure, or that no feature is made of
+ * </pre>
+ */
+final class FeatureCsv {
+
+    private FeatureCsv() {}
+
+    public static void main(String[] arguments) throws IOException {
+        Options options = Options.of(arguments);
+        List<PlayedRun> runs = PlayedRuns.of(options);
+        int known = (int) options.number("--known", 10);
+        List<Example> examples =
+                options.has("--fit")
+                        ? FitWeights.examples(runs, 7)
+                        : options.has("--together")
+                                ? Example.together(runs, known, 3)
+                                : Example.single(runs, known, 3);
+        TreeSet<String> asides = new TreeSet<>();
+        if (options.has("--asides")) {
+            runs.forEach(run -> asides.addAll(run.asides().keySet()));
+        }
+        try (PrintWriter out =
+                new PrintWriter(
+                        Files.newBufferedWriter(Path.of(options.text("--to", "/tmp/x.csv"))))) {
+            out.print("cause,plain,deed");
+            for (Feature feature : Feature.values()) {
+                out.print("," + feature.key() + ":sure," + feature.key() + ":excess");
+            }
+            asides.forEach(aside -> out.print("," + aside));
+            out.println();
+            for (Example one : examples) {
+                if (!FitWeights.BY_SIGNAL.contains(one.cause())) {
+                    out.println(line(one, asides));
+                }
+            }
+        }
+    }
+
+    private static String line(Example one, TreeSet<String> asides) {
+        Map<Feature, Evidence> evidence =
+                one.evidence().stream().collect(Collectors.toMap(Evidence::feature, each -> each));
+        List<String> cells = new ArrayList<>();
+        cells.add(one.cause().key());
+        cells.add("" + one.plain());
+        cells.add(one.of().deed());
+        for (Feature feature : Feature.values()) {
+            Evidence each = evidence.get(feature);
+            cells.add(each == null ? "" : number(each.sureness()));
+            cells.add(each == null ? "" : number(each.excess()));
+        }
+        for (String aside : asides) {
+            Double value = one.of().asides().get(aside);
+            cells.add(value == null ? "" : number(value));
+        }
+        return String.join(",", cells);
+    }
+
+    private static String number(double value) {
+        return String.format(Locale.ROOT, "%.4g", value);
+    }
+}

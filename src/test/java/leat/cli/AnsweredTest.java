@@ -1,0 +1,116 @@
+package leat.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.StreamSupport;
+import leat.diagnose.Answer;
+import leat.diagnose.Cause;
+import leat.diagnose.Check;
+import leat.signal.Instruction;
+import leat.signal.Order.Entry;
+import leat.signal.Order.Journal;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What an answer does to the ranking, by the real weights, of an invented machine. */
+class AnsweredTest {
+
+    private static final long SEVEN = StoredSite.SIX + 3_600_000_000L;
+
+    @TempDir Path folder;
+    private StoredSite site;
+
+    @BeforeEach
+    void store() throws IOException {
+        site =
+                StoredSite.in(folder)
+                        .saw(
+                                "jet-2",
+                                StoredSite.pressures("worn-booster", "jet-1", StoredSite.SIX));
+    }
+
+    private void wrote(Entry entry, String found) {
+        site.saw("jet-2", List.of(new Instruction(SEVEN, "kim", new Journal(entry, "", found))));
+    }
+
+    private JsonNode why() throws IOException {
+        return site.json("why", "jet-2", "--json");
+    }
+
+    private static double weight(JsonNode why, Cause cause) {
+        return StreamSupport.stream(why.get("causes").spliterator(), false)
+                .filter(one -> one.get("cause").asText().equals(cause.key()))
+                .mapToDouble(one -> one.get("weight").asDouble())
+                .sum();
+    }
+
+    private static List<String> answers(JsonNode why) {
+        return StreamSupport.stream(why.get("answers").spliterator(), false)
+                .map(JsonNode::asText)
+                .toList();
+    }
+
+    @Test
+    void what_recovers_is_not_set_low_and_what_stays_low_is() throws IOException {
+        JsonNode before = why();
+        wrote(Entry.ANSWER, "recovers");
+        JsonNode recovers = why();
+        wrote(Entry.ANSWER, "stays-low");
+        JsonNode staysLow = why();
+
+        assertThat(answers(before)).isEmpty();
+        assertThat(answers(recovers)).containsExactly("recovers");
+        assertThat(answers(staysLow)).containsExactly("stays-low");
+        assertThat(weight(recovers, Cause.WORN_BOOSTER))
+                .isGreaterThan(weight(staysLow, Cause.WORN_BOOSTER));
+        assertThat(weight(recovers, Cause.SET_LOW)).isLessThan(weight(staysLow, Cause.SET_LOW));
+        assertThat(weight(before, Cause.WORN_BOOSTER))
+                .isBetween(
+                        weight(staysLow, Cause.WORN_BOOSTER), weight(recovers, Cause.WORN_BOOSTER));
+    }
+
+    @Test
+    void an_answered_check_is_not_asked_for_again() throws IOException {
+        Check asked = check(why());
+
+        wrote(Entry.ANSWER, asked.answers().get(0).key());
+
+        assertThat(why().get("causes").get(0).path("check").asText()).isNotEqualTo(asked.key());
+    }
+
+    @Test
+    void an_answer_that_no_check_has_is_told_with_those_of_the_present_check_first()
+            throws IOException {
+        List<Answer> asked = check(why()).answers();
+
+        for (String about : List.of("jet-2", "jet-2/1", "1")) {
+            Ran ran = site.leat("answer", about, "yes");
+
+            assertThat(ran.code()).isEqualTo(2);
+            assertThat(ran.err())
+                    .startsWith(
+                            asked.stream()
+                                    .map(Answer::key)
+                                    .collect(
+                                            Collectors.joining(
+                                                    ", ",
+                                                    "'yes' is no answer; asked for now: ",
+                                                    "; of other checks: ")));
+        }
+    }
+
+    private static Check check(JsonNode why) {
+        String key = why.get("causes").get(0).get("check").asText();
+        return Arrays.stream(Check.values())
+                .filter(one -> one.key().equals(key))
+                .findFirst()
+                .orElseThrow();
+    }
+}
