@@ -56,6 +56,7 @@ class FactsOnlyTest {
                             "Remove.why",
                             "Reset.alarmId",
                             "Restore.alarmId",
+                            "Row.key",
                             "ServiceChange.by",
                             "ServiceChange.why",
                             "Shelve.alarmId",

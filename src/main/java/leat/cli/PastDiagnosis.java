@@ -33,8 +33,7 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
                 new ArrayList<>(reader.journal(Optional.of(about.machine()), Integer.MAX_VALUE));
         Collections.reverse(journal);
         long toSeq = Math.min(lastSeq(reader, about), beforeWork(journal, about));
-        Remembered then =
-                Remembered.of(reader, about.machine(), firstSeq(reader, about), toSeq);
+        Remembered then = Remembered.of(reader, about.machine(), firstSeq(reader, about), toSeq);
         Optional<Baseline> baseline = reader.baselineAfter(about.machine(), toSeq);
         return new PastDiagnosis(
                 why(about.counted(then.seen()), Reference.of(baseline), then.testimony()),

@@ -30,11 +30,9 @@ public final class Diagnostician {
             Priors priors,
             List<Answer> answers) {
         Ranking ranking =
-                new Ranking(
-                        Evidence.of(observations, reference), Weights.published(), priors);
+                new Ranking(Evidence.of(observations, reference), Weights.published(), priors);
         Map<Cause, Double> weights =
-                Checks.answered(
-                        SignalFacts.weigh(facts(observations), ranking.causes()), answers);
+                Checks.answered(SignalFacts.weigh(facts(observations), ranking.causes()), answers);
         InletGauge inletGauge = InletGauge.seenIn(observations);
         List<Suspect> suspects =
                 weights.entrySet().stream()

@@ -90,7 +90,7 @@ public record Account(
         }
         Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
         Diagnosis why = why(replayed);
-        WhyLines whyLines = new WhyLines(why, shown, glyphs);
+        WhyLines whyLines = new WhyLines(why, shown, glyphs, Lines.WIDTH);
         if (isSaid(why)) {
             lines.addAll(whyLines.sentence());
         }
@@ -105,7 +105,7 @@ public record Account(
         lines.addAll(fired(replayed));
         if (isSaid(why)) {
             lines.add("");
-            lines.addAll(whyLines.reasons(answering));
+            lines.addAll(whyLines.brief(answering));
         } else {
             lines.addAll(advice(replayed.alarms()));
         }

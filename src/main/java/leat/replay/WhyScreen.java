@@ -59,7 +59,7 @@ public record WhyScreen(
             Optional<? extends Past> past,
             List<String> notes,
             String answering) {
-        WhyLines lines = new WhyLines(why, shown, glyphs);
+        WhyLines lines = new WhyLines(why, shown, glyphs, WhyLines.NARROW);
         List<String> all = new ArrayList<>(wrapped(heading));
         all.addAll(lines.sentence());
         notes.forEach(note -> all.addAll(wrapped(note)));
@@ -70,7 +70,7 @@ public record WhyScreen(
                                 () -> all.addAll(wrapped(shown.say("screen.no-curve")))));
         all.addAll(lines.reasons(Optional.of(answering)));
         return all.stream()
-                .map(line -> PlainText.harmless(line, WhyLines.WIDTH))
+                .map(line -> PlainText.harmless(line, WhyLines.NARROW))
                 .map(line -> line + System.lineSeparator())
                 .collect(Collectors.joining());
     }
@@ -80,7 +80,7 @@ public record WhyScreen(
         List<CurveMark> marks =
                 new CurveMarks(start, curves.inlet(), curves.boosted(), baseline, shown).of(why);
         AccountTimes times = new AccountTimes(shown, OptionalLong.empty());
-        AccountPlot plot = new AccountPlot(times, glyphs, WhyLines.WIDTH - AXIS - NAMES);
+        AccountPlot plot = new AccountPlot(times, glyphs, WhyLines.NARROW - AXIS - NAMES);
         List<String> lines = new ArrayList<>();
         lines.add("");
         lines.addAll(
@@ -94,6 +94,6 @@ public record WhyScreen(
     }
 
     private static List<String> wrapped(String text) {
-        return new Lines(WhyLines.WIDTH).add(PlainText.harmless(text)).broken();
+        return new Lines(WhyLines.NARROW).add(PlainText.harmless(text)).broken();
     }
 }

@@ -86,7 +86,8 @@ public record CurveMarks(
             case BASE, REST_PRESSURE, REST_SHARE -> base(reason);
             case NOT_RISEN -> on(Channel.BOOSTED, end(boosted), shown.say("mark.not-risen"));
             case UNLOADED, HIGHEST -> ofStart(reason, Measurand.UNLOADED, "level", standing());
-            case LOADED, LEVEL -> ofStart(reason, Measurand.LOADED, "level", stroking());
+            case LEVEL -> ofStart(reason, Measurand.TOP, "level", standing());
+            case LOADED -> ofStart(reason, Measurand.LOADED, "level", stroking());
             case DROP, RUN_DROP -> ofStart(reason, Measurand.DROP, "drop", onset());
             case OVERSHOOT -> ofStart(reason, Measurand.OVERSHOOT, "overshoot", highest());
             case RATIO -> ofStart(reason, Measurand.RATIO, "ratio", stroking());

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
 import leat.diagnose.Check;
@@ -14,17 +15,18 @@ import leat.words.CauseWords;
 import leat.words.Lines;
 
 /**
- * A diagnosis as lines of text, 80 columns wide: what is likely and what to do; then, below a
- * curve, what speaks for and against each cause, and the check that decides. Immutable.
+ * A diagnosis as lines of text: what is likely and what to do; then, below a curve, what speaks for
+ * and against each cause, and the check that decides. Immutable.
  *
  * @param why what is told
  * @param shown how it is told
  * @param glyphs what the terminal can show
+ * @param width columns of a line at most, unless one word is longer
  */
-public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
+public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
 
     /** What a terminal has where nobody has made it wider. */
-    public static final int WIDTH = 80;
+    public static final int NARROW = 80;
 
     private static final int MOST_SUSPECTS = 3;
     private static final double LEAST_WEIGHT = 0.02;
@@ -33,6 +35,7 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
     private static final int MOST_PRO = 3;
 
     private static final int MOST_CONTRA = 2;
+    private static final int BRIEF = 2;
 
     public WhyLines {
         requireNonNull(why, "why");
@@ -42,37 +45,65 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs) {
 
     /** What is wrong, how sure that is, and what to do. */
     public List<String> sentence() {
-        return shown(new Lines(WIDTH).add(words().sentence(why)));
+        return shown(new Lines(width).add(words().sentence(why)));
     }
 
     /**
-     * The reasons, the check, the basis and, where hands go to the line, the caution.
+     * The reasons for and against the first causes, the check, the basis and, where hands go to the
+     * line, the caution.
      *
      * @param answering the command that takes an answer, but for the answer; empty where nobody can
      *     be answered
      */
     public List<String> reasons(Optional<String> answering) {
-        Lines lines = new Lines(WIDTH);
-        List<Suspect> told =
-                why.suspects().stream()
-                        .filter(each -> each == why.first() || each.weight() >= LEAST_WEIGHT)
-                        .limit(MOST_SUSPECTS)
-                        .toList();
-        for (Suspect suspect : told) {
+        Lines lines = new Lines(width);
+        for (Suspect suspect : told()) {
             int less = suspect == why.first() ? 0 : 1;
-            lines.add(
-                    String.format("%6s ", shown.percent(suspect.weight())),
-                    words().cause(suspect.cause()),
-                    " ".repeat(7));
+            cause(suspect, lines);
             reasons("screen.for", suspect, suspect.pro(), MOST_PRO - less, lines);
             reasons("screen.against", suspect, suspect.contra(), MOST_CONTRA - less, lines);
         }
+        end(answering, lines);
+        return shown(lines);
+    }
+
+    /** Likewise, where other things stand on the screen too: reasons for the first cause alone. */
+    public List<String> brief(Optional<String> answering) {
+        Lines lines = new Lines(width);
+        lines.add(
+                told().stream()
+                        .map(
+                                each ->
+                                        shown.percent(each.weight())
+                                                + " "
+                                                + words().cause(each.cause()))
+                        .collect(Collectors.joining(", ")));
+        reasons("screen.for", why.first(), why.first().pro(), BRIEF, lines);
+        reasons("screen.against", why.first(), why.first().contra(), 1, lines);
+        end(answering, lines);
+        return shown(lines);
+    }
+
+    private List<Suspect> told() {
+        return why.suspects().stream()
+                .filter(each -> each == why.first() || each.weight() >= LEAST_WEIGHT)
+                .limit(MOST_SUSPECTS)
+                .toList();
+    }
+
+    private void cause(Suspect suspect, Lines lines) {
+        lines.add(
+                String.format("%6s ", shown.percent(suspect.weight())),
+                words().cause(suspect.cause()),
+                " ".repeat(7));
+    }
+
+    private void end(Optional<String> answering, Lines lines) {
         why.check().ifPresent(check -> check(check, answering, lines));
-        lines.add(shown.say("screen.basis", words().basis(why)));
+        lines.add(shown.say("screen.basis", words().basis(why)) + ".");
         if (isWork(why)) {
             lines.add(shown.say("screen.caution", shown.findings().caution()));
         }
-        return shown(lines);
     }
 
     /** Whether somebody is sent to the machine. */

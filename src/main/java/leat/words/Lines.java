@@ -4,12 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The lines of a text, broken at spaces to a width, of 100 unless said; continued lines are
- * indented. Thread-confined.
+ * The lines of a text, broken at spaces to a width; continued lines are indented. Thread-confined.
  */
 public final class Lines {
 
-    private static final int WIDTH = 100;
+    /** Unless said otherwise; characters. */
+    public static final int WIDTH = 100;
+
     private static final String INDENT = "   ";
 
     private final int width;

@@ -12,17 +12,21 @@ import java.util.stream.StreamSupport;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
 import leat.diagnose.Check;
+import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order.Entry;
 import leat.signal.Order.Journal;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
-/** What an answer does to the ranking, by the real weights, of an invented machine. */
+/** What work and answers do to the ranking, by the real weights, of an invented machine. */
 class AnsweredTest {
 
-    private static final long SEVEN = StoredSite.SIX + 3_600_000_000L;
+    private static final long MINUTE = 60_000_000L;
+    private static final long SEVEN = StoredSite.SIX + 60 * MINUTE;
 
     @TempDir Path folder;
     private StoredSite site;
@@ -74,6 +78,20 @@ class AnsweredTest {
         assertThat(weight(before, Cause.WORN_BOOSTER))
                 .isBetween(
                         weight(staysLow, Cause.WORN_BOOSTER), weight(recovers, Cause.WORN_BOOSTER));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"PUMP_REPLACED", "FILTER_CHANGED", "STRAINER_CLEANED", "SERVICED"})
+    void a_slow_start_after_the_line_was_open_is_air(Entry work) throws IOException {
+        List<Input> slow = StoredSite.pressures("air-after-service", "jet-1", SEVEN + MINUTE);
+        site.saw("jet-1", slow);
+        JsonNode unknown = site.json("why", "jet-1/1", "--json");
+        wrote(work, "");
+        site.saw("jet-2", slow);
+        JsonNode known = site.json("why", "jet-2/2", "--json");
+
+        assertThat(known.get("causes").get(0).get("cause").asText()).isEqualTo("air");
+        assertThat(weight(known, Cause.AIR)).isGreaterThan(weight(unknown, Cause.AIR));
     }
 
     @Test

@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 class WhyCommandTest {
 
-    private static final String CAUTION = "Before hands go to the line";
+    private static final String CAUTION = "Caution: ";
 
     @TempDir static Path folder;
     private static StoredSite site;

@@ -24,8 +24,8 @@ import org.junit.jupiter.api.io.TempDir;
 /** What leat had said beside what people found, in the store of two invented machines. */
 class WhyScoreTest {
 
-    private static final long HOUR = 3_600_000_000L;
-    private static final long SEVEN = StoredSite.SIX + HOUR;
+    private static final long MINUTE = 60_000_000L;
+    private static final long SEVEN = StoredSite.SIX + 60 * MINUTE;
 
     @TempDir Path folder;
     private StoredSite site;
@@ -89,7 +89,7 @@ class WhyScoreTest {
     void a_service_is_one_piece_of_work_whatever_is_written_while_it_lasts() {
         wrote(SEVEN, Entry.SERVICE_ON, "");
         wrote(SEVEN + 1, Entry.COUPLING_GAP, "");
-        List<Input> tried = StoredSite.pressures("demo", "jet-2", SEVEN + 2);
+        List<Input> tried = StoredSite.pressures("demo", "jet-2", SEVEN + MINUTE);
         site.saw("jet-2", tried);
         long after = tried.get(tried.size() - 1).atMicros() + 1;
         wrote(after, Entry.PUMP_REPLACED, called().cause().key());
@@ -100,16 +100,15 @@ class WhyScoreTest {
 
     @Test
     void what_was_said_before_the_last_work_is_of_another_fault() {
+        String before = called().cause().key();
         wrote(SEVEN, Entry.SERVICED, "");
-        List<Input> sound = StoredSite.pressures("demo", "jet-2", SEVEN + 1);
+        List<Input> sound = StoredSite.pressures("healthy", "jet-1", SEVEN + MINUTE);
         site.saw("jet-2", sound);
         long after = sound.get(sound.size() - 1).atMicros() + 1;
-        Suspect before = called();
-        wrote(after, Entry.NOTE, before.cause().key());
 
-        List<String> lines = score();
+        wrote(after, Entry.NOTE, before);
 
-        assertThat(lines.get(1)).doesNotContainPattern(before.cause().key() + " [0-9]+ %");
+        assertThat(score().get(1)).matches(".* [0-9]+ % +" + before + " +no");
     }
 
     @Test

@@ -7,11 +7,13 @@ import java.util.ArrayList;
 import java.util.List;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
+import leat.diagnose.Observation;
 import leat.diagnose.Testimony;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order.Entry;
 import leat.signal.Order.Journal;
+import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.Store;
 import leat.store.StoreReader;
@@ -47,7 +49,9 @@ class RememberedTest {
         return StoreReader.open(file);
     }
 
+    /** From a full second on. */
     private RememberedTest starts() {
+        atMicros = (atMicros / Tick.PERIOD_MICROS + 1) * Tick.PERIOD_MICROS;
         inputs.addAll(Played.of("worn-booster", MACHINE).inputs(atMicros));
         atMicros = inputs.get(inputs.size() - 1).atMicros() + 1_000_000;
         return this;
@@ -98,8 +102,13 @@ class RememberedTest {
                     .containsEntry(Cause.AIR, 0.4)
                     .containsEntry(Cause.WORN_BOOSTER, 0.2)
                     .containsEntry(Cause.COUPLING_SLIPS, 4.0);
-            assertThat(then.seen().all()).hasSize(1);
-            assertThat(replayed.observations()).hasSize(1);
+            assertThat(then.seen().all())
+                    .extracting(Observation::startedAtMicros)
+                    .isEqualTo(
+                            replayed.observations().stream()
+                                    .map(Observation::startedAtMicros)
+                                    .toList());
+            assertThat(then.seen().all()).filteredOn(one -> one.start().isPresent()).hasSize(1);
         }
     }
 

@@ -422,11 +422,30 @@ class CauseWordsTest {
                             new Numbers(language, PressureUnit.PSI, ZoneOffset.UTC));
 
             assertThat(Feature.values())
+                    .filteredOn(feature -> !Phrases.in(language).has("feature." + feature.key()))
                     .allSatisfy(
                             feature ->
                                     assertThat(words.feature(feature))
                                             .isEqualTo(table.title(feature.measurand())));
         }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void no_two_numbers_have_the_same_name(Language language) {
+        assertThat(Feature.values())
+                .extracting(words(language, PressureUnit.PSI)::feature)
+                .doesNotHaveDuplicates();
+    }
+
+    @Test
+    void whether_a_level_was_reached_is_said_without_a_number() {
+        Reason no = new Reason(Feature.NOT_RISEN, 1, OptionalDouble.of(0), 3);
+        Reason yes = new Reason(Feature.NOT_RISEN, 0, OptionalDouble.of(0), -3);
+
+        assertThat(ENGLISH.evidence(Cause.NOT_TURNING, no)).isEqualTo("no level was reached");
+        assertThat(GERMAN.evidence(Cause.NOT_TURNING, yes))
+                .isEqualTo("ein Druckniveau wurde erreicht");
     }
 
     @Test

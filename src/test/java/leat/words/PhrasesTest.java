@@ -194,6 +194,22 @@ class PhrasesTest {
                                 .toList());
     }
 
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void there_are_words_for_what_each_number_shows(Language language) {
+        TreeSet<String> keys = new TreeSet<>(file(language).stringPropertyNames());
+
+        assertThat(Feature.values())
+                .filteredOn(feature -> feature != Feature.NOT_RISEN) // no number but yes or no
+                .allSatisfy(
+                        feature ->
+                                assertThat(keys)
+                                        .contains(
+                                                "shows." + feature.key() + ".less",
+                                                "shows." + feature.key() + ".usual",
+                                                "shows." + feature.key() + ".more"));
+    }
+
     /** A feature that was renamed or a cause that is gone must not leave its phrases behind. */
     @Test
     void what_a_number_shows_is_of_a_feature_and_a_side_that_exist() {
