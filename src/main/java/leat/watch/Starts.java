@@ -113,7 +113,8 @@ final class Starts {
 
     /** The open start while it has not risen, as far as it has come; looking changes nothing. */
     Optional<Startup> climbing(long atMicros) {
-        return startup.isOpen() && phases.phase().isRunning() && !hasRisen()
+        boolean climbs = startup.isOpen() && phases.phase().isRunning();
+        return climbs && !(hasRisen() && isAboveInlet())
                 ? Optional.of(startup.soFar(atMicros, Absence.NO_LEVEL))
                 : Optional.empty();
     }
