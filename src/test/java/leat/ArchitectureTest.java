@@ -110,7 +110,7 @@ class ArchitectureTest {
     /** The fold of {@code deliver}; its neighbours have routes, threads and sockets. */
     private static final String WHO_IS_TOLD_WHEN =
             "leat\\.deliver\\.(Annunciator|Occasion|Notification|About|Changed|Again|More|Digests?|Day"
-                    + "|Undelivered|DayReports|Reminders|Alone|OneCause|Flood|StandInIds|StandingAlarm)(\\$.*)?";
+                    + "|Undelivered|DayReports|Reminders|Alone|OneCause|Flood|StandInIds|StandingAlarms?)(\\$.*)?";
 
     @ArchTest
     static final ArchRule rooms_have_no_cycles =

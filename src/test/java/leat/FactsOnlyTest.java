@@ -45,6 +45,7 @@ class FactsOnlyTest {
                             "AlarmChange.by",
                             "AlarmNotes.why",
                             "AsTold.words",
+                            "Found.machine",
                             "Frequent.alarm",
                             "Instruction.by",
                             "Journal.found",

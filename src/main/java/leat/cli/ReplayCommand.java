@@ -25,6 +25,7 @@ import leat.replay.ReplayJson;
 import leat.replay.Replayed;
 import leat.replay.StartupStory;
 import leat.replay.StoredSpan;
+import leat.replay.StoredWhy;
 import leat.report.Glyphs;
 import leat.report.Shown;
 import leat.report.StartupPage;
@@ -35,6 +36,7 @@ import leat.signal.LengthOfTime;
 import leat.signal.PlainText;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.Language;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -115,6 +117,14 @@ final class ReplayCommand implements Callable<Integer> {
     private Path report;
 
     @Option(
+            names = "--lang",
+            paramLabel = "LANGUAGE",
+            converter = LanguageChoice.class,
+            defaultValue = "en",
+            description = "of the page: en or de (default: en)")
+    private Language language;
+
+    @Option(
             names = "--start",
             paramLabel = "N",
             defaultValue = "1",
@@ -164,7 +174,14 @@ final class ReplayCommand implements Callable<Integer> {
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
         sound.map(SoundStarts::note).ifPresent(notes::add);
-        show(replayed, recording::read, judging, recording.zeroMicros(), Optional.empty(), notes);
+        show(
+                replayed,
+                recording::read,
+                judging,
+                recording.zeroMicros(),
+                Optional.empty(),
+                notes,
+                Optional.empty());
         if (report != null) {
             String source = given.map(Site::name).orElse(file.getFileName().toString());
             if (against == null) {
@@ -173,6 +190,7 @@ final class ReplayCommand implements Callable<Integer> {
                         replayed,
                         recording::read,
                         judging,
+                        Optional.empty(),
                         Optional.empty(),
                         Optional.empty());
             } else {
@@ -183,6 +201,7 @@ final class ReplayCommand implements Callable<Integer> {
                             recording::read,
                             judging,
                             other(reader),
+                            Optional.empty(),
                             Optional.empty());
                 }
             }
@@ -233,13 +252,15 @@ final class ReplayCommand implements Callable<Integer> {
             startup.ifPresent(s -> notes.addAll(differs(s, fresh, judging.shown())));
             startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
+            Optional<StoredWhy> why = startup.map(s -> why(reader, s));
             show(
                     asJson ? fresh : replayed,
                     past,
                     judging,
                     OptionalLong.empty(),
                     past.learning(),
-                    notes);
+                    notes,
+                    why);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
                 JudgedStartup judged = judged(replayed);
@@ -249,7 +270,8 @@ final class ReplayCommand implements Callable<Integer> {
                         past,
                         judging,
                         other(reader),
-                        judged.baseline().flatMap(own -> typical(past, own, judging)));
+                        judged.baseline().flatMap(own -> typical(past, own, judging)),
+                        why);
             }
         }
         return ExitCode.DONE;
@@ -292,7 +314,8 @@ final class ReplayCommand implements Callable<Integer> {
             Judging judging,
             OptionalLong zeroMicros,
             Optional<Learning> learning,
-            List<String> notes) {
+            List<String> notes,
+            Optional<StoredWhy> why) {
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {
             out.println(new ReplayJson(judging.configHash(), zeroMicros).write(replayed));
@@ -301,7 +324,7 @@ final class ReplayCommand implements Callable<Integer> {
         }
         Glyphs glyphs = Glyphs.of(ascii);
         Account account = new Account(judging.shown(), glyphs, zeroMicros, learning);
-        out.print(account.write(replayed.atEnd(), past, notes, answering()));
+        out.print(account.write(replayed.atEnd(), past, notes, why));
     }
 
     private void page(
@@ -310,18 +333,13 @@ final class ReplayCommand implements Callable<Integer> {
             Past past,
             Judging judging,
             Optional<StartupView.Overlay> other,
-            Optional<StartupView.Overlay> typical) {
+            Optional<StartupView.Overlay> typical,
+            Optional<StoredWhy> why) {
         StartupView view =
                 StartupStory.of(
-                        source,
-                        replayed,
-                        past,
-                        judged(replayed.atEnd()),
-                        other,
-                        typical,
-                        answering());
+                        source, replayed, past, judged(replayed.atEnd()), other, typical, why);
         try {
-            Files.writeString(report, StartupPage.of(view, judging.shown()));
+            Files.writeString(report, StartupPage.of(view, judging.shown().in(language)));
         } catch (IOException e) {
             throw new CommandFailure.Expected(
                     ExitCode.FAILED, report + ": the page cannot be written: " + e);
@@ -329,12 +347,11 @@ final class ReplayCommand implements Callable<Integer> {
         spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
     }
 
-    /** A file cannot be answered. */
-    private Optional<String> answering() {
-        return Optional.ofNullable(what)
-                .filter(word -> !Files.exists(Path.of(word)))
-                .flatMap(StartupNumber::of)
-                .map(number -> "leat answer " + what);
+    private static StoredWhy why(StoreReader reader, StoredStartup startup) {
+        return new StoredWhy(
+                startup.startup().startedAtMicros(),
+                PastDiagnosis.of(reader, WhyAbout.start(startup)).why(),
+                "leat answer " + startup.name());
     }
 
     /** The startup that the page is about. */
@@ -358,10 +375,12 @@ final class ReplayCommand implements Callable<Integer> {
                 .map(
                         stored ->
                                 StartupStory.overlay(
-                                        label(stored, judging)
-                                                + ", the middle one of "
-                                                + baseline.count()
-                                                + " good starts",
+                                        judging.shown()
+                                                .in(language)
+                                                .say(
+                                                        "page.middle",
+                                                        label(stored, judging),
+                                                        Integer.toString(baseline.count())),
                                         span.of(past.reader(), stored),
                                         stored.startup()));
     }
@@ -395,10 +414,10 @@ final class ReplayCommand implements Callable<Integer> {
                                         label(stored, judging), past, judged.startup()));
     }
 
-    private static String label(StoredStartup stored, Judging judging) {
-        return stored.name()
-                + ", start of "
-                + judging.shown().time(stored.startup().startedAtMicros());
+    private String label(StoredStartup stored, Judging judging) {
+        Shown shown = judging.shown().in(language);
+        return shown.say(
+                "screen.start", stored.name(), shown.time(stored.startup().startedAtMicros()));
     }
 
     private Optional<Duration> held() {

@@ -93,8 +93,12 @@ record WhyScore(List<Found> found) {
                     one.atMicros(),
                     one.cause(),
                     one.said().map(Suspect::cause),
-                    one.said().stream().mapToDouble(Suspect::weight).findFirst(),
+                    one.said().stream().mapToDouble(Line::toFourDecimals).findFirst(),
                     one.isRight());
+        }
+
+        private static double toFourDecimals(Suspect said) {
+            return Math.rint(said.weight() * 1e4) / 1e4;
         }
     }
 

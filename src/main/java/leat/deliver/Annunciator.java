@@ -39,11 +39,7 @@ public final class Annunciator {
     private final Flood flood = new Flood();
     private final DayReports reports;
 
-    /** By the id of the alarm. */
-    private final Map<String, StandingAlarm> standing = new LinkedHashMap<>();
-
-    /** Since when each machine that runs has been running, microseconds UTC. */
-    private final Map<String, Long> running = new LinkedHashMap<>();
+    private final StandingAlarms standing = new StandingAlarms();
 
     /** Knows of no alarm. */
     public Annunciator(Site site) {
@@ -65,7 +61,7 @@ public final class Annunciator {
 
     /** The latest change of each alarm that stands. */
     public List<Changed> standing() {
-        return standing.values().stream()
+        return standing.all().stream()
                 .map(alarm -> new Changed(alarm.machine(), alarm.latest()))
                 .toList();
     }
@@ -89,22 +85,15 @@ public final class Annunciator {
 
     private void keep(State state) {
         Set<String> names = routes.stream().map(RouteSettings::name).collect(Collectors.toSet());
-        Map<String, StandingAlarm> kept =
-                state.keep("standing", StandingAlarm.class, new LinkedHashMap<>(standing));
-        standing.clear();
-        standing.putAll(kept);
-        Map<String, Long> runs = state.keep("running", Long.class, new LinkedHashMap<>(running));
-        running.clear();
-        running.putAll(runs);
+        standing.keep(state);
         state.part("digests", part -> digests.keep(part, names));
         state.part("flood", part -> flood.keep(part, names));
         state.part("reports", reports::keep);
     }
 
     void changed(Changed changed, Consumer<Notification> into) {
-        StandingAlarm alarm = after(changed);
-        Optional<StandingAlarm> leader =
-                OneCause.leader(alarm, standing.values(), runningSince(changed.machine()));
+        StandingAlarm alarm = standing.after(changed);
+        Optional<StandingAlarm> leader = standing.leader(alarm);
         if (leader.isPresent()) {
             alarm = alarm.under(leader.map(StandingAlarm.Under::of));
         }
@@ -114,14 +103,7 @@ public final class Annunciator {
                 alarm = tell(told, route, alarm, leader, into);
             }
         }
-        put(alarm);
-        leads(alarm);
-    }
-
-    private OptionalLong runningSince(String machine) {
-        return Optional.ofNullable(running.get(machine)).stream()
-                .mapToLong(Long::longValue)
-                .findFirst();
+        standing.changed(alarm);
     }
 
     /** What is known of the cause stands in each message while the alarm is there. */
@@ -160,12 +142,16 @@ public final class Annunciator {
         if (changed.kind() != Message.Purpose.CALL) {
             return after;
         }
-        return told.foldedInto().isEmpty() || call.isPresent()
-                ? after.calls(
-                        route.name(),
-                        call.map(StandingAlarm.Call::ofAnother)
-                                .orElseGet(() -> StandingAlarm.Call.own(told.id(), alarm)))
-                : after;
+        return call.isPresent()
+                ? after.calls(route.name(), call.get().ofAnother())
+                : called(after, told);
+    }
+
+    /** Whoever finds it only among others was not called for it. */
+    private static StandingAlarm called(StandingAlarm alarm, Notification message) {
+        return message.foldedInto().isEmpty()
+                ? alarm.calls(message.route(), StandingAlarm.Call.own(message.id(), alarm))
+                : alarm.isAmongOthers(message.route());
     }
 
     /** The message that told a route of an alarm, where it can stand for another. */
@@ -174,39 +160,6 @@ public final class Annunciator {
         return route.scope().policy().folds()
                 ? leader.toldTo(route.name()).call().filter(call -> OneCause.covers(call, alarm))
                 : Optional.empty();
-    }
-
-    /** Those that this one stands for notice whether it still does. */
-    private void leads(StandingAlarm leader) {
-        String id = leader.latest().alarmId();
-        standing.replaceAll(
-                (key, alarm) ->
-                        alarm.under().filter(under -> under.leader().equals(id)).isPresent()
-                                ? alarm.under(Optional.of(under(alarm, leader)))
-                                : alarm);
-    }
-
-    private static StandingAlarm.Under under(StandingAlarm alarm, StandingAlarm leader) {
-        StandingAlarm.Under before = alarm.under().get();
-        if (OneCause.covers(leader, alarm)) {
-            return StandingAlarm.Under.of(leader);
-        }
-        return before.overSinceMicros().isPresent()
-                ? before
-                : new StandingAlarm.Under(
-                        before.leader(), OptionalLong.of(leader.latest().atMicros()));
-    }
-
-    private StandingAlarm after(Changed changed) {
-        return StandingAlarm.after(Optional.ofNullable(standing.get(changed.alarmId())), changed);
-    }
-
-    private void put(StandingAlarm alarm) {
-        if (alarm.isOver()) {
-            standing.remove(alarm.latest().alarmId());
-        } else {
-            standing.put(alarm.latest().alarmId(), alarm);
-        }
     }
 
     /**
@@ -249,17 +202,11 @@ public final class Annunciator {
     }
 
     void clockSet(String machine, long byMicros) {
-        standing.replaceAll(
-                (id, alarm) -> alarm.machine().equals(machine) ? alarm.waitsFrom(byMicros) : alarm);
-        running.remove(machine);
+        standing.clockSet(machine, byMicros);
     }
 
     void runChanged(String machine, OptionalLong sinceMicros) {
-        if (sinceMicros.isPresent()) {
-            running.put(machine, sinceMicros.getAsLong());
-        } else {
-            running.remove(machine);
-        }
+        standing.runChanged(machine, sinceMicros);
     }
 
     private Digest digest(Digests.Gathered gathered) {
@@ -272,7 +219,7 @@ public final class Annunciator {
                         .findFirst()
                         .orElseThrow();
         long before =
-                standing.values().stream()
+                standing.all().stream()
                         .filter(alarm -> scope.carries(alarm.machine()))
                         .filter(StandingAlarm::isActiveAdvisory)
                         .filter(alarm -> !news.contains(alarm.latest().alarmId()))
@@ -280,21 +227,15 @@ public final class Annunciator {
         return Digest.of(
                 gathered.date(),
                 gathered.changes(),
-                id -> Optional.ofNullable(standing.get(id)).map(StandingAlarm::latest),
+                id -> standing.of(id).map(StandingAlarm::latest),
                 before);
     }
 
     /** An alarm stands, and the one whose call stood for it has gone or is looked after no more. */
     private void callAlone(long nowMicros, Consumer<Notification> into) {
-        List<StandingAlarm> left =
-                standing.values().stream()
-                        .filter(alarm -> alarm.under().isPresent())
-                        .filter(alarm -> OneCause.isLeft(alarm.under().get(), nowMicros))
-                        .sorted(OneCause.gravestFirst())
-                        .toList();
-        for (StandingAlarm alarm : left) {
-            Optional<StandingAlarm> heir = OneCause.heir(alarm, standing.values());
-            put(
+        for (StandingAlarm alarm : standing.left(nowMicros)) {
+            Optional<StandingAlarm> heir = OneCause.heir(alarm, standing.all());
+            standing.put(
                     heir.isPresent()
                             ? alarm.under(heir.map(StandingAlarm.Under::of))
                             : calledAlone(alarm, nowMicros, into));
@@ -314,7 +255,7 @@ public final class Annunciator {
                                 new Notification(alone.id(), route.name(), nowMicros, alone),
                                 route);
                 into.accept(message);
-                called = called.calls(route.name(), StandingAlarm.Call.own(alone.id(), alarm));
+                called = called(called, message);
             }
         }
         return called;
@@ -322,7 +263,7 @@ public final class Annunciator {
 
     private void callAgain(long nowMicros, Consumer<Notification> into) {
         List<StandingAlarm> unanswered =
-                standing.values().stream()
+                standing.all().stream()
                         .filter(alarm -> alarm.unanswered().isPresent())
                         .sorted(LONGEST_FIRST)
                         .toList();
@@ -338,8 +279,9 @@ public final class Annunciator {
                                     new Notification(
                                             again.get().id(), route.name(), nowMicros, again.get()),
                                     route));
-                    put(
-                            standing.get(alarm.latest().alarmId())
+                    standing.put(
+                            standing.of(alarm.latest().alarmId())
+                                    .orElseThrow()
                                     .callsAgain(route.name(), again.get().times()));
                 }
             }
@@ -413,7 +355,7 @@ public final class Annunciator {
     /** Who would have been told by now counts as told, at once and one by one. */
     void stoodBefore(Occasion.StoodBefore before) {
         for (Changed changed : before.history()) {
-            StandingAlarm alarm = after(changed);
+            StandingAlarm alarm = standing.after(changed);
             for (RouteSettings route : routes) {
                 if (isOwed(route, changed, alarm)) {
                     alarm = alarm.tells(route.name(), true);
@@ -423,7 +365,7 @@ public final class Annunciator {
                     }
                 }
             }
-            put(alarm);
+            standing.put(alarm);
         }
         digests.begin(before.nowMicros());
         flood.begin(before.nowMicros());

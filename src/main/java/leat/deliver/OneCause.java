@@ -61,8 +61,12 @@ final class OneCause {
                         other ->
                                 alarm.told().keySet().stream()
                                         .filter(alarm::isToldWithAnother)
-                                        .allMatch(other::wasCalled))
+                                        .allMatch(route -> isCalled(route, other, alarm)))
                 .min(GRAVEST_FIRST);
+    }
+
+    private static boolean isCalled(String route, StandingAlarm other, StandingAlarm alarm) {
+        return other.toldTo(route).call().filter(call -> covers(call, alarm)).isPresent();
     }
 
     private static boolean isTogether(

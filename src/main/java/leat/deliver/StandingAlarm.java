@@ -164,6 +164,14 @@ record StandingAlarm(
         return with(route, new Told(before.atOnce(), before.again(), Optional.of(call)));
     }
 
+    /** The route finds the last call of it in a digest, or among what was too much. */
+    StandingAlarm isAmongOthers(String route) {
+        Told before = toldTo(route);
+        return with(
+                route,
+                new Told(before.atOnce(), before.again(), before.call().filter(Call::isOwn)));
+    }
+
     /** The route is called again. */
     StandingAlarm callsAgain(String route, long times) {
         return with(route, new Told(true, times, toldTo(route).call()));

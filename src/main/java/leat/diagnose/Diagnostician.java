@@ -12,8 +12,8 @@ import java.util.Optional;
  */
 public final class Diagnostician {
 
-    /** A cause that weighs less than this and is not the first is not worth a word. */
-    private static final double LEAST_WEIGHT = 0.005;
+    /** A cause that weighs less is left out; the weights of the others sum to 1 in what is told. */
+    private static final double LEAST_WEIGHT = 0.00005;
 
     private Diagnostician() {}
 

@@ -75,11 +75,11 @@ public record Account(
     /**
      * @param past what was replayed; it is read once more, for the curve
      * @param notes what else a person should know; whole sentences
-     * @param answering the command that takes what a check showed, but for the answer; empty where
-     *     nobody can be answered
+     * @param stored why the startup that it is about was so, by what the store holds; empty of a
+     *     recording and of a span
      */
     public String write(
-            Replayed replayed, Past past, List<String> notes, Optional<String> answering) {
+            Replayed replayed, Past past, List<String> notes, Optional<StoredWhy> stored) {
         AccountTimes times = times();
         List<String> lines = new ArrayList<>();
         lines.add(heading(replayed));
@@ -89,7 +89,7 @@ public record Account(
             return joined(lines);
         }
         Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
-        Diagnosis why = why(replayed);
+        Diagnosis why = stored.map(StoredWhy::why).orElseGet(() -> why(replayed));
         WhyLines whyLines = new WhyLines(why, shown, glyphs, Lines.WIDTH);
         if (isSaid(why)) {
             lines.addAll(whyLines.sentence());
@@ -104,8 +104,7 @@ public record Account(
         lines.add("");
         lines.addAll(fired(replayed));
         if (isSaid(why)) {
-            lines.add("");
-            lines.addAll(whyLines.brief(answering));
+            lines.addAll(whyLines.brief(stored.map(StoredWhy::answering)));
         } else {
             lines.addAll(advice(replayed.alarms()));
         }
@@ -131,6 +130,7 @@ public record Account(
                                             judged.startup(),
                                             curves.inlet(),
                                             curves.boosted(),
+                                            judged.seen().rest(),
                                             judged.baseline(),
                                             shown)
                                     .of(why);

@@ -116,7 +116,9 @@ record AccountPlot(AccountTimes times, Glyphs glyphs, int characters) {
         }
         for (CurveMark mark : marks) {
             long at = marked.orElseThrow().startedAtMicros() + (long) (SECOND * mark.second());
-            plot.note(window.share(at), mark.psi(), mark.text());
+            if (at >= window.from() && at <= window.to()) {
+                plot.note(window.share(at), mark.psi(), mark.text());
+            }
         }
         lines.addAll(plot.lines());
         lines.add(axis(window));

@@ -18,7 +18,7 @@ public final class StartupStory {
      * @param judged one of the startups of {@code replayed}
      * @param other a startup to lay over it
      * @param typical the usual start of the baseline, to be drawn behind it
-     * @param answering the command that takes what a check showed, but for the answer
+     * @param stored why it is so by what the store holds; empty of a recording
      */
     public static StartupView of(
             String site,
@@ -27,8 +27,9 @@ public final class StartupStory {
             JudgedStartup judged,
             Optional<StartupView.Overlay> other,
             Optional<StartupView.Overlay> typical,
-            Optional<String> answering) {
+            Optional<StoredWhy> stored) {
         StartCurves curves = StartCurves.of(past, judged.startup());
+        Optional<StoredWhy> known = stored.filter(each -> each.isOf(judged.startup()));
         return new StartupView(
                 site,
                 replayed.settings().machine(),
@@ -42,8 +43,8 @@ public final class StartupStory {
                 judged.baseline(),
                 typical,
                 judged.run(),
-                Optional.of(replayed.why(judged)),
-                answering);
+                known.map(StoredWhy::why).or(() -> Optional.of(replayed.why(judged))),
+                known.map(StoredWhy::answering));
     }
 
     /** A startup to be laid over another one. */

@@ -78,7 +78,14 @@ public record WhyScreen(
     private List<String> curve(Diagnosis why, Startup start, Past past) {
         StartCurves curves = StartCurves.of(past, start);
         List<CurveMark> marks =
-                new CurveMarks(start, curves.inlet(), curves.boosted(), baseline, shown).of(why);
+                new CurveMarks(
+                                start,
+                                curves.inlet(),
+                                curves.boosted(),
+                                Optional.empty(),
+                                baseline,
+                                shown)
+                        .of(why);
         AccountTimes times = new AccountTimes(shown, OptionalLong.empty());
         AccountPlot plot = new AccountPlot(times, glyphs, WhyLines.NARROW - AXIS - NAMES);
         List<String> lines = new ArrayList<>();

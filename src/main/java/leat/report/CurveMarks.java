@@ -12,6 +12,7 @@ import leat.diagnose.Diagnosis;
 import leat.diagnose.Reason;
 import leat.measure.Figure;
 import leat.measure.Measurand;
+import leat.measure.RestSpell;
 import leat.measure.Startup;
 import leat.measure.absence.Absence;
 import leat.rule.Baseline;
@@ -24,11 +25,17 @@ import leat.signal.Channel;
  * @param startup the numbers of the start
  * @param inlet its inlet pressure; may be empty
  * @param boosted its boosted pressure; may be empty
+ * @param rest the stop after it, where that is drawn too
  * @param baseline what is usual for the machine, where that is known
  * @param shown how numbers are shown
  */
 public record CurveMarks(
-        Startup startup, Trace inlet, Trace boosted, Optional<Baseline> baseline, Shown shown) {
+        Startup startup,
+        Trace inlet,
+        Trace boosted,
+        Optional<RestSpell> rest,
+        Optional<Baseline> baseline,
+        Shown shown) {
 
     /** More would hide the curve. */
     private static final int MOST = 2;
@@ -52,6 +59,7 @@ public record CurveMarks(
         requireNonNull(startup, "startup");
         requireNonNull(inlet, "inlet");
         requireNonNull(boosted, "boosted");
+        requireNonNull(rest, "rest");
         requireNonNull(baseline, "baseline");
         requireNonNull(shown, "shown");
     }
@@ -83,7 +91,8 @@ public record CurveMarks(
             case BOOST_RATE, RISE_FROM_INLET -> slower(reason, boostBegins());
             case RISE, TIME_TO_LEVEL, START_TO_90 -> slower(reason, riseBegins());
             case DEAD -> ofStart(reason, Measurand.DEAD, "late", moves());
-            case BASE, REST_PRESSURE, REST_SHARE -> base(reason);
+            case BASE -> base(reason);
+            case REST_PRESSURE, REST_SHARE -> atRest(reason);
             case NOT_RISEN -> on(Channel.BOOSTED, end(boosted), shown.say("mark.not-risen"));
             case UNLOADED, HIGHEST -> ofStart(reason, Measurand.UNLOADED, "level", standing());
             case LEVEL -> ofStart(reason, Measurand.TOP, "level", standing());
@@ -140,6 +149,21 @@ public record CurveMarks(
     /** What this start shows of it; what all that were looked at do, where it shows nothing. */
     private double own(Reason reason, Measurand measurand) {
         return startup.figure(measurand).value().orElse(reason.value());
+    }
+
+    /** After the stop, where that is known; else before the start. */
+    private Optional<CurveMark> atRest(Reason reason) {
+        return rest.filter(spell -> spell.boostedPsi().isPresent())
+                .filter(spell -> spell.boostedPsi().get() > LEAST_BASE)
+                .map(
+                        spell ->
+                                new CurveMark(
+                                        Channel.BOOSTED,
+                                        (spell.measuredAtMicros() - startup.startedAtMicros())
+                                                / 1e6,
+                                        spell.boostedPsi().get(),
+                                        said("base", spell.boostedPsi().get(), reason)))
+                .or(() -> base(reason));
     }
 
     /** A pressure that stays after a stop is there before the next start too. */

@@ -59,7 +59,7 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
                                 part.aspect() == Aspect.RISE && !isTimed(verdict.outcome())
                                         ? new Line(
                                                 words().aspect(Aspect.RISE),
-                                                Shown.words(verdict.outcome()),
+                                                shown.verdict(verdict.outcome()),
                                                 "",
                                                 part.mark())
                                         : new Line(
@@ -89,6 +89,13 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
      */
     public static String raised(String alarms) {
         return alarms.isEmpty() ? "It raised no alarm." : "It raised: " + alarms + ".";
+    }
+
+    /** Likewise in the language that is shown. */
+    String raisedWords(String alarms) {
+        return alarms.isEmpty()
+                ? shown.say("page.raised-nothing")
+                : shown.say("page.raised", alarms);
     }
 
     private RunWords words() {
@@ -144,9 +151,13 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
 
     private String wanted(Aspect aspect) {
         return switch (aspect) {
-            case LOADED -> "at least " + shown.pressure(limits.get(Limit.LEVEL_ADVISORY));
-            case UNLOADED -> "at most " + shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY));
-            case FILTERS -> "at most " + shown.pressure(limits.get(Limit.FILTER_ADVISORY));
+            case LOADED ->
+                    shown.say("limit.at-least", shown.pressure(limits.get(Limit.LEVEL_ADVISORY)));
+            case UNLOADED ->
+                    shown.say(
+                            "limit.at-most", shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY)));
+            case FILTERS ->
+                    shown.say("limit.at-most", shown.pressure(limits.get(Limit.FILTER_ADVISORY)));
             case RISE, RATIO, INLET ->
                     new StartupRows(shown, limits, baseline).wanted(measurand(aspect));
         };

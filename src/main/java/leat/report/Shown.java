@@ -8,6 +8,7 @@ import leat.measure.Measurand;
 import leat.rule.Finding;
 import leat.rule.StartupVerdict;
 import leat.rule.Usual;
+import leat.signal.Keyword;
 import leat.signal.PressureUnit;
 import leat.words.CauseWords;
 import leat.words.FindingWords;
@@ -70,12 +71,12 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
 
     /** Seconds with two decimals; a dash when absent. */
     public static String seconds(Figure seconds) {
-        return seconds.isPresent() ? number(seconds.get(), 2) + " s" : NONE;
+        return seconds.isPresent() ? english(seconds.get(), 2) + " s" : NONE;
     }
 
     /** A plain ratio; a dash when absent. */
     public static String ratio(Figure ratio) {
-        return ratio.isPresent() ? number(ratio.get(), 2) : NONE;
+        return ratio.isPresent() ? english(ratio.get(), 2) : NONE;
     }
 
     /**
@@ -135,21 +136,22 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
 
     /** The verdict on a start, which is one on its rise alone, in a few plain words. */
     public static String words(StartupVerdict.Outcome outcome) {
-        return switch (outcome) {
-            case GOOD -> "rise good";
-            case SLOW -> "slow rise";
-            case VERY_SLOW -> "very slow rise";
-            case NOT_RISEN -> "not risen";
-            case NO_BOOST -> "no boost";
-            case RELAXED -> "slow rise, after service";
-            case NOT_JUDGED -> "rise not judged";
-        };
+        return words(Language.ENGLISH, outcome);
+    }
+
+    /** Likewise in the language that is shown. */
+    String verdict(StartupVerdict.Outcome outcome) {
+        return words(language, outcome);
+    }
+
+    private static String words(Language language, StartupVerdict.Outcome outcome) {
+        return Phrases.in(language).say("start-verdict." + Keyword.of(outcome));
     }
 
     /** What was measured, and what it should be. */
     public String measured(Finding finding) {
         FindingWords words = findings();
-        return words.measured(finding) + ", should be " + words.limit(finding);
+        return say("page.measured-should", words.measured(finding), words.limit(finding));
     }
 
     /** The words for what the rules found. */
@@ -171,7 +173,11 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
 
     /** Without decimals. */
     public String number(double whole) {
-        return numbers().number(whole, 0);
+        return number(whole, 0);
+    }
+
+    String number(double value, int decimals) {
+        return numbers().number(value, decimals);
     }
 
     /** A factor, such as {@code 6} or {@code 1.4}. */
@@ -188,7 +194,7 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
         return new Numbers(language, unit, zone);
     }
 
-    private static String number(double value, int decimals) {
+    private static String english(double value, int decimals) {
         return Numbers.number(Language.ENGLISH, value, decimals);
     }
 }

@@ -3,6 +3,7 @@ package leat.report;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -41,8 +42,13 @@ public final class StartupPage {
 
     private String write() {
         String title =
-                view.machine() + ", start of " + shown.time(view.startup().startedAtMicros());
-        page.append("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+                shown.say(
+                        "screen.start",
+                        view.machine(),
+                        shown.time(view.startup().startedAtMicros()));
+        page.append("<!doctype html>\n<html lang=\"")
+                .append(shown.language().key())
+                .append("\">\n<head>\n<meta charset=\"utf-8\">\n")
                 .append(
                         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
                 .append("<title>leat: ")
@@ -51,7 +57,7 @@ public final class StartupPage {
                 .append(style())
                 .append("</style>\n</head>\n<body>\n<main>\n");
         head(title);
-        page.append(new StartupPlot(view, shown.unit(), marks()).draw());
+        page.append(new StartupPlot(view, shown, marks()).draw());
         Optional<WhySections> why = why();
         boolean hasSheet = why.map(WhySections::hasSheet).orElse(false);
         why.ifPresent(
@@ -75,7 +81,12 @@ public final class StartupPage {
     private List<CurveMark> marks() {
         CurveMarks marks =
                 new CurveMarks(
-                        view.startup(), view.inlet(), view.boosted(), view.baseline(), shown);
+                        view.startup(),
+                        view.inlet(),
+                        view.boosted(),
+                        Optional.empty(),
+                        view.baseline(),
+                        shown);
         return view.why().map(marks::of).orElse(List.of());
     }
 
@@ -97,7 +108,7 @@ public final class StartupPage {
                 .append("\">")
                 .append(
                         escape(
-                                capital(Shown.words(view.verdict().outcome()))
+                                capital(shown.verdict(view.verdict().outcome()))
                                         + ": "
                                         + shown.findings().note(view.verdict())))
                 .append("</p>\n");
@@ -107,17 +118,20 @@ public final class StartupPage {
         view.typical()
                 .ifPresent(
                         typical ->
-                                page.append(
-                                                "<p class=\"soft\"><span class=\"typical\">Dashed</span>")
-                                        .append(" behind it, the baseline: ")
-                                        .append(escape(typical.label()))
-                                        .append(".</p>\n"));
+                                page.append("<p class=\"soft\"><span class=\"typical\">")
+                                        .append(escape(shown.say("page.dashed")))
+                                        .append("</span> ")
+                                        .append(
+                                                escape(
+                                                        shown.say(
+                                                                "page.dashed-is", typical.label())))
+                                        .append("</p>\n"));
         view.other()
                 .ifPresent(
                         other ->
-                                page.append("<p class=\"soft\">Behind it in grey: ")
-                                        .append(escape(other.label()))
-                                        .append(".</p>\n"));
+                                page.append("<p class=\"soft\">")
+                                        .append(escape(shown.say("page.grey-is", other.label())))
+                                        .append("</p>\n"));
     }
 
     private void verdict(JudgedRun run) {
@@ -125,7 +139,7 @@ public final class StartupPage {
         page.append("<p class=\"verdict ")
                 .append(colour(run.verdict().mark()))
                 .append("\">")
-                .append(escape("Run of " + words))
+                .append(escape(shown.say("page.run-of", words)))
                 .append("</p>\n");
     }
 
@@ -140,9 +154,8 @@ public final class StartupPage {
     /** What the run was judged by, thing by thing. */
     private void run(JudgedRun run) {
         RunWords words = shown.findings().runs();
-        page.append("<h2>The run</h2>\n<div class=\"scroll\"><table>\n")
-                .append(
-                        "<tr><th>what</th><th>measured</th><th>should be</th><th>judged</th></tr>\n");
+        heading("page.run");
+        head("page.what", "page.measured", "page.should", "page.judged");
         for (RunRows.Line line : runs().lines(run, view.startup(), view.verdict())) {
             page.append("<tr><th>").append(escape(line.title())).append("</th><td>");
             page.append(escape(line.measured())).append("</td><td>");
@@ -152,7 +165,7 @@ public final class StartupPage {
         }
         page.append("</table></div>\n<p>");
         String raised = words.raised(run.verdict());
-        page.append(escape(RunRows.raised(raised))).append("</p>\n");
+        page.append(escape(runs().raisedWords(raised))).append("</p>\n");
     }
 
     /** Where no run was judged: a good rise to a low level must not look like a good start. */
@@ -163,15 +176,15 @@ public final class StartupPage {
         if (!startup.topPsi().isPresent() || startup.topPsi().get() >= enough) {
             return;
         }
-        StringBuilder words = new StringBuilder("But the level is low: ");
-        words.append(shown.pressure(startup.topPsi()));
-        if (startup.ratio().isPresent()
-                && startup.ratio().get() < limits.get(Limit.RATIO_WARNING)) {
-            words.append(", ")
-                    .append(Shown.ratio(startup.ratio()))
-                    .append(" times the inlet pressure");
-        }
-        page.append("<p class=\"verdict warning\">").append(escape(words + ".")).append("</p>\n");
+        boolean isWeak =
+                startup.ratio().isPresent()
+                        && startup.ratio().get() < limits.get(Limit.RATIO_WARNING);
+        String words =
+                shown.say(
+                        isWeak ? "page.low-level-and-ratio" : "page.low-level",
+                        shown.pressure(startup.topPsi()),
+                        shown.figure(Measurand.Unit.RATIO, startup.ratio()));
+        page.append("<p class=\"verdict warning\">").append(escape(words)).append("</p>\n");
     }
 
     private static String colour(StartupVerdict.Outcome outcome) {
@@ -189,11 +202,12 @@ public final class StartupPage {
     }
 
     private void numbers() {
-        page.append(
-                "<h2>Measured</h2>\n<div class=\"scroll\"><table>\n<tr><th>what</th><th>this start</th>");
-        view.baseline().ifPresent(known -> page.append("<th>baseline</th>"));
-        view.other().ifPresent(other -> page.append("<th>the other</th>"));
-        page.append("<th>should be</th></tr>\n");
+        heading("page.numbers");
+        List<String> columns = new ArrayList<>(List.of("page.what", "page.this-start"));
+        view.baseline().ifPresent(known -> columns.add("page.baseline"));
+        view.other().ifPresent(other -> columns.add("page.other"));
+        columns.add("page.should");
+        head(columns.toArray(String[]::new));
         StartupRows rows = new StartupRows(shown, view.limits(), view.baseline());
         for (StartupRows.Line line : rows.lines(view.startup())) {
             page.append("<tr><th>").append(escape(line.title())).append("</th>");
@@ -230,22 +244,22 @@ public final class StartupPage {
     }
 
     private void fired() {
-        page.append("<h2>What fired</h2>\n");
+        heading("page.fired");
         if (view.alarms().isEmpty()) {
             boolean later = view.run().map(run -> !run.verdict().raised().isEmpty()).orElse(false);
-            page.append("<p>Nothing").append(later ? " in what was replayed" : "");
-            page.append(".</p>\n");
+            page.append("<p>")
+                    .append(escape(shown.say(later ? "page.nothing-replayed" : "page.nothing")))
+                    .append("</p>\n");
             return;
         }
-        page.append(
-                "<div class=\"scroll\"><table>\n<tr><th>when</th><th>what</th><th>measured</th></tr>\n");
+        head("page.at", "page.what", "page.measured");
         for (AlarmChange alarm : view.alarms()) {
             Finding finding = alarm.finding();
             page.append("<tr><td class=\"value\">").append(escape(shown.time(alarm.atMicros())));
             page.append("</td><td><span class=\"")
                     .append(finding.grade().name().toLowerCase(Locale.ROOT))
                     .append("\">")
-                    .append(finding.grade())
+                    .append(escape(shown.findings().grade(finding.grade())))
                     .append("</span> ")
                     .append(escape(shown.findings().what(finding) + ", " + alarm.event().key()))
                     .append("</td><td>")
@@ -256,9 +270,24 @@ public final class StartupPage {
     }
 
     private void cautions() {
-        page.append("<div class=\"cautions\"><p><strong>Before any work on the line:</strong> ")
+        page.append("<div class=\"cautions\"><p><strong>")
+                .append(escape(shown.say("page.before-work")))
+                .append("</strong> ")
                 .append(escape(shown.findings().caution()))
                 .append("</p></div>\n");
+    }
+
+    private void heading(String key) {
+        page.append("<h2>").append(escape(shown.say(key))).append("</h2>\n");
+    }
+
+    /** Begins a table with the names of its columns. */
+    private void head(String... columns) {
+        page.append("<div class=\"scroll\"><table>\n<tr>");
+        for (String column : columns) {
+            page.append("<th>").append(escape(shown.say(column))).append("</th>");
+        }
+        page.append("</tr>\n");
     }
 
     private static String escape(String text) {

@@ -29,6 +29,7 @@ final class StartupPlot {
     private static final double HEADROOM = 1.08;
 
     private final StartupView view;
+    private final Shown shown;
     private final PressureUnit unit;
     private final Axis time;
     private final Axis pressure;
@@ -43,9 +44,10 @@ final class StartupPlot {
     /**
      * @param marks what is to be pointed at in the curves
      */
-    StartupPlot(StartupView view, PressureUnit unit, List<CurveMark> marks) {
+    StartupPlot(StartupView view, Shown shown, List<CurveMark> marks) {
         this.view = view;
-        this.unit = unit;
+        this.shown = shown;
+        unit = shown.unit();
         this.marks = List.copyOf(marks);
         time = new Axis(firstSecond(view), lastSecond(view), LEFT, WIDTH - RIGHT);
         pressure = new Axis(lowest(view), highest(view), HEIGHT - BOTTOM, TOP);
@@ -81,9 +83,14 @@ final class StartupPlot {
     String draw() {
         svg.append(
                 format(
-                        "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"%s pressure over time since the"
-                                + " start\">%n",
-                        WIDTH, HEIGHT, view.inlet().size() == 0 ? "Boosted" : "Inlet and boosted"));
+                        "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"%s\">%n",
+                        WIDTH,
+                        HEIGHT,
+                        Html.escaped(
+                                shown.say(
+                                        view.inlet().size() == 0
+                                                ? "page.plot-boosted"
+                                                : "page.plot-both"))));
         axes();
         limits();
         references();
@@ -102,26 +109,26 @@ final class StartupPlot {
             line(time.pixel(t), TOP, time.pixel(t), HEIGHT - BOTTOM, "grid");
             text(time.pixel(t), HEIGHT - BOTTOM + 16, "middle", "mark", number(t));
         }
-        Axis shown =
+        Axis scale =
                 new Axis(
                         unit.fromPsi(pressure.from()),
                         unit.fromPsi(pressure.to()),
                         pressure.pixelFrom(),
                         pressure.pixelTo());
-        double rise = shown.step(PRESSURE_MARKS);
-        for (double p = Math.ceil(shown.from() / rise) * rise; p <= shown.to(); p += rise) {
-            line(LEFT, shown.pixel(p), WIDTH - RIGHT, shown.pixel(p), "grid");
-            text(LEFT - 6, shown.pixel(p) + 4, "end", "mark", number(p));
+        double rise = scale.step(PRESSURE_MARKS);
+        for (double p = Math.ceil(scale.from() / rise) * rise; p <= scale.to(); p += rise) {
+            line(LEFT, scale.pixel(p), WIDTH - RIGHT, scale.pixel(p), "grid");
+            text(LEFT - 6, scale.pixel(p) + 4, "end", "mark", number(p));
         }
         text(LEFT - 6, TOP - 4, "end", "mark", unit.symbol());
-        text((LEFT + WIDTH - RIGHT) / 2.0, HEIGHT - 6, "middle", "mark", "seconds since the start");
+        text((LEFT + WIDTH - RIGHT) / 2.0, HEIGHT - 6, "middle", "mark", shown.say("page.seconds"));
         line(time.pixel(0), TOP, time.pixel(0), HEIGHT - BOTTOM, "start");
     }
 
     private void limits() {
-        limit(Limit.LEVEL_HIGH_ADVISORY, "no need above");
-        limit(Limit.LEVEL_SET, "set level");
-        limit(Limit.LEVEL_WARNING, "too low below");
+        limit(Limit.LEVEL_HIGH_ADVISORY, shown.say("page.no-need"));
+        limit(Limit.LEVEL_SET, shown.say("page.set"));
+        limit(Limit.LEVEL_WARNING, shown.say("page.too-low"));
     }
 
     private void limit(Limit limit, String words) {
@@ -160,8 +167,8 @@ final class StartupPlot {
         double inlet = end(view.inlet());
         double apart = Math.max(0, LABEL_HEIGHT - Math.abs(boosted - inlet)) / 2;
         double down = boosted <= inlet ? -apart : apart;
-        label(view.boosted(), boosted + down, "boosted-text", "boosted");
-        label(view.inlet(), inlet - down, "inlet-text", "inlet");
+        label(view.boosted(), boosted + down, "boosted-text", shown.say("channel.boosted"));
+        label(view.inlet(), inlet - down, "inlet-text", shown.say("channel.inlet"));
     }
 
     /** Far from every other where there is no line. */

@@ -5,7 +5,6 @@ import static java.util.Objects.requireNonNull;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -126,7 +125,8 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
 
     private String title(Measurand measurand) {
         return measurand == Measurand.TIME_TO_LEVEL
-                ? "10 % to " + shown.pressure(limits.get(Limit.RISE_FIXED_LEVEL))
+                ? shown.say(
+                        "wanted.time-to-level", shown.pressure(limits.get(Limit.RISE_FIXED_LEVEL)))
                 : shown.findings().title(measurand);
     }
 
@@ -144,28 +144,25 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     private Map<Measurand, String> wanted() {
         return Map.of(
                 Measurand.BASE,
-                "0 with the water shut",
+                shown.say("wanted.base"),
                 Measurand.TOP,
-                "at least "
-                        + shown.pressure(limits.get(Limit.LEVEL_ADVISORY))
-                        + ", at most "
-                        + shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY)),
+                shown.say(
+                        "wanted.top",
+                        shown.pressure(limits.get(Limit.LEVEL_ADVISORY)),
+                        shown.pressure(limits.get(Limit.LEVEL_HIGH_ADVISORY))),
                 Measurand.INLET_RUNNING,
-                "at least " + shown.pressure(limits.get(Limit.INLET_ADVISORY)),
+                shown.say("limit.at-least", shown.pressure(limits.get(Limit.INLET_ADVISORY))),
                 Measurand.RATIO,
-                number("at least %.2f", limits.get(Limit.RATIO_WARNING))
-                        + ", or boosted at least "
-                        + shown.pressure(limits.levelReachedPsi()),
+                shown.say(
+                        "wanted.ratio",
+                        shown.number(limits.get(Limit.RATIO_WARNING), 2),
+                        shown.pressure(limits.levelReachedPsi())),
                 Measurand.RISE,
-                number("at most %.1f s", RiseLimit.advisory(limits, baseline).seconds())
-                        + number(
-                                " (very slow over %.1f s)",
-                                RiseLimit.warning(limits, baseline).seconds()),
+                shown.say(
+                        "wanted.rise",
+                        shown.number(RiseLimit.advisory(limits, baseline).seconds(), 1),
+                        shown.number(RiseLimit.warning(limits, baseline).seconds(), 1)),
                 Measurand.START_TO_90,
-                number("within %.0f s", limits.get(Limit.RISE_CRITICAL)));
-    }
-
-    private static String number(String format, double value) {
-        return String.format(Locale.ROOT, format, value);
+                shown.say("wanted.start-to-90", shown.number(limits.get(Limit.RISE_CRITICAL), 0)));
     }
 }

@@ -31,11 +31,8 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
     private static final int MOST_SUSPECTS = 3;
     private static final double LEAST_WEIGHT = 0.02;
 
-    /** For the likeliest cause; of the others one less. */
-    private static final int MOST_PRO = 3;
-
-    private static final int MOST_CONTRA = 2;
-    private static final int BRIEF = 2;
+    /** For the likeliest cause; of the others, and against each, the most telling one. */
+    private static final int MOST_REASONS = 2;
 
     public WhyLines {
         requireNonNull(why, "why");
@@ -58,10 +55,10 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
     public List<String> reasons(Optional<String> answering) {
         Lines lines = new Lines(width);
         for (Suspect suspect : told()) {
-            int less = suspect == why.first() ? 0 : 1;
+            int most = suspect == why.first() ? MOST_REASONS : 1;
             cause(suspect, lines);
-            reasons("screen.for", suspect, suspect.pro(), MOST_PRO - less, lines);
-            reasons("screen.against", suspect, suspect.contra(), MOST_CONTRA - less, lines);
+            reasons("screen.for", suspect, suspect.pro(), most, lines);
+            reasons("screen.against", suspect, suspect.contra(), 1, lines);
         }
         end(answering, lines);
         return shown(lines);
@@ -78,7 +75,7 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
                                                 + " "
                                                 + words().cause(each.cause()))
                         .collect(Collectors.joining(", ")));
-        reasons("screen.for", why.first(), why.first().pro(), BRIEF, lines);
+        reasons("screen.for", why.first(), why.first().pro(), MOST_REASONS, lines);
         reasons("screen.against", why.first(), why.first().contra(), 1, lines);
         end(answering, lines);
         return shown(lines);
@@ -125,7 +122,8 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
     }
 
     private void check(Check check, Optional<String> answering, Lines lines) {
-        lines.add(shown.say("screen.decides", words().toDo(check), shown.number(check.minutes())));
+        lines.add(
+                shown.say("screen.decides", words().toDo(check), shown.number(check.minutes(), 0)));
         for (Answer answer : check.answers()) {
             String meaning = words().answer(answer) + ": " + words().meaning(answer) + ".";
             lines.add(

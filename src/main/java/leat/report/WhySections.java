@@ -117,7 +117,7 @@ record WhySections(Diagnosis why, Shown shown, String machine, Optional<String> 
         html.append("<h2>")
                 .append(escaped(shown.say("page.check")))
                 .append(" <span class=\"soft\">")
-                .append(escaped(shown.say("page.minutes", shown.number(check.minutes()))))
+                .append(escaped(shown.say("page.minutes", shown.number(check.minutes(), 0))))
                 .append("</span></h2>\n<p>")
                 .append(escaped(words().toDo(check)))
                 .append(".</p>\n<p class=\"verdict\">")

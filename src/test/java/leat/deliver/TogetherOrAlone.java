@@ -43,8 +43,12 @@ final class TogetherOrAlone {
         return atMicros;
     }
 
-    /** The calls that nobody stands for any more, route and id. */
-    List<String> dueAt(long micros) {
+    /**
+     * The calls that nobody stands for any more, route and id, after those have come that were due.
+     */
+    List<String> missingAt(long micros, List<Notification> told) {
+        told.stream().filter(each -> each.about() instanceof Alone).forEach(this::heard);
+        alone.keySet().retainAll(lonely());
         return alone.entrySet().stream()
                 .filter(each -> Math.abs(micros - each.getValue()) >= RandomAlarms.MINUTE)
                 .map(Map.Entry::getKey)
@@ -53,18 +57,23 @@ final class TogetherOrAlone {
 
     void after(long micros, Optional<Changed> changed, List<Notification> told) {
         atMicros = micros;
-        changed.ifPresent(this::stands);
         told.forEach(this::heard);
-        List<String> now = new ArrayList<>();
+        changed.ifPresent(this::stands);
+        List<String> now = lonely();
+        alone.keySet().retainAll(now);
+        now.forEach(each -> alone.putIfAbsent(each, micros));
+    }
+
+    private List<String> lonely() {
+        List<String> lonely = new ArrayList<>();
         for (RouteSettings route : site.routes()) {
             for (Changed alarm : standing.values()) {
                 if (isAlone(route, alarm)) {
-                    now.add(route.name() + " " + alarm.id() + "/alone/1");
+                    lonely.add(route.name() + " " + alarm.id() + "/alone/1");
                 }
             }
         }
-        alone.keySet().retainAll(now);
-        now.forEach(each -> alone.putIfAbsent(each, micros));
+        return lonely;
     }
 
     private void stands(Changed changed) {
@@ -77,6 +86,9 @@ final class TogetherOrAlone {
         standing.put(changed.alarmId(), new Changed(changed.machine(), changed.change(), why));
         if (changed.change().to() == AlarmState.NORMAL) {
             standing.remove(changed.alarmId());
+            String whoever = " " + changed.alarmId();
+            called.removeIf(key -> key.endsWith(whoever));
+            withAnother.removeIf(key -> key.endsWith(whoever));
         }
     }
 

@@ -146,7 +146,7 @@ class RequestsTest {
         assertThat(refused(() -> kim().answer("jet-1", "maybe", "", asked)).getMessage())
                 .startsWith(
                         "'maybe' is no answer; asked for now: recovers, stays-low; of other"
-                                + " checks: shaft-turns, shaft-stands, ");
+                                + " checks: shaft-turns, shaft-wrong, ");
         assertThat(refused(() -> kim().answer("jet-1", "maybe", "", List.of())).getMessage())
                 .startsWith("'maybe' is no answer; known: recovers, stays-low, shaft-turns, ");
     }

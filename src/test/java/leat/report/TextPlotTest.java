@@ -80,4 +80,43 @@ class TextPlotTest {
                 .startsWith(highest)
                 .endsWith("0");
     }
+
+    @Test
+    void words_stand_beside_their_point_and_cover_no_curve() {
+        TextPlot bare = new TextPlot(ramp(), ramp(), Glyphs.ASCII, PressureUnit.PSI);
+        TextPlot noted =
+                new TextPlot(ramp(), ramp(), Glyphs.ASCII, PressureUnit.PSI)
+                        .note(0.5, 50, "slower from here")
+                        .note(0.5, 50, "and again");
+
+        List<String> before = bare.lines();
+        List<String> after = noted.lines();
+
+        assertThat(String.join("\n", after)).contains("<- slower from here", "and again");
+        for (int row = 0; row < before.size(); row++) {
+            for (int i = 0; i < before.get(row).length(); i++) {
+                if ("#o".indexOf(before.get(row).charAt(i)) >= 0) {
+                    assertThat(after.get(row).charAt(i)).isEqualTo(before.get(row).charAt(i));
+                }
+            }
+        }
+    }
+
+    @Test
+    void words_without_room_are_left_out() {
+        List<String> lines =
+                new TextPlot(sketch(40, 40), sketch(0, 100), Glyphs.ASCII, PressureUnit.PSI)
+                        .note(0.5, 50, "much too long for a plot of twenty columns")
+                        .lines();
+
+        assertThat(String.join("\n", lines)).doesNotContain("too long");
+    }
+
+    private static Sketch ramp() {
+        Sketch sketch = new Sketch(0, 59, 60);
+        for (int i = 0; i < 60; i++) {
+            sketch.add(Reading.good(Channel.BOOSTED, i, 100.0 * i / 59));
+        }
+        return sketch;
+    }
 }

@@ -77,4 +77,25 @@ class WhyPageTest {
                 .doesNotContain("class=\"sheet\"", "circle class=\"reason\"", "leat answer");
         assertThat(page).contains("<rect class=\"weight\"");
     }
+
+    @Test
+    void german_page_is_german_throughout() {
+        String page = page("worn-booster", Diagnoses.worn(), Language.GERMAN);
+
+        assertThat(page.replaceAll("<style>(?s:.*)</style>", "").replaceAll("<[^>]*>", " "))
+                .contains("Start vom", "Der Lauf", "Gemeldet wurde", "Sekunden seit dem Start")
+                .doesNotContain(
+                        "Run of",
+                        "measured",
+                        "should",
+                        "at least",
+                        "boosted",
+                        "inlet",
+                        "seconds",
+                        "usual",
+                        "WARNING",
+                        "What",
+                        "rise ",
+                        "level");
+    }
 }
