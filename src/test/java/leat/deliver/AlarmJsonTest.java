@@ -187,7 +187,7 @@ class AlarmJsonTest {
         assertThat(json.path("causes"))
                 .isEqualTo(
                         JSON.readTree(
-                                """
+"""
                                 [{"cause":"worn-booster","weight":0.84,
                                   "for":["the pump gives out under load: drop when strokes begin \
                                 1.55 bar, usual 0.29 bar",

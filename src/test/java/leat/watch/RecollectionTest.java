@@ -145,7 +145,7 @@ class RecollectionTest {
     @Test
     void a_call_of_a_pressure_is_hardly_of_a_sound_machine() {
         run(100, 40);
-        line.running(true).inlet(33).towards(100, 0.6, 60);
+        line.running(true).inlet(24).towards(100, 0.6, 60);
 
         assertThat(why(Rule.INLET).orElseThrow().first().cause()).isNotEqualTo(Cause.HEALTHY);
     }
