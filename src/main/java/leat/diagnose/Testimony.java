@@ -20,6 +20,11 @@ public record Testimony(Priors priors, List<Answer> answers) {
         answers = List.copyOf(answers);
     }
 
+    /** The same of a machine whose pressures a rule has called for. */
+    public Testimony called() {
+        return new Testimony(priors.called(), answers);
+    }
+
     /** The causes of what was seen, by this too. */
     public Diagnosis why(List<Observation> seen, Reference usual) {
         return Diagnostician.why(seen, usual, priors, answers);

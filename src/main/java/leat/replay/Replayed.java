@@ -10,6 +10,7 @@ import leat.diagnose.Reference;
 import leat.diagnose.Testimony;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
+import leat.rule.RunVerdict;
 import leat.watch.Outcome;
 import leat.watch.WatchSettings;
 
@@ -100,10 +101,23 @@ public record Replayed(
     /** The causes of what was seen in all of it. */
     public Diagnosis why() {
         List<Observation> others = baseline.map(this::notOf).orElse(observations);
+        Testimony said = hasCalled() ? testimony.called() : testimony;
         if (sound.isPresent() || others.isEmpty()) {
-            return testimony.why(observations, sound.orElseGet(Reference::general));
+            return said.why(observations, sound.orElseGet(Reference::general));
         }
-        return testimony.why(others, Reference.of(baseline));
+        return said.why(others, Reference.of(baseline));
+    }
+
+    /** Whether a pressure has called since the first of the observations. */
+    private boolean hasCalled() {
+        long since = observations.isEmpty() ? toMicros : observations.get(0).startedAtMicros();
+        return alarms.stream()
+                .flatMap(alarm -> alarm.changes().stream())
+                .anyMatch(
+                        change ->
+                                change.isCall()
+                                        && change.atMicros() >= since
+                                        && !change.finding().rule().isAboutSignal());
     }
 
     /** What a baseline was learned from says nothing beside it. */
@@ -115,7 +129,8 @@ public record Replayed(
 
     /** The causes of what was seen in one start, its run and the stop after it. */
     public Diagnosis why(JudgedStartup start) {
-        return start.testimony()
+        boolean isCalled = start.mark().compareTo(RunVerdict.Mark.ADVISORY) >= 0;
+        return (isCalled ? start.testimony().called() : start.testimony())
                 .why(List.of(start.seen()), sound.orElseGet(() -> Reference.of(start.baseline())));
     }
 

@@ -7,6 +7,7 @@ import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Observation;
 import leat.diagnose.Reference;
+import leat.diagnose.Testimony;
 import leat.measure.Run;
 import leat.measure.Startup;
 import leat.rule.Baseline;
@@ -25,14 +26,20 @@ final class CauseFinder {
 
     private final Recollection recollection = Recollection.ofLatest();
     private final Supplier<Optional<Baseline>> baseline;
+    private final Supplier<Optional<Startup>> climbing;
     private final Supplier<Optional<Run>> lasting;
 
     /**
      * @param baseline what is usual for the machine; empty while it is learned
+     * @param climbing the start that has not been measured yet, as far as it has come
      * @param lasting the run that lasts, as far as it has come
      */
-    CauseFinder(Supplier<Optional<Baseline>> baseline, Supplier<Optional<Run>> lasting) {
+    CauseFinder(
+            Supplier<Optional<Baseline>> baseline,
+            Supplier<Optional<Startup>> climbing,
+            Supplier<Optional<Run>> lasting) {
         this.baseline = baseline;
+        this.climbing = climbing;
         this.lasting = lasting;
     }
 
@@ -67,15 +74,21 @@ final class CauseFinder {
         if (!change.isCall() || change.finding().rule() == Rule.SIGNAL_CLOCK) {
             return Optional.empty();
         }
+        climbing.get().ifPresent(recollection::lookedAt);
         lasting.get().ifPresent(recollection::lookedAt);
         List<Observation> seen = recollection.since(change.finding().sinceMicros());
         return seen.isEmpty()
                 ? Optional.empty()
                 : Optional.of(
-                        recollection
-                                .testimony(change.atMicros())
+                        testimony(change)
                                 .why(seen, Reference.of(baseline.get()))
                                 .shortened(MOST_CAUSES));
+    }
+
+    /** A call about a channel's health says nothing of the machine's. */
+    private Testimony testimony(AlarmChange change) {
+        Testimony testimony = recollection.testimony(change.atMicros());
+        return change.finding().rule().isAboutSignal() ? testimony : testimony.called();
     }
 
     void keep(State state) {

@@ -1,5 +1,6 @@
 package leat.watch;
 
+import java.util.Optional;
 import java.util.function.Consumer;
 import leat.measure.Curve;
 import leat.measure.FilterLoss;
@@ -108,6 +109,14 @@ final class Starts {
     /** The boosted pressure of the last seconds; to be read at once and not kept. */
     Curve boosted() {
         return startup.boosted();
+    }
+
+    /** The open start while it has not risen, as far as it has come; looking changes nothing. */
+    Optional<Startup> climbing(long atMicros) {
+        boolean climbs = startup.isOpen() && phases.phase().isRunning();
+        return climbs && !(hasRisen() && isAboveInlet())
+                ? Optional.of(startup.soFar(atMicros, Absence.NO_LEVEL))
+                : Optional.empty();
     }
 
     /** Event time has jumped. */

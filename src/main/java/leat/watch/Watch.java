@@ -95,7 +95,7 @@ public final class Watch {
         starts =
                 new Starts(limits, gauges, phases, rules, this::startLookedAt, this::startMeasured);
         runs = new Runs(limits, gauges, phases, rules, this::situation, this::tell);
-        causes = new CauseFinder(rules::baseline, runs::lasting);
+        causes = new CauseFinder(rules::baseline, this::climbing, runs::lasting);
     }
 
     private static PhaseSettings phaseSettings(Limits limits) {
@@ -128,6 +128,10 @@ public final class Watch {
     private void alarmChanged(AlarmChange change) {
         outcomes.accept(causes.explained(change));
         runs.alarmChanged(change);
+    }
+
+    private Optional<Startup> climbing() {
+        return starts.climbing(tickMicros);
     }
 
     private void startLookedAt(Startup soFar) {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import leat.diagnose.Cause;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Observation;
 import leat.diagnose.SignalFact;
@@ -129,6 +130,24 @@ class RecollectionTest {
         line.running(true).towards(50, 8, 20);
 
         assertThat(why(Rule.RISE).orElseThrow().observations()).isEqualTo(1);
+    }
+
+    /** Its inlet calls before the start is measured. */
+    @Test
+    void a_call_while_the_booster_starves_says_so() {
+        line.running(true).inlet(-2).towards(3, 0.3, 9);
+
+        Diagnosis why = why(Rule.INLET).orElseThrow();
+        assertThat(Told.by(line).startups).isEmpty();
+        assertThat(why.first().cause()).isEqualTo(Cause.SUPPLY_SHUT);
+    }
+
+    @Test
+    void a_call_of_a_pressure_is_hardly_of_a_sound_machine() {
+        run(100, 40);
+        line.running(true).inlet(24).towards(100, 0.6, 60);
+
+        assertThat(why(Rule.INLET).orElseThrow().first().cause()).isNotEqualTo(Cause.HEALTHY);
     }
 
     @Test
