@@ -156,8 +156,9 @@ final class CauseTable {
             boosted-offset.2: base-p rest-pressure-p rest-share-p loaded-p level-p unloaded-p highest-p lift-p \
                 ratio-p filter-loss-m rise-from-inlet~m boost-rate~m time-to-level+m fall-m
             # Each reads what the other should.
+            # The inlet gauge would read next to nothing at rest: a share of it says that they are right.
             swapped: unboosted+p inlet-ripple~m inlet-wander~m inlet+p ratio-p lift-p loaded-p level-p unloaded-p highest-p base+p rest-pressure+p \
-                rest-share+m inlet-rest~m inlet-drained~m inlet-sag-m inlet-dip~m not-risen+m \
+                rest-share-p inlet-rest~m inlet-drained~m inlet-sag-m inlet-dip~m not-risen+m \
                 rise~m rise-from-inlet~m start-to-90~m time-to-level~m dead~m boost-rate~m drop~m run-drop~m \
                 ripple~m wander~m start-wander~m filter-loss~m fall~m overshoot~m
             """;
