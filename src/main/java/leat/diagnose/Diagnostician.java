@@ -36,7 +36,10 @@ public final class Diagnostician {
                         Weights.published(),
                         priors);
         Map<Cause, Double> weights =
-                Checks.answered(SignalFacts.weigh(facts(observations), ranking.causes()), answers);
+                Checks.answered(
+                        SignalFacts.weigh(
+                                facts(observations), RuledOut.from(ranking.causes(), observations)),
+                        answers);
         InletGauge inletGauge = InletGauge.seenIn(observations);
         List<Suspect> suspects =
                 weights.entrySet().stream()

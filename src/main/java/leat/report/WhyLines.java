@@ -29,6 +29,10 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
     public static final int NARROW = 80;
 
     private static final int MOST_SUSPECTS = 3;
+
+    /** A third is only named: all of it has to stand on one screen. */
+    private static final int MOST_EXPLAINED = 2;
+
     private static final double LEAST_WEIGHT = 0.02;
 
     /** For the likeliest cause; of the others, and against each, the most telling one. */
@@ -46,19 +50,23 @@ public record WhyLines(Diagnosis why, Shown shown, Glyphs glyphs, int width) {
     }
 
     /**
-     * The reasons for and against the first causes, the check, the basis and, where hands go to the
-     * line, the caution.
+     * The reasons for and against the first two causes, the check, the basis and, where hands go to
+     * the line, the caution.
      *
      * @param answering the command that takes an answer, but for the answer; empty where nobody can
      *     be answered
      */
     public List<String> reasons(Optional<String> answering) {
         Lines lines = new Lines(width);
-        for (Suspect suspect : told()) {
-            int most = suspect == why.first() ? MOST_REASONS : 1;
+        List<Suspect> told = told();
+        for (Suspect suspect : told) {
             cause(suspect, lines);
-            reasons("screen.for", suspect, suspect.pro(), most, lines);
-            reasons("screen.against", suspect, suspect.contra(), 1, lines);
+            int place = told.indexOf(suspect);
+            if (place < MOST_EXPLAINED) {
+                int most = place == 0 ? MOST_REASONS : 1;
+                reasons("screen.for", suspect, suspect.pro(), most, lines);
+                reasons("screen.against", suspect, suspect.contra(), 1, lines);
+            }
         }
         why.check().ifPresent(check -> check(check, answering, lines));
         end("", lines);
