@@ -195,8 +195,9 @@ class AlarmJsonTest {
                                 1.62, usual 2.40"],
                                   "against":["inlet lost while running 0.07 bar"],
                                   "check":"With the jet off, leave the booster on for 10 s and watch \
-                                the boosted gauge: recovers = worn booster, or something chokes the water before it; stays low = \
-                                regulator setting, or the pump does not turn."},
+                                the boosted gauge: recovers = worn booster, or something chokes \
+                                the water before it; stays low = regulator setting, or the pump \
+                                does not turn."},
                                  {"cause":"set-low","weight":0.12,"for":[],"against":[]}]
                                 """));
         assertThat(json.path("check_first")).hasSize(1);
