@@ -110,15 +110,16 @@ final class Ranking {
         return first(reasons);
     }
 
-    /** What speaks against it: what should not be so, or should and is not. */
+    /** What speaks against it and not for it: what should not be so, or should and is not. */
     List<Reason> contra(Cause cause) {
         List<Reason> reasons = new ArrayList<>();
         int row = row(cause);
         for (int i = 0; i < evidence.size(); i++) {
             double usually = temper * shown(row, i);
             double missed = usually > TELLING ? says[row][i] - usually : 0;
-            double worst = Math.min(beside(cause, i), missed);
-            if (worst < -TELLING) {
+            double beside = beside(cause, i);
+            double worst = Math.min(beside, missed);
+            if (worst < -TELLING && beside <= TELLING) {
                 reasons.add(reason(i, worst));
             }
         }
