@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -16,6 +17,11 @@ import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order.Entry;
 import leat.signal.Order.Journal;
+import leat.signal.PressureUnit;
+import leat.words.CauseWords;
+import leat.words.Language;
+import leat.words.Numbers;
+import leat.words.Phrases;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -24,6 +30,11 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** What work and answers do to the ranking, by the real weights, of an invented machine. */
 class AnsweredTest {
+
+    private static final CauseWords WORDS =
+            new CauseWords(
+                    Phrases.in(Language.ENGLISH),
+                    new Numbers(Language.ENGLISH, PressureUnit.PSI, ZoneOffset.UTC));
 
     private static final long MINUTE = 60_000_000L;
     private static final long SEVEN = StoredSite.SIX + 60 * MINUTE;
@@ -100,7 +111,8 @@ class AnsweredTest {
 
         wrote(Entry.ANSWER, asked.answers().get(0).key());
 
-        assertThat(why().get("causes").get(0).path("check").asText()).isNotEqualTo(asked.key());
+        assertThat(why().get("causes").get(0).path("check").asText())
+                .isNotEqualTo(WORDS.check(asked));
     }
 
     @Test
@@ -125,9 +137,9 @@ class AnsweredTest {
     }
 
     private static Check check(JsonNode why) {
-        String key = why.get("causes").get(0).get("check").asText();
+        String said = why.get("causes").get(0).get("check").asText();
         return Arrays.stream(Check.values())
-                .filter(one -> one.key().equals(key))
+                .filter(one -> WORDS.check(one).equals(said))
                 .findFirst()
                 .orElseThrow();
     }
