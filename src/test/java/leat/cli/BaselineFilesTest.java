@@ -34,6 +34,15 @@ class BaselineFilesTest {
         return new ObjectMapper().readTree(ran.out());
     }
 
+    private static double weight(String cause, JsonNode causes) {
+        for (JsonNode each : causes) {
+            if (each.get("cause").asText().equals(cause)) {
+                return each.get("weight").asDouble();
+            }
+        }
+        return 0;
+    }
+
     @Test
     void a_recording_is_compared_with_the_sound_ones_and_their_number_is_said() throws IOException {
         Ran two =
@@ -46,7 +55,10 @@ class BaselineFilesTest {
                         "--baseline",
                         sound.toString());
 
-        assertThat(json(two).get("causes")).isNotEmpty();
+        JsonNode alone = json(leat("replay", worn.toString(), "--json")).get("causes");
+        JsonNode compared = json(two).get("causes");
+        assertThat(compared.get(0).get("cause").asText()).isEqualTo("worn-booster");
+        assertThat(weight("worn-booster", compared)).isGreaterThan(weight("worn-booster", alone));
         assertThat(two.err()).contains("compared with 2 sound starts", "less sure");
         assertThat(two.err().lines()).hasSize(1);
     }
