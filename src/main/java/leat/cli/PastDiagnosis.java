@@ -35,9 +35,9 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
         long toSeq = Math.min(lastSeq(reader, about), beforeWork(journal, about));
         Remembered then = Remembered.of(reader, about.machine(), firstSeq(reader, about), toSeq);
         Optional<Baseline> baseline = reader.baselineAfter(about.machine(), toSeq);
+        Testimony said = about.isCalled() ? then.testimony().called() : then.testimony();
         return new PastDiagnosis(
-                why(about.counted(then.seen()), Reference.of(baseline), then.testimony()),
-                baseline);
+                why(about.counted(then.seen()), Reference.of(baseline), said), baseline);
     }
 
     private static Diagnosis why(List<Observation> seen, Reference usual, Testimony testimony) {

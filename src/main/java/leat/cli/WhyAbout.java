@@ -5,6 +5,7 @@ import java.util.Optional;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Observation;
 import leat.report.Shown;
+import leat.rule.RunVerdict.Mark;
 import leat.store.JournalLine;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
@@ -72,6 +73,17 @@ record WhyAbout(
             return line.atMicros() > alarm.get().change().raisedAtMicros();
         }
         return isOfOneStart() && line.seq() > start.orElseThrow().seq();
+    }
+
+    /** Whether a pressure was called for: then the machine is hardly sound. */
+    boolean isCalled() {
+        return alarm.map(each -> !each.change().finding().rule().isAboutSignal())
+                .or(() -> start.map(WhyAbout::mark).map(m -> m.compareTo(Mark.ADVISORY) >= 0))
+                .orElse(false);
+    }
+
+    private static Mark mark(StoredStartup start) {
+        return start.run().map(run -> run.verdict().mark()).orElse(start.verdict().mark());
     }
 
     private boolean isOfOneStart() {

@@ -195,7 +195,7 @@ class ToldFromMemoryTest {
                 .filteredOn(message -> message.alarmId().contains(".ratio."))
                 .extracting(message -> message.json().contains("\"stored\":false"))
                 .containsExactly(false, true);
-        assertThat(jet.due("night")).as("of other alarms").hasSizeGreaterThan(1);
+        assertThat(jet.due("night")).as("what is not CRITICAL waits").isNotEmpty();
     }
 
     @Test
