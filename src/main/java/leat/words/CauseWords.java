@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
 import leat.diagnose.Check;
@@ -186,13 +187,14 @@ public final class CauseWords {
                 .orElseGet(() -> reason(reason));
     }
 
+    /** What stands for one cause tells only on the side on which it speaks. */
     private Optional<String> shows(Cause cause, Reason reason) {
+        String own = (reason.weight() < 0 ? "against." : "for.") + cause.key() + ".";
         return reason.side()
                 .map(side -> reason.feature().key() + "." + Keyword.of(side))
                 .flatMap(
                         what ->
-                                List.of("shows." + cause.key() + "." + what, "shows." + what)
-                                        .stream()
+                                Stream.of(own + what, "shows." + what)
                                         .filter(phrases::has)
                                         .findFirst())
                 .map(phrases::say);

@@ -193,6 +193,21 @@ class CauseWordsTest {
     }
 
     @Test
+    void what_speaks_against_a_cause_is_not_said_in_words_that_speak_for_it() {
+        OptionalDouble usual = OptionalDouble.of(0);
+        Reason pro = new Reason(Feature.REST_PRESSURE, 24, usual, 3);
+        Reason contra = new Reason(Feature.REST_PRESSURE, 24, usual, -3);
+        Reason held = new Reason(Feature.DROP, 4.2, OptionalDouble.of(4.2), -3);
+
+        assertThat(ENGLISH.evidence(Cause.BOOSTED_OFFSET, pro))
+                .startsWith("the boosted gauge reads something even at rest: ");
+        assertThat(ENGLISH.evidence(Cause.BOOSTED_OFFSET, contra))
+                .startsWith("pressure is left at rest: ");
+        assertThat(ENGLISH.evidence(Cause.WORN_BOOSTER, held))
+                .startsWith("the pump holds under load: ");
+    }
+
+    @Test
     void a_check_says_what_each_answer_means() {
         assertThat(ENGLISH.check(Check.JET_OFF))
                 .isEqualTo(

@@ -219,12 +219,12 @@ class PhrasesTest {
                 Arrays.stream(Feature.values()).map(Feature::key).collect(Collectors.joining("|"));
 
         assertThat(file(Language.ENGLISH).stringPropertyNames())
-                .filteredOn(key -> key.startsWith("shows."))
+                .filteredOn(key -> key.matches("(shows|for|against)\\..*"))
                 .isNotEmpty()
                 .allMatch(
                         key ->
                                 key.matches(
-                                        "shows\\.((%s)\\.)?(%s)\\.(less|usual|more)"
+                                        "(shows|(for|against)\\.(%s))\\.(%s)\\.(less|usual|more)"
                                                 .formatted(causes, features)));
     }
 
