@@ -4,19 +4,13 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
-import leat.diagnose.Cause;
 import leat.diagnose.Diagnosis;
-import leat.diagnose.Observation;
-import leat.diagnose.Observations;
 import leat.diagnose.Reference;
-import leat.diagnose.Suspect;
 import leat.diagnose.Testimony;
 import leat.replay.Remembered;
 import leat.rule.Baseline;
 import leat.store.JournalLine;
-import leat.store.StartupQuery;
 import leat.store.StoreReader;
-import leat.store.StoredStartup;
 
 /**
  * Why a machine was as it was, from what the store holds of it: what was said, and what people
@@ -33,34 +27,12 @@ record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
                 new ArrayList<>(reader.journal(Optional.of(about.machine()), Integer.MAX_VALUE));
         Collections.reverse(journal);
         long toSeq = Math.min(lastSeq(reader, about), beforeWork(journal, about));
-        Remembered then = Remembered.of(reader, about.machine(), firstSeq(reader, about), toSeq);
+        long beyond = about.start().map(s -> s.startup().startedAtMicros() + 1).orElse(0L);
+        Remembered then = Remembered.ofLast(reader, about.machine(), beyond, 0, toSeq);
         Optional<Baseline> baseline = reader.baselineAfter(about.machine(), toSeq);
         Testimony said = about.isCalled() ? then.testimony().called() : then.testimony();
         return new PastDiagnosis(
-                why(about.counted(then.seen()), Reference.of(baseline), said), baseline);
-    }
-
-    private static Diagnosis why(List<Observation> seen, Reference usual, Testimony testimony) {
-        return seen.isEmpty()
-                ? new Diagnosis(
-                        List.of(
-                                new Suspect(
-                                        Cause.UNKNOWN, 1, List.of(), List.of(), Optional.empty())),
-                        0,
-                        usual.known(),
-                        testimony.answers())
-                : testimony.why(seen, usual);
-    }
-
-    /** Of the last start before the ten that count. */
-    private static long firstSeq(StoreReader reader, WhyAbout about) {
-        long beyond = about.start().map(s -> s.startup().startedAtMicros() + 1).orElse(0L);
-        List<StoredStartup> last =
-                reader.startups(
-                        StartupQuery.newest(Observations.MOST + 1)
-                                .of(about.machine())
-                                .between(Long.MIN_VALUE, beyond));
-        return last.size() <= Observations.MOST ? 0 : last.get(last.size() - 1).seq();
+                said.why(about.counted(then.seen()), Reference.of(baseline)), baseline);
     }
 
     /** Of the last input before the next start was measured. */

@@ -2,6 +2,7 @@ package leat.cli;
 
 import java.util.List;
 import java.util.Optional;
+import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Observation;
 import leat.report.Shown;
@@ -98,23 +99,18 @@ record WhyAbout(
     }
 
     String heading(Shown shown) {
-        StringBuilder words = new StringBuilder();
-        alarm.ifPresent(
-                each ->
-                        words.append(
-                                shown.say(
-                                        "screen.alarm",
-                                        Long.toString(each.number()),
-                                        shown.findings().what(each.change().finding()),
-                                        shown.time(each.change().raisedAtMicros()),
-                                        machine)));
-        if (alarm.isEmpty()) {
-            words.append(
-                    isOfOneStart()
-                            ? shown.say("screen.start", start.orElseThrow().name(), started(shown))
-                            : shown.say("screen.machine", machine));
+        if (alarm.isPresent()) {
+            AlarmChange change = alarm.get().change();
+            return shown.say(
+                    "screen.alarm",
+                    Long.toString(alarm.get().number()),
+                    shown.findings().what(change.finding()),
+                    shown.time(change.raisedAtMicros()),
+                    machine);
         }
-        return words.toString();
+        return isOfOneStart()
+                ? shown.say("screen.start", start.orElseThrow().name(), started(shown))
+                : shown.say("screen.machine", machine);
     }
 
     private String started(Shown shown) {

@@ -8,12 +8,15 @@ import java.util.Comparator;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
+import leat.diagnose.Observations;
 import leat.diagnose.Testimony;
 import leat.diagnose.WorkDone;
 import leat.signal.Order.Entry;
 import leat.store.JournalLine;
 import leat.store.Said;
+import leat.store.StartupQuery;
 import leat.store.StoreReader;
+import leat.store.StoredStartup;
 import leat.watch.Outcome;
 import leat.watch.Recollection;
 
@@ -65,6 +68,22 @@ public record Remembered(Recollection seen, Testimony testimony) {
         tell(seen, said, counting);
         counting.forEach(line -> seen.noted(line.atMicros(), line.entry()));
         return new Remembered(seen, seen.testimony(atMicros));
+    }
+
+    /**
+     * Likewise of the last starts alone, as many as are looked at together.
+     *
+     * @param beyondMicros they began before this time, microseconds UTC
+     */
+    public static Remembered ofLast(
+            StoreReader reader, String machine, long beyondMicros, long afterSeq, long toSeq) {
+        List<StoredStartup> last =
+                reader.startups(
+                        StartupQuery.newest(Observations.MOST + 1)
+                                .of(machine)
+                                .between(Long.MIN_VALUE, beyondMicros));
+        long beforeThese = last.size() <= Observations.MOST ? 0 : last.get(last.size() - 1).seq();
+        return of(reader, machine, Math.max(afterSeq, beforeThese), toSeq);
     }
 
     /** An entry comes after what was said to it. */

@@ -8,14 +8,11 @@ import leat.diagnose.Cause;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Found;
 import leat.diagnose.Observation;
-import leat.diagnose.Observations;
 import leat.diagnose.Reference;
 import leat.signal.Order;
 import leat.store.JournalLine;
 import leat.store.Said;
-import leat.store.StartupQuery;
 import leat.store.StoreReader;
-import leat.store.StoredStartup;
 import leat.watch.Outcome;
 
 /**
@@ -133,13 +130,7 @@ public final class SaidAndFound {
     }
 
     private Optional<Diagnosis> ofStarts(long afterSeq, long toSeq, long toMicros) {
-        List<StoredStartup> last =
-                reader.startups(
-                        StartupQuery.newest(Observations.MOST + 1)
-                                .of(machine)
-                                .between(Long.MIN_VALUE, toMicros + 1));
-        long beforeThese = last.size() <= Observations.MOST ? 0 : last.get(last.size() - 1).seq();
-        Remembered then = Remembered.of(reader, machine, Math.max(afterSeq, beforeThese), toSeq);
+        Remembered then = Remembered.ofLast(reader, machine, toMicros + 1, afterSeq, toSeq);
         List<Observation> seen = then.seen().all();
         return seen.isEmpty()
                 ? Optional.empty()

@@ -106,6 +106,20 @@ class AnsweredTest {
     }
 
     @Test
+    void after_work_and_no_start_since_nothing_has_been_seen() throws IOException {
+        wrote(Entry.SERVICED, "");
+
+        JsonNode causes = why().get("causes");
+
+        assertThat(causes).hasSize(1);
+        assertThat(causes.get(0).get("cause").asText()).isEqualTo("unknown");
+        assertThat(causes.get(0).get("weight").asDouble()).isEqualTo(1);
+        assertThat(causes.get(0).has("check")).isFalse();
+        assertThat(site.leat("why", "jet-2").out().replaceAll("\\s+", " "))
+                .contains("Nothing has been seen of it that counts");
+    }
+
+    @Test
     void an_answered_check_is_not_asked_for_again() throws IOException {
         Check asked = check(why());
 
