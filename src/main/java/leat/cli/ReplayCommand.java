@@ -289,7 +289,7 @@ final class ReplayCommand implements Callable<Integer> {
                 ? List.of()
                 : List.of(
                         "Then it was judged: "
-                                + Shown.words(stored.verdict().outcome())
+                                + shown.verdict(stored.verdict().outcome())
                                 + " ("
                                 + shown.findings().note(stored.verdict())
                                 + "); a replay from a minute before it does not know the starts"

@@ -236,7 +236,7 @@ final class StartupsCommand implements Callable<Integer> {
 
     /** Of the run; where that was not judged, of the rise alone. */
     private static String verdict(StoredStartup stored, Shown shown) {
-        String rise = Shown.words(stored.verdict().outcome());
+        String rise = shown.verdict(stored.verdict().outcome());
         return stored.run()
                 .map(run -> shown.findings().runs().brief(run, stored.verdict()))
                 .orElse(stored.lasting() ? rise + ", running" : rise);

@@ -73,7 +73,7 @@ public record Account(
     }
 
     /**
-     * @param past what was replayed; it is read once more, for the curve
+     * @param past what was replayed; it is read again, for the curve and its marks
      * @param notes what else a person should know; whole sentences
      * @param stored why the startup that it is about was so, by what the store holds; empty of a
      *     recording and of a span
@@ -91,13 +91,13 @@ public record Account(
         Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
         Diagnosis why = stored.map(StoredWhy::why).orElseGet(() -> why(replayed));
         WhyLines whyLines = new WhyLines(why, shown, glyphs, Lines.WIDTH);
+        List<CurveMark> marks = List.of();
         if (isSaid(why)) {
             lines.addAll(whyLines.sentence());
+            marks = marks(why, past, told);
         }
         lines.add("");
-        lines.addAll(
-                new AccountPlot(times, glyphs, CHARACTERS)
-                        .lines(replayed, past, told, marks(why, past, told)));
+        lines.addAll(new AccountPlot(times, glyphs, CHARACTERS).lines(replayed, past, told, marks));
         told.ifPresent(startup -> lines.addAll(startup(replayed, startup)));
         lines.addAll(others(replayed, told));
         lines.addAll(spells(replayed));
@@ -232,8 +232,7 @@ public record Account(
         if (!good.isEmpty()) {
             wrap(words.mark(RunVerdict.Mark.GOOD) + ": " + String.join("; ", good), lines);
         }
-        String raised = words.raised(run.verdict());
-        wrap(RunRows.raised(raised), lines);
+        wrap(rows.raised(words.raised(run.verdict())), lines);
         return lines;
     }
 
@@ -253,7 +252,7 @@ public record Account(
 
     /** Of the run, then of its start, where that is another word. */
     private String verdict(JudgedStartup judged) {
-        String rise = Shown.words(judged.verdict().outcome());
+        String rise = shown.verdict(judged.verdict().outcome());
         return judged.run()
                 .map(run -> shown.findings().runs().brief(run, judged.verdict()))
                 .map(run -> run.contains(rise) ? run : run + "; " + rise)

@@ -87,12 +87,7 @@ public record RunRows(Shown shown, Limits limits, Optional<Baseline> baseline) {
      *
      * @param alarms in words; empty when there were none
      */
-    public static String raised(String alarms) {
-        return alarms.isEmpty() ? "It raised no alarm." : "It raised: " + alarms + ".";
-    }
-
-    /** Likewise in the language that is shown. */
-    String raisedWords(String alarms) {
+    public String raised(String alarms) {
         return alarms.isEmpty()
                 ? shown.say("page.raised-nothing")
                 : shown.say("page.raised", alarms);

@@ -135,17 +135,8 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
     }
 
     /** The verdict on a start, which is one on its rise alone, in a few plain words. */
-    public static String words(StartupVerdict.Outcome outcome) {
-        return words(Language.ENGLISH, outcome);
-    }
-
-    /** Likewise in the language that is shown. */
-    String verdict(StartupVerdict.Outcome outcome) {
-        return words(language, outcome);
-    }
-
-    private static String words(Language language, StartupVerdict.Outcome outcome) {
-        return Phrases.in(language).say("start-verdict." + Keyword.of(outcome));
+    public String verdict(StartupVerdict.Outcome outcome) {
+        return say("start-verdict." + Keyword.of(outcome));
     }
 
     /** What was measured, and what it should be. */

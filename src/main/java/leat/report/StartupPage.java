@@ -165,7 +165,7 @@ public final class StartupPage {
         }
         page.append("</table></div>\n<p>");
         String raised = words.raised(run.verdict());
-        page.append(escape(runs().raisedWords(raised))).append("</p>\n");
+        page.append(escape(runs().raised(raised))).append("</p>\n");
     }
 
     /** Where no run was judged: a good rise to a low level must not look like a good start. */
