@@ -259,8 +259,7 @@ public final class Annunciator {
     }
 
     private Notification later(LaterCall call, RouteSettings route, long nowMicros) {
-        return unlessTooMany(
-                new Notification(call.id(), route.name(), nowMicros, call), route);
+        return unlessTooMany(new Notification(call.id(), route.name(), nowMicros, call), route);
     }
 
     private void callAgain(long nowMicros, Consumer<Notification> into) {

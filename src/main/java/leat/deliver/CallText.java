@@ -33,8 +33,7 @@ final class CallText {
         String occasion =
                 call instanceof Again again
                         ? voice.say(
-                                "call.unanswered",
-                                voice.numbers().time(again.since().atMicros()))
+                                "call.unanswered", voice.numbers().time(again.since().atMicros()))
                         : voice.say("call.alone");
         return text(
                 call.machine(),

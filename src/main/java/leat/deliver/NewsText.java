@@ -56,8 +56,8 @@ final class NewsText {
                 voice.say(
                         "check-first.one",
                         stands
- ? causes.checks(finding, changed.why()).get(0)
- : voice.say("check-first.holds")));
+                                ? causes.checks(finding, changed.why()).get(0)
+                                : voice.say("check-first.holds")));
         lines.add(voice.say("caution", words.caution()));
         return lines.add(voice.say("message", id)).text();
     }

@@ -57,8 +57,7 @@ record StandingAlarm(
         Under waitsFrom(long byMicros) {
             return overSinceMicros.isEmpty()
                     ? this
-                    : new Under(
-                            leader, OptionalLong.of(overSinceMicros.getAsLong() + byMicros));
+                    : new Under(leader, OptionalLong.of(overSinceMicros.getAsLong() + byMicros));
         }
     }
 

@@ -46,8 +46,7 @@ public final class Wording {
 
     /** The call about an alarm that stands, as it is now. */
     Message later(Notification notification, LaterCall call) {
-        return message(
-                notification, call.latest(), call.why(), subjects.of(call), calls.of(call));
+        return message(notification, call.latest(), call.why(), subjects.of(call), calls.of(call));
     }
 
     Message digest(Notification notification, Digest told) {

@@ -340,7 +340,9 @@ class OneCauseTest {
     void whoever_was_not_called_for_the_first_is_called_for_the_second() {
         Annunciator few =
                 new Annunciator(
-                        Changes.site(PressureUnit.PSI, new RouteSettings.Log("one", called(Optional.empty(), 1))));
+                        Changes.site(
+                                PressureUnit.PSI,
+                                new RouteSettings.Log("one", called(Optional.empty(), 1))));
         AlarmChange other = change("jet-1.inlet.x", 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, 0);
         AlarmChange first = change(RATIO, 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, SECOND);
         AlarmChange second = change(LEVEL, 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, MINUTE);
