@@ -5,11 +5,14 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.TreeSet;
+import java.util.Set;
 import java.util.stream.Collectors;
+import leat.measure.Figure;
+import leat.measure.Measurand;
 
 /**
  * Writes what a diagnosis goes by as a table with one line for each example, so that a general
@@ -17,13 +20,21 @@ import java.util.stream.Collectors;
  * not seen. {@code src/jmh/python/general_classifier.py} reads it.
  *
  * <pre>
- * java -cp ... leat.diagnose.FeatureCsv FILE... --to FILE.csv [--known N] [--together] [--fit] [--asides]
+ * java -cp ... leat.diagnose.FeatureCsv FILE... --to FILE.csv [--known N] [--together] [--fit] [--curves]
  *
  * --fit      the examples that weights are fitted to, instead of those that are judged
- * --asides   also numbers that leat does not measure, or that no feature is made of
+ * --curves   also the figures of the curves of measure.fit, to see what they add
  * </pre>
  */
 final class FeatureCsv {
+
+    private static final Set<Measurand> CURVES =
+            EnumSet.of(
+                    Measurand.TIME_CONSTANT,
+                    Measurand.FIT_DELAY,
+                    Measurand.FIT_RESIDUAL,
+                    Measurand.NATURAL_FREQUENCY,
+                    Measurand.DAMPING);
 
     private FeatureCsv() {}
 
@@ -37,10 +48,7 @@ final class FeatureCsv {
                         : options.has("--together")
                                 ? Example.together(runs, known, 3)
                                 : Example.single(runs, known, 3);
-        TreeSet<String> asides = new TreeSet<>();
-        if (options.has("--asides")) {
-            runs.forEach(run -> asides.addAll(run.asides().keySet()));
-        }
+        Set<Measurand> more = options.has("--curves") ? CURVES : Set.of();
         try (PrintWriter out =
                 new PrintWriter(
                         Files.newBufferedWriter(Path.of(options.text("--to", "/tmp/x.csv"))))) {
@@ -48,17 +56,17 @@ final class FeatureCsv {
             for (Feature feature : Feature.values()) {
                 out.print("," + feature.key() + ":sure," + feature.key() + ":excess");
             }
-            asides.forEach(aside -> out.print("," + aside));
+            more.forEach(measurand -> out.print("," + measurand.key()));
             out.println();
             for (Example one : examples) {
                 if (!FitWeights.BY_SIGNAL.contains(one.cause())) {
-                    out.println(line(one, asides));
+                    out.println(line(one, more));
                 }
             }
         }
     }
 
-    private static String line(Example one, TreeSet<String> asides) {
+    private static String line(Example one, Set<Measurand> more) {
         Map<Feature, Evidence> evidence =
                 one.evidence().stream().collect(Collectors.toMap(Evidence::feature, each -> each));
         List<String> cells = new ArrayList<>();
@@ -70,9 +78,9 @@ final class FeatureCsv {
             cells.add(each == null ? "" : number(each.sureness()));
             cells.add(each == null ? "" : number(each.excess()));
         }
-        for (String aside : asides) {
-            Double value = one.of().asides().get(aside);
-            cells.add(value == null ? "" : number(value));
+        for (Measurand measurand : more) {
+            Figure figure = one.of().seen().ofStart(measurand);
+            cells.add(figure.isPresent() ? number(figure.get()) : "");
         }
         return String.join(",", cells);
     }

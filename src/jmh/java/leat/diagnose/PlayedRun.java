@@ -2,8 +2,6 @@ package leat.diagnose;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Map;
-
 /**
  * One run that the bench played, as a watch saw it, with what was wrong in truth. Immutable.
  *
@@ -19,7 +17,6 @@ import java.util.Map;
  * @param plain how plainly gauges without noise show it in this run: 0 not at all, 1 mild, 2
  *     middle, 3 gross
  * @param plainOfCase likewise in all runs of its case together, or in one of them
- * @param asides numbers that leat does not measure, to try what they would add
  * @param seen what leat measured
  */
 public record PlayedRun(
@@ -33,7 +30,6 @@ public record PlayedRun(
         double size,
         int plain,
         int plainOfCase,
-        Map<String, Double> asides,
         Observation seen) {
 
     /** Which model of a line played. */
@@ -52,7 +48,6 @@ public record PlayedRun(
         requireNonNull(cause, "cause");
         requireNonNull(seen, "seen");
         plainOfCase = Math.max(plainOfCase, plain);
-        asides = Map.copyOf(asides);
     }
 
     boolean isOwn() {
@@ -62,21 +57,5 @@ public record PlayedRun(
     /** Which machine of all. */
     String whose() {
         return make + " " + seed + "/" + machine;
-    }
-
-    PlayedRun with(Observation other) {
-        return new PlayedRun(
-                machine,
-                seed,
-                make,
-                wiring,
-                deed,
-                number,
-                cause,
-                size,
-                plain,
-                plainOfCase,
-                asides,
-                other);
     }
 }

@@ -7,15 +7,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
-import leat.measure.Figure;
-import leat.measure.Measurand;
-import leat.measure.Run;
 import leat.wire.StateBytes;
 
 /**
@@ -65,42 +59,12 @@ public final class PlayedRuns implements AutoCloseable {
                     StateBytes.into(
                             FORMAT,
                             bytes,
-                            state ->
-                                    all.addAll(
-                                            state.keep("runs", PlayedRun.class, List.of()).stream()
-                                                    .map(PlayedRuns::complete)
-                                                    .toList()));
+                            state -> all.addAll(state.keep("runs", PlayedRun.class, List.of())));
                 }
             } catch (EOFException stillWritten) {
                 System.out.println(file + " ends early: only what is whole is taken");
             }
         }
         return all;
-    }
-
-    /** A file of before knows wander and ripple of the inlet among the asides alone. */
-    private static PlayedRun complete(PlayedRun run) {
-        Double wander = run.asides().get("inletWander");
-        Optional<Run> of = run.seen().run();
-        if (wander == null
-                || of.isEmpty()
-                || of.get().figures().containsKey(Measurand.INLET_WANDER)) {
-            return run;
-        }
-        Map<Measurand, Figure> figures = new EnumMap<>(Measurand.class);
-        figures.putAll(of.get().figures());
-        figures.put(Measurand.INLET_WANDER, Figure.of(wander));
-        Double ripple = run.asides().get("inletRipple");
-        if (ripple != null) {
-            figures.put(Measurand.INLET_RIPPLE, Figure.of(ripple));
-        }
-        return run.with(
-                run.seen()
-                        .with(
-                                new Run(
-                                        of.get().startedAtMicros(),
-                                        of.get().endedAtMicros(),
-                                        of.get().over(),
-                                        figures)));
     }
 }

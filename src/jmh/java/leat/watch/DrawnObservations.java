@@ -295,7 +295,6 @@ public final class DrawnObservations {
             double size,
             boolean always) {
         WitnessedRuns ear = new WitnessedRuns();
-        Asides asides = new Asides();
         long lineSeed = machine.seed() + chance;
         DrawnLine line =
                 new DrawnLine(
@@ -303,22 +302,16 @@ public final class DrawnObservations {
                         line(as.line(), lineSeed),
                         lineSeed,
                         fromMicros,
-                        input -> {
-                            asides.read(input);
-                            watch.feed(input, ear::hear);
-                        });
+                        input -> watch.feed(input, ear::hear));
         what.accept(line);
         line.rest(rest);
         Random random = new Random(lineSeed + 3);
         List<Seen> seen = new ArrayList<>();
         List<Long> times = new ArrayList<>();
-        List<java.util.Map<String, Double>> numbers = new ArrayList<>();
         times.add(fromMicros);
         for (int i = 0; i < runs; i++) {
             DrawnRun run = DrawnRun.of(machine.habit(), random);
-            asides.clear();
             seen.add(line.run(run, 0, () -> {}));
-            numbers.add(asides.of(run.seconds()));
             times.add(line.atMicros());
         }
         line.rest(FIRST_REST);
@@ -329,7 +322,6 @@ public final class DrawnObservations {
         int ofCase = plain(deed, cause, size, always, seen);
         for (int i = 0; i < runs; i++) {
             int plain = plain(deed, cause, size, always, seen.subList(i, i + 1));
-            java.util.Map<String, Double> extra = numbers.get(i);
             ear.between(i == 0 ? fromMicros : times.get(i), times.get(i + 1))
                     .ifPresent(
                             observation ->
@@ -345,7 +337,6 @@ public final class DrawnObservations {
                                                     size,
                                                     plain,
                                                     ofCase,
-                                                    extra,
                                                     observation)));
         }
         return deed.equals(PlayedRun.OWN) ? watch.snapshot() : snapshot;

@@ -136,6 +136,7 @@ final class DemoCommand implements Callable<Integer> {
         out.printf(
                 "  leat replay --site %s jet-2/1 --report start.html --against jet-1/1%n",
                 siteFile);
+        out.printf("  leat why --site %s jet-2/1%n", siteFile);
         out.printf("  leat alerts --site %s --history 1%n", siteFile);
         out.printf(
                 "  leat ack --site %s 1                      (taken up when leat runs again)%n",

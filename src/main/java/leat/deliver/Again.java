@@ -5,8 +5,6 @@ import static java.util.Objects.requireNonNull;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
-import leat.rule.Grade;
-import leat.store.Message;
 
 /**
  * A call about an alarm that nobody has acknowledged. Immutable.
@@ -24,7 +22,7 @@ record Again(
         Optional<Diagnosis> why,
         StandingAlarm.Since since,
         long times)
-        implements About {
+        implements LaterCall {
 
     Again {
         requireNonNull(machine, "machine");
@@ -34,32 +32,13 @@ record Again(
     }
 
     /** Alarm, revision since which it stands, what this is, and its number. */
-    String id() {
+    @Override
+    public String id() {
         return latest.alarmId() + "/" + since.revision() + "/" + event() + "/" + Math.max(1, times);
-    }
-
-    @Override
-    public String alarmId() {
-        return latest.alarmId();
-    }
-
-    @Override
-    public Message.Purpose kind() {
-        return Message.Purpose.CALL;
     }
 
     @Override
     public String event() {
         return times == 0 ? "escalated" : "again";
-    }
-
-    @Override
-    public Grade grade() {
-        return latest.finding().grade();
-    }
-
-    @Override
-    public Message in(Wording wording, Notification notification) {
-        return wording.again(notification, this);
     }
 }

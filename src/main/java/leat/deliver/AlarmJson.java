@@ -49,20 +49,19 @@ final class AlarmJson {
 
     /**
      * @param id of the message
-     * @param looked what is known of the cause, as far as anybody looked for it
+     * @param why what is known of the cause, as far as anybody looked for it
      * @param event what the message is about, in the word of the schema
      */
     String write(
             String id,
             String machine,
             AlarmChange change,
-            Optional<Diagnosis> looked,
+            Optional<Diagnosis> why,
             String event,
             String subject,
             String text) {
         FindingWords words = voice.findings();
         Finding finding = change.finding();
-        Optional<Diagnosis> why = CauseText.of(finding, looked);
         ObjectNode json = JsonNodeFactory.instance.objectNode();
         json.put("schema", SCHEMA);
         json.put("id", id);

@@ -5,8 +5,6 @@ import static java.util.Objects.requireNonNull;
 import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
-import leat.rule.Grade;
-import leat.store.Message;
 
 /**
  * A call about an alarm that was told in the call of another of the same cause, which does not
@@ -16,7 +14,7 @@ import leat.store.Message;
  * @param latest the alarm's latest change
  * @param why what is known of its cause
  */
-record Alone(String machine, AlarmChange latest, Optional<Diagnosis> why) implements About {
+record Alone(String machine, AlarmChange latest, Optional<Diagnosis> why) implements LaterCall {
 
     Alone {
         requireNonNull(machine, "machine");
@@ -25,32 +23,13 @@ record Alone(String machine, AlarmChange latest, Optional<Diagnosis> why) implem
     }
 
     /** Alarm, revision, what this is, and a number as every id of a message has it. */
-    String id() {
+    @Override
+    public String id() {
         return latest.alarmId() + "/" + latest.revision() + "/" + event() + "/1";
-    }
-
-    @Override
-    public String alarmId() {
-        return latest.alarmId();
-    }
-
-    @Override
-    public Message.Purpose kind() {
-        return Message.Purpose.CALL;
     }
 
     @Override
     public String event() {
         return "alone";
-    }
-
-    @Override
-    public Grade grade() {
-        return latest.finding().grade();
-    }
-
-    @Override
-    public Message in(Wording wording, Notification notification) {
-        return wording.alone(notification, this);
     }
 }

@@ -95,7 +95,7 @@ public final class Annunciator {
         StandingAlarm alarm = standing.after(changed);
         Optional<StandingAlarm> leader = standing.leader(alarm);
         if (leader.isPresent()) {
-            alarm = alarm.under(leader.map(StandingAlarm.Under::of));
+            alarm = alarm.under(StandingAlarm.Under.of(leader.get()));
         }
         Changed told = told(changed, alarm);
         for (RouteSettings route : routes) {
@@ -237,7 +237,7 @@ public final class Annunciator {
             Optional<StandingAlarm> heir = OneCause.heir(alarm, standing.all());
             standing.put(
                     heir.isPresent()
-                            ? alarm.under(heir.map(StandingAlarm.Under::of))
+                            ? alarm.under(StandingAlarm.Under.of(heir.get()))
                             : calledAlone(alarm, nowMicros, into));
         }
     }
@@ -250,15 +250,16 @@ public final class Annunciator {
             if (alarm.isToldWithAnother(route.name())
                     && route.scope().carries(alarm.machine())
                     && alone.grade().isAtLeast(route.scope().atLeast())) {
-                Notification message =
-                        unlessTooMany(
-                                new Notification(alone.id(), route.name(), nowMicros, alone),
-                                route);
+                Notification message = later(alone, route, nowMicros);
                 into.accept(message);
                 called = called(called, message);
             }
         }
         return called;
+    }
+
+    private Notification later(LaterCall call, RouteSettings route, long nowMicros) {
+        return unlessTooMany(new Notification(call.id(), route.name(), nowMicros, call), route);
     }
 
     private void callAgain(long nowMicros, Consumer<Notification> into) {
@@ -270,15 +271,11 @@ public final class Annunciator {
         for (StandingAlarm alarm : unanswered) {
             for (RouteSettings route : routes) {
                 Optional<Again> again =
-                        standsForIt(alarm, route)
+                        isStoodFor(alarm, route)
                                 ? Optional.empty()
                                 : reminders.due(alarm, route, nowMicros);
                 if (again.isPresent()) {
-                    into.accept(
-                            unlessTooMany(
-                                    new Notification(
-                                            again.get().id(), route.name(), nowMicros, again.get()),
-                                    route));
+                    into.accept(later(again.get(), route, nowMicros));
                     standing.put(
                             standing.of(alarm.latest().alarmId())
                                     .orElseThrow()
@@ -289,7 +286,7 @@ public final class Annunciator {
     }
 
     /** Whether the calls of another alarm are its own on this route. */
-    private static boolean standsForIt(StandingAlarm alarm, RouteSettings route) {
+    private static boolean isStoodFor(StandingAlarm alarm, RouteSettings route) {
         return alarm.under().isPresent() && route.scope().policy().folds();
     }
 

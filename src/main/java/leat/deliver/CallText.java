@@ -28,35 +28,28 @@ final class CallText {
                 changed.machine(), change.finding(), changed.why(), occasion(change), changed.id());
     }
 
-    /** About an alarm that nobody has acknowledged. */
-    String of(Again again) {
-        String since = voice.numbers().time(again.since().atMicros());
+    /** About an alarm that stands. */
+    String of(LaterCall call) {
+        String occasion =
+                call instanceof Again again
+                        ? voice.say(
+                                "call.unanswered", voice.numbers().time(again.since().atMicros()))
+                        : voice.say("call.alone");
         return text(
-                again.machine(),
-                again.latest().finding(),
-                again.why(),
-                Optional.of(voice.say("call.unanswered", since)),
-                again.id());
-    }
-
-    /** About an alarm that another one stood for. */
-    String of(Alone alone) {
-        return text(
-                alone.machine(),
-                alone.latest().finding(),
-                alone.why(),
-                Optional.of(voice.say("call.alone")),
-                alone.id());
+                call.machine(),
+                call.latest().finding(),
+                call.why(),
+                Optional.of(occasion),
+                call.id());
     }
 
     private String text(
             String machine,
             Finding finding,
-            Optional<Diagnosis> looked,
+            Optional<Diagnosis> why,
             Optional<String> occasion,
             String id) {
         FindingWords words = voice.findings();
-        Optional<Diagnosis> why = CauseText.of(finding, looked);
         Lines lines = new Lines();
         lines.asIs(first(machine, finding, why));
         lines.add(voice.say("call.where", voice.site(), machine, words.meaning(finding.grade())));

@@ -1,11 +1,8 @@
 package leat.deliver;
 
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
-import leat.diagnose.Cause;
 import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Reason;
@@ -35,31 +32,10 @@ final class CauseText {
     private static final int MOST_PERHAPS = 3;
     private static final int MOST_REASONS = 2;
 
-    /** Nothing that a person can look for. */
-    private static final Set<Cause> NO_CAUSE = EnumSet.of(Cause.HEALTHY, Cause.UNKNOWN);
-
-    private static final Set<Cause> OF_SIGNALS =
-            EnumSet.of(
-                    Cause.INLET_OFFSET,
-                    Cause.BOOSTED_OFFSET,
-                    Cause.STUCK,
-                    Cause.OPEN_LOOP,
-                    Cause.LOOSE_LOOP,
-                    Cause.SWAPPED,
-                    Cause.CONFIGURATION);
-
     private final Voice voice;
 
     CauseText(Voice voice) {
         this.voice = voice;
-    }
-
-    /** The diagnosis, unless it is not of what was found: pressures explain no broken wire. */
-    static Optional<Diagnosis> of(Finding finding, Optional<Diagnosis> why) {
-        return why.filter(
-                diagnosis ->
-                        !finding.rule().isAboutSignal()
-                                || OF_SIGNALS.contains(diagnosis.first().cause()));
     }
 
     /** What was found and the likeliest cause of it, or else what was measured; for one line. */
@@ -93,7 +69,7 @@ final class CauseText {
         String first = causes().likely(why);
         return why.suspects().stream()
                 .skip(1)
-                .filter(other -> other.weight() >= SECOND && !NO_CAUSE.contains(other.cause()))
+                .filter(other -> other.weight() >= SECOND && other.cause().isFault())
                 .findFirst()
                 .map(
                         second ->
@@ -124,7 +100,7 @@ final class CauseText {
                 "; ",
                 why.suspects().stream()
                         .filter(each -> each.weight() >= PERHAPS)
-                        .filter(each -> !NO_CAUSE.contains(each.cause()))
+                        .filter(each -> each.cause().isFault())
                         .limit(MOST_PERHAPS)
                         .map(this::share)
                         .toList());
@@ -172,11 +148,11 @@ final class CauseText {
     }
 
     private static Optional<Check> decides(Diagnosis why) {
-        return NO_CAUSE.contains(why.first().cause()) ? Optional.empty() : why.check();
+        return why.first().cause().isFault() ? why.check() : Optional.empty();
     }
 
     private static boolean isClear(Diagnosis why) {
-        return why.first().weight() >= CLEAR && !NO_CAUSE.contains(why.first().cause());
+        return why.first().weight() >= CLEAR && why.first().cause().isFault();
     }
 
     private CauseWords causes() {

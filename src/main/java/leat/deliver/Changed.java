@@ -14,7 +14,8 @@ import leat.store.Message;
  *
  * @param machine name of the machine
  * @param change what happened
- * @param why what the machine's starts say of the cause; empty where nothing is known of it
+ * @param why what the machine's starts say of the cause; empty where nothing is known of it, and
+ *     where it is not of what was found: pressures explain no broken wire
  */
 public record Changed(String machine, AlarmChange change, Optional<Diagnosis> why)
         implements Occasion, About {
@@ -22,7 +23,11 @@ public record Changed(String machine, AlarmChange change, Optional<Diagnosis> wh
     public Changed {
         requireNonNull(machine, "machine");
         requireNonNull(change, "change");
-        requireNonNull(why, "why");
+        why =
+                why.filter(
+                        known ->
+                                !change.finding().rule().isAboutSignal()
+                                        || known.first().cause().isOfSignal());
     }
 
     /** One whose cause nobody has looked for. */

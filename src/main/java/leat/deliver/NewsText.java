@@ -1,9 +1,7 @@
 package leat.deliver;
 
-import java.util.Optional;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmState;
-import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
 import leat.words.FindingWords;
 import leat.words.Lines;
@@ -57,13 +55,11 @@ final class NewsText {
         lines.add(
                 voice.say(
                         "check-first.one",
-                        stands ? check(finding, changed.why()) : voice.say("check-first.holds")));
+                        stands
+                                ? causes.checks(finding, changed.why()).get(0)
+                                : voice.say("check-first.holds")));
         lines.add(voice.say("caution", words.caution()));
         return lines.add(voice.say("message", id)).text();
-    }
-
-    private String check(Finding finding, Optional<Diagnosis> why) {
-        return causes.checks(finding, CauseText.of(finding, why)).get(0);
     }
 
     private String head(AlarmChange change) {

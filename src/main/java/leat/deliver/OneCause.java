@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmEvent;
 import leat.diagnose.Cause;
+import leat.diagnose.Diagnosis;
 import leat.diagnose.Suspect;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -26,7 +27,7 @@ final class OneCause {
     private static final long GOING_MICROS = 60_000_000;
 
     /** The same before and after a restart. */
-    private static final Comparator<StandingAlarm> GRAVEST_FIRST =
+    static final Comparator<StandingAlarm> GRAVEST_FIRST =
             Comparator.<StandingAlarm, Grade>comparing(
                             alarm -> alarm.latest().finding().grade(), Comparator.reverseOrder())
                     .thenComparing(alarm -> alarm.latest().raisedAtMicros())
@@ -111,16 +112,11 @@ final class OneCause {
 
     /** The cause of an alarm, where one is sure. */
     static Optional<Cause> of(StandingAlarm alarm) {
-        return CauseText.of(alarm.latest().finding(), alarm.why())
-                .map(diagnosis -> diagnosis.first())
+        return alarm.why()
+                .map(Diagnosis::first)
                 .filter(first -> first.weight() >= SURE)
                 .map(Suspect::cause)
-                .filter(cause -> cause != Cause.UNKNOWN && cause != Cause.HEALTHY);
-    }
-
-    /** In the order in which those are called that nobody stands for any more. */
-    static Comparator<StandingAlarm> gravestFirst() {
-        return GRAVEST_FIRST;
+                .filter(Cause::isFault);
     }
 
     /** Whether so much time has passed that an alarm of the same cause would have gone too. */

@@ -52,6 +52,13 @@ record StandingAlarm(
         static Under of(StandingAlarm leader) {
             return new Under(leader.latest().alarmId(), OptionalLong.empty());
         }
+
+        /** The clock was set by so much since. */
+        Under waitsFrom(long byMicros) {
+            return overSinceMicros.isEmpty()
+                    ? this
+                    : new Under(leader, OptionalLong.of(overSinceMicros.getAsLong() + byMicros));
+        }
     }
 
     /**
@@ -183,9 +190,9 @@ record StandingAlarm(
         return new StandingAlarm(machine, latest, why, unanswered, all, under);
     }
 
-    /** Another's call stands for its own from now on, or none. */
-    StandingAlarm under(Optional<Under> now) {
-        return new StandingAlarm(machine, latest, why, unanswered, told, now);
+    /** Another's call stands for its own from now on. */
+    StandingAlarm under(Under now) {
+        return new StandingAlarm(machine, latest, why, unanswered, told, Optional.of(now));
     }
 
     /** It has a call of its own from now on: nobody could answer before. */
@@ -207,14 +214,7 @@ record StandingAlarm(
                 why,
                 unanswered.map(s -> new Since(s.revision(), s.atMicros() + byMicros)),
                 told,
-                under.map(
-                        u ->
-                                u.overSinceMicros().isPresent()
-                                        ? new Under(
-                                                u.leader(),
-                                                OptionalLong.of(
-                                                        u.overSinceMicros().getAsLong() + byMicros))
-                                        : u));
+                under.map(u -> u.waitsFrom(byMicros)));
     }
 
     /** Back to normal: when it comes again, it is told as if for the first time. */

@@ -56,7 +56,7 @@ final class StandingAlarms {
         byId.replaceAll(
                 (key, alarm) ->
                         alarm.under().filter(under -> under.leader().equals(id)).isPresent()
-                                ? alarm.under(Optional.of(under(alarm, leader)))
+                                ? alarm.under(under(alarm, leader))
                                 : alarm);
     }
 
@@ -76,7 +76,7 @@ final class StandingAlarms {
         return byId.values().stream()
                 .filter(alarm -> alarm.under().isPresent())
                 .filter(alarm -> OneCause.isLeft(alarm.under().get(), nowMicros))
-                .sorted(OneCause.gravestFirst())
+                .sorted(OneCause.GRAVEST_FIRST)
                 .toList();
     }
 

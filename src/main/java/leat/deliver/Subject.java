@@ -23,15 +23,9 @@ final class Subject {
         return say("subject." + key(change), changed.machine(), change.finding(), changed.why());
     }
 
-    /** Of a call about an alarm that nobody has acknowledged. */
-    String of(Again again) {
-        return say(
-                "subject." + again.event(), again.machine(), again.latest().finding(), again.why());
-    }
-
-    /** Of a call about an alarm that another one stood for. */
-    String of(Alone alone) {
-        return say("subject.still", alone.machine(), alone.latest().finding(), alone.why());
+    String of(LaterCall call) {
+        String key = call instanceof Alone ? "still" : call.event();
+        return say("subject." + key, call.machine(), call.latest().finding(), call.why());
     }
 
     private String say(String key, String machine, Finding finding, Optional<Diagnosis> why) {
@@ -41,7 +35,7 @@ final class Subject {
                 words.grade(finding.grade()),
                 machine,
                 words.what(finding),
-                causes.what(finding, CauseText.of(finding, why)));
+                causes.what(finding, why));
     }
 
     private static String key(AlarmChange change) {

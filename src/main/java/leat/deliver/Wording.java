@@ -44,16 +44,9 @@ public final class Wording {
                 change.isCall() ? calls.of(changed) : news.of(changed, notification.id()));
     }
 
-    /** The call about an alarm that stands, told again as it is now. */
-    Message again(Notification notification, Again again) {
-        return message(
-                notification, again.latest(), again.why(), subjects.of(again), calls.of(again));
-    }
-
-    /** The call about an alarm that another one stood for. */
-    Message alone(Notification notification, Alone alone) {
-        return message(
-                notification, alone.latest(), alone.why(), subjects.of(alone), calls.of(alone));
+    /** The call about an alarm that stands, as it is now. */
+    Message later(Notification notification, LaterCall call) {
+        return message(notification, call.latest(), call.why(), subjects.of(call), calls.of(call));
     }
 
     Message digest(Notification notification, Digest told) {

@@ -49,6 +49,43 @@ public enum Cause {
     /** What is seen fits nothing that leat knows, or too little is seen. */
     UNKNOWN;
 
+    /** Whether it is something that a person can look for. */
+    public boolean isFault() {
+        return this != HEALTHY && this != UNKNOWN;
+    }
+
+    /** Whether it lies in what measures, and not in what is measured. */
+    public boolean isOfSignal() {
+        return switch (this) {
+            case INLET_OFFSET,
+                    BOOSTED_OFFSET,
+                    STUCK,
+                    OPEN_LOOP,
+                    LOOSE_LOOP,
+                    SWAPPED,
+                    CONFIGURATION ->
+                    true;
+            case HEALTHY,
+                    WORN_BOOSTER,
+                    NOT_TURNING,
+                    COUPLING_SLIPS,
+                    WEAK_SUPPLY,
+                    SUPPLY_SHUT,
+                    STRAINER_CLOGGED,
+                    VALVE_PART_OPEN,
+                    VALVE_SLOW,
+                    VALVE_LEAKS,
+                    FILTERS_CLOGGED,
+                    SET_LOW,
+                    SET_HIGH,
+                    REGULATOR_STICKING,
+                    AIR,
+                    EXTERNAL_LEAK,
+                    UNKNOWN ->
+                    false;
+        };
+    }
+
     /** Such as {@code worn-booster}. */
     public String key() {
         return Keyword.of(this);

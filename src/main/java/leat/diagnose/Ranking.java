@@ -38,8 +38,9 @@ final class Ranking {
         int count = weights.rows().size();
         says = new double[count][evidence.size()];
         double[] scores = new double[count];
+        List<double[]> ramps = evidence.stream().map(Ramps::of).toList();
         for (int row = 0; row < count; row++) {
-            scores[row] = score(row, priors);
+            scores[row] = score(row, ramps, priors);
         }
         int best = 0;
         for (int row = 1; row < count; row++) {
@@ -61,15 +62,14 @@ final class Ranking {
         causes.put(Cause.UNKNOWN, Math.max(0, 1 - told));
     }
 
-    private double score(int row, Priors priors) {
+    private double score(int row, List<double[]> ramps, Priors priors) {
         Weights.OfRow of = weights.rows().get(row);
         double sum = of.prior();
         for (int i = 0; i < evidence.size(); i++) {
-            double[] ramps = Ramps.of(evidence.get(i));
             double[] pieces = of.pieces()[evidence.get(i).feature().ordinal()];
             double one = 0;
-            for (int piece = 0; piece < ramps.length; piece++) {
-                one += pieces[piece] * ramps[piece];
+            for (int piece = 0; piece < Ramps.COUNT; piece++) {
+                one += pieces[piece] * ramps.get(i)[piece];
             }
             says[row][i] = temper * one;
             sum += one;

@@ -52,7 +52,7 @@ public final class Reference {
         for (Feature feature : Feature.values()) {
             reference.expected.put(
                     feature,
-                    baseline.flatMap(own -> usual(feature, own))
+                    baseline.flatMap(own -> usual(feature, own, reference.inletGauge))
                             .map(usual -> own(feature, usual))
                             .orElseGet(() -> general(feature)));
         }
@@ -77,8 +77,8 @@ public final class Reference {
         return reference;
     }
 
-    private static Optional<Usual> usual(Feature feature, Baseline own) {
-        boolean drained = inletGauge(own) == InletGauge.BEHIND_VALVE;
+    private static Optional<Usual> usual(Feature feature, Baseline own, InletGauge gauge) {
+        boolean drained = gauge == InletGauge.BEHIND_VALVE;
         return switch (feature) {
             case INLET_REST, INLET_SAG, INLET_DIP ->
                     drained ? Optional.empty() : own.usual(feature.measurand());
@@ -152,8 +152,7 @@ public final class Reference {
 
     private static Expected own(Feature feature, double middle, double squares, int count) {
         double general = feature.within() * feature.within();
-        double variance =
-                (GENERAL_STARTS * general + squares) / (GENERAL_STARTS + Math.max(0, count - 1));
+        double variance = (GENERAL_STARTS * general + squares) / (GENERAL_STARTS + count - 1);
         double amongMachines = 1 / (feature.among() * feature.among());
         double ofStarts = count / variance;
         double precision = amongMachines + ofStarts;

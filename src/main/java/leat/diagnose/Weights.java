@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.ResourceBundle;
 import java.util.function.Function;
+import java.util.function.Predicate;
 
 /**
  * How much each feature says for or against each row of {@link CauseTable}: fitted, kept in {@code
@@ -23,10 +24,10 @@ final class Weights {
      */
     record OfRow(CauseTable.Row row, double prior, double[][] pieces, double[] shown) {}
 
-    private static final Weights PUBLISHED =
-            of(
-                    ResourceBundle.getBundle("leat.diagnose.weights", Locale.ROOT)::getString,
-                    ResourceBundle.getBundle("leat.diagnose.weights", Locale.ROOT)::containsKey);
+    private static final ResourceBundle FITTED =
+            ResourceBundle.getBundle("leat.diagnose.weights", Locale.ROOT);
+
+    private static final Weights PUBLISHED = of(FITTED::getString, FITTED::containsKey);
 
     private final List<OfRow> rows;
     private final double temper;
@@ -59,7 +60,7 @@ final class Weights {
         return PUBLISHED;
     }
 
-    static Weights of(Function<String, String> texts, java.util.function.Predicate<String> knows) {
+    static Weights of(Function<String, String> texts, Predicate<String> knows) {
         List<OfRow> rows = new ArrayList<>();
         for (CauseTable.Row row : CauseTable.rows()) {
             double[][] pieces = new double[Feature.values().length][Ramps.COUNT];

@@ -67,13 +67,11 @@ final class WorkTable {
                     row(Set.of(STRAINER_CLEANED), Cause.STRAINER_CLOGGED, 0.1, ANY, 14),
                     // Once purged it comes back only where more gets in.
                     row(Set.of(AIR_PURGED), Cause.AIR, 0.4, ANY, 7),
-                    // Its own offset is gone; its wire and its settings were touched.
+                    // Its own offset is gone; its cable was off. What a loop does wrong its rule
+                    // finds, whatever was done.
                     row(Set.of(TRANSDUCER_CHANGED), Cause.INLET_OFFSET, 0.5, ANY, 30),
                     row(Set.of(TRANSDUCER_CHANGED), Cause.BOOSTED_OFFSET, 0.5, ANY, 30),
-                    row(Set.of(TRANSDUCER_CHANGED), Cause.CONFIGURATION, 5, ANY, 14),
-                    row(Set.of(TRANSDUCER_CHANGED), Cause.SWAPPED, 5, ANY, 14),
-                    row(Set.of(TRANSDUCER_CHANGED), Cause.OPEN_LOOP, 3, ANY, 14),
-                    row(Set.of(TRANSDUCER_CHANGED), Cause.LOOSE_LOOP, 3, ANY, 30));
+                    row(Set.of(TRANSDUCER_CHANGED), Cause.SWAPPED, 5, ANY, 14));
 
     /** After so many days no row counts any more. */
     static final int LONGEST_DAYS = ROWS.stream().mapToInt(Row::days).max().orElseThrow();

@@ -10,7 +10,6 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.stream.Collectors;
 import leat.alarm.AlarmChange;
-import leat.diagnose.Cause;
 import leat.diagnose.Diagnosis;
 import leat.measure.RestSpell;
 import leat.measure.SteadySpell;
@@ -118,8 +117,7 @@ public record Account(
 
     /** Where nothing is wrong or nothing is known, the alarms say what to look at. */
     private static boolean isSaid(Diagnosis why) {
-        Cause first = why.first().cause();
-        return first != Cause.HEALTHY && first != Cause.UNKNOWN;
+        return why.first().cause().isFault();
     }
 
     private List<CurveMark> marks(Diagnosis why, Past past, Optional<JudgedStartup> told) {

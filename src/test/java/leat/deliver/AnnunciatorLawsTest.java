@@ -22,8 +22,6 @@ import leat.Gear;
 import leat.alarm.AlarmState;
 import leat.config.RouteSettings;
 import leat.diagnose.Cause;
-import leat.diagnose.Diagnosis;
-import leat.diagnose.Suspect;
 import leat.rule.Grade;
 import leat.store.Message;
 import org.junit.jupiter.api.Test;
@@ -249,11 +247,10 @@ class AnnunciatorLawsTest {
     }
 
     private static Optional<Cause> cause(Notification call) {
-        Optional<Diagnosis> why =
+        return TogetherOrAlone.cause(
                 call.about() instanceof Changed changed
                         ? changed.why()
-                        : ((Alone) call.about()).why();
-        return why.map(Diagnosis::first).filter(first -> first.weight() >= 0.5).map(Suspect::cause);
+                        : ((Alone) call.about()).why());
     }
 
     @ParameterizedTest

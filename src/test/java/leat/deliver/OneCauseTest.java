@@ -57,6 +57,10 @@ class OneCauseTest {
     }
 
     private static RouteScope called(Optional<Duration> escalateAfter) {
+        return called(escalateAfter, 10);
+    }
+
+    private static RouteScope called(Optional<Duration> escalateAfter, int atMost) {
         return new RouteScope(
                 Grade.ADVISORY,
                 List.of(),
@@ -65,7 +69,7 @@ class OneCauseTest {
                         Optional.empty(),
                         escalateAfter,
                         Optional.of(Duration.ofMinutes(30)),
-                        OptionalInt.of(10),
+                        OptionalInt.of(atMost),
                         Optional.empty()));
     }
 
@@ -73,10 +77,10 @@ class OneCauseTest {
         return Optional.of(Changes.why(Changes.suspect(Cause.WORN_BOOSTER, weight, Check.JET_OFF)));
     }
 
-    private static Finding finding(Rule rule, Grade grade, long at) {
+    private static Finding finding(Rule rule, Channel channel, Grade grade, long at) {
         return new Finding(
                 rule,
-                Channel.BOOSTED,
+                channel,
                 grade,
                 at,
                 at,
@@ -91,6 +95,17 @@ class OneCauseTest {
 
     private static AlarmChange change(
             String alarm, int revision, AlarmEvent event, AlarmState to, Grade grade, long at) {
+        return change(alarm, Channel.BOOSTED, revision, event, to, grade, at);
+    }
+
+    private static AlarmChange change(
+            String alarm,
+            Channel channel,
+            int revision,
+            AlarmEvent event,
+            AlarmState to,
+            Grade grade,
+            long at) {
         Rule rule = Rule.byKey(alarm.split("\\.")[1]).orElseThrow();
         AlarmState own = to.isHeld() ? ACTIVE : to;
         return new AlarmChange(
@@ -101,36 +116,9 @@ class OneCauseTest {
                 to,
                 at,
                 at,
-                finding(rule, grade, at),
+                finding(rule, channel, grade, at),
                 "",
                 new AlarmNotes(own, 1, false, OptionalLong.empty(), "", Optional.empty()));
-    }
-
-    private static AlarmChange of(Channel channel, AlarmChange change) {
-        Finding found = change.finding();
-        return new AlarmChange(
-                change.alarmId(),
-                change.revision(),
-                change.event(),
-                change.from(),
-                change.to(),
-                change.atMicros(),
-                change.raisedAtMicros(),
-                new Finding(
-                        found.rule(),
-                        channel,
-                        found.grade(),
-                        found.sinceMicros(),
-                        found.atMicros(),
-                        found.quantity(),
-                        found.measured(),
-                        found.limit(),
-                        found.sense(),
-                        found.inletPsi(),
-                        found.boostedPsi(),
-                        found.remarks()),
-                change.by(),
-                change.notes());
     }
 
     /** A minute of the story; every second in between passes. */
@@ -251,10 +239,17 @@ class OneCauseTest {
         Optional<Diagnosis> loop = Optional.of(Changes.why(Changes.suspect(Cause.OPEN_LOOP, 0.9)));
         raise(0, "jet-1.signal-bad.x", Grade.WARNING, loop);
         raise(1, "jet-1.signal-missing.x", Grade.WARNING, loop);
-        AlarmChange boosted =
-                change("jet-1.signal-stuck.x", 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, MINUTE);
+        AlarmChange inlet =
+                change(
+                        "jet-1.signal-stuck.x",
+                        Channel.INLET,
+                        1,
+                        AlarmEvent.RAISED,
+                        ACTIVE,
+                        Grade.WARNING,
+                        MINUTE);
 
-        at(1, new Changed("jet-1", of(Channel.INLET, boosted), loop));
+        at(1, new Changed("jet-1", inlet, loop));
 
         assertThat(foldedInto("jet-1.signal-missing.x/1")).contains("jet-1.signal-bad.x/1");
         assertThat(foldedInto("jet-1.signal-stuck.x/1")).isEmpty();
@@ -317,7 +312,7 @@ class OneCauseTest {
     }
 
     @Test
-    void first_that_is_put_aside_or_eases_stands_for_it_no_more() {
+    void first_that_eases_stands_for_it_no_more() {
         raise(0, RATIO, Grade.WARNING, worn(0.84));
         raise(1, LEVEL, Grade.WARNING, worn(0.84));
 
@@ -345,7 +340,9 @@ class OneCauseTest {
     void whoever_was_not_called_for_the_first_is_called_for_the_second() {
         Annunciator few =
                 new Annunciator(
-                        Changes.site(PressureUnit.PSI, new RouteSettings.Log("one", atMost(1))));
+                        Changes.site(
+                                PressureUnit.PSI,
+                                new RouteSettings.Log("one", called(Optional.empty(), 1))));
         AlarmChange other = change("jet-1.inlet.x", 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, 0);
         AlarmChange first = change(RATIO, 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, SECOND);
         AlarmChange second = change(LEVEL, 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, MINUTE);
@@ -356,19 +353,6 @@ class OneCauseTest {
 
         assertThat(flooded.get(0).foldedInto().orElseThrow()).contains("/more/");
         assertThat(next.get(0).foldedInto().orElseThrow()).contains("/more/");
-    }
-
-    private static RouteScope atMost(int messages) {
-        return new RouteScope(
-                Grade.ADVISORY,
-                List.of(),
-                Duration.ofHours(72),
-                new RoutePolicy(
-                        Optional.empty(),
-                        Optional.empty(),
-                        Optional.empty(),
-                        OptionalInt.of(messages),
-                        Optional.empty()));
     }
 
     @Test

@@ -13,6 +13,7 @@ import leat.config.RouteSettings;
 import leat.config.Site;
 import leat.diagnose.Cause;
 import leat.diagnose.Diagnosis;
+import leat.diagnose.Suspect;
 import leat.store.Message;
 
 /**
@@ -120,14 +121,14 @@ final class TogetherOrAlone {
         return other.machine().equals(alarm.machine())
                 && other.change().to().isActive()
                 && other.grade().isAtLeast(alarm.grade())
-                && cause(other).isPresent()
-                && cause(other).equals(cause(alarm));
+                && cause(other.why()).isPresent()
+                && cause(other.why()).equals(cause(alarm.why()));
     }
 
-    private static Optional<Cause> cause(Changed alarm) {
-        return alarm.why()
-                .map(Diagnosis::first)
+    /** The cause that a diagnosis is sure of. */
+    static Optional<Cause> cause(Optional<Diagnosis> why) {
+        return why.map(Diagnosis::first)
                 .filter(first -> first.weight() >= 0.5 && first.cause() != Cause.UNKNOWN)
-                .map(first -> first.cause());
+                .map(Suspect::cause);
     }
 }

@@ -126,6 +126,19 @@ class DiagnosticianTest {
     }
 
     @Test
+    void a_gauge_that_has_read_right_for_three_starts_is_mended() {
+        Observation open = sound().at(1).with(new SignalFact(SignalFact.Kind.OPEN, Channel.INLET));
+
+        assertThat(first(open, sound().at(2), sound().at(3))).isEqualTo(Cause.OPEN_LOOP);
+        assertThat(first(open, sound().at(2), sound().at(3), sound().at(4)))
+                .isEqualTo(Cause.HEALTHY);
+    }
+
+    private static Cause first(Observation... seen) {
+        return Diagnostician.why(List.of(seen), OWN, Priors.NONE, List.of()).first().cause();
+    }
+
+    @Test
     void what_was_done_moves_the_weights() {
         Observation slow =
                 sound().with(Measurand.RISE, 2.2).with(Measurand.START_TO_90, 2.9).once();

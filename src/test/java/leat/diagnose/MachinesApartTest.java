@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.LongStream;
 import leat.diagnose.PlayedRun.Make;
 import org.junit.jupiter.api.Test;
@@ -25,7 +24,6 @@ class MachinesApartTest {
                 0,
                 0,
                 0,
-                Map.of(),
                 Observation.at(0));
     }
 
