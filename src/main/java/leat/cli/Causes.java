@@ -1,6 +1,5 @@
 package leat.cli;
 
-import java.util.Arrays;
 import java.util.Iterator;
 import leat.diagnose.Cause;
 
@@ -9,9 +8,6 @@ final class Causes implements Iterable<String> {
 
     @Override
     public Iterator<String> iterator() {
-        return Arrays.stream(Cause.values())
-                .filter(cause -> cause != Cause.UNKNOWN)
-                .map(Cause::key)
-                .iterator();
+        return Cause.findable().stream().map(Cause::key).iterator();
     }
 }

@@ -1,5 +1,7 @@
 package leat.diagnose;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import leat.signal.Keyword;
 
@@ -48,6 +50,11 @@ public enum Cause {
     CONFIGURATION,
     /** What is seen fits nothing that leat knows, or too little is seen. */
     UNKNOWN;
+
+    /** What can turn out to have been the matter: all but {@link #UNKNOWN}. */
+    public static List<Cause> findable() {
+        return Arrays.stream(values()).filter(cause -> cause != UNKNOWN).toList();
+    }
 
     /** Whether it is something that a person can look for. */
     public boolean isFault() {

@@ -14,14 +14,10 @@ final class KnownWords {
 
     /** "Unknown" is none of them: what nobody found is left out. */
     static void requireCause(String found) throws Refused {
-        if (Cause.byKey(found).filter(cause -> cause != Cause.UNKNOWN).isEmpty()) {
+        if (Cause.byKey(found).filter(Cause.findable()::contains).isEmpty()) {
             throw new Refused(
                     "'" + found + "' is no cause",
-                    "; known: "
-                            + words(
-                                    Arrays.stream(Cause.values())
-                                            .filter(cause -> cause != Cause.UNKNOWN)
-                                            .map(Cause::key)));
+                    "; known: " + words(Cause.findable().stream().map(Cause::key)));
         }
     }
 

@@ -157,9 +157,7 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
 
     /** A share as a whole percentage, such as {@code 84 %}; never none and never all. */
     public String percent(double share) {
-        double whole = Math.rint(100 * share);
-        String percent = numbers().number(Math.max(1, Math.min(99, whole)), 0) + " %";
-        return whole < 1 ? "< " + percent : whole > 99 ? "> " + percent : percent;
+        return number(Math.max(1, Math.min(99, Math.rint(100 * share)))) + " %";
     }
 
     /** Without decimals. */
