@@ -28,6 +28,9 @@ final class Inquest {
     /** What happens to a chattering alarm and is told to nobody. */
     private static final Set<String> SILENT = Set.of("repeated", "settled");
 
+    /** How the id of a call goes on that is made once the alarm that it was told with is gone. */
+    private static final String ALONE = "/alone/1";
+
     private final Path wal;
     private final Ledger ledger;
     private final Receivers receivers;
@@ -181,9 +184,12 @@ final class Inquest {
 
     /**
      * Every change of an alarm that is told at all is owed to whom it concerns, once, and nothing
-     * else is.
+     * else is but later calls about such a change.
      */
     private void assertEveryAlarmIsOwed(String when) {
+        for (String route : Receivers.ROUTES) {
+            assertLaterCallsFollowTheirChange(when, ids(to(route)));
+        }
         for (String machine : ledger.machines()) {
             List<Ledger.Event> events =
                     ledger.events(machine).stream()
@@ -196,6 +202,19 @@ final class Inquest {
                         events.stream().map(Ledger.Event::id).toList());
             }
             assertSame(when + ": owed to log", owedIds("log", machine), forLog(events));
+        }
+    }
+
+    /** What was told with another alarm of its cause is called by itself when that one has gone. */
+    private static void assertLaterCallsFollowTheirChange(String when, List<String> owed) {
+        Set<String> before = new HashSet<>();
+        for (String id : owed) {
+            assertThat(before.add(id)).as(when + ": owed twice: " + id).isTrue();
+            if (id.endsWith(ALONE)) {
+                assertThat(before)
+                        .as(when + ": called alone without a change: " + id)
+                        .contains(id.substring(0, id.length() - ALONE.length()));
+            }
         }
     }
 
@@ -235,6 +254,7 @@ final class Inquest {
     private List<String> owedIds(String route, String machine) {
         return ids(to(route).stream().filter(Ledger.Owed::isOfAnAlarm).toList()).stream()
                 .filter(id -> id.startsWith(machine + "."))
+                .filter(id -> !id.endsWith(ALONE))
                 .toList();
     }
 
