@@ -27,6 +27,8 @@ public enum Feature {
     INLET_DIP(Of.START, Measurand.INLET_DIP, Scale.LINEAR, 20, 10, 1.2),
     UNLOADED(Of.START, Measurand.UNLOADED, Scale.LINEAR, 103, 13, 0.8),
     DROP(Of.START, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),
+    /** As {@link #DROP}, also where the strokes begin before there is a level to drop from. */
+    PEAK_DROP(Of.START, Measurand.PEAK_DROP, Scale.LINEAR, 6, 3, 0.8),
     OVERSHOOT(Of.START, Measurand.OVERSHOOT, Scale.LINEAR, 1, 1.5, 0.8),
     RIPPLE(Of.START, Measurand.RIPPLE, Scale.LOGARITHM, 1.6, 0.6, 0.12),
     /** Of the seconds after the climb; {@link #WANDER} is that of the whole run. */
@@ -37,7 +39,10 @@ public enum Feature {
     LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
     /** Of the run as a whole, whatever was drawn. */
     LEVEL(Of.RUN, Measurand.TOP, Scale.LINEAR, 102, 13, 1.2),
-    /** Of the run with the jet off, or where that is not told apart, as a whole. */
+    /**
+     * With the jet off; where it was never off the peak of the start, and where that was not seen
+     * the level of the run as a whole.
+     */
     HIGHEST(Of.RUN, Measurand.UNLOADED, Scale.LINEAR, 104, 13, 1.2),
     /** Level of the run with the jet off less that with it on. */
     RUN_DROP(Of.RUN, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),

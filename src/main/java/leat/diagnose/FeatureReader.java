@@ -3,6 +3,7 @@ package leat.diagnose;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -37,8 +38,7 @@ final class FeatureReader {
                     isDrained(seen, known) ? ABSENT : seen.ofStart(feature.measurand());
             case UNLOADED -> unloaded(seen);
             case LOADED -> loaded(seen);
-            case HIGHEST ->
-                    seen.run().map(run -> run.highestPsi(reached(seen))).orElse(unloaded(seen));
+            case HIGHEST -> highest(seen);
             case LIFT -> less(loaded(seen), run(seen, Measurand.INLET_RUNNING));
             case RUN_DROP -> less(run(seen, Measurand.UNLOADED), run(seen, Measurand.LOADED));
             case REST_PRESSURE -> settled(seen).map(RestSpell::boostedPsi).orElse(ABSENT);
@@ -80,6 +80,16 @@ final class FeatureReader {
         return atStart.isPresent() ? atStart : run(seen, Measurand.UNLOADED);
     }
 
+    private static Figure highest(Observation seen) {
+        return Stream.of(
+                        seen.run().map(run -> run.figure(Measurand.UNLOADED)).orElse(ABSENT),
+                        seen.ofStart(Measurand.UNLOADED),
+                        sum(seen.ofStart(Measurand.LOADED), seen.ofStart(Measurand.PEAK_DROP)))
+                .filter(Figure::isPresent)
+                .findFirst()
+                .orElse(run(seen, Measurand.TOP));
+    }
+
     private static Optional<RestSpell> settled(Observation seen) {
         return seen.rest().filter(RestSpell::settled);
     }
@@ -98,6 +108,10 @@ final class FeatureReader {
         return level.isPresent() && inlet.orElse(0) > LEAST_INLET_PSI
                 ? Figure.of(Math.max(0, LEAST_BOOST - level.get() / inlet.get()))
                 : ABSENT;
+    }
+
+    private static Figure sum(Figure one, Figure other) {
+        return one.isPresent() && other.isPresent() ? Figure.of(one.get() + other.get()) : ABSENT;
     }
 
     private static Figure less(Figure one, Figure other) {

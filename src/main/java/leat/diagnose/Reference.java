@@ -85,9 +85,9 @@ public final class Reference {
             case INLET_DRAINED -> drained ? own.usual(Measurand.INLET_REST) : Optional.empty();
             case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
             case HIGHEST ->
-                    Optional.ofNullable(own.runs().get(Measurand.UNLOADED))
-                            .or(() -> Optional.ofNullable(own.runs().get(Measurand.TOP)))
-                            .or(() -> own.usual(Measurand.UNLOADED));
+                    ofRun(Measurand.UNLOADED, own)
+                            .or(() -> sum(Measurand.LOADED, Measurand.PEAK_DROP, own))
+                            .or(() -> ofRun(Measurand.TOP, own));
             case RUN_DROP -> less(Measurand.UNLOADED, Measurand.LOADED, own);
             case UNBOOSTED, NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
             default ->
@@ -110,20 +110,23 @@ public final class Reference {
     }
 
     private static Optional<Usual> less(Measurand one, Measurand other, Baseline own) {
-        return ofRun(one, own)
-                .flatMap(
-                        high ->
-                                ofRun(other, own)
-                                        .map(
-                                                low ->
-                                                        new Usual(
-                                                                high.median() - low.median(),
-                                                                Math.hypot(
-                                                                        high.spread(),
-                                                                        low.spread()),
-                                                                Math.min(
-                                                                        high.count(),
-                                                                        low.count()))));
+        return together(one, -1, other, own);
+    }
+
+    private static Optional<Usual> sum(Measurand one, Measurand other, Baseline own) {
+        return together(one, 1, other, own);
+    }
+
+    private static Optional<Usual> together(
+            Measurand one, int sign, Measurand other, Baseline own) {
+        return ofRun(one, own).flatMap(a -> ofRun(other, own).map(b -> together(a, sign, b)));
+    }
+
+    private static Usual together(Usual one, int sign, Usual other) {
+        return new Usual(
+                one.median() + sign * other.median(),
+                Math.hypot(one.spread(), other.spread()),
+                Math.min(one.count(), other.count()));
     }
 
     private static Expected general(Feature feature) {

@@ -20,6 +20,7 @@ final class Climb {
 
     private static final double RIPPLE_SECONDS = 6;
     private static final double DIP_MEAN_SECONDS = 0.3;
+    private static final double PEAK_MEAN_SECONDS = 0.3;
     private static final double SETTLED_FOR_SECONDS = 0.5;
 
     /** A supply may swing by so much with what others draw. */
@@ -88,6 +89,7 @@ final class Climb {
         figures.put(Measurand.UNLOADED, levels.unloaded());
         figures.put(Measurand.LOADED, levels.loaded());
         figures.put(Measurand.DROP, levels.dropPsi());
+        figures.put(Measurand.PEAK_DROP, peakPsi().less(levels.loaded()));
         putStrokes(levels);
         List<ClimbRemark> remarks = new ArrayList<>();
         if (top.isPresent()) {
@@ -189,6 +191,12 @@ final class Climb {
         return foot.movedSecond() < 0
                 ? Figure.absent(Absence.MOVED_BEFORE_SIGNAL)
                 : Figure.of(foot.movedSecond(), foot.doubtSeconds());
+    }
+
+    /** Averaged so that a blow in the line is none. */
+    private Figure peakPsi() {
+        Stretch climbed = curve.part(foot.movedSecond(), end);
+        return Extreme.highest(climbed, noise, PEAK_MEAN_SECONDS).highest();
     }
 
     private void putStrokes(StateLevels levels) {

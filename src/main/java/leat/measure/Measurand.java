@@ -21,6 +21,11 @@ public enum Measurand {
     LOADED("loaded_psi", Unit.PRESSURE),
     /** Level before the strokes less that under them. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
+    /**
+     * Highest pressure since the climb began less the level under strokes. Tells what is lost under
+     * load also where the strokes began before the climb had come to a level.
+     */
+    PEAK_DROP("peak_drop_psi", Unit.PRESSURE),
     /** Inlet level before the start. */
     INLET_REST("inlet_rest_psi", Unit.PRESSURE),
     /** Inlet level of the last seconds, under strokes where they have begun. */

@@ -98,6 +98,7 @@ public record CurveMarks(
             case LEVEL -> ofStart(reason, Measurand.TOP, "level", standing());
             case LOADED -> ofStart(reason, Measurand.LOADED, "level", stroking());
             case DROP, RUN_DROP -> ofStart(reason, Measurand.DROP, "drop", onset());
+            case PEAK_DROP -> ofStart(reason, Measurand.PEAK_DROP, "peak-drop", givesWay());
             case OVERSHOOT -> ofStart(reason, Measurand.OVERSHOOT, "overshoot", highest());
             case RATIO -> ofStart(reason, Measurand.RATIO, "ratio", stroking());
             case LIFT -> lift(reason);
@@ -319,13 +320,30 @@ public record CurveMarks(
     }
 
     private OptionalDouble highest() {
+        int highest = highestIndex();
+        return highest < 0 ? OptionalDouble.empty() : OptionalDouble.of(boosted.second(highest));
+    }
+
+    /** Where half of what lies between the highest point and the level under strokes is lost. */
+    private OptionalDouble givesWay() {
+        double half = startup.figure(Measurand.PEAK_DROP).orElse(0) / 2;
+        int highest = highestIndex();
+        for (int i = Math.max(0, highest); i < boosted.size(); i++) {
+            if (boosted.psi(highest) - boosted.psi(i) > half) {
+                return OptionalDouble.of(boosted.second(i));
+            }
+        }
+        return highest();
+    }
+
+    private int highestIndex() {
         int highest = -1;
         for (int i = 0; i < boosted.size(); i++) {
             if (highest < 0 || boosted.psi(i) > boosted.psi(highest)) {
                 highest = i;
             }
         }
-        return highest < 0 ? OptionalDouble.empty() : OptionalDouble.of(boosted.second(highest));
+        return highest;
     }
 
     private OptionalDouble lowestOfRise() {

@@ -36,6 +36,7 @@ record SeenStart(
         start.put(Measurand.UNLOADED, 103.0);
         start.put(Measurand.LOADED, 99.0);
         start.put(Measurand.DROP, 4.0);
+        start.put(Measurand.PEAK_DROP, 6.0);
         start.put(Measurand.OVERSHOOT, 1.0);
         start.put(Measurand.RIPPLE, 1.6);
         start.put(Measurand.WANDER, 0.4);

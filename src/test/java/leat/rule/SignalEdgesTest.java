@@ -203,6 +203,19 @@ class SignalEdgesTest {
         assertThat(told.limit()).isEqualTo(OwnLimits.of("signal.lost_share_advisory"));
     }
 
+    /** Where no more than a short run was seen, the share is of that. */
+    @ParameterizedTest
+    @CsvSource({"3, false", "4, false", "5, true"})
+    void a_channel_that_breaks_off_in_the_first_40_seconds_is_told_by_its_share_of_them(
+            int lost, boolean isTold) {
+        Stand stand = new Stand().turn(Phase.STEADY);
+        for (int i = 0; i < 40; i++) {
+            secondWithInlet(stand, i % 3 != 2 || i < 15 || i >= 15 + 3 * lost, true);
+        }
+
+        assertThat(stand.stands(Rule.SIGNAL_MISSING, Grade.ADVISORY)).isEqualTo(isTold);
+    }
+
     @Test
     void a_channel_that_broke_off_is_let_go_when_half_its_share_is_left_and_the_off_delay_over() {
         Stand stand = healthy60();
