@@ -25,12 +25,4 @@ final class Spread {
         double error = Math.sqrt(Math.max(0, variance));
         return new Estimate(value, error, student * error);
     }
-
-    double covariance(int i, int k) {
-        return covariance[i][k];
-    }
-
-    double student() {
-        return student;
-    }
 }
