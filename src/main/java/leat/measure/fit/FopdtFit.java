@@ -86,11 +86,10 @@ final class FopdtFit {
 
     private boolean isTold() {
         double tau = timeConstant();
-        double amplitude = fit.parameter(FirstOrderRise.AMPLITUDE);
         double t90 = delay() + tau * LN_10;
         double longestGap =
                 Math.max(LONGEST_GAP_SECONDS, GAP_INTERVALS * samples.intervalSeconds());
-        return amplitude >= LEAST_RISE_PSI
+        return amplitudePsi() >= LEAST_RISE_PSI
                 && tau > 0
                 && delay() >= samples.firstSecond()
                 && t90 <= samples.lastSecond()
@@ -103,28 +102,14 @@ final class FopdtFit {
         return 1 / fit.parameter(FirstOrderRise.RATE);
     }
 
-    private double delay() {
+    /** The second at which the rise begins, on the time scale of the readings. */
+    double delay() {
         return fit.parameter(FirstOrderRise.DELAY);
     }
 
     /** Height of the rise, psi above the base. */
-    Estimate amplitudePsi() {
-        return spread.estimate(fit.parameter(FirstOrderRise.AMPLITUDE), 1, 0, 0, 0);
-    }
-
-    Estimate timeConstantSeconds() {
-        double tau = timeConstant();
-        return spread.estimate(tau, 0, -tau * tau, 0, 0);
-    }
-
-    /** The second at which the rise begins, on the time scale of the readings. */
-    Estimate delaySecond() {
-        return spread.estimate(delay(), 0, 0, 1, 0);
-    }
-
-    /** Level before the rise. */
-    Estimate basePsi() {
-        return spread.estimate(fit.parameter(FirstOrderRise.BASE), 0, 0, 0, 1);
+    double amplitudePsi() {
+        return fit.parameter(FirstOrderRise.AMPLITUDE);
     }
 
     /** 10 to 90 %: ln 9 time constants. */
@@ -145,7 +130,6 @@ final class FopdtFit {
 
     /** Whether the curve leaves over more than noise. */
     boolean leavesShape() {
-        return LeftOver.hasShape(
-                fit, samples.quantumPsi(), fit.parameter(FirstOrderRise.AMPLITUDE));
+        return LeftOver.hasShape(fit, samples.quantumPsi(), amplitudePsi());
     }
 }

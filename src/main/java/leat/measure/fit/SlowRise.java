@@ -35,7 +35,6 @@ public record SlowRise(Estimate durationSeconds, Estimate reach90Second) {
     }
 
     private static boolean isFirstOrder(FopdtFit fit) {
-        return !fit.leavesShape()
-                && fit.residualSdPsi() <= MOST_LEFT_OVER * fit.amplitudePsi().value();
+        return !fit.leavesShape() && fit.residualSdPsi() <= MOST_LEFT_OVER * fit.amplitudePsi();
     }
 }

@@ -22,7 +22,6 @@ final class Spread {
                 variance += gradient[i] * covariance[i][k] * gradient[k];
             }
         }
-        double error = Math.sqrt(Math.max(0, variance));
-        return new Estimate(value, error, student * error);
+        return new Estimate(value, student * Math.sqrt(Math.max(0, variance)));
     }
 }
