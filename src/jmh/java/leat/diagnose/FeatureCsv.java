@@ -5,14 +5,10 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
 import java.util.stream.Collectors;
-import leat.measure.Figure;
-import leat.measure.Measurand;
 
 /**
  * Writes what a diagnosis goes by as a table with one line for each example, so that a general
@@ -20,21 +16,12 @@ import leat.measure.Measurand;
  * not seen. {@code src/jmh/python/general_classifier.py} reads it.
  *
  * <pre>
- * java -cp ... leat.diagnose.FeatureCsv FILE... --to FILE.csv [--known N] [--together] [--fit] [--curves]
+ * java -cp ... leat.diagnose.FeatureCsv FILE... --to FILE.csv [--known N] [--together] [--fit]
  *
- * --fit      the examples that weights are fitted to, instead of those that are judged
- * --curves   also the figures of the curves of measure.fit, to see what they add
+ * --fit   the examples that weights are fitted to, instead of those that are judged
  * </pre>
  */
 final class FeatureCsv {
-
-    private static final Set<Measurand> CURVES =
-            EnumSet.of(
-                    Measurand.TIME_CONSTANT,
-                    Measurand.FIT_DELAY,
-                    Measurand.FIT_RESIDUAL,
-                    Measurand.NATURAL_FREQUENCY,
-                    Measurand.DAMPING);
 
     private FeatureCsv() {}
 
@@ -48,7 +35,6 @@ final class FeatureCsv {
                         : options.has("--together")
                                 ? Example.together(runs, known, 3)
                                 : Example.single(runs, known, 3);
-        Set<Measurand> more = options.has("--curves") ? CURVES : Set.of();
         try (PrintWriter out =
                 new PrintWriter(
                         Files.newBufferedWriter(Path.of(options.text("--to", "/tmp/x.csv"))))) {
@@ -56,17 +42,16 @@ final class FeatureCsv {
             for (Feature feature : Feature.values()) {
                 out.print("," + feature.key() + ":sure," + feature.key() + ":excess");
             }
-            more.forEach(measurand -> out.print("," + measurand.key()));
             out.println();
             for (Example one : examples) {
                 if (!FitWeights.BY_SIGNAL.contains(one.cause())) {
-                    out.println(line(one, more));
+                    out.println(line(one));
                 }
             }
         }
     }
 
-    private static String line(Example one, Set<Measurand> more) {
+    private static String line(Example one) {
         Map<Feature, Evidence> evidence =
                 one.evidence().stream().collect(Collectors.toMap(Evidence::feature, each -> each));
         List<String> cells = new ArrayList<>();
@@ -77,10 +62,6 @@ final class FeatureCsv {
             Evidence each = evidence.get(feature);
             cells.add(each == null ? "" : number(each.sureness()));
             cells.add(each == null ? "" : number(each.excess()));
-        }
-        for (Measurand measurand : more) {
-            Figure figure = one.of().seen().ofStart(measurand);
-            cells.add(figure.isPresent() ? number(figure.get()) : "");
         }
         return String.join(",", cells);
     }

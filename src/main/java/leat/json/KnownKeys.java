@@ -7,11 +7,17 @@ import com.fasterxml.jackson.databind.DeserializationContext;
 import com.fasterxml.jackson.databind.JsonDeserializer;
 import com.fasterxml.jackson.databind.deser.BeanDeserializerModifier;
 import com.fasterxml.jackson.databind.deser.std.DelegatingDeserializer;
+import com.fasterxml.jackson.databind.type.CollectionType;
 import com.fasterxml.jackson.databind.type.MapType;
 import java.io.IOException;
+import java.util.Collection;
 import java.util.Map;
+import java.util.Objects;
 
-/** Leaves out of a map what stands under a constant that no longer exists. */
+/**
+ * Leaves out of a map what stands under a constant that no longer exists, and of a list what leat
+ * no longer says.
+ */
 final class KnownKeys extends BeanDeserializerModifier {
 
     @Override
@@ -21,6 +27,15 @@ final class KnownKeys extends BeanDeserializerModifier {
             BeanDescription description,
             JsonDeserializer<?> deserializer) {
         return type.getKeyType().isEnumType() ? new Without(deserializer) : deserializer;
+    }
+
+    @Override
+    public JsonDeserializer<?> modifyCollectionDeserializer(
+            DeserializationConfig config,
+            CollectionType type,
+            BeanDescription description,
+            JsonDeserializer<?> deserializer) {
+        return new Without(deserializer);
     }
 
     private static final class Without extends DelegatingDeserializer {
@@ -36,9 +51,13 @@ final class KnownKeys extends BeanDeserializerModifier {
         @Override
         public Object deserialize(JsonParser in, DeserializationContext context)
                 throws IOException {
-            Object map = super.deserialize(in, context);
-            ((Map<?, ?>) map).remove(null);
-            return map;
+            Object all = super.deserialize(in, context);
+            if (all instanceof Map<?, ?> map) {
+                map.remove(null);
+            } else {
+                ((Collection<?>) all).removeIf(Objects::isNull);
+            }
+            return all;
         }
     }
 }

@@ -1,6 +1,7 @@
 package leat.json;
 
 import com.fasterxml.jackson.databind.module.SimpleModule;
+import leat.measure.ClimbRemark;
 import leat.measure.Figure;
 
 /** The forms of values that are no records, or not written as such. */
@@ -10,6 +11,7 @@ final class ValueForms extends SimpleModule {
         super("leat");
         addSerializer(Figure.class, new FigureJson.Writer());
         addDeserializer(Figure.class, new FigureJson.Reader());
+        addDeserializer(ClimbRemark.class, new ClimbRemarkReader());
         setDeserializerModifier(new KnownKeys());
     }
 }

@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Supplier;
 import leat.measure.absence.Absence;
 import leat.measure.fit.RiseSamples;
 
@@ -31,7 +32,7 @@ final class Climb {
 
     private final Stretch curve;
     private final Stretch supply;
-    private final RiseSamples samples;
+    private final Supplier<RiseSamples> samples;
     private final double end;
     private final boolean commanded;
     private final StartupSettings settings;
@@ -47,14 +48,14 @@ final class Climb {
     /**
      * @param curve boosted pressure from some seconds before the start to the seconds of the top
      * @param supply inlet pressure of the same time
-     * @param samples the readings of {@code curve} for fits
+     * @param samples the readings of {@code curve} for a fit
      * @param endSeconds end of what is looked at
      * @param commanded whether a run signal gave the start
      */
     Climb(
             Stretch curve,
             Stretch supply,
-            RiseSamples samples,
+            Supplier<RiseSamples> samples,
             double endSeconds,
             boolean commanded,
             StartupSettings settings) {
@@ -93,12 +94,13 @@ final class Climb {
         putStrokes(levels);
         List<ClimbRemark> remarks = new ArrayList<>();
         if (top.isPresent()) {
-            remarks.add(ClimbRemark.of(between.topKind()));
+            remarks.add(new ClimbRemark(between.topKind()));
         }
-        remarks.addAll(
-                base.isPresent() && top.isPresent()
-                        ? rise(base, top, levels)
-                        : absent(base.isPresent() ? top : base));
+        if (base.isPresent() && top.isPresent()) {
+            remarks.addAll(rise(base, top, levels));
+        } else {
+            whole((base.isPresent() ? top : base).absentBecause());
+        }
         return new Startup(
                 startedAtMicros, atMicros, whole(Absence.TOO_FEW_READINGS), remarks, true);
     }
@@ -112,12 +114,7 @@ final class Climb {
         figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, zero).base());
         putInlet(inlet(Math.max(zero, end - LastLevel.MOST_SECONDS), end, 0));
         figures.put(Measurand.DEAD, dead());
-        return new Startup(
-                startedAtMicros,
-                atMicros,
-                whole(because),
-                List.of(ClimbRemark.noCurve(because)),
-                false);
+        return new Startup(startedAtMicros, atMicros, whole(because), List.of(), false);
     }
 
     /** Every measurand; those that nothing was said of are absent. */
@@ -126,11 +123,6 @@ final class Climb {
             figures.putIfAbsent(measurand, Figure.absent(because));
         }
         return figures;
-    }
-
-    private List<ClimbRemark> absent(Figure level) {
-        whole(level.absentBecause());
-        return List.of(ClimbRemark.noCurve(level.absentBecause()));
     }
 
     /** Over the seconds over which the boosted level is taken. */
@@ -223,9 +215,8 @@ final class Climb {
         figures.put(Measurand.RISE, climb.durationSeconds());
         figures.put(Measurand.START_TO_90, sinceStart(climb.t90()));
         Crossings boost = fromInlet(top, from);
-        Ramp ramp = Ramp.of(curve, boost, noise);
         figures.put(Measurand.RISE_FROM_INLET, boost.durationSeconds());
-        figures.put(Measurand.BOOST_RATE, ramp.psiPerSecond());
+        figures.put(Measurand.BOOST_RATE, Ramp.psiPerSecond(curve, boost, noise));
         figures.put(Measurand.TIME_TO_DOUBLE, timeToDouble(climb));
         figures.put(
                 Measurand.TIME_TO_LEVEL,
@@ -237,7 +228,7 @@ final class Climb {
                 Measurand.SETTLING,
                 Settling.of(curve, climb, base, top, noise, quiet, SETTLED_FOR_SECONDS));
         figures.put(Measurand.INLET_DIP, inletDip(climb));
-        return new ClimbFits(samples, zero, climb, ramp.shape(), quiet).into(figures);
+        return new FittedRise(samples, zero, climb, quiet).into(figures);
     }
 
     private Figure sinceStart(Figure instant) {

@@ -76,16 +76,6 @@ public enum Measurand {
      * through an open regulator, and hardly through a pump that gives out.
      */
     INLET_RIPPLE("inlet_ripple_psi", Unit.PRESSURE),
-    /** Time constant of the first-order rise with dead time that fits best. */
-    TIME_CONSTANT("time_constant_s", Unit.TIME),
-    /** Start until the fitted first-order rise begins. */
-    FIT_DELAY("fit_delay_s", Unit.TIME),
-    /** Standard deviation of the pressure around that fit. */
-    FIT_RESIDUAL("fit_residual_psi", Unit.PRESSURE),
-    /** Undamped natural frequency of the second-order rise that fits best. */
-    NATURAL_FREQUENCY("natural_hz", Unit.FREQUENCY),
-    /** Damping ratio of that rise; 1 is critical. */
-    DAMPING("damping_ratio", Unit.RATIO),
     /** Of a stop, and of no start: in which the pressure falls from 90 to 40 %. */
     FALL("fall_s", Unit.TIME);
 

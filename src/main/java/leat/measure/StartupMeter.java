@@ -164,7 +164,7 @@ public final class StartupMeter {
         return new Climb(
                 Stretch.of(boosted, fromMicros, endMicros, startMicros),
                 Stretch.of(inlet, fromMicros, endMicros, startMicros),
-                ClimbFits.samples(boosted, fromMicros, endMicros, startMicros),
+                () -> FittedRise.samples(boosted, fromMicros, endMicros, startMicros),
                 (endMicros - startMicros) / 1e6,
                 commanded,
                 settings);

@@ -46,9 +46,10 @@ public final class Watch {
 
     /**
      * Version of what {@link #snapshot} writes. It rises only for a change that names cannot
-     * bridge: a field that means something else under the same name. Until 7 there were no names.
+     * bridge: a field that means something else under the same name, a constant that is gone. Until
+     * 7 there were no names.
      */
-    public static final int FORMAT = 9;
+    public static final int FORMAT = 10;
 
     /** A reading may arrive so long after the last tick; the host ticks each second. */
     private static final long MOST_AHEAD_MICROS = 5_000_000;

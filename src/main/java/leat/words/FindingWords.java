@@ -180,8 +180,7 @@ public final class FindingWords {
 
     /** What a person should know of how a start was measured; a whole sentence. */
     public String climb(ClimbRemark remark) {
-        return phrases.say(
-                "climb." + remark.kind().key(), remark.because().map(this::absence).orElse(""));
+        return phrases.say("climb." + remark.kind().key());
     }
 
     /** What to look at, the likeliest and cheapest check first. */

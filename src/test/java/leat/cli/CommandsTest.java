@@ -8,6 +8,9 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -92,7 +95,7 @@ class CommandsTest {
                         Map.entry(Measurand.OVERSHOOT, Figure.of(2)),
                         Map.entry(Measurand.RATIO, Figure.of(1.81)),
                         Map.entry(Measurand.TIME_TO_DOUBLE, Figure.absent(Absence.NOT_DOUBLED))),
-                List.of(new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty())),
+                List.of(new ClimbRemark(ClimbRemark.Kind.TOP_UNLOADED)),
                 true);
     }
 
@@ -392,6 +395,32 @@ class CommandsTest {
         assertThat(startup.path("rise_s").asDouble()).isEqualTo(1.25);
         assertThat(startup.path("time_to_double_s").isNull()).isTrue();
         assertThat(startup.path("time_to_double_s_absent").asText()).contains("was not reached");
+    }
+
+    /** Of curves that were laid through climbs, and why there was none. */
+    @Test
+    void a_start_with_numbers_and_remarks_that_leat_no_longer_makes_is_still_shown()
+            throws Exception {
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + site.database());
+                Statement statement = connection.createStatement()) {
+            statement.executeUpdate(
+                    "UPDATE outcome SET body = json_set(body,"
+                            + " '$.startup.figures.damping_ratio', json('[0.7,0.1]'),"
+                            + " '$.startup.figures.natural_hz', 'first-order-is-enough',"
+                            + " '$.startup.remarks', json('[{\"kind\":\"no-curve\","
+                            + "\"because\":\"straight-ramp\"},{\"kind\":\"top-loaded\"}]'))"
+                            + " WHERE kind = 'startup-measured'");
+        }
+
+        Ran ran = leat("startups", "--site", site.file().toString(), "--json");
+
+        assertThat(ran.code()).as(ran.err()).isZero();
+        JsonNode startup = new ObjectMapper().readTree(ran.out()).path("startups").path(0);
+        assertThat(startup.path("rise_s").asDouble()).isEqualTo(1.25);
+        assertThat(startup.has("damping_ratio")).isFalse();
+        assertThat(startup.path("remarks")).hasSize(1);
+        assertThat(startup.path("remarks").path(0).asText()).contains("under the strokes");
+        assertThat(leat("startups", "--site", site.file().toString()).out()).contains("72.4 psi");
     }
 
     @Test

@@ -31,10 +31,10 @@ record MeasuredClimb(
     }
 
     /** The boost from an inlet pressure of 40 % of the amplitude. */
-    Ramp ramp() {
+    Figure boostRate() {
         double inlet = truth.base() + INLET_SHARE * truth.amplitude();
         Crossings boost = Crossings.of(curve, 0, Figure.of(inlet, 0), levels.last(), noise);
-        return Ramp.of(curve, boost, noise);
+        return Ramp.psiPerSecond(curve, boost, noise);
     }
 
     /** What the rate of the boost truly is. */

@@ -145,7 +145,7 @@ class UncertaintyCoverageTest {
                 coverage(
                         "rate of a ramp",
                         AnalyticClimb::drawnRamp,
-                        m -> m.ramp().psiPerSecond(),
+                        m -> m.boostRate(),
                         MeasuredClimb::rate);
 
         assertHonest(coverage);
@@ -153,7 +153,7 @@ class UncertaintyCoverageTest {
 
     @Test
     void rate_of_a_boost_that_slows() {
-        Coverage coverage = firstOrder(m -> m.ramp().psiPerSecond(), MeasuredClimb::rate);
+        Coverage coverage = firstOrder(m -> m.boostRate(), MeasuredClimb::rate);
 
         assertHonest(coverage);
     }

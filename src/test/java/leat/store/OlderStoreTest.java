@@ -307,6 +307,28 @@ class OlderStoreTest {
         assertThat(kept(later)).hasSize(2);
     }
 
+    /** Its starts told of curves through their climbs, and one why it had none. */
+    @Test
+    void numbers_and_remarks_that_leat_no_longer_makes_are_passed_over() throws Exception {
+        Path later = unpacked("version-5.db.gz", "later.db");
+        Store.open(later).close();
+        String body = "SELECT group_concat(body) FROM outcome WHERE kind = 'startup-measured'";
+
+        List<StoredStartup> starts;
+        try (StoreReader reader = StoreReader.open(later)) {
+            starts = reader.startups(StartupQuery.newest(100));
+        }
+
+        assertThat(starts).hasSize(16);
+        assertThat(starts)
+                .allSatisfy(start -> assertThat(start.startup().remarks()).isEmpty())
+                .allSatisfy(start -> assertThat(start.startup().basePsi().isPresent()).isTrue());
+        try (Db db = Db.reading(later)) {
+            assertThat(db.list(body, ResultRow::text).get(0))
+                    .contains("\"damping_ratio\":", "\"time_constant_s\":[", "\"no-curve\"");
+        }
+    }
+
     /** Seconds of each machine by the writer's own count, and that it counts right. */
     private static List<Long> kept(Path file) throws SQLException {
         Store.open(file).close();

@@ -175,15 +175,11 @@ final class RandomStory {
                         micros,
                         micros + 5_000_000,
                         figures(),
-                        random.nextBoolean() ? List.of() : climbRemarks(),
+                        random.nextBoolean()
+                                ? List.of()
+                                : List.of(new ClimbRemark(any(ClimbRemark.Kind.values()))),
                         random.nextBoolean()),
                 new StartupVerdict(any(StartupVerdict.Outcome.values()), remarks()));
-    }
-
-    private List<ClimbRemark> climbRemarks() {
-        return List.of(
-                new ClimbRemark(ClimbRemark.Kind.TWO_CLIMBS, Optional.empty()),
-                new ClimbRemark(ClimbRemark.Kind.NO_CURVE, Optional.of(any(Absence.values()))));
     }
 
     private Outcome run() {

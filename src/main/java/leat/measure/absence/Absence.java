@@ -62,18 +62,7 @@ public enum Absence {
     TOO_LOW_TO_FALL,
     DID_NOT_FALL,
     GAP_IN_FALL,
-    NEXT_START_CAME,
-    STRAIGHT_RAMP,
-    EVER_FASTER,
-    NOT_LEVELLED,
-    ROSE_TOO_LITTLE,
-    FEWER_THAN_SIX,
-    FEWER_THAN_SEVEN,
-    DAMPING_UNTOLD,
-    OVERSHOOT_UNSURE,
-    FIRST_ORDER_IS_ENOUGH,
-    READ_OFF_THE_CURVE,
-    SHAPE_UNFIT;
+    NEXT_START_CAME;
 
     /** Its name in the store and among the phrases, such as {@code no-run-signal}. */
     public String key() {

@@ -17,26 +17,23 @@ final class FirstOrderScan {
 
     private final double[] x;
     private final double[] y;
-    private final boolean freeBase;
     private final double base;
     private final double[] best = new double[4];
     private double least = Double.POSITIVE_INFINITY;
 
-    private FirstOrderScan(double[] x, double[] y, boolean freeBase, double base) {
+    private FirstOrderScan(double[] x, double[] y) {
         this.x = x;
         this.y = y;
-        this.freeBase = freeBase;
-        this.base = base;
+        base = y[0];
     }
 
     /**
      * The best point, in the order of {@link FirstOrderRise}.
      *
      * @param x rising, at least three
-     * @param basePsi the known base, or where readings lie when the base is free
      */
-    static double[] best(double[] x, double[] y, boolean freeBase, double basePsi) {
-        FirstOrderScan scan = new FirstOrderScan(x, y, freeBase, basePsi);
+    static double[] best(double[] x, double[] y) {
+        FirstOrderScan scan = new FirstOrderScan(x, y);
         double span = x[x.length - 1] - x[0];
         double rate = 0.5 / span;
         double bestRate = rate;
@@ -101,13 +98,9 @@ final class FirstOrderScan {
             double once = n - share * decay;
             double twice = n - 2 * share * decay + share * share * decaySquares;
             double with = sum - share * product;
-            double level = 0;
-            double amplitude = with / twice;
-            if (freeBase) {
-                double determinant = x.length * twice - once * once;
-                level = (total * twice - with * once) / determinant;
-                amplitude = (x.length * with - once * total) / determinant;
-            }
+            double determinant = x.length * twice - once * once;
+            double level = (total * twice - with * once) / determinant;
+            double amplitude = (x.length * with - once * total) / determinant;
             double squares = totalSquares - level * total - amplitude * with;
             leastHere = Math.min(leastHere, squares);
             if (squares < least) {
@@ -135,7 +128,7 @@ final class FirstOrderScan {
         double determinant = n * decaySquares - decay * decay;
         double top = (sum * decaySquares - product * decay) / determinant;
         double depth = (sum * decay - product * n) / determinant;
-        double share = depth / (top - (freeBase ? meanBefore : 0));
+        double share = depth / (top - meanBefore);
         return Double.isFinite(share) ? share : 1;
     }
 }

@@ -14,9 +14,9 @@ import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOpti
 import org.hipparchus.util.Pair;
 
 /**
- * Least-squares fit of a curve to readings by Levenberg-Marquardt, with some parameters held. Every
- * fit of a startup goes through here, and so do the checks against the certified values of NIST.
- * Immutable.
+ * Least-squares fit of a {@link FirstOrderRise} to readings by Levenberg-Marquardt, with some
+ * parameters held. The fit of a startup goes through here, and so do the checks against the
+ * certified values of NIST. Immutable.
  *
  * <p>Two covariances are told. The plain one, residual variance times the inverse of J'J, is the
  * textbook's and NIST's; it holds for independent errors of equal size. The {@linkplain #spread
@@ -42,7 +42,6 @@ final class Regression {
 
     private static final double INSIDE_95 = 0.975;
 
-    private final CurveModel model;
     private final double[] x;
     private final double[] y;
     private final int[] free;
@@ -52,7 +51,6 @@ final class Regression {
     private final RealMatrix inverse;
 
     private Regression(
-            CurveModel model,
             double[] x,
             double[] y,
             int[] free,
@@ -60,7 +58,6 @@ final class Regression {
             double[][] slopes,
             double[] residuals,
             RealMatrix inverse) {
-        this.model = model;
         this.x = x;
         this.y = y;
         this.free = free;
@@ -77,12 +74,11 @@ final class Regression {
      * @param start a first guess of all parameters; those not in {@code free} keep their value
      * @param free indices of the parameters to be found
      */
-    static Optional<Regression> of(
-            CurveModel model, double[] x, double[] y, double[] start, int... free) {
+    static Optional<Regression> of(double[] x, double[] y, double[] start, int... free) {
         if (x.length <= free.length) {
             return Optional.empty();
         }
-        Search search = new Search(model, x, y, start, free);
+        Search search = new Search(x, y, start, free);
         try {
             new LevenbergMarquardtOptimizer()
                     .withCostRelativeTolerance(TOLERANCE)
@@ -105,7 +101,6 @@ final class Regression {
 
     /** The walk of one fit; remembers the best point that it passed. Confined to the fit. */
     private static final class Search {
-        private final CurveModel model;
         private final double[] x;
         private final double[] y;
         private final double[] start;
@@ -113,8 +108,7 @@ final class Regression {
         private double[] bestPoint = new double[0];
         private double least = Double.POSITIVE_INFINITY;
 
-        Search(CurveModel model, double[] x, double[] y, double[] start, int[] free) {
-            this.model = model;
+        Search(double[] x, double[] y, double[] start, int[] free) {
             this.x = x;
             this.y = y;
             this.start = start;
@@ -147,10 +141,10 @@ final class Regression {
         }
 
         private double fill(double[] all, double[] values, double[][] slopes) {
-            double[] every = new double[model.parameters()];
+            double[] every = new double[FirstOrderRise.PARAMETERS];
             double squares = 0;
             for (int i = 0; i < x.length; i++) {
-                values[i] = model.at(x[i], all, every);
+                values[i] = FirstOrderRise.at(x[i], all, every);
                 for (int k = 0; k < free.length; k++) {
                     slopes[i][k] = every[free[k]];
                 }
@@ -170,7 +164,7 @@ final class Regression {
                 residuals[i] = y[i] - residuals[i];
             }
             return inverse(slopes)
-                    .map(m -> new Regression(model, x, y, free, bestPoint, slopes, residuals, m));
+                    .map(m -> new Regression(x, y, free, bestPoint, slopes, residuals, m));
         }
     }
 
@@ -205,20 +199,12 @@ final class Regression {
         return Optional.of(inverse);
     }
 
-    CurveModel model() {
-        return model;
-    }
-
     int size() {
         return x.length;
     }
 
     double x(int i) {
         return x[i];
-    }
-
-    double y(int i) {
-        return y[i];
     }
 
     /** Reading minus curve. */
@@ -229,14 +215,6 @@ final class Regression {
     /** The fitted value of a parameter, or the one at which it was held. */
     double parameter(int index) {
         return point[index];
-    }
-
-    double[] point() {
-        return point.clone();
-    }
-
-    int freeParameters() {
-        return free.length;
     }
 
     double residualSquares() {
@@ -318,8 +296,7 @@ final class Regression {
     Optional<Regression> withoutSlopesAt(int index) {
         double[][] fewer = slopes.clone();
         fewer[index] = new double[free.length];
-        return inverse(fewer)
-                .map(m -> new Regression(model, x, y, free, point, fewer, residuals, m));
+        return inverse(fewer).map(m -> new Regression(x, y, free, point, fewer, residuals, m));
     }
 
     private double[][] covariance(double quantum) {

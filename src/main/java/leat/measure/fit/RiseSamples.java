@@ -12,57 +12,26 @@ import java.util.Arrays;
  * neighbours and off the cubic through two neighbours on either side by more than 8 standard
  * deviations of the noise, 4 steps of the transducer and 3 psi (figures of this code, tested, no
  * source).
- *
- * <p>More than 1,000 readings are put together in blocks, each the mean of its times and of its
- * pressures. The mean of m readings has the m-th part of their variance and there are m times
- * fewer, so the parameters come out with the same standard errors; what the mean moves is the
- * curvature within a block, the 24th part of (block / time constant) squared times the amplitude: 1
- * part in 2,400 for a block of a tenth of the time constant. {@link #around} narrows the readings
- * to a rise that is faster than that. A block never reaches across a gap.
  */
 public final class RiseSamples {
-
-    static final int MOST = 1_000;
 
     private static final double WILD_SDS = 8;
     private static final double WILD_QUANTA = 4;
     private static final double WILD_PSI = 3;
     private static final double NORMAL_QUARTILE = 0.6745;
-    private static final double GAP_INTERVALS = 4;
 
     private static final double LEAST_QUANTUM_PSI = 2e-3;
     private static final double SAME_PSI = 1e-4;
     private static final int LEAST_STEPS = 4;
 
-    private final double[] rawSeconds;
-    private final double[] rawPsi;
     private final double[] seconds;
     private final double[] psi;
     private final double quantumPsi;
-    private final double intervalSeconds;
 
-    private RiseSamples(double[] rawSeconds, double[] rawPsi, double quantumPsi) {
-        this.rawSeconds = rawSeconds;
-        this.rawPsi = rawPsi;
+    private RiseSamples(double[] seconds, double[] psi, double quantumPsi) {
+        this.seconds = seconds;
+        this.psi = psi;
         this.quantumPsi = quantumPsi;
-        intervalSeconds = interval(rawSeconds);
-        int block = (rawSeconds.length + MOST - 1) / MOST;
-        if (block <= 1) {
-            seconds = rawSeconds;
-            psi = rawPsi;
-            return;
-        }
-        double[] times = new double[rawSeconds.length];
-        double[] means = new double[rawSeconds.length];
-        int n = 0;
-        for (int from = 0; from < rawSeconds.length; ) {
-            int end = endOfBlock(from, block);
-            times[n] = mean(rawSeconds, from, end);
-            means[n++] = mean(rawPsi, from, end);
-            from = end;
-        }
-        seconds = Arrays.copyOf(times, n);
-        psi = Arrays.copyOf(means, n);
     }
 
     /**
@@ -84,38 +53,20 @@ public final class RiseSamples {
         return new RiseSamples(Arrays.copyOf(keptSeconds, n), Arrays.copyOf(keptPsi, n), quantum);
     }
 
-    /** The readings from one second to another, both counted, put together anew. */
+    /** The readings from one second to another, both counted. */
     public RiseSamples around(double fromSecond, double toSecond) {
         int from = 0;
-        while (from < rawSeconds.length && rawSeconds[from] < fromSecond) {
+        while (from < seconds.length && seconds[from] < fromSecond) {
             from++;
         }
         int end = from;
-        while (end < rawSeconds.length && rawSeconds[end] <= toSecond) {
+        while (end < seconds.length && seconds[end] <= toSecond) {
             end++;
         }
         return new RiseSamples(
-                Arrays.copyOfRange(rawSeconds, from, end),
-                Arrays.copyOfRange(rawPsi, from, end),
+                Arrays.copyOfRange(seconds, from, end),
+                Arrays.copyOfRange(psi, from, end),
                 quantumPsi);
-    }
-
-    private int endOfBlock(int from, int block) {
-        int end = from + 1;
-        while (end < rawSeconds.length
-                && end < from + block
-                && rawSeconds[end] - rawSeconds[end - 1] < GAP_INTERVALS * intervalSeconds) {
-            end++;
-        }
-        return end;
-    }
-
-    private static double mean(double[] values, int from, int end) {
-        double sum = 0;
-        for (int i = from; i < end; i++) {
-            sum += values[i];
-        }
-        return sum / (end - from);
     }
 
     private static boolean wild(double[] psi, int i, double limit) {
@@ -175,18 +126,6 @@ public final class RiseSamples {
         return larger;
     }
 
-    private static double interval(double[] seconds) {
-        if (seconds.length < 2) {
-            return 0;
-        }
-        double[] steps = new double[seconds.length - 1];
-        for (int i = 0; i < steps.length; i++) {
-            steps[i] = seconds[i + 1] - seconds[i];
-        }
-        Arrays.sort(steps);
-        return steps[steps.length / 2];
-    }
-
     int size() {
         return seconds.length;
     }
@@ -212,20 +151,20 @@ public final class RiseSamples {
         return quantumPsi;
     }
 
-    /** Median time between two readings, before any were put together. */
+    /** Median time between two readings; at least two are there. */
     double intervalSeconds() {
-        return intervalSeconds;
-    }
-
-    /** Time that one value stands for: an interval, or a block of them. */
-    double blockSeconds() {
-        return interval(seconds);
+        double[] steps = new double[seconds.length - 1];
+        for (int i = 0; i < steps.length; i++) {
+            steps[i] = seconds[i + 1] - seconds[i];
+        }
+        Arrays.sort(steps);
+        return steps[steps.length / 2];
     }
 
     /** How many readings lie between two seconds. */
     int readings(double fromSecond, double toSecond) {
         int n = 0;
-        for (double second : rawSeconds) {
+        for (double second : seconds) {
             if (second > fromSecond && second < toSecond) {
                 n++;
             }
@@ -236,9 +175,9 @@ public final class RiseSamples {
     /** Longest time without a reading that touches the time between two seconds. */
     double longestGap(double fromSecond, double toSecond) {
         double longest = 0;
-        for (int i = 1; i < rawSeconds.length; i++) {
-            if (rawSeconds[i] > fromSecond && rawSeconds[i - 1] < toSecond) {
-                longest = Math.max(longest, rawSeconds[i] - rawSeconds[i - 1]);
+        for (int i = 1; i < seconds.length; i++) {
+            if (seconds[i] > fromSecond && seconds[i - 1] < toSecond) {
+                longest = Math.max(longest, seconds[i] - seconds[i - 1]);
             }
         }
         return longest;

@@ -1,6 +1,6 @@
 package leat.measure.fit;
 
-import leat.measure.absence.Absence;
+import java.util.Optional;
 
 /**
  * Duration and 90 % instant of a rise that was sampled too slowly to read them off between the
@@ -14,7 +14,7 @@ import leat.measure.absence.Absence;
  *
  * <p>It may be used only where the rise is first order after a dead time, which so few readings
  * cannot show by themselves: it is refused where what the curve leaves over is more than 3 % of the
- * amplitude (figure of this code, no source), or has a shape that can be named.
+ * amplitude (figure of this code, no source), or a shape and not noise.
  *
  * @param durationSeconds 10 to 90 %
  * @param reach90Second when 90 % is reached, on the time scale of the readings
@@ -22,23 +22,19 @@ import leat.measure.absence.Absence;
 public record SlowRise(Estimate durationSeconds, Estimate reach90Second) {
 
     /** Readings this far apart, in time constants, are too far for a straight line. */
-    static final double FARTHEST = 0.25;
+    private static final double FARTHEST = 0.25;
 
     private static final double MOST_LEFT_OVER = 0.03;
 
-    public static Attempt<SlowRise> of(FopdtFit fit) {
-        double tau = fit.timeConstantSeconds().value();
-        if (fit.samples().intervalSeconds() <= FARTHEST * tau) {
-            return Attempt.absent(Absence.READ_OFF_THE_CURVE);
-        }
-        boolean named =
-                switch (ResidualPattern.of(fit)) {
-                    case NOISE, TOO_FEW -> false;
-                    case WAVES, STEP, BEND -> true;
-                };
-        if (named || fit.residualSdPsi() > MOST_LEFT_OVER * fit.amplitudePsi().value()) {
-            return Attempt.absent(Absence.SHAPE_UNFIT);
-        }
-        return Attempt.of(new SlowRise(fit.durationSeconds(), fit.reach90Second()));
+    /** Empty where no curve fits, or the readings are close enough to be read off. */
+    public static Optional<SlowRise> of(RiseSamples samples) {
+        return FopdtFit.of(samples)
+                .filter(fit -> samples.intervalSeconds() > FARTHEST * fit.timeConstant())
+                .filter(SlowRise::isFirstOrder)
+                .map(fit -> new SlowRise(fit.durationSeconds(), fit.reach90Second()));
+    }
+
+    private static boolean isFirstOrder(FopdtFit fit) {
+        return !fit.leavesShape() && fit.residualSdPsi() <= MOST_LEFT_OVER * fit.amplitudePsi();
     }
 }

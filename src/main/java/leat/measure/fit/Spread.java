@@ -22,15 +22,6 @@ final class Spread {
                 variance += gradient[i] * covariance[i][k] * gradient[k];
             }
         }
-        double error = Math.sqrt(Math.max(0, variance));
-        return new Estimate(value, error, student * error);
-    }
-
-    double covariance(int i, int k) {
-        return covariance[i][k];
-    }
-
-    double student() {
-        return student;
+        return new Estimate(value, student * Math.sqrt(Math.max(0, variance)));
     }
 }

@@ -17,12 +17,6 @@ record TrueRise(double basePsi, double amplitudePsi, double delaySecond, DoubleU
         return new TrueRise(base, amplitude, delay, t -> 1 - Math.exp(-t / tau));
     }
 
-    static TrueRise secondOrder(
-            double base, double amplitude, double delay, double frequency, double damping) {
-        return new TrueRise(
-                base, amplitude, delay, t -> SecondOrderRise.step(damping, frequency * t));
-    }
-
     double psi(double second) {
         double since = second - delaySecond;
         return basePsi + (since < 0 ? 0 : amplitudePsi * step.applyAsDouble(since));
