@@ -84,7 +84,7 @@ final class FeatureReader {
         return Stream.of(
                         seen.run().map(run -> run.figure(Measurand.UNLOADED)).orElse(ABSENT),
                         seen.ofStart(Measurand.UNLOADED),
-                        sum(seen.ofStart(Measurand.LOADED), seen.ofStart(Measurand.PEAK_DROP)))
+                        seen.ofStart(Measurand.PEAK))
                 .filter(Figure::isPresent)
                 .findFirst()
                 .orElse(run(seen, Measurand.TOP));
@@ -108,10 +108,6 @@ final class FeatureReader {
         return level.isPresent() && inlet.orElse(0) > LEAST_INLET_PSI
                 ? Figure.of(Math.max(0, LEAST_BOOST - level.get() / inlet.get()))
                 : ABSENT;
-    }
-
-    private static Figure sum(Figure one, Figure other) {
-        return one.isPresent() && other.isPresent() ? Figure.of(one.get() + other.get()) : ABSENT;
     }
 
     private static Figure less(Figure one, Figure other) {

@@ -86,7 +86,7 @@ public final class Reference {
             case LIFT -> less(Measurand.LOADED, Measurand.INLET_RUNNING, own);
             case HIGHEST ->
                     ofRun(Measurand.UNLOADED, own)
-                            .or(() -> sum(Measurand.LOADED, Measurand.PEAK_DROP, own))
+                            .or(() -> own.usual(Measurand.PEAK))
                             .or(() -> ofRun(Measurand.TOP, own));
             case RUN_DROP -> less(Measurand.UNLOADED, Measurand.LOADED, own);
             case UNBOOSTED, NOT_RISEN, REST_SHARE, LEVEL_SCATTER, QUICKER -> Optional.empty();
@@ -110,21 +110,12 @@ public final class Reference {
     }
 
     private static Optional<Usual> less(Measurand one, Measurand other, Baseline own) {
-        return together(one, -1, other, own);
+        return ofRun(one, own).flatMap(a -> ofRun(other, own).map(b -> less(a, b)));
     }
 
-    private static Optional<Usual> sum(Measurand one, Measurand other, Baseline own) {
-        return together(one, 1, other, own);
-    }
-
-    private static Optional<Usual> together(
-            Measurand one, int sign, Measurand other, Baseline own) {
-        return ofRun(one, own).flatMap(a -> ofRun(other, own).map(b -> together(a, sign, b)));
-    }
-
-    private static Usual together(Usual one, int sign, Usual other) {
+    private static Usual less(Usual one, Usual other) {
         return new Usual(
-                one.median() + sign * other.median(),
+                one.median() - other.median(),
                 Math.hypot(one.spread(), other.spread()),
                 Math.min(one.count(), other.count()));
     }

@@ -90,6 +90,7 @@ final class Climb {
         figures.put(Measurand.UNLOADED, levels.unloaded());
         figures.put(Measurand.LOADED, levels.loaded());
         figures.put(Measurand.DROP, levels.dropPsi());
+        figures.put(Measurand.PEAK, peakPsi());
         figures.put(Measurand.PEAK_DROP, peakPsi().less(levels.loaded()));
         putStrokes(levels);
         List<ClimbRemark> remarks = new ArrayList<>();
@@ -112,6 +113,7 @@ final class Climb {
      */
     Startup notRisen(long startedAtMicros, long atMicros, Absence because) {
         figures.put(Measurand.BASE, ClimbLevels.of(curve, noise, foot, zero, zero).base());
+        figures.put(Measurand.PEAK, peakPsi());
         putInlet(inlet(Math.max(zero, end - LastLevel.MOST_SECONDS), end, 0));
         figures.put(Measurand.DEAD, dead());
         return new Startup(startedAtMicros, atMicros, whole(because), List.of(), false);

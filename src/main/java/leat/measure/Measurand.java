@@ -21,9 +21,11 @@ public enum Measurand {
     LOADED("loaded_psi", Unit.PRESSURE),
     /** Level before the strokes less that under them. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
+    /** Highest boosted pressure since the climb began, mean of 0.3 s; also where it did not rise. */
+    PEAK("peak_psi", Unit.PRESSURE),
     /**
-     * Highest pressure since the climb began less the level under strokes. Tells what is lost under
-     * load also where the strokes began before the climb had come to a level.
+     * The peak less the level under strokes. Tells what is lost under load also where the strokes
+     * began before the climb had come to a level.
      */
     PEAK_DROP("peak_drop_psi", Unit.PRESSURE),
     /** Inlet level before the start. */
@@ -76,6 +78,11 @@ public enum Measurand {
      * through an open regulator, and hardly through a pump that gives out.
      */
     INLET_RIPPLE("inlet_ripple_psi", Unit.PRESSURE),
+    /**
+     * Correlation of the changes of inlet and boosted pressure from second to second, of a run, -1
+     * to 1: what is drawn takes both down; a coupling that slips takes one down and the other up.
+     */
+    SWAY("sway", Unit.RATIO),
     /** Of a stop, and of no start: in which the pressure falls from 90 to 40 %. */
     FALL("fall_s", Unit.TIME);
 

@@ -19,8 +19,8 @@ import leat.measure.absence.Absence;
  * @param figures means with the uncertainty of the mean, or why there is none: {@link
  *     Measurand#LOADED}, {@link Measurand#UNLOADED}, {@link Measurand#TOP} whatever was drawn,
  *     {@link Measurand#INLET_RUNNING}, {@link Measurand#RATIO}, {@link Measurand#FILTER_LOSS},
- *     {@link Measurand#WANDER}, {@link Measurand#INLET_WANDER} and {@link Measurand#INLET_RIPPLE}
- *     under demand as far as that is told apart
+ *     {@link Measurand#WANDER}, {@link Measurand#INLET_WANDER}, {@link Measurand#INLET_RIPPLE} and
+ *     {@link Measurand#SWAY} under demand as far as that is told apart
  */
 public record Run(
         long startedAtMicros, long endedAtMicros, boolean over, Map<Measurand, Figure> figures) {

@@ -75,6 +75,9 @@ final class RunSums {
         figures.put(
                 Measurand.INLET_RIPPLE,
                 hasInlet ? under.inletRipple() : Figure.absent(Absence.NO_INLET_GAUGE));
+        figures.put(
+                Measurand.SWAY,
+                hasInlet ? under.sway.correlation() : Figure.absent(Absence.NO_INLET_GAUGE));
         return figures;
     }
 
@@ -108,6 +111,7 @@ final class RunSums {
 
         private final Waves waves = new Waves();
         private final Waves inletWaves = new Waves();
+        private final Sway sway = new Sway();
 
         void add(SteadySecond second) {
             double psi = second.boosted.mean();
@@ -116,9 +120,11 @@ final class RunSums {
             if (second.inlet.count() > 0) {
                 inlet.add(second.inlet.mean());
                 inletWaves.add(second.inlet.mean());
+                sway.add(second.inlet.mean(), psi);
                 ripple.add(second.inlet.sd() * second.inlet.sd());
             } else {
                 inletWaves.breakOff();
+                sway.breakOff();
             }
             if (second.filtered.count() > 0) {
                 loss.add(psi - second.filtered.mean());
@@ -129,6 +135,7 @@ final class RunSums {
         void breakOff() {
             waves.breakOff();
             inletWaves.breakOff();
+            sway.breakOff();
         }
 
         /** Standard deviation within seconds, psi. */
@@ -141,6 +148,7 @@ final class RunSums {
         void clear() {
             waves.clear();
             inletWaves.clear();
+            sway.clear();
             boosted.clear();
             inlet.clear();
             loss.clear();
@@ -154,6 +162,7 @@ final class RunSums {
             state.part("ripple", ripple::keep);
             waves.keep(state);
             state.part("inletWaves", inletWaves::keep);
+            state.part("sway", sway::keep);
         }
     }
 

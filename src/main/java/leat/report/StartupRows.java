@@ -59,6 +59,8 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
                     Measurand.UNLOADED,
                     Measurand.LOADED,
                     Measurand.DROP,
+                    Measurand.PEAK,
+                    Measurand.PEAK_DROP,
                     Measurand.FILTER_LOSS,
                     Measurand.INLET_SAG,
                     Measurand.TIME_TO_LEVEL,

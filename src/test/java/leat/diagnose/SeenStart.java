@@ -36,6 +36,7 @@ record SeenStart(
         start.put(Measurand.UNLOADED, 103.0);
         start.put(Measurand.LOADED, 99.0);
         start.put(Measurand.DROP, 4.0);
+        start.put(Measurand.PEAK, 105.0);
         start.put(Measurand.PEAK_DROP, 6.0);
         start.put(Measurand.OVERSHOOT, 1.0);
         start.put(Measurand.RIPPLE, 1.6);
@@ -78,6 +79,8 @@ record SeenStart(
                 .with(Measurand.UNLOADED, unloaded)
                 .with(Measurand.LOADED, loaded)
                 .with(Measurand.DROP, unloaded - loaded)
+                .with(Measurand.PEAK, unloaded + 2)
+                .with(Measurand.PEAK_DROP, unloaded + 2 - loaded)
                 .running(Measurand.LOADED, loaded)
                 .running(Measurand.UNLOADED, unloaded)
                 .running(Measurand.TOP, loaded + 1)
