@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -17,6 +18,7 @@ import leat.bench.line.House;
 import leat.bench.line.LineSettings;
 import leat.bench.line.LumpedLine;
 import leat.diagnose.Cause;
+import leat.diagnose.Observation;
 import leat.diagnose.PlayedRun;
 import leat.diagnose.PlayedRun.Make;
 import leat.diagnose.PlayedRuns;
@@ -294,7 +296,7 @@ public final class DrawnObservations {
             java.util.function.Consumer<DrawnLine> what,
             double size,
             boolean always) {
-        WitnessedRuns ear = new WitnessedRuns();
+        Recollection recollection = Recollection.ofAll();
         long lineSeed = machine.seed() + chance;
         DrawnLine line =
                 new DrawnLine(
@@ -302,7 +304,7 @@ public final class DrawnObservations {
                         line(as.line(), lineSeed),
                         lineSeed,
                         fromMicros,
-                        input -> watch.feed(input, ear::hear));
+                        input -> watch.feed(input, recollection));
         what.accept(line);
         line.rest(rest);
         Random random = new Random(lineSeed + 3);
@@ -322,7 +324,7 @@ public final class DrawnObservations {
         int ofCase = plain(deed, cause, size, always, seen);
         for (int i = 0; i < runs; i++) {
             int plain = plain(deed, cause, size, always, seen.subList(i, i + 1));
-            ear.between(i == 0 ? fromMicros : times.get(i), times.get(i + 1))
+            between(recollection, i == 0 ? fromMicros : times.get(i), times.get(i + 1))
                     .ifPresent(
                             observation ->
                                     played.add(
@@ -340,6 +342,27 @@ public final class DrawnObservations {
                                                     observation)));
         }
         return deed.equals(PlayedRun.OWN) ? watch.snapshot() : snapshot;
+    }
+
+    /**
+     * What was seen of the run that began in that time, the longest where there were several; empty
+     * where none was seen.
+     */
+    private static Optional<Observation> between(
+            Recollection seen, long fromMicros, long toMicros) {
+        return seen.all().stream()
+                .filter(one -> one.startedAtMicros() >= fromMicros)
+                .filter(one -> one.startedAtMicros() < toMicros)
+                .filter(
+                        one ->
+                                one.start().isPresent()
+                                        || one.run().isPresent()
+                                        || !one.signals().isEmpty())
+                .max(Comparator.comparingLong(DrawnObservations::runMicros));
+    }
+
+    private static long runMicros(Observation one) {
+        return one.run().map(run -> run.endedAtMicros() - run.startedAtMicros()).orElse(0L);
     }
 
     private int plain(String deed, Cause cause, double size, boolean always, List<Seen> seen) {

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import leat.measure.Figure;
+import leat.measure.Measurand;
 import leat.measure.RestSpell;
 import leat.measure.Run;
 import leat.measure.Startup;
@@ -26,6 +27,9 @@ public final class Observations {
 
     /** A machine's last starts tell more than one; what is older may be of another time. */
     public static final int MOST = 10;
+
+    /** A loop that breaks off so often in one run is loose; own choice. */
+    private static final double LEAST_BREAKS = 2;
 
     private static final Figure UNSEEN = Figure.absent(Absence.NOT_LOOKED_AT);
 
@@ -89,7 +93,26 @@ public final class Observations {
 
     /** A run is over, or lasts and has been looked at. */
     public void ran(Run run) {
-        put(run.startedAtMicros(), run.endedAtMicros(), one -> one.with(run));
+        put(run.startedAtMicros(), run.endedAtMicros(), one -> withLooseLoops(one.with(run), run));
+    }
+
+    private static Observation withLooseLoops(Observation one, Run run) {
+        Observation seen = one;
+        for (Channel channel : List.of(Channel.INLET, Channel.BOOSTED)) {
+            SignalFact loose = new SignalFact(SignalFact.Kind.LOOSE, channel);
+            if (breaks(run, channel) >= LEAST_BREAKS && !seen.signals().contains(loose)) {
+                seen = seen.with(loose);
+            }
+        }
+        return seen;
+    }
+
+    private static double breaks(Run run, Channel channel) {
+        return run.figure(
+                        channel == Channel.INLET
+                                ? Measurand.INLET_BREAKS
+                                : Measurand.BOOSTED_BREAKS)
+                .orElse(0);
     }
 
     /** A stop was measured; it belongs to the start before it. */

@@ -15,9 +15,13 @@ import leat.measure.fit.RiseSamples;
  */
 final class Climb {
 
-    /** After the stop, and of a gauge that not every machine has. */
+    /** After the stop, of the whole run, and of a gauge that not every machine has. */
     private static final EnumSet<Measurand> OF_OTHER_GAUGES_OR_TIMES =
-            EnumSet.of(Measurand.FALL, Measurand.FILTER_LOSS);
+            EnumSet.of(
+                    Measurand.FALL,
+                    Measurand.FILTER_LOSS,
+                    Measurand.INLET_BREAKS,
+                    Measurand.BOOSTED_BREAKS);
 
     private static final double RIPPLE_SECONDS = 6;
     private static final double DIP_MEAN_SECONDS = 0.3;

@@ -21,7 +21,9 @@ public enum Measurand {
     LOADED("loaded_psi", Unit.PRESSURE),
     /** Level before the strokes less that under them. A worn pump loses much under load. */
     DROP("drop_psi", Unit.PRESSURE),
-    /** Highest boosted pressure since the climb began, mean of 0.3 s; also where it did not rise. */
+    /**
+     * Highest boosted pressure since the climb began, mean of 0.3 s; also where it did not rise.
+     */
     PEAK("peak_psi", Unit.PRESSURE),
     /**
      * The peak less the level under strokes. Tells what is lost under load also where the strokes
@@ -83,6 +85,10 @@ public enum Measurand {
      * to 1: what is drawn takes both down; a coupling that slips takes one down and the other up.
      */
     SWAY("sway", Unit.RATIO),
+    /** How often the readings of the inlet gauge broke off in a run and came back. */
+    INLET_BREAKS("inlet_breaks", Unit.RATIO),
+    /** Likewise of the boosted gauge. */
+    BOOSTED_BREAKS("boosted_breaks", Unit.RATIO),
     /** Of a stop, and of no start: in which the pressure falls from 90 to 40 %. */
     FALL("fall_s", Unit.TIME);
 

@@ -20,7 +20,8 @@ import leat.measure.absence.Absence;
  *     Measurand#LOADED}, {@link Measurand#UNLOADED}, {@link Measurand#TOP} whatever was drawn,
  *     {@link Measurand#INLET_RUNNING}, {@link Measurand#RATIO}, {@link Measurand#FILTER_LOSS},
  *     {@link Measurand#WANDER}, {@link Measurand#INLET_WANDER}, {@link Measurand#INLET_RIPPLE} and
- *     {@link Measurand#SWAY} under demand as far as that is told apart
+ *     {@link Measurand#SWAY} under demand as far as that is told apart; {@link
+ *     Measurand#INLET_BREAKS} and {@link Measurand#BOOSTED_BREAKS} where there were any
  */
 public record Run(
         long startedAtMicros, long endedAtMicros, boolean over, Map<Measurand, Figure> figures) {

@@ -1,5 +1,6 @@
 package leat.measure;
 
+import java.util.Map;
 import java.util.Optional;
 import leat.phase.Demand;
 import leat.phase.DemandFinder;
@@ -34,6 +35,8 @@ public final class RunMeter {
     private final DemandLevels levels = new DemandLevels();
     private final SteadyMeter steady;
     private final RunSums sums = new RunSums();
+    private final Breaks inletBreaks = new Breaks(Measurand.INLET_BREAKS);
+    private final Breaks boostedBreaks = new Breaks(Measurand.BOOSTED_BREAKS);
     private long startMicros = Gauge.NEVER;
 
     /**
@@ -55,6 +58,20 @@ public final class RunMeter {
         pause();
         sums.clear();
         levels.clear();
+        inletBreaks.clear();
+        boostedBreaks.clear();
+    }
+
+    /** A reading of a run came, BAD or usable. */
+    public void came(Reading reading) {
+        boolean usable = reading.quality().isUsable();
+        switch (reading.channel()) {
+            case INLET -> inletBreaks.read(usable);
+            case BOOSTED -> boostedBreaks.read(usable);
+            case FILTERED, RUNNING, VALVE, CUTTING -> {
+                // nobody looks for a cause by them
+            }
+        }
     }
 
     /** A usable pressure of a run whose level stands. */
@@ -128,7 +145,10 @@ public final class RunMeter {
 
     /** The run so far. */
     public Run run(long startedMicros, long endedMicros, boolean over) {
-        return new Run(startedMicros, endedMicros, over, sums.figures(minInletPsi, hasInlet));
+        Map<Measurand, Figure> figures = sums.figures(minInletPsi, hasInlet);
+        inletBreaks.into(figures);
+        boostedBreaks.into(figures);
+        return new Run(startedMicros, endedMicros, over, figures);
     }
 
     public void keep(State state) {
@@ -140,6 +160,8 @@ public final class RunMeter {
         state.part("levels", levels::keep);
         state.part("steady", steady::keep);
         state.part("sums", sums::keep);
+        state.part("inletBreaks", inletBreaks::keep);
+        state.part("boostedBreaks", boostedBreaks::keep);
         startMicros = state.keep("startMicros", startMicros);
     }
 }

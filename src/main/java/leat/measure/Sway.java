@@ -44,7 +44,7 @@ final class Sway {
         if (changes < LEAST_CHANGES || !(scale > 0)) {
             return Figure.absent(Absence.STEADY_TOO_SHORT);
         }
-        double r = products / scale;
+        double r = Math.max(-1, Math.min(1, products / scale));
         return Figure.of(r, Figure.NORMAL_95 * (1 - r * r) / Math.sqrt(changes - 1));
     }
 

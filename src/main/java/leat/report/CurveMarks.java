@@ -109,7 +109,14 @@ public record CurveMarks(
             case INLET -> ofInlet(reason, Measurand.INLET_RUNNING, "inlet", end(inlet));
             case INLET_SAG -> ofInlet(reason, Measurand.INLET_SAG, "inlet-sag", end(inlet));
             case INLET_DIP -> ofInlet(reason, Measurand.INLET_DIP, "inlet-dip", lowestOfRise());
-            case FILTER_LOSS, FALL, LEVEL_SCATTER, QUICKER, INLET_WANDER, INLET_RIPPLE, SWAY, UNBOOSTED ->
+            case FILTER_LOSS,
+                    FALL,
+                    LEVEL_SCATTER,
+                    QUICKER,
+                    INLET_WANDER,
+                    INLET_RIPPLE,
+                    SWAY,
+                    UNBOOSTED ->
                     Optional.empty();
         };
     }

@@ -77,9 +77,14 @@ final class Runs {
         meter = new RunMeter(limits.get(Limit.RATIO_MIN_INLET), gauges.hasInlet());
     }
 
-    /** A usable pressure was shown on its gauge. */
+    /** A reading was shown on its gauge, BAD or usable. */
     void read(Reading reading) {
-        if (phases.phase() == Phase.STEADY && !phases.isInDoubt(reading.atMicros())) {
+        if (open) {
+            meter.came(reading);
+        }
+        if (reading.quality().isUsable()
+                && phases.phase() == Phase.STEADY
+                && !phases.isInDoubt(reading.atMicros())) {
             meter.read(reading);
         }
     }

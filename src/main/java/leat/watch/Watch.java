@@ -245,11 +245,11 @@ public final class Watch {
         }
         gauge.show(reading);
         rules.read(reading);
+        runs.read(reading);
         if (!reading.quality().isUsable()) {
             return;
         }
         starts.read(reading);
-        runs.read(reading);
         switch (reading.channel()) {
             case BOOSTED -> {
                 rest.boostedRead(reading.atMicros(), reading.value());

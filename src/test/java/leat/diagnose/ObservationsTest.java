@@ -240,6 +240,22 @@ class ObservationsTest {
     }
 
     @Test
+    void a_gauge_that_broke_off_twice_in_a_run_hangs_on_a_loose_loop() {
+        observations.begins(100);
+        observations.ran(broken(1, false));
+        assertThat(facts()).isEmpty();
+
+        observations.ran(broken(2, false));
+        observations.ran(broken(3, true));
+
+        assertThat(facts()).containsExactly(new SignalFact(SignalFact.Kind.LOOSE, Channel.INLET));
+    }
+
+    private static Run broken(int times, boolean over) {
+        return new Run(100, 130, over, Map.of(Measurand.INLET_BREAKS, Figure.of(times)));
+    }
+
+    @Test
     void what_is_found_of_pressures_or_of_a_sensors_clock_is_no_fact_of_a_signal() {
         lives(10);
         for (Rule rule : Rule.values()) {

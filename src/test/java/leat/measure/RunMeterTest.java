@@ -8,6 +8,7 @@ import java.util.function.DoubleUnaryOperator;
 import leat.measure.absence.Absence;
 import leat.signal.Channel;
 import leat.signal.Gauges.Switch;
+import leat.signal.Quality;
 import leat.signal.Reading;
 import org.junit.jupiter.api.Test;
 
@@ -111,6 +112,60 @@ class RunMeterTest {
         feed(meter, 1, 65, 0, t -> 40, t -> 90);
 
         assertThat(meter.run(0, 130_000_000, true).figure(Measurand.WANDER).get()).isLessThan(0.01);
+    }
+
+    /**
+     * Waves of 6 s: in step the correlation is 1, against each other -1, a quarter wave apart 0;
+     * half of the variance in step and half on one side alone gives 1 / sqrt(2) (plain algebra).
+     */
+    @Test
+    void inlet_and_boosted_sway_together_or_against_each_other() {
+        DoubleUnaryOperator wave = t -> Math.sin(2 * Math.PI * t / 6);
+        DoubleUnaryOperator quarter = t -> Math.cos(2 * Math.PI * t / 6);
+
+        assertThat(sway(wave, wave)).isCloseTo(1, within(0.001));
+        assertThat(sway(wave, t -> -wave.applyAsDouble(t))).isCloseTo(-1, within(0.001));
+        assertThat(sway(wave, quarter)).isCloseTo(0, within(0.05));
+        assertThat(sway(t -> wave.applyAsDouble(t) + quarter.applyAsDouble(t), wave))
+                .isCloseTo(Math.sqrt(0.5), within(0.05));
+    }
+
+    @Test
+    void readings_that_break_off_and_come_back_are_counted_in_each_run() {
+        RunMeter meter = new RunMeter(10, true);
+        for (int breaks = 2; breaks >= 0; breaks--) {
+            meter.open(0);
+            for (int i = 0; i < breaks; i++) {
+                came(meter, Quality.LOOP_BROKEN);
+                came(meter, Quality.LOOP_BROKEN);
+                came(meter, Quality.GOOD);
+            }
+            came(meter, Quality.LOOP_BROKEN); // and stays away
+
+            Run run = meter.run(0, 1, true);
+            assertThat(run.figure(Measurand.BOOSTED_BREAKS).orElse(0)).isEqualTo(breaks);
+            assertThat(run.figure(Measurand.INLET_BREAKS).isPresent()).isFalse();
+        }
+    }
+
+    private static void came(RunMeter meter, Quality quality) {
+        meter.came(
+                quality == Quality.GOOD
+                        ? Reading.good(Channel.BOOSTED, 1, 100)
+                        : Reading.bad(Channel.BOOSTED, 1, quality));
+    }
+
+    private static double sway(DoubleUnaryOperator inlet, DoubleUnaryOperator boosted) {
+        RunMeter meter = new RunMeter(10, true);
+        meter.open(0);
+        feed(
+                meter,
+                1,
+                240,
+                0,
+                t -> 40 + inlet.applyAsDouble(t),
+                t -> 100 + 3 * boosted.applyAsDouble(t));
+        return meter.run(0, 240_000_000, true).figure(Measurand.SWAY).get();
     }
 
     private static double wander(DoubleUnaryOperator boosted) {

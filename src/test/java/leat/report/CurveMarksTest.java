@@ -32,6 +32,7 @@ class CurveMarksTest {
                 .with(Measurand.UNLOADED, Figure.of(100))
                 .with(Measurand.LOADED, Figure.of(76))
                 .with(Measurand.DROP, Figure.of(24))
+                .with(Measurand.PEAK_DROP, Figure.of(24))
                 .with(Measurand.START_TO_90, Figure.of(3.5))
                 .with(Measurand.RISE_FROM_INLET, Figure.of(2.4))
                 .with(Measurand.BOOST_RATE, Figure.of(20))
@@ -82,6 +83,14 @@ class CurveMarksTest {
         assertThat(mark.second()).isEqualTo(8);
         assertThat(mark.curve()).isEqualTo(Channel.BOOSTED);
         assertThat(mark.text()).isEqualTo("drops 24.0 psi when strokes begin, usual 4.2 psi");
+    }
+
+    @Test
+    void drop_from_the_peak_is_marked_where_half_of_it_is_lost() {
+        CurveMark mark = marks(Diagnoses.reason(Feature.PEAK_DROP, 21.5, 6, 3)).get(0);
+
+        assertThat(mark.second()).isEqualTo(8);
+        assertThat(mark.text()).isEqualTo("falls 24.0 psi from its peak, usual 6.0 psi");
     }
 
     @Test
