@@ -22,6 +22,7 @@ import leat.diagnose.Observation;
 import leat.diagnose.PlayedRun;
 import leat.diagnose.PlayedRun.Make;
 import leat.diagnose.PlayedRuns;
+import leat.diagnose.SignalFact;
 
 /**
  * Plays machines drawn by chance, sound and with every trouble, and writes down what a watch
@@ -345,20 +346,34 @@ public final class DrawnObservations {
     }
 
     /**
-     * What was seen of the run that began in that time, the longest where there were several; empty
-     * where none was seen.
+     * What was seen of the run that began in that time, the longest where there were several; where
+     * none was seen, what was wrong with the signals meanwhile.
      */
     private static Optional<Observation> between(
             Recollection seen, long fromMicros, long toMicros) {
-        return seen.all().stream()
+        List<Observation> meanwhile =
+                seen.since(fromMicros).stream()
+                        .filter(one -> one.startedAtMicros() < toMicros)
+                        .toList();
+        return meanwhile.stream()
                 .filter(one -> one.startedAtMicros() >= fromMicros)
-                .filter(one -> one.startedAtMicros() < toMicros)
-                .filter(
-                        one ->
-                                one.start().isPresent()
-                                        || one.run().isPresent()
-                                        || !one.signals().isEmpty())
-                .max(Comparator.comparingLong(DrawnObservations::runMicros));
+                .filter(one -> one.start().isPresent() || one.run().isPresent())
+                .max(Comparator.comparingLong(DrawnObservations::runMicros))
+                .or(() -> signalsAlone(meanwhile, fromMicros));
+    }
+
+    private static Optional<Observation> signalsAlone(List<Observation> seen, long atMicros) {
+        List<SignalFact> facts =
+                seen.stream().flatMap(one -> one.signals().stream()).distinct().toList();
+        return facts.isEmpty()
+                ? Optional.empty()
+                : Optional.of(
+                        new Observation(
+                                atMicros,
+                                Optional.empty(),
+                                Optional.empty(),
+                                Optional.empty(),
+                                facts));
     }
 
     private static long runMicros(Observation one) {

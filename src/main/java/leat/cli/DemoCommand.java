@@ -4,12 +4,15 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.Duration;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
 import leat.bench.Bench;
+import leat.bench.Pace;
 import leat.bench.panel.ModbusPanel;
 import leat.bench.scenario.Catalogue;
 import leat.bench.scenario.Scenario;
@@ -56,11 +59,13 @@ final class DemoCommand implements Callable<Integer> {
         Scenario scenario = Catalogue.find("demo").orElseThrow();
         ModbusPanel cabinet = new ModbusPanel("cabinet-1", 0, scenario.machineNames());
         Path siteFile = folder.resolve("site.yaml");
-        try (Bench bench = Bench.start(scenario, List.of(cabinet))) {
+        CountDownLatch watching = new CountDownLatch(1);
+        Pace pace = onceReleased(watching, Pace.realTime());
+        try (Bench bench = Bench.start(scenario, List.of(cabinet), pace, Clock.systemUTC())) {
             prepare(siteFile, bench.siteYaml());
             Site site = SiteChoice.load(siteFile);
             introduce(out, site, cabinet.port());
-            watch(site, bench, out);
+            watch(site, bench, watching, out);
             return conclude(out, site, siteFile);
         }
     }
@@ -90,12 +95,22 @@ final class DemoCommand implements Callable<Integer> {
         out.flush();
     }
 
-    private static void watch(Site site, Bench bench, PrintWriter out) throws InterruptedException {
+    /** On a slow computer the first start would be over before leat looks. */
+    private static Pace onceReleased(CountDownLatch release, Pace pace) {
+        return sinceStart -> {
+            release.await();
+            pace.await(sinceStart);
+        };
+    }
+
+    private static void watch(Site site, Bench bench, CountDownLatch watching, PrintWriter out)
+            throws InterruptedException {
         Daemon daemon = RunCommand.daemon(site);
         Thread end = new Thread(daemon::close, "demo-end");
         Runtime.getRuntime().addShutdownHook(end);
         try (LiveLine line = new LiveLine(out, new Shown(site.zone(), site.shownIn()))) {
             daemon.start();
+            watching.countDown();
             long deadline = System.nanoTime() + LONGEST.toNanos();
             while (!bench.isOver() && System.nanoTime() < deadline) {
                 bench.awaitEnd(Duration.ofSeconds(1));

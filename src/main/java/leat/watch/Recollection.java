@@ -39,6 +39,11 @@ public final class Recollection implements Consumer<Outcome> {
                     Remark.Kind.READING_STUCK,
                     Remark.Kind.READING_DOUBTED);
 
+    /**
+     * Whatever climbs has climbed by then, so that one that was stopped later tells; own choice.
+     */
+    private static final double TELLING_SECONDS = 5;
+
     private final Observations observations;
     private final WorkDone work = new WorkDone();
 
@@ -148,13 +153,18 @@ public final class Recollection implements Consumer<Outcome> {
     }
 
     private void measured(Startup startup, StartupVerdict verdict) {
-        boolean saysNothing =
-                verdict.remarks().stream().map(Remark::kind).anyMatch(NOTHING_SEEN::contains);
-        if (saysNothing) {
+        if (verdict.remarks().stream().anyMatch(Recollection::saysNothing)) {
             observations.saysNothing(startup);
         } else {
             observations.started(startup);
         }
+    }
+
+    private static boolean saysNothing(Remark remark) {
+        boolean stoppedLate =
+                remark.kind() == Remark.Kind.BROKEN_OFF
+                        && remark.numbers().get(0) >= TELLING_SECONDS;
+        return NOTHING_SEEN.contains(remark.kind()) && !stoppedLate;
     }
 
     private void alarmChanged(AlarmChange change) {

@@ -1,6 +1,7 @@
 package leat.watch;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -9,6 +10,8 @@ import leat.diagnose.Cause;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Observation;
 import leat.diagnose.SignalFact;
+import leat.measure.Measurand;
+import leat.measure.Startup;
 import leat.rule.Limit;
 import leat.rule.Rule;
 import leat.signal.Channel;
@@ -73,6 +76,16 @@ class RecollectionTest {
         assertThat(seen()).hasSize(2);
         assertThat(seen().get(0).start()).isEmpty();
         assertThat(seen().get(1).start()).isPresent();
+    }
+
+    @Test
+    void a_start_without_water_that_was_stopped_after_some_seconds_is_seen_with_its_numbers() {
+        line.running(true).inlet(0).towards(60, 10, 8).running(false).inlet(42).towards(0, 1, 30);
+
+        Startup stopped = seen().get(0).start().orElseThrow();
+        assertThat(stopped.risen()).isFalse();
+        assertThat(stopped.figure(Measurand.PEAK).get()).isBetween(30.0, 36.0);
+        assertThat(stopped.inletRunningPsi().get()).isCloseTo(0, within(1.0));
     }
 
     @Test
