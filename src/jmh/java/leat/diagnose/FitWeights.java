@@ -15,9 +15,9 @@ import java.util.Set;
  * <pre>
  * java -cp ... leat.diagnose.FitWeights FILE... --to src/main/resources/leat/diagnose/weights.properties
  *
- * --penalty X   on squares of weights; 0.0003
- * --rounds N    40
- * --healthy X   how much more a sound example counts; 10
+ * --penalty X   on squares of weights; 0.00002
+ * --rounds N    80
+ * --healthy X   how much more a sound example counts; 15
  * --free        without the signs of the table, to see what they cost
  * </pre>
  */
@@ -30,8 +30,8 @@ final class FitWeights {
     /** What a trouble of which gauges without noise show nothing counts beside one that shows. */
     private static final double NOTHING_SHOWS = 0.15;
 
-    /** Of a machine that is not known less is presumed. */
-    private static final double STRANGER = 0.5;
+    /** A sound machine that is not known is told from a slight fault by nothing but caution. */
+    private static final double STRANGER = 3;
 
     private static final int[] KNOWN = {0, 2, 5, 10};
 
@@ -47,8 +47,8 @@ final class FitWeights {
 
     static Weights fit(List<PlayedRun> runs, Options options) {
         SoftmaxFit fit =
-                new SoftmaxFit(options.number("--penalty", 0.0003), !options.has("--free"));
-        double healthy = options.number("--healthy", 10);
+                new SoftmaxFit(options.number("--penalty", 0.00002), !options.has("--free"));
+        double healthy = options.number("--healthy", 15);
         for (Example one : examples(runs, 7)) {
             // what is a little air to the bench is much to the rough model
             boolean airy =
@@ -62,7 +62,7 @@ final class FitWeights {
             }
         }
         System.out.println(fit.size() + " examples");
-        return fit.fit((int) options.number("--rounds", 40), 1);
+        return fit.fit((int) options.number("--rounds", 80), 1);
     }
 
     /** Single runs and several together, with and without a known past. */
