@@ -85,38 +85,38 @@ final class CauseTable {
             """
             healthy
             # Slip through the pump: it loses under load first, and climbs more slowly.
-            worn-booster.1: inlet-ripple-m inlet-wander~m sway~m rise-from-inlet+m boost-rate-m time-to-level+m start-to-90+m rise~m \
+            worn-booster.1: inlet-ripple-m inlet-wander+m sway~m rise-from-inlet+m boost-rate-m time-to-level+m start-to-90+m rise~m \
                 drop+p run-drop+p peak-drop+p loaded-p level-p lift-m ratio-m ripple+m wander+m start-wander+m overshoot~m fall~m filter-loss-m \
                 level-scatter+m unloaded-m highest-m
-            worn-booster.2: unboosted~m inlet-ripple-m inlet-wander~m sway~m unloaded-p highest-p loaded-p level-p lift-p ratio-p boost-rate-m time-to-level+m \
-                rise~m rise-from-inlet~m start-to-90~m drop~m run-drop~m peak-drop~m ripple~m wander~m start-wander~m overshoot~m fall~m \
+            worn-booster.2: unboosted~m inlet-ripple-m inlet-wander+m sway~m unloaded-p highest-p loaded-p level-p lift-p ratio-p boost-rate-m time-to-level+m \
+                rise~m rise-from-inlet~m start-to-90~m drop~m run-drop~m peak-drop~m ripple~m wander+m start-wander+m overshoot~m fall~m \
                 filter-loss-m inlet-sag~m not-risen+m
             # Water only passes through it.
             not-turning: unboosted+p inlet-ripple~m inlet-wander-m sway~m ratio-p lift-p loaded-p level-p unloaded-p highest-p not-risen+p boost-rate-m rise~m \
-                rise-from-inlet~m start-to-90~m time-to-level+m dead~m drop~m run-drop~m peak-drop~m ripple~m wander~m start-wander~m \
+                rise-from-inlet~m start-to-90~m time-to-level+m dead~m drop~m run-drop~m peak-drop~m ripple~m wander+m start-wander+m \
                 overshoot~m fall~m filter-loss-m inlet-sag~m inlet-dip~m inlet~m
             coupling-slips: unboosted~m inlet-ripple~m inlet-wander+p sway-m wander+p start-wander+p ripple+p loaded-p level-p unloaded-m highest-m ratio-m lift-m drop+m run-drop+m peak-drop+m rise+m \
                 rise-from-inlet+m boost-rate-m time-to-level+m start-to-90+m not-risen+m \
                 level-scatter+m overshoot~m fall~m filter-loss-m
-            weak-supply: inlet-ripple~m inlet-wander~m sway~m inlet-rest-p inlet-p ratio~m lift~m loaded-m level-m unloaded-m highest-m rise+m \
+            weak-supply: inlet-ripple~m inlet-wander+m sway~m inlet-rest-p inlet-p ratio~m lift~m loaded-m level-m unloaded-m highest-m rise+m \
                 start-to-90+m rise-from-inlet+m dead+m time-to-level+m boost-rate~m inlet-dip-m \
-                inlet-sag~m drop~m run-drop~m peak-drop~m fall~m ripple~m wander~m start-wander~m filter-loss~m overshoot~m
+                inlet-sag~m drop~m run-drop~m peak-drop~m fall~m ripple~m wander+m start-wander+m filter-loss~m overshoot~m
             # What is trapped may read full pressure before the start.
-            supply-shut: unboosted+m inlet-ripple~m inlet-wander~m sway~m inlet-p loaded-p level-p unloaded-p highest-p not-risen+p inlet-sag+p inlet-dip+p lift~m \
+            supply-shut: unboosted+m inlet-ripple~m inlet-wander+m sway~m inlet-p loaded-p level-p unloaded-p highest-p not-risen+p inlet-sag+p inlet-dip+p lift~m \
                 ratio~m rise~m rise-from-inlet~m start-to-90+m time-to-level+m dead+m boost-rate-m \
-                inlet-rest~m inlet-drained~m drop~m run-drop~m peak-drop~m wander~m start-wander~m ripple~m fall~m filter-loss~m base~m \
+                inlet-rest~m inlet-drained~m drop~m run-drop~m peak-drop~m wander+m start-wander+m ripple~m fall~m filter-loss~m base~m \
                 overshoot~m
             # Before the inlet gauge: the more is drawn the less is left.
-            strainer-clogged: unboosted~m inlet-ripple~m inlet-wander~m sway~m inlet-sag+p inlet-dip+m inlet-p ratio~m lift~m loaded-m level-m unloaded-m highest-m \
+            strainer-clogged: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-sag+p inlet-dip+m inlet-p ratio~m lift~m loaded-m level-m unloaded-m highest-m \
                 drop+m run-drop+m peak-drop+m rise+m start-to-90+m rise-from-inlet+m time-to-level+m dead+m boost-rate-m \
                 wander+m start-wander+m ripple~m not-risen+m fall~m filter-loss-m overshoot~m level-scatter+m
             # Behind the inlet gauge: less inrush, and the booster sucks on it.
-            valve-part-open.1: unboosted~m inlet-ripple~m inlet-wander~m sway~m inlet-dip-m inlet-sag-m inlet+m rise+p rise-from-inlet+m \
+            valve-part-open.1: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-dip-m inlet-sag-m inlet+m rise+p rise-from-inlet+m \
                 start-to-90+p time-to-level+m dead+m boost-rate-m loaded-m level-m unloaded-m highest-m drop+m run-drop+m peak-drop+m \
-                ratio-m lift-m wander~m start-wander~m ripple~m not-risen+m fall~m overshoot~m filter-loss-m
+                ratio-m lift-m wander+m start-wander+m ripple~m not-risen+m fall~m overshoot~m filter-loss-m
             # Before a gauge that sits behind the valve: like a strainer.
-            valve-part-open.2: inlet-ripple~m inlet-wander~m sway~m inlet-m ratio+m lift+m rise+p rise-from-inlet+m start-to-90+p \
-                time-to-level+m dead+m boost-rate-m loaded-m level-m unloaded-m highest-m drop~m run-drop~m peak-drop~m wander~m start-wander~m ripple~m \
+            valve-part-open.2: inlet-ripple~m inlet-wander+m sway~m inlet-m ratio+m lift+m rise+p rise-from-inlet+m start-to-90+p \
+                time-to-level+m dead+m boost-rate-m loaded-m level-m unloaded-m highest-m drop~m run-drop~m peak-drop~m wander+m start-wander+m ripple~m \
                 not-risen+m fall~m overshoot~m filter-loss-m
             valve-slow: dead+p start-to-90+p rise+m rise-from-inlet+m time-to-level+m \
                 boost-rate-m inlet-dip-m overshoot~m peak-drop~m fall+m
@@ -124,27 +124,26 @@ final class CauseTable {
             valve-leaks: base+p rest-pressure+p rest-share+p inlet-drained+m inlet-rest-m \
                 inlet-sag-m inlet-dip-m fall+m rise-m rise-from-inlet~m start-to-90-m dead~m \
                 time-to-level-m boost-rate~m overshoot~m peak-drop~m
-            filters-clogged: inlet-ripple~m filter-loss+p ripple~m drop~m run-drop~m peak-drop~m fall~m rise~m rise-from-inlet~m \
-                start-to-90~m time-to-level~m boost-rate~m overshoot~m wander~m start-wander~m loaded~m level~m \
-                unloaded~m highest~m lift~m ratio~m
+            filters-clogged: filter-loss+p ripple~m drop~m run-drop~m peak-drop~m fall~m loaded~m level~m unloaded~m \
+                highest~m lift~m ratio~m
             # As low before the strokes as under them.
-            set-low: unboosted-m inlet-ripple~m inlet-wander~m sway~m loaded-p level-p unloaded-p highest-p ratio-p lift-p rise-m rise-from-inlet-m start-to-90-m \
-                time-to-level~m drop~m run-drop~m peak-drop~m boost-rate~m fall~m ripple~m wander~m start-wander~m overshoot~m \
+            set-low: unboosted-m inlet-ripple~m inlet-wander+m sway~m loaded-p level-p unloaded-p highest-p ratio-p lift-p rise-m rise-from-inlet-m start-to-90-m \
+                time-to-level~m drop~m run-drop~m peak-drop~m boost-rate~m fall~m ripple~m wander+m start-wander+m overshoot~m \
                 filter-loss~m inlet-sag~m
-            set-high: inlet-ripple~m inlet-wander~m sway~m loaded+p level+p unloaded+p highest+p ratio+p lift+p rise+m rise-from-inlet+m start-to-90+m \
-                time-to-level~m drop~m run-drop~m peak-drop~m boost-rate~m fall~m ripple~m wander~m start-wander~m overshoot~m \
+            set-high: inlet-ripple~m inlet-wander+m sway~m loaded+p level+p unloaded+p highest+p ratio+p lift+p rise+m rise-from-inlet+m start-to-90+m \
+                time-to-level~m drop~m run-drop~m peak-drop~m boost-rate~m fall~m ripple~m wander+m start-wander+m overshoot~m \
                 filter-loss~m inlet-sag~m
-            regulator-sticking: inlet-ripple~m inlet-wander~m sway~m level-scatter+p wander+p start-wander+p overshoot~m loaded~m level~m unloaded~m highest~m ratio~m \
+            regulator-sticking: inlet-ripple~m inlet-wander+m sway~m level-scatter+p wander+p start-wander+p overshoot~m loaded~m level~m unloaded~m highest~m ratio~m \
                 lift~m drop~m run-drop~m peak-drop~m rise~m rise-from-inlet~m start-to-90~m time-to-level~m boost-rate~m \
                 ripple~m fall~m filter-loss~m
             # It has to be pressed together at each start and lets go slowly.
             air: inlet-ripple~m rise+p rise-from-inlet+p start-to-90+p dead+p time-to-level+m boost-rate-m \
-                fall+p quicker+p ripple-m base+m rest-pressure+m rest-share+m drop~m run-drop~m peak-drop~m wander~m start-wander~m \
+                fall+p quicker+p ripple-m base+m rest-pressure+m rest-share+m drop~m run-drop~m peak-drop~m wander+m start-wander+m \
                 overshoot~m not-risen+m unloaded~m highest~m level-scatter~m inlet-dip~m
             # More flow than the intensifier takes, also after the stop.
-            external-leak: unboosted~m inlet-ripple~m inlet-wander~m sway~m inlet-sag+p inlet-dip+m fall-p inlet-m rise+m rise-from-inlet+m \
+            external-leak: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-sag+p inlet-dip+m fall-p inlet-m rise+m rise-from-inlet+m \
                 start-to-90+m time-to-level+m boost-rate-m loaded-m level-m unloaded-m highest-m ratio~m lift-m \
-                drop~m run-drop~m peak-drop~m dead~m ripple~m wander~m start-wander~m not-risen+m filter-loss-m overshoot~m base-m \
+                drop~m run-drop~m peak-drop~m dead~m ripple~m wander+m start-wander+m not-risen+m filter-loss-m overshoot~m base-m \
                 rest-pressure-m
             # At rest and running by the same.
             inlet-offset.1: unboosted~m inlet+p inlet-rest+p inlet-drained+m ratio-p lift-p \
@@ -157,10 +156,10 @@ final class CauseTable {
                 ratio-p filter-loss-m rise-from-inlet~m boost-rate~m time-to-level+m fall-m
             # Each reads what the other should.
             # The inlet gauge would read next to nothing at rest: a share of it says that they are right.
-            swapped: unboosted+p inlet-ripple~m inlet-wander~m sway~m inlet+p ratio-p lift-p loaded-p level-p unloaded-p highest-p base+p rest-pressure+p \
+            swapped: unboosted+p inlet-ripple~m inlet-wander+m sway~m inlet+p ratio-p lift-p loaded-p level-p unloaded-p highest-p base+p rest-pressure+p \
                 rest-share-p inlet-rest~m inlet-drained~m inlet-sag-m inlet-dip~m not-risen+m \
                 rise~m rise-from-inlet~m start-to-90~m time-to-level~m dead~m boost-rate~m drop~m run-drop~m peak-drop~m \
-                ripple~m wander~m start-wander~m filter-loss~m fall~m overshoot~m
+                ripple~m wander+m start-wander+m filter-loss~m fall~m overshoot~m
             """;
 
     private static final List<Row> ROWS =

@@ -64,10 +64,9 @@ public final class RunMeter {
 
     /** A reading of a run came, BAD or usable. */
     public void came(Reading reading) {
-        boolean usable = reading.quality().isUsable();
         switch (reading.channel()) {
-            case INLET -> inletBreaks.read(usable);
-            case BOOSTED -> boostedBreaks.read(usable);
+            case INLET -> inletBreaks.read(reading);
+            case BOOSTED -> boostedBreaks.read(reading);
             case FILTERED, RUNNING, VALVE, CUTTING -> {
                 // nobody looks for a cause by them
             }

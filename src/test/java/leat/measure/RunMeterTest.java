@@ -136,11 +136,17 @@ class RunMeterTest {
         for (int breaks = 2; breaks >= 0; breaks--) {
             meter.open(0);
             for (int i = 0; i < breaks; i++) {
-                came(meter, Quality.LOOP_BROKEN);
-                came(meter, Quality.LOOP_BROKEN);
-                came(meter, Quality.GOOD);
+                came(meter, 4 * i, Quality.LOOP_BROKEN);
+                came(meter, 4 * i + 1, Quality.LOOP_BROKEN);
+                came(meter, 4 * i + 3, Quality.GOOD);
             }
-            came(meter, Quality.LOOP_BROKEN); // and stays away
+            came(meter, 20, Quality.LOOP_BROKEN); // alone
+            came(meter, 29, Quality.GOOD);
+            came(meter, 30, Quality.LOOP_BROKEN); // for a moment
+            came(meter, 31, Quality.UNDECODABLE);
+            came(meter, 32, Quality.GOOD);
+            came(meter, 40, Quality.LOOP_BROKEN); // and stays away
+            came(meter, 50, Quality.LOOP_BROKEN);
 
             Run run = meter.run(0, 1, true);
             assertThat(run.figure(Measurand.BOOSTED_BREAKS).orElse(0)).isEqualTo(breaks);
@@ -148,11 +154,12 @@ class RunMeterTest {
         }
     }
 
-    private static void came(RunMeter meter, Quality quality) {
+    private static void came(RunMeter meter, int tenths, Quality quality) {
+        long at = tenths * 100_000L;
         meter.came(
                 quality == Quality.GOOD
-                        ? Reading.good(Channel.BOOSTED, 1, 100)
-                        : Reading.bad(Channel.BOOSTED, 1, quality));
+                        ? Reading.good(Channel.BOOSTED, at, 100)
+                        : Reading.bad(Channel.BOOSTED, at, quality));
     }
 
     private static double sway(DoubleUnaryOperator inlet, DoubleUnaryOperator boosted) {
