@@ -50,7 +50,7 @@ class KillNineTest {
     /** What of each of its machines is wired. */
     private static final Set<Channel> WIRED = EnumSet.complementOf(EnumSet.of(Channel.CUTTING));
 
-    private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(2, 30));
+    private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(3, 30));
     private static final int MACHINES = 4;
 
     /** With fewer kills chance alone may let few of them fall while a message is on its way. */
