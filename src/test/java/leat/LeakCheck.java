@@ -49,7 +49,7 @@ public final class LeakCheck implements BeforeAllCallback, AfterAllCallback {
                 await().atMost(LATE)
                         .pollInterval(Duration.ofMillis(500))
                         .pollInSameThread()
-                        .until(() -> collected() && leftSince(before).isEmpty());
+                        .until(() -> leftOnceCollected(before).isEmpty());
             } catch (ConditionTimeoutException e) {
                 assertThat(leftSince(before))
                         .as("%s has left behind", context.getRequiredTestClass().getName())
@@ -59,9 +59,9 @@ public final class LeakCheck implements BeforeAllCallback, AfterAllCallback {
     }
 
     /** An HttpClient of Java 17 cannot be closed: its connections go when it is collected. */
-    private static boolean collected() {
+    private static List<String> leftOnceCollected(Before before) {
         System.gc();
-        return true;
+        return leftSince(before);
     }
 
     private static List<String> leftSince(Before before) {

@@ -3,7 +3,6 @@ package leat.diagnose;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -81,13 +80,9 @@ final class FeatureReader {
     }
 
     private static Figure highest(Observation seen) {
-        return Stream.of(
-                        seen.run().map(run -> run.figure(Measurand.UNLOADED)).orElse(ABSENT),
-                        seen.ofStart(Measurand.UNLOADED),
-                        seen.ofStart(Measurand.PEAK))
-                .filter(Figure::isPresent)
-                .findFirst()
-                .orElse(run(seen, Measurand.TOP));
+        Figure off = run(seen, Measurand.UNLOADED);
+        Figure peak = off.isPresent() ? off : seen.ofStart(Measurand.PEAK);
+        return peak.isPresent() ? peak : run(seen, Measurand.TOP);
     }
 
     private static Optional<RestSpell> settled(Observation seen) {

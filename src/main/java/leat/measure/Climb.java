@@ -94,8 +94,9 @@ final class Climb {
         figures.put(Measurand.UNLOADED, levels.unloaded());
         figures.put(Measurand.LOADED, levels.loaded());
         figures.put(Measurand.DROP, levels.dropPsi());
-        figures.put(Measurand.PEAK, peakPsi());
-        figures.put(Measurand.PEAK_DROP, peakPsi().less(levels.loaded()));
+        Figure peak = peakPsi();
+        figures.put(Measurand.PEAK, peak);
+        figures.put(Measurand.PEAK_DROP, peak.less(levels.loaded()));
         putStrokes(levels);
         List<ClimbRemark> remarks = new ArrayList<>();
         if (top.isPresent()) {
