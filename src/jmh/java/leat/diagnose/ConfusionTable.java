@@ -22,7 +22,7 @@ import java.util.Properties;
  *
  * --weights FILE  instead of those that leat is delivered with
  * --known N       with so many sound starts of the machine known; else with 0, 2, 5 and 10
- * --together      all runs of a case at once, instead of one by one
+ * --together N    the first N runs of a case at once, instead of one by one
  * --matrix        what each cause was called
  * --trial         also machines that are not for judging, such as those kept back while tuning
  * </pre>
@@ -64,7 +64,8 @@ final class ConfusionTable {
             ConfusionTable table = new ConfusionTable();
             List<Example> examples =
                     options.has("--together")
-                            ? Example.together(runs, known, 3)
+                            ? Example.together(
+                                    runs, known, 3, (int) options.number("--together", 2))
                             : Example.single(runs, known, 3);
             examples.forEach(one -> table.said.add(new Said(one, weigh(one, weights))));
             System.out.printf("%n== %d known sound starts, %d judged%n", known, examples.size());

@@ -76,6 +76,13 @@ record Example(PlayedRun of, List<Observation> seen, List<Observation> sound) {
 
     /** All runs of each case together. */
     static List<Example> together(List<PlayedRun> runs, int known, long seed) {
+        return together(runs, known, seed, Integer.MAX_VALUE);
+    }
+
+    /**
+     * @param most so many runs of each case, the first
+     */
+    static List<Example> together(List<PlayedRun> runs, int known, long seed, int most) {
         List<Example> all = new ArrayList<>();
         Random random = new Random(seed);
         byMachine(runs)
@@ -97,6 +104,7 @@ record Example(PlayedRun of, List<Observation> seen, List<Observation> sound) {
                                                             new Example(
                                                                     one.get(0),
                                                                     one.stream()
+                                                                            .limit(most)
                                                                             .map(PlayedRun::seen)
                                                                             .toList(),
                                                                     some(own, known, random))));

@@ -12,7 +12,7 @@ import java.util.stream.Collectors;
 
 /**
  * Writes what a diagnosis goes by as a table with one line for each example, so that a general
- * classifier can be tried on the same: of each feature its sureness and excess; empty where it was
+ * classifier can be tried on the same: of each feature its sureness, excess and sharpness; empty where it was
  * not seen. {@code src/jmh/python/general_classifier.py} reads it.
  *
  * <pre>
@@ -40,7 +40,8 @@ final class FeatureCsv {
                         Files.newBufferedWriter(Path.of(options.text("--to", "/tmp/x.csv"))))) {
             out.print("cause,plain,deed");
             for (Feature feature : Feature.values()) {
-                out.print("," + feature.key() + ":sure," + feature.key() + ":excess");
+                out.print("," + feature.key() + ":sure,");
+                out.print(feature.key() + ":excess," + feature.key() + ":sharp");
             }
             out.println();
             for (Example one : examples) {
@@ -62,6 +63,7 @@ final class FeatureCsv {
             Evidence each = evidence.get(feature);
             cells.add(each == null ? "" : number(each.sureness()));
             cells.add(each == null ? "" : number(each.excess()));
+            cells.add(each == null ? "" : number(each.sharpness()));
         }
         return String.join(",", cells);
     }

@@ -17,7 +17,7 @@ import java.util.Set;
  *
  * --penalty X   on squares of weights; 0.00002
  * --rounds N    80
- * --healthy X   how much more a sound example counts; 15
+ * --healthy X   how much more a sound example counts; 24
  * --free        without the signs of the table, to see what they cost
  * </pre>
  */
@@ -30,8 +30,8 @@ final class FitWeights {
     /** What a trouble of which gauges without noise show nothing counts beside one that shows. */
     private static final double NOTHING_SHOWS = 0.15;
 
-    /** A sound machine that is not known is told from a slight fault by nothing but caution. */
-    private static final double STRANGER = 3;
+    /** The less is known of a sound machine, the more only caution tells it from a slight fault. */
+    private static final double STRANGER = 7;
 
     private static final int[] KNOWN = {0, 2, 5, 10};
 
@@ -48,7 +48,7 @@ final class FitWeights {
     static Weights fit(List<PlayedRun> runs, Options options) {
         SoftmaxFit fit =
                 new SoftmaxFit(options.number("--penalty", 0.00002), !options.has("--free"));
-        double healthy = options.number("--healthy", 15);
+        double healthy = options.number("--healthy", 24);
         for (Example one : examples(runs, 7)) {
             // what is a little air to the bench is much to the rough model
             boolean airy =
@@ -56,7 +56,7 @@ final class FitWeights {
             if (!BY_SIGNAL.contains(one.cause()) && !airy) {
                 double weight =
                         one.cause() == Cause.HEALTHY
-                                ? healthy * (one.sound().isEmpty() ? STRANGER : 1)
+                                ? healthy * (1 + STRANGER / (1 + one.sound().size()))
                                 : one.plain() == 0 ? NOTHING_SHOWS : 1;
                 fit.add(one.cause(), weight, one.evidence());
             }
@@ -73,6 +73,7 @@ final class FitWeights {
             Example.single(runs, known, random.nextLong()).stream()
                     .filter(one -> random.nextDouble() < 0.5)
                     .forEach(all::add);
+            all.addAll(Example.together(runs, known, random.nextLong(), 2));
             all.addAll(Example.together(runs, known, random.nextLong()));
         }
         return all;
@@ -83,8 +84,8 @@ final class FitWeights {
                 new StringBuilder(
                         """
                         # Fitted by leat.diagnose.FitWeights under the signs of CauseTable; never edit by hand.
-                        # Of each row and feature: pieces above what is usual | pieces below it | what it
-                        # says on average where the cause is there. Natural logarithms of odds.
+                        # Of each row and feature: pieces above what is usual | pieces below it | that it
+                        # is measured | what it says on average where the cause is there. Natural logarithms of odds.
                         """);
         text.append(
                 String.format(
@@ -106,7 +107,7 @@ final class FitWeights {
                 if (most >= 0.005) {
                     text.append(row.row().key()).append('/').append(feature.key()).append('=');
                     for (int i = 0; i < pieces.length; i++) {
-                        text.append(i == Ramps.PIECES ? "| " : "")
+                        text.append(i == Ramps.PIECES || i == Ramps.MEASURED ? "| " : "")
                                 .append(String.format(Locale.ROOT, "%.2f ", pieces[i] + 0.0));
                     }
                     text.append(

@@ -47,7 +47,7 @@ final class SoftmaxFit {
 
     void add(Cause cause, double weight, List<Evidence> evidence) {
         int of = cause.ordinal();
-        int[] places = new int[evidence.size() * Ramps.PIECES];
+        int[] places = new int[evidence.size() * (Ramps.PIECES + 1)];
         double[] values = new double[places.length];
         int n = 0;
         for (Evidence one : evidence) {
@@ -174,6 +174,10 @@ final class SoftmaxFit {
                     boolean free = direction == CauseTable.Direction.EITHER;
                     least = rises ? 0 : -MOST;
                     most = rises || free ? MOST : 0;
+                    if (piece == Ramps.MEASURED) {
+                        least = direction == CauseTable.Direction.NOT ? 0 : -MOST;
+                        most = 0;
+                    }
                 }
                 w[r][at] = Math.max(least, Math.min(most, w[r][at]));
             }

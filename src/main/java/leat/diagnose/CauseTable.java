@@ -98,18 +98,29 @@ final class CauseTable {
             coupling-slips: unboosted~m inlet-ripple~m inlet-wander+p sway-m wander+p start-wander+p ripple+p loaded-p level-p unloaded-m highest-m ratio-m lift-m drop+m run-drop+m peak-drop+m rise+m \
                 rise-from-inlet+m boost-rate-m time-to-level+m start-to-90+m not-risen+m \
                 level-scatter+m overshoot~m fall~m filter-loss-m
-            weak-supply: inlet-ripple~m inlet-wander+m sway~m inlet-rest-p inlet-p ratio~m lift~m loaded-m level-m unloaded-m highest-m rise+m \
-                start-to-90+m rise-from-inlet+m dead+m time-to-level+m boost-rate~m inlet-dip-m \
-                inlet-sag~m drop~m run-drop~m peak-drop~m fall~m ripple~m wander+m start-wander+m filter-loss~m overshoot~m
+            weak-supply.1: inlet-ripple~m inlet-wander+m sway~m inlet-rest-p inlet-p ratio~m lift~m loaded-m level-m \
+                unloaded-m highest-m rise+m start-to-90+m rise-from-inlet+m dead+m time-to-level+m boost-rate~m \
+                inlet-dip-m inlet-sag~m drop~m run-drop~m peak-drop~m fall~m ripple~m wander+m start-wander+m \
+                filter-loss~m overshoot~m
+            # By a gauge behind the valve, which has no rest to compare with.
+            weak-supply.2: inlet-ripple~m inlet-wander+m sway~m inlet-p ratio~m lift~m loaded-m level-m unloaded-m \
+                highest-m rise+m start-to-90+m rise-from-inlet+m dead+m time-to-level+m boost-rate~m drop~m run-drop~m \
+                peak-drop~m fall~m ripple~m wander+m start-wander+m filter-loss~m overshoot~m
             # What is trapped may read full pressure before the start.
             supply-shut: unboosted+m inlet-ripple~m inlet-wander+m sway~m inlet-p loaded-p level-p unloaded-p highest-p not-risen+p inlet-sag+p inlet-dip+p lift~m \
                 ratio~m rise~m rise-from-inlet~m start-to-90+m time-to-level+m dead+m boost-rate-m \
                 inlet-rest~m inlet-drained~m drop~m run-drop~m peak-drop~m wander+m start-wander+m ripple~m fall~m filter-loss~m base~m \
                 overshoot~m
             # Before the inlet gauge: the more is drawn the less is left.
-            strainer-clogged: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-sag+p inlet-dip+m inlet-p ratio~m lift~m loaded-m level-m unloaded-m highest-m \
-                drop+m run-drop+m peak-drop+m rise+m start-to-90+m rise-from-inlet+m time-to-level+m dead+m boost-rate-m \
-                wander+m start-wander+m ripple~m not-risen+m fall~m filter-loss-m overshoot~m level-scatter+m
+            strainer-clogged.1: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-sag+p inlet-dip+m inlet-p \
+                ratio~m lift~m loaded-m level-m unloaded-m highest-m drop+m run-drop+m peak-drop+m rise+m \
+                start-to-90+m rise-from-inlet+m time-to-level+m dead+m boost-rate-m wander+m start-wander+m ripple~m \
+                not-risen+m fall~m filter-loss-m overshoot~m level-scatter+m
+            # By a gauge behind the valve, which has no rest to compare with.
+            strainer-clogged.2: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-p ratio~m lift~m loaded-m \
+                level-m unloaded-m highest-m drop+m run-drop+m peak-drop+m rise+m start-to-90+m rise-from-inlet+m \
+                time-to-level+m dead+m boost-rate-m wander+m start-wander+m ripple~m not-risen+m fall~m filter-loss-m \
+                overshoot~m level-scatter+m
             # Behind the inlet gauge: less inrush, and the booster sucks on it.
             valve-part-open.1: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-dip-m inlet-sag-m inlet+m rise+p rise-from-inlet+m \
                 start-to-90+p time-to-level+m dead+m boost-rate-m loaded-m level-m unloaded-m highest-m drop+m run-drop+m peak-drop+m \
@@ -141,10 +152,15 @@ final class CauseTable {
                 fall+p quicker+p ripple-m base+m rest-pressure+m rest-share+m drop~m run-drop~m peak-drop~m wander+m start-wander+m \
                 overshoot~m not-risen+m unloaded~m highest~m level-scatter~m inlet-dip~m
             # More flow than the intensifier takes, also after the stop.
-            external-leak: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-sag+p inlet-dip+m fall-p inlet-m rise+m rise-from-inlet+m \
-                start-to-90+m time-to-level+m boost-rate-m loaded-m level-m unloaded-m highest-m ratio~m lift-m \
-                drop~m run-drop~m peak-drop~m dead~m ripple~m wander+m start-wander+m not-risen+m filter-loss-m overshoot~m base-m \
-                rest-pressure-m
+            external-leak.1: unboosted~m inlet-ripple~m inlet-wander+m sway~m inlet-sag+p inlet-dip+m fall-p inlet-m \
+                rise+m rise-from-inlet+m start-to-90+m time-to-level+m boost-rate-m loaded-m level-m unloaded-m \
+                highest-m ratio~m lift~m drop~m run-drop~m peak-drop~m dead~m ripple~m wander+m start-wander+m \
+                not-risen+m filter-loss-m overshoot~m base-m rest-pressure-m
+            # By a gauge behind the valve, which has no rest to compare with.
+            external-leak.2: unboosted~m inlet-ripple~m inlet-wander+m sway~m fall-p inlet-m rise+m rise-from-inlet+m \
+                start-to-90+m time-to-level+m boost-rate-m loaded-m level-m unloaded-m highest-m ratio~m lift~m drop~m \
+                run-drop~m peak-drop~m dead~m ripple~m wander+m start-wander+m not-risen+m filter-loss-m overshoot~m \
+                base-m rest-pressure-m
             # At rest and running by the same.
             inlet-offset.1: unboosted~m inlet+p inlet-rest+p inlet-drained+m ratio-p lift-p \
                 rise-from-inlet~m boost-rate~m

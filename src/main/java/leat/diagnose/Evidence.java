@@ -15,8 +15,16 @@ import leat.measure.Figure;
  *     and in what is usual
  * @param excess by how much it differs beyond one such deviation, counted in what sound starts of
  *     one machine differ by: how big the difference is at least
+ * @param sharpness how well a difference would show, 0 to 1: less than 1 where what is usual, or
+ *     the value itself, is less sure than sound starts of one machine are alike
  */
-record Evidence(Feature feature, double value, double usual, double sureness, double excess) {
+record Evidence(
+        Feature feature,
+        double value,
+        double usual,
+        double sureness,
+        double excess,
+        double sharpness) {
 
     private static final double NORMAL_95 = 1.96;
 
@@ -62,7 +70,8 @@ record Evidence(Feature feature, double value, double usual, double sureness, do
                 feature.offScale(mean),
                 feature.offScale(expected.middle()),
                 difference / sd,
-                Math.signum(difference) * beyond);
+                Math.signum(difference) * beyond,
+                Math.min(1, feature.within() / sd));
     }
 
     /** Empty where people need none to understand the value. */

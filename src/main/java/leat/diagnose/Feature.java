@@ -36,7 +36,7 @@ public enum Feature {
     WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.6, 0.8, 0.4),
     INLET_WANDER(Of.RUN, Measurand.INLET_WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.4),
     INLET_RIPPLE(Of.RUN, Measurand.INLET_RIPPLE, Scale.LOGARITHM, 0.8, 0.6, 0.15),
-    SWAY(Of.RUN, Measurand.SWAY, Scale.LINEAR, 0.5, 0.3, 0.2),
+    SWAY(Of.RUN, Measurand.SWAY, Scale.LINEAR, 0.85, 0.25, 0.2),
     LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
     /** Of the run as a whole, whatever was drawn. */
     LEVEL(Of.RUN, Measurand.TOP, Scale.LINEAR, 102, 13, 1.2),

@@ -1,8 +1,10 @@
 package leat.diagnose;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -18,6 +20,24 @@ final class FeatureReader {
     /** What boosts by less hardly boosts; common practice, no published source. */
     private static final double LEAST_BOOST = 1.3;
 
+    /** Gauges that read alike differ by less. */
+    private static final double ALIKE_PSI = 5;
+
+    /** What a climb from left pressure shows otherwise than one from an empty line. */
+    private static final Set<Feature> OF_AN_EMPTY_LINE =
+            EnumSet.of(
+                    Feature.RISE,
+                    Feature.RISE_FROM_INLET,
+                    Feature.BOOST_RATE,
+                    Feature.START_TO_90,
+                    Feature.TIME_TO_LEVEL,
+                    Feature.DEAD,
+                    Feature.BASE,
+                    Feature.INLET_SAG,
+                    Feature.INLET_DIP,
+                    Feature.OVERSHOOT,
+                    Feature.START_WANDER);
+
     private static final Figure ABSENT = Figure.absent(Absence.NOT_LOOKED_AT);
 
     private FeatureReader() {}
@@ -29,6 +49,9 @@ final class FeatureReader {
      *     observation can tell
      */
     static Figure of(Feature feature, Observation seen, InletGauge known) {
+        if (OF_AN_EMPTY_LINE.contains(feature) && isFilled(seen)) {
+            return ABSENT;
+        }
         return switch (feature) {
             case INLET_REST -> isDrained(seen, known) ? ABSENT : seen.ofStart(Measurand.INLET_REST);
             case INLET_DRAINED ->
@@ -52,6 +75,19 @@ final class FeatureReader {
                             ? run(seen, feature.measurand())
                             : seen.ofStart(feature.measurand());
         };
+    }
+
+    /**
+     * Whether the line stood under the pressure of the run before: more than the inlet has, which
+     * no valve lets through.
+     */
+    private static boolean isFilled(Observation seen) {
+        double inlet =
+                Math.max(
+                        seen.ofStart(Measurand.INLET_REST).orElse(0),
+                        run(seen, Measurand.INLET_RUNNING).orElse(0));
+        return inlet > LEAST_INLET_PSI
+                && seen.ofStart(Measurand.BASE).orElse(0) > inlet + ALIKE_PSI;
     }
 
     private static boolean isDrained(Observation seen, InletGauge known) {

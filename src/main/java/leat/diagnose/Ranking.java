@@ -104,7 +104,7 @@ final class Ranking {
         for (int i = 0; i < evidence.size(); i++) {
             double beside = beside(cause, i);
             if (beside > TELLING) {
-                reasons.add(reason(i, beside));
+                reasons.add(reason(i, beside, false));
             }
         }
         return first(reasons);
@@ -120,7 +120,8 @@ final class Ranking {
             double beside = beside(cause, i);
             double worst = Math.min(beside, missed);
             if (worst < -TELLING && beside <= TELLING) {
-                reasons.add(reason(i, worst));
+                boolean isAsOfCause = weights.rows().get(row).row().explains(evidence.get(i));
+                reasons.add(reason(i, worst, isAsOfCause && missed < beside));
             }
         }
         return first(reasons);
@@ -130,9 +131,10 @@ final class Ranking {
         return weights.rows().get(row).shown()[evidence.get(i).feature().ordinal()];
     }
 
-    private Reason reason(int i, double weight) {
+    private Reason reason(int i, double weight, boolean fallsShort) {
         Evidence one = evidence.get(i);
-        return new Reason(one.feature(), one.value(), one.usualForPeople(), weight);
+        return new Reason(
+                one.feature(), one.value(), one.usualForPeople(), weight, fallsShort);
     }
 
     private static List<Reason> first(List<Reason> reasons) {

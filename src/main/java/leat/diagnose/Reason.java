@@ -14,8 +14,10 @@ import java.util.OptionalDouble;
  *     learned, of machines in general. Empty of a feature that needs none
  * @param weight by how much it speaks for (above 0) or against (below 0) the cause beside the
  *     others, natural logarithm of a likelihood ratio
+ * @param fallsShort of what speaks against: the cause moves it that way, but mostly further
  */
-public record Reason(Feature feature, double value, OptionalDouble usual, double weight) {
+public record Reason(
+        Feature feature, double value, OptionalDouble usual, double weight, boolean fallsShort) {
 
     /** Standard deviations from start to start within which a value is called usual. */
     private static final double ORDINARY = 2;
@@ -26,6 +28,10 @@ public record Reason(Feature feature, double value, OptionalDouble usual, double
         if (!Double.isFinite(value) || !Double.isFinite(weight)) {
             throw new IllegalArgumentException(feature + " " + value + ", weight " + weight);
         }
+    }
+
+    public Reason(Feature feature, double value, OptionalDouble usual, double weight) {
+        this(feature, value, usual, weight, false);
     }
 
     /** Where a value lies beside what is usual. */

@@ -182,9 +182,16 @@ public final class CauseWords {
      * @param cause for which or against which it speaks
      */
     public String evidence(Cause cause, Reason reason) {
+        String why = isLess(reason) ? "why.less" : "why.because";
         return shows(cause, reason)
-                .map(shows -> phrases.say("why.because", shows, reason(reason)))
+                .map(shows -> phrases.say(why, shows, reason(reason)))
                 .orElseGet(() -> reason(reason));
+    }
+
+    /** Whether it differs as with the cause, by less. */
+    private static boolean isLess(Reason reason) {
+        return reason.fallsShort()
+                && reason.side().filter(side -> side != Reason.Side.USUAL).isPresent();
     }
 
     /** What stands for one cause tells only on the side on which it speaks. */

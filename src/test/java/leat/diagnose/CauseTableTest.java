@@ -31,10 +31,20 @@ class CauseTableTest {
     }
 
     @Test
-    void what_is_usual_for_a_machine_speaks_for_nothing() {
-        Evidence usual = new Evidence(Feature.DROP, 4, 4, 0, 0);
+    void what_is_usual_for_a_machine_speaks_for_nothing_and_against_what_would_move_it() {
+        double[] usual = Ramps.of(new Evidence(Feature.DROP, 4, 4, 0, 0, 0.7));
 
-        assertThat(Ramps.of(usual)).containsOnly(0);
+        assertThat(Arrays.copyOf(usual, Ramps.MEASURED)).containsOnly(0);
+        assertThat(usual[Ramps.MEASURED]).isEqualTo(0.7);
+        for (Weights.OfRow row : Weights.published().rows()) {
+            for (Feature feature : Feature.values()) {
+                double measured = row.pieces()[feature.ordinal()][Ramps.MEASURED];
+                assertThat(measured).as(row.row().key() + " " + feature).isLessThanOrEqualTo(0);
+                if (row.row().direction(feature) == CauseTable.Direction.NOT) {
+                    assertThat(measured).as(row.row().key() + " " + feature).isZero();
+                }
+            }
+        }
     }
 
     @Test
@@ -50,7 +60,7 @@ class CauseTableTest {
                                             .as(row.row().key() + " " + feature)
                                             .allMatch(piece -> piece >= 0);
                                 } else if (cell.direction() == CauseTable.Direction.DOWN) {
-                                    assertThat(Arrays.stream(pieces, Ramps.PIECES, Ramps.COUNT))
+                                    assertThat(Arrays.stream(pieces, Ramps.PIECES, Ramps.MEASURED))
                                             .as(row.row().key() + " " + feature)
                                             .allMatch(piece -> piece >= 0);
                                 }

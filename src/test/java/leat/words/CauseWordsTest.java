@@ -193,6 +193,19 @@ class CauseWordsTest {
     }
 
     @Test
+    void what_differs_as_with_a_cause_but_by_less_is_said_so() {
+        Reason slow = new Reason(Feature.BOOST_RATE, 50, OptionalDouble.of(60), -1, true);
+        Reason usual = new Reason(Feature.BOOST_RATE, 60, OptionalDouble.of(60), -1, true);
+
+        assertThat(ENGLISH.evidence(Cause.WORN_BOOSTER, slow))
+                .startsWith("the booster lifts slowly, but less so than with this cause: climb");
+        assertThat(GERMAN.evidence(Cause.WORN_BOOSTER, slow))
+                .startsWith("der Booster hebt den Druck langsam, doch weniger als bei dieser");
+        assertThat(ENGLISH.evidence(Cause.WORN_BOOSTER, usual))
+                .startsWith("the booster lifts as fast as usual: climb");
+    }
+
+    @Test
     void what_speaks_against_a_cause_is_not_said_in_words_that_speak_for_it() {
         OptionalDouble usual = OptionalDouble.of(0);
         Reason pro = new Reason(Feature.REST_PRESSURE, 24, usual, 3);
