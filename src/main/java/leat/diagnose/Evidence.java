@@ -13,8 +13,8 @@ import leat.measure.Figure;
  * @param usual what is usual, in the same unit
  * @param sureness by how many standard deviations it differs, of all that is uncertain in the value
  *     and in what is usual
- * @param excess by how much it differs beyond one such deviation, counted in what sound starts of
- *     one machine differ by: how big the difference is at least
+ * @param excess by how much it differs beyond one such deviation, and beyond two of what is usual,
+ *     counted in what sound starts of one machine differ by: how big the difference is at least
  * @param sharpness how well a difference would show, 0 to 1: less than 1 where what is usual, or
  *     the value itself, is less sure than sound starts of one machine are alike
  */
@@ -27,6 +27,9 @@ record Evidence(
         double sharpness) {
 
     private static final double NORMAL_95 = 1.96;
+
+    /** Standard deviations within which what is usual for the machine may lie. */
+    private static final double MAY_LIE = 2;
 
     /** All that these observations have, in the order of the features. */
     static List<Evidence> of(List<Observation> seen, Reference reference) {
@@ -64,7 +67,7 @@ record Evidence(
         double variance = expected.within() * expected.within() + own;
         double sd = Math.sqrt(expected.doubt() * expected.doubt() + variance / count);
         double difference = mean - expected.middle();
-        double beyond = Math.max(0, Math.abs(difference) - sd) / feature.within();
+        double beyond = Math.max(0, Math.abs(difference) - Math.max(sd, MAY_LIE * expected.doubt())) / feature.within();
         return new Evidence(
                 feature,
                 feature.offScale(mean),

@@ -24,7 +24,7 @@ public enum Feature {
     /** Where it sits behind the valve: what it reads when that is shut. */
     INLET_DRAINED(Of.START, Measurand.INLET_REST, Scale.LINEAR, 0, 0.8, 0.3),
     INLET_SAG(Of.START, Measurand.INLET_SAG, Scale.LINEAR, 3.5, 2.2, 0.8),
-    INLET_DIP(Of.START, Measurand.INLET_DIP, Scale.LINEAR, 20, 10, 1.2),
+    INLET_DIP(Of.START, Measurand.INLET_DIP, Scale.LINEAR, 20, 12, 1.2),
     UNLOADED(Of.START, Measurand.UNLOADED, Scale.LINEAR, 103, 13, 0.8),
     DROP(Of.START, Measurand.DROP, Scale.LINEAR, 4, 3, 0.6),
     /** As {@link #DROP}, also where the strokes begin before there is a level to drop from. */
@@ -35,7 +35,7 @@ public enum Feature {
     START_WANDER(Of.START, Measurand.WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.3),
     WANDER(Of.RUN, Measurand.WANDER, Scale.LOGARITHM, 0.6, 0.8, 0.4),
     INLET_WANDER(Of.RUN, Measurand.INLET_WANDER, Scale.LOGARITHM, 0.4, 0.8, 0.4),
-    INLET_RIPPLE(Of.RUN, Measurand.INLET_RIPPLE, Scale.LOGARITHM, 0.8, 0.6, 0.15),
+    INLET_RIPPLE(Of.RUN, Measurand.INLET_RIPPLE, Scale.LOGARITHM, 0.8, 0.8, 0.15),
     SWAY(Of.RUN, Measurand.SWAY, Scale.LINEAR, 0.85, 0.25, 0.2),
     LOADED(Of.RUN, Measurand.LOADED, Scale.LINEAR, 100, 13, 1),
     /** Of the run as a whole, whatever was drawn. */
@@ -54,7 +54,7 @@ public enum Feature {
     /** By how much boosted over inlet falls short of 1.3: hardly any boost, whatever is usual. */
     UNBOOSTED(Of.RUN, Measurand.RATIO, Scale.LINEAR, 0, 0.02, 0.02),
     FILTER_LOSS(Of.RUN, Measurand.FILTER_LOSS, Scale.LINEAR, 1.8, 1.1, 0.3),
-    FALL(Of.REST, Measurand.FALL, Scale.LOGARITHM, 3, 0.7, 0.08),
+    FALL(Of.REST, Measurand.FALL, Scale.LOGARITHM, 3, 0.9, 0.08),
     /** What the boosted gauge reads when the line has come to rest. */
     REST_PRESSURE(Of.REST, Measurand.BASE, Scale.LINEAR, 0, 0.8, 0.3),
     /** That as a share of what the inlet gauge reads meanwhile. */

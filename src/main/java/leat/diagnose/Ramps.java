@@ -9,7 +9,7 @@ package leat.diagnose;
 final class Ramps {
 
     /** Pieces of one side, above or below what is usual. */
-    static final int PIECES = 7;
+    static final int PIECES = 6;
 
     /** The piece that is there of whatever was measured, as far as a difference would show. */
     static final int MEASURED = 2 * PIECES;
@@ -17,7 +17,7 @@ final class Ramps {
     /** First the pieces above, then those below, then {@link #MEASURED}. */
     static final int COUNT = 2 * PIECES + 1;
 
-    private static final double[] SURE = {0, 1, 2.5, 5, 10};
+    private static final double[] SURE = {0, 2, 5, 10};
     private static final double[] BIG = {0, 4, 16, 60};
 
     private Ramps() {}
