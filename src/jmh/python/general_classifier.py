@@ -43,7 +43,7 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("fit")
     parser.add_argument("judged", nargs="+")
-    parser.add_argument("--healthy", type=float, default=15)
+    parser.add_argument("--healthy", type=float, default=24)
     parser.add_argument("--leave-out", nargs="*", default=[])
     parser.add_argument("--forest", action="store_true")
     parser.add_argument("--accused", type=float)

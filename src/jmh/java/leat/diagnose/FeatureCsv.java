@@ -12,8 +12,8 @@ import java.util.stream.Collectors;
 
 /**
  * Writes what a diagnosis goes by as a table with one line for each example, so that a general
- * classifier can be tried on the same: of each feature its sureness, excess and sharpness; empty where it was
- * not seen. {@code src/jmh/python/general_classifier.py} reads it.
+ * classifier can be tried on the same: of each feature its sureness, excess and sharpness; empty
+ * where it was not seen. {@code src/jmh/python/general_classifier.py} reads it.
  *
  * <pre>
  * java -cp ... leat.diagnose.FeatureCsv FILE... --to FILE.csv [--known N] [--together] [--fit]

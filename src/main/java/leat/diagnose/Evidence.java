@@ -67,7 +67,9 @@ record Evidence(
         double variance = expected.within() * expected.within() + own;
         double sd = Math.sqrt(expected.doubt() * expected.doubt() + variance / count);
         double difference = mean - expected.middle();
-        double beyond = Math.max(0, Math.abs(difference) - Math.max(sd, MAY_LIE * expected.doubt())) / feature.within();
+        double beyond =
+                Math.max(0, Math.abs(difference) - Math.max(sd, MAY_LIE * expected.doubt()))
+                        / feature.within();
         return new Evidence(
                 feature,
                 feature.offScale(mean),

@@ -110,7 +110,7 @@ final class Ranking {
         return first(reasons);
     }
 
-    /** What speaks against it and not for it: what should not be so, or should and is not. */
+    /** What speaks against it and not for it: what it does not do, or mostly does further. */
     List<Reason> contra(Cause cause) {
         List<Reason> reasons = new ArrayList<>();
         int row = row(cause);
@@ -118,10 +118,10 @@ final class Ranking {
             double usually = temper * shown(row, i);
             double missed = usually > TELLING ? says[row][i] - usually : 0;
             double beside = beside(cause, i);
-            double worst = Math.min(beside, missed);
+            boolean isOfCause = weights.rows().get(row).row().explains(evidence.get(i));
+            double worst = isOfCause ? missed : Math.min(beside, missed);
             if (worst < -TELLING && beside <= TELLING) {
-                boolean isAsOfCause = weights.rows().get(row).row().explains(evidence.get(i));
-                reasons.add(reason(i, worst, isAsOfCause && missed < beside));
+                reasons.add(reason(i, worst, isOfCause));
             }
         }
         return first(reasons);
@@ -133,8 +133,7 @@ final class Ranking {
 
     private Reason reason(int i, double weight, boolean fallsShort) {
         Evidence one = evidence.get(i);
-        return new Reason(
-                one.feature(), one.value(), one.usualForPeople(), weight, fallsShort);
+        return new Reason(one.feature(), one.value(), one.usualForPeople(), weight, fallsShort);
     }
 
     private static List<Reason> first(List<Reason> reasons) {
