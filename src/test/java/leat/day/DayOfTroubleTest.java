@@ -14,6 +14,7 @@ import leat.interop.Peer;
 import leat.service.SpedUpDaemon;
 import leat.tls.Certificates;
 import org.assertj.core.api.SoftAssertions;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -24,6 +25,7 @@ import org.junit.jupiter.api.io.TempDir;
  * refuses, is full or shows a wrong certificate, while the rest are well. Event time and the pauses
  * of couriers are sped up; sockets, time-outs and delays are real.
  */
+@Tag(Gear.THOROUGH)
 @Timeout(400)
 class DayOfTroubleTest {
 

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.regex.Pattern;
-import leat.Gear;
 import leat.deliver.CourierHealth;
 import leat.service.SpedUpDaemon;
 
@@ -49,7 +48,7 @@ final class Plan {
         for (Part part : parts) {
             catchUp(part);
         }
-        List<Turn> turns = turns(parts);
+        List<Turn> turns = every(parts);
         List<Bout> bouts = new ArrayList<>();
         while (!turns.isEmpty()) {
             commits.during(Hour.CALM);
@@ -62,23 +61,6 @@ final class Plan {
             catchUp(part);
         }
         return bouts;
-    }
-
-    private static List<Turn> turns(List<Part> parts) {
-        return Gear.isThorough() ? every(parts) : oneOfEach(parts);
-    }
-
-    /** Each trouble once, at the parts in turn, as far as they have it. */
-    private static List<Turn> oneOfEach(List<Part> parts) {
-        List<Turn> turns = new ArrayList<>();
-        for (Ailment trouble : Ailment.values()) {
-            List<Turn> possible =
-                    every(parts).stream()
-                            .filter(turn -> turn.spell().trouble() == trouble)
-                            .toList();
-            turns.add(possible.get(trouble.ordinal() % possible.size()));
-        }
-        return turns;
     }
 
     /** In rounds: each part in turn, with its next trouble. */

@@ -3,7 +3,6 @@ package leat.day;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
-import leat.Gear;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Reading;
@@ -18,8 +17,8 @@ final class Water {
     private static final long MINUTE = 60 * SECOND;
     private static final long EVERY = 24 * MINUTE;
 
-    /** Of the day: by night all of it, by day as many as one of each trouble takes. */
-    static final int HOURS = Gear.of(6, 24);
+    /** Of the day. */
+    static final int HOURS = 24;
 
     private static final long DAY = HOURS * 60 * MINUTE;
 

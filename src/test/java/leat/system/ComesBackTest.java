@@ -93,6 +93,7 @@ class ComesBackTest {
         assertSound(3);
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void killed_and_started_with_other_limits_it_has_the_same_alarm_judged_by_the_new_ones()
             throws Exception {

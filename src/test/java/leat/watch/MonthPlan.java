@@ -75,7 +75,7 @@ record MonthPlan(
     /** A plug that is put in again: short enough to be no silence. */
     private static final Duration SHORT_CUT = Duration.ofMillis(3_500);
 
-    private static final int STARTS_A_DAY = Gear.of(3, 6);
+    private static final int STARTS_A_DAY = Gear.of(2, 6);
     private static final double RUN_MINUTES = 3;
 
     /** From the switching on to the switching off. */
