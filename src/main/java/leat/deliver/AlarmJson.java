@@ -97,8 +97,14 @@ final class AlarmJson {
         json.put("by", People.by(change));
         json.put("language", voice.phrases().language().key());
         json.put("subject", subject);
+        json.put("short", first(text));
         json.put("text", text);
         return json.toString();
+    }
+
+    /** The line of a text that needs no other. */
+    static String first(String text) {
+        return text.lines().findFirst().orElse("");
     }
 
     /** The JSON of a message, whatever its schema, that is told before it is stored. */

@@ -14,22 +14,30 @@ final class CallText {
     private final Voice voice;
     private final People people;
     private final CauseText causes;
+    private final ShortLine first;
 
     CallText(Voice voice) {
         this.voice = voice;
         this.people = new People(voice);
         this.causes = new CauseText(voice);
+        this.first = new ShortLine(voice);
     }
 
     /** About a change. */
     String of(Changed changed) {
         AlarmChange change = changed.change();
         return text(
-                changed.machine(), change.finding(), changed.why(), occasion(change), changed.id());
+                changed.machine(),
+                change.finding(),
+                changed.why(),
+                change.atMicros(),
+                occasion(change),
+                changed.id());
     }
 
     /** About an alarm that stands. */
     String of(LaterCall call) {
+        long told = call.latest().atMicros();
         String occasion =
                 call instanceof Again again
                         ? voice.say(
@@ -39,6 +47,7 @@ final class CallText {
                 call.machine(),
                 call.latest().finding(),
                 call.why(),
+                told,
                 Optional.of(occasion),
                 call.id());
     }
@@ -47,11 +56,12 @@ final class CallText {
             String machine,
             Finding finding,
             Optional<Diagnosis> why,
+            long told,
             Optional<String> occasion,
             String id) {
         FindingWords words = voice.findings();
         Lines lines = new Lines();
-        lines.asIs(first(machine, finding, why));
+        lines.asIs(first.of(machine, finding, why, told));
         lines.add(voice.say("call.where", voice.site(), machine, words.meaning(finding.grade())));
         why.ifPresent(known -> causes.tell(known, lines));
         lines.add(voice.say("call.measured", words.judged(finding), words.measured(finding)));
@@ -66,13 +76,6 @@ final class CallText {
         causes.answer(machine, why).ifPresent(lines::add);
         lines.add(voice.say("caution", words.caution()));
         return lines.add(voice.say("message", id)).text();
-    }
-
-    /** All that a telephone may show of it, in one line. */
-    private String first(String machine, Finding finding, Optional<Diagnosis> why) {
-        FindingWords words = voice.findings();
-        return voice.say(
-                "call.first", words.grade(finding.grade()), machine, causes.what(finding, why));
     }
 
     private void checks(List<String> checks, Lines lines) {

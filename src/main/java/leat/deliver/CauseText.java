@@ -147,11 +147,13 @@ final class CauseText {
                                         answers.get(1).key()));
     }
 
-    private static Optional<Check> decides(Diagnosis why) {
+    /** The check that decides; empty where nothing is to be told apart. */
+    static Optional<Check> decides(Diagnosis why) {
         return why.first().cause().isFault() ? why.check() : Optional.empty();
     }
 
-    private static boolean isClear(Diagnosis why) {
+    /** Whether one is likely enough to send a person for. */
+    static boolean isClear(Diagnosis why) {
         return why.first().weight() >= CLEAR && why.first().cause().isFault();
     }
 

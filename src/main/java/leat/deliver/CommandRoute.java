@@ -110,6 +110,7 @@ public final class CommandRoute implements Route {
         own.put("LEAT_CAUSE_WEIGHT", cause.map(AlarmJson.FirstCause::weight).orElse(""));
         own.put("LEAT_AT", Voice.utc(message.atMicros()));
         own.put("LEAT_SUBJECT", value(message.subject()));
+        own.put("LEAT_SHORT", value(AlarmJson.first(message.text())));
         own.put("LEAT_TEXT", text(message.text()));
         return builder.start();
     }

@@ -55,7 +55,8 @@ class CauseTextTest {
         assertThat(call.text())
                 .startsWith(
                         """
-                        WARNING jet-1: weak boost: worn booster likely, 84 %.
+                        WARNING jet-1: weak boost, 1.62 times (at least 2.00 times) since 07:00. \
+                        Worn booster likely, 84 %. Jet off, booster on for 10 s: does the level recover?
                         Boatyard, jet-1: plan it this shift.
                         Cause: worn booster likely, 84 %.
                         Because: the pump gives out under load: drop when strokes begin 22.5 psi, usual 4.2 psi; the booster
@@ -151,20 +152,25 @@ class CauseTextTest {
     }
 
     @Test
-    void first_line_is_whole_however_long_the_name_of_the_machine() {
-        String name = "a".repeat(40);
-        Changed changed =
-                new Changed(name, Changes.raised(WEAK_BOOST), Optional.of(Changes.why(worn(0.84))));
-        Wording german = new Wording(Changes.site(Language.GERMAN, PressureUnit.PSI));
-
-        String first = Changes.said(german, changed).text().lines().findFirst().orElseThrow();
+    void first_line_says_less_for_a_long_name_and_cuts_one_that_leaves_no_room() {
+        String first = first("a".repeat(40));
+        String cut = first("a".repeat(200));
 
         assertThat(first)
                 .isEqualTo(
                         "WARNUNG "
-                                + name
-                                + ": Booster hebt den Druck zu wenig: wahrscheinlich Booster"
-                                + " verschlissen, 84 %.");
+                                + "a".repeat(40)
+                                + ": Booster hebt den Druck zu wenig, 1,62-fach (mindestens"
+                                + " 2,00-fach) seit 07:00.");
+        assertThat(cut).hasSize(160).contains("aaa...: Booster").endsWith(" seit 07:00.");
+    }
+
+    private static String first(String name) {
+        Changed changed =
+                new Changed(name, Changes.raised(WEAK_BOOST), Optional.of(Changes.why(worn(0.84))));
+        Wording german = new Wording(Changes.site(Language.GERMAN, PressureUnit.PSI));
+
+        return Changes.said(german, changed).text().lines().findFirst().orElseThrow();
     }
 
     @Test

@@ -61,6 +61,7 @@ class CommandRouteTest extends RouteContract {
                         "LEAT_CAUSE=",
                         "LEAT_CAUSE_WEIGHT=",
                         "LEAT_AT=2026-01-05T06:01:01.250003Z",
+                        "LEAT_SHORT=text 3",
                         "LEAT_SUBJECT=subject 3",
                         "LEAT_TEXT=text 3");
         assertThat(lines)

@@ -129,7 +129,8 @@ class HeldAlarmsTest {
         assertThat(message.subject()).isEqualTo("WARNING (still) jet-1: weak boost, 1.62 times");
         assertThat(message.text())
                 .startsWith(
-                        "WARNING jet-1: weak boost, 1.62 times.\nBoatyard, jet-1: plan it this shift.")
+                        "WARNING jet-1: weak boost, 1.62 times (at least 2.00 times) since 07:00.\n"
+                                + "Boatyard, jet-1: plan it this shift.")
                 .contains("It was held back while the machine was in service and is still active")
                 .contains("Check first:")
                 .contains("Caution:");

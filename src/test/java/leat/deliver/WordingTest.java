@@ -33,7 +33,7 @@ class WordingTest {
         assertThat(message.text())
                 .isEqualTo(
                         """
-                        WARNING jet-1: weak boost, 1.62 times.
+                        WARNING jet-1: weak boost, 1.62 times (at least 2.00 times) since 07:00.
                         Boatyard, jet-1: plan it this shift.
                         Measured: boosted over inlet pressure 1.62 times.
                         Should be: at least 2.00 times.

@@ -88,7 +88,7 @@ class DigestsTest {
                           2026-01-05 12:41:00 +01:00: back to normal jet-2: slow rise
                           Nobody has acknowledged it yet.
 
-                        ADVISORY jet-1: weak boost, 1.62 times.
+                        ADVISORY jet-1: weak boost, 1.62 times (at least 2.00 times) since 12:00.
                         Boatyard, jet-1: look at it at the next service.
                         """)
                 .contains("Should be: at least 2.00 times.", "Check first:\n1. ", "Caution: ")

@@ -385,6 +385,7 @@ class HostileTextTest {
                         "LEAT_CAUSE",
                         "LEAT_CAUSE_WEIGHT",
                         "LEAT_AT",
+                        "LEAT_SHORT",
                         "LEAT_SUBJECT",
                         "LEAT_TEXT");
         assertThat(variables.get("LEAT_SUBJECT")).doesNotContain("\n");

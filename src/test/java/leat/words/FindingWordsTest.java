@@ -95,8 +95,7 @@ class FindingWordsTest {
                         38.4,
                         Remark.of(Remark.Kind.SWAPPED_AT_REST, 0.2, 42));
 
-        assertThat(words.what(swapped))
-                .isEqualTo("inlet and boosted are changed over in wiring or configuration");
+        assertThat(words.what(swapped)).isEqualTo("inlet and boosted changed over");
         assertThat(words.remarks(swapped))
                 .isEqualTo(
                         "at rest inlet read 0.2 psi and boosted 42.0 psi, and the two change places"
