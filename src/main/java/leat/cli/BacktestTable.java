@@ -101,7 +101,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
                         ? "."
                         : "; in that time leat ran under "
                                 + plan.configs()
-                                + " configurations. leat alerts --all tells what was called then.");
+                                + " configurations. leat alarms --all tells what was called then.");
         text.append(LINE_END).append("Changed: ").append(changed(plan)).append(LINE_END);
         if (sinceMicros != Long.MIN_VALUE && backtest.fromMicros() - sinceMicros > DAY_MICROS) {
             text.append("Before that nothing is kept: see store.keep_samples in site.yaml.")

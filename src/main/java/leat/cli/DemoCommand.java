@@ -139,7 +139,7 @@ final class DemoCommand implements Callable<Integer> {
             out.println();
             out.print(StartupsCommand.table(startups, shown));
             out.println();
-            out.print(AlertsCommand.table(alarms, shown));
+            out.print(AlarmsCommand.table(alarms, shown));
             out.println();
             tryNext(out, siteFile, database);
             return verdict(out, reader, startups, alarms);
@@ -152,7 +152,7 @@ final class DemoCommand implements Callable<Integer> {
                 "  leat replay --site %s jet-2/1 --report start.html --against jet-1/1%n",
                 siteFile);
         out.printf("  leat why --site %s jet-2/1%n", siteFile);
-        out.printf("  leat alerts --site %s --history 1%n", siteFile);
+        out.printf("  leat alarms --site %s --history 1%n", siteFile);
         out.printf(
                 "  leat ack --site %s 1                      (taken up when leat runs again)%n",
                 siteFile);

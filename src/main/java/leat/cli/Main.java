@@ -33,7 +33,7 @@ import picocli.CommandLine.Spec;
             SimulateCommand.class,
             CheckCommand.class,
             SettingsCommand.class,
-            AlertsCommand.class,
+            AlarmsCommand.class,
             StartupsCommand.class,
             WhyCommand.class,
             ReplayCommand.class,

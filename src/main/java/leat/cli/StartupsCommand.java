@@ -162,7 +162,7 @@ final class StartupsCommand implements Callable<Integer> {
             out.println("There may be more: --limit " + 5 * atMost() + " shows them.");
         }
         if (unacknowledged) {
-            out.println("leat alerts --all lists the alarms; leat ack NUMBER acknowledges one.");
+            out.println("leat alarms --all lists the alarms; leat ack NUMBER acknowledges one.");
         }
     }
 

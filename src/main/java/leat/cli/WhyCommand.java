@@ -50,7 +50,7 @@ final class WhyCommand implements Callable<Integer> {
     @Option(
             names = "--alarm",
             paramLabel = "ALARM",
-            description = "an alarm, by number or id, as leat alerts shows it")
+            description = "an alarm, by number or id, as leat alarms shows it")
     private String alarm;
 
     @Option(
@@ -132,7 +132,7 @@ final class WhyCommand implements Callable<Integer> {
                                 ? "No machine has been watched yet. Has leat run under this site.yaml?"
                                 : "Say of what: leat why "
                                         + String.join(" or leat why ", machines)
-                                        + ", a startup (leat startups) or --alarm NUMBER (leat alerts).");
+                                        + ", a startup (leat startups) or --alarm NUMBER (leat alarms).");
             }
             return WhyAbout.machine(machines.get(0), reader);
         }
@@ -160,7 +160,7 @@ final class WhyCommand implements Callable<Integer> {
                         () ->
                                 new CommandFailure.Expected(
                                         ExitCode.WRONG,
-                                        "There is no alarm " + alarm + ". See: leat alerts --all"));
+                                        "There is no alarm " + alarm + ". See: leat alarms --all"));
     }
 
     private String screen(

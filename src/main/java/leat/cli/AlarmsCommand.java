@@ -31,13 +31,13 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
 @Command(
-        name = "alerts",
+        name = "alarms",
         mixinStandardHelpOptions = true,
         description = {
             "Lists the alarms that stand; with --all also those that are back to normal.",
             "--health shows whether people can live with the alarms, by the figures of ISA-18.2."
         })
-final class AlertsCommand implements Callable<Integer> {
+final class AlarmsCommand implements Callable<Integer> {
 
     private static final int LONGEST_WORDS = 200;
 
@@ -73,7 +73,7 @@ final class AlertsCommand implements Callable<Integer> {
     @Option(
             names = "--json",
             description =
-                    "as one JSON document (config/alerts.schema.json; of --health, config/health.schema.json)")
+                    "as one JSON document (config/alarms.schema.json; of --health, config/health.schema.json)")
     private boolean asJson;
 
     @Spec private CommandSpec spec;
@@ -106,7 +106,7 @@ final class AlertsCommand implements Callable<Integer> {
             return;
         }
         out.print(history == null ? table(alarms, shown) : past(alarms, shown));
-        out.println("leat alerts --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
+        out.println("leat alarms --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
     }
 
     private static String words(MachineInService serviced, Shown shown) {
@@ -217,7 +217,7 @@ final class AlertsCommand implements Callable<Integer> {
     }
 
     /** The document. */
-    @Published("leat.alerts/1")
+    @Published("leat.alarms/1")
     record Told(List<Alarm> alarms, List<InService> inService) {}
 
     /** One alarm, or one change of it. */
