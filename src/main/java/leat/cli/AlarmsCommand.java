@@ -14,7 +14,6 @@ import leat.json.Published;
 import leat.measure.Figure;
 import leat.report.Json;
 import leat.report.Shown;
-import leat.report.TextTable;
 import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.rule.Rule;
@@ -34,7 +33,8 @@ import picocli.CommandLine.Spec;
         name = "alarms",
         mixinStandardHelpOptions = true,
         description = {
-            "Lists the alarms that stand; with --all also those that are back to normal.",
+            "Lists the alarms that stand, the gravest first, and apart from them those that have returned"
+                    + " or are shelved; with --all also those that are back to normal.",
             "--health shows whether people can live with the alarms, by the figures of ISA-18.2."
         })
 final class AlarmsCommand implements Callable<Integer> {
@@ -76,6 +76,8 @@ final class AlarmsCommand implements Callable<Integer> {
                     "as one JSON document (config/alarms.schema.json; of --health, config/health.schema.json)")
     private boolean asJson;
 
+    @Mixin private TableWidth width;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -85,7 +87,11 @@ final class AlarmsCommand implements Callable<Integer> {
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             if (health) {
                 HealthSheet sheet = HealthSheet.of(reader, chosen.shown(), since);
-                out.println(asJson ? sheet.json() : sheet.text());
+                if (asJson) {
+                    out.println(sheet.json());
+                } else {
+                    sheet.print(width);
+                }
                 return ExitCode.DONE;
             }
             List<StoredAlarm> alarms = alarms(reader);
@@ -94,7 +100,7 @@ final class AlarmsCommand implements Callable<Integer> {
                 out.println(json(alarms, serviced));
             } else {
                 show(out, alarms, chosen.shown());
-                serviced.forEach(s -> out.println(words(s, chosen.shown())));
+                serviced.forEach(s -> width.say(words(s, chosen.shown())));
             }
         }
         return ExitCode.DONE;
@@ -105,8 +111,24 @@ final class AlarmsCommand implements Callable<Integer> {
             out.println(all ? "No alarm has been raised yet." : "No alarm stands.");
             return;
         }
-        out.print(history == null ? table(alarms, shown) : past(alarms, shown));
-        out.println("leat alarms --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
+        AlarmList list = AlarmList.of(shown);
+        boolean whole;
+        if (history == null) {
+            whole = list.print(alarms, width);
+        } else {
+            StoredAlarm last = alarms.get(alarms.size() - 1);
+            width.say(
+                    "Alarm "
+                            + last.number()
+                            + " of "
+                            + last.machine()
+                            + ": "
+                            + shown.findings().what(last.change().finding()));
+            whole = width.print(list.history(alarms));
+        }
+        width.say(list.brief().note());
+        width.more(whole);
+        width.say("leat alarms --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
     }
 
     private static String words(MachineInService serviced, Shown shown) {
@@ -137,83 +159,6 @@ final class AlarmsCommand implements Callable<Integer> {
             return reader.alarmHistory(alarm.change().alarmId());
         }
         return all ? reader.alarms(limit) : reader.standingAlarms();
-    }
-
-    static TextTable table(List<StoredAlarm> alarms, Shown shown) {
-        TextTable table =
-                new TextTable(
-                        "no.",
-                        "grade",
-                        "machine",
-                        "what",
-                        "measured",
-                        "gauges in / out",
-                        "state",
-                        "times",
-                        "raised",
-                        "changed");
-        for (StoredAlarm alarm : alarms) {
-            Finding finding = alarm.change().finding();
-            table.row(
-                    Long.toString(alarm.number()),
-                    finding.grade().name(),
-                    alarm.machine(),
-                    shown.findings().what(finding),
-                    shown.measured(finding),
-                    shown.pressure(finding.inletPsi())
-                            + " / "
-                            + shown.pressure(finding.boostedPsi()),
-                    state(alarm.change(), shown),
-                    Integer.toString(alarm.change().notes().count()),
-                    shown.time(alarm.change().raisedAtMicros()),
-                    shown.time(alarm.change().atMicros()));
-        }
-        return table;
-    }
-
-    /** The state, until when, and for what is held back whether the trouble is there now. */
-    private static String state(AlarmChange change, Shown shown) {
-        AlarmNotes notes = change.notes();
-        StringBuilder words = new StringBuilder(change.to().key());
-        if (change.to().isHeld()) {
-            notes.shelvedUntilMicros()
-                    .ifPresent(until -> words.append(" until ").append(shown.time(until)));
-            words.append(notes.own().isActive() ? ", active" : ", gone for now");
-        }
-        return words.append(notes.chattering() ? ", comes and goes" : "").toString();
-    }
-
-    /** Every change of one alarm, with who and why. */
-    private static TextTable past(List<StoredAlarm> alarms, Shown shown) {
-        TextTable table =
-                new TextTable(
-                        "no.",
-                        "when",
-                        "what happened",
-                        "state",
-                        "times",
-                        "grade",
-                        "machine",
-                        "what",
-                        "measured",
-                        "by",
-                        "why");
-        for (StoredAlarm alarm : alarms) {
-            AlarmChange change = alarm.change();
-            table.row(
-                    Long.toString(alarm.number()),
-                    shown.time(change.atMicros()),
-                    change.event().key(),
-                    state(change, shown),
-                    Integer.toString(change.notes().count()),
-                    change.finding().grade().name(),
-                    alarm.machine(),
-                    shown.findings().what(change.finding()),
-                    shown.measured(change.finding()),
-                    change.by(),
-                    AlarmWords.ENGLISH.why(change.notes()));
-        }
-        return table;
     }
 
     /** The document. */

@@ -79,6 +79,8 @@ final class WhyCommand implements Callable<Integer> {
     @Option(names = "--ascii", description = "draw with plain characters")
     private boolean ascii;
 
+    @Mixin private TableWidth width;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -92,10 +94,11 @@ final class WhyCommand implements Callable<Integer> {
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             if (score) {
                 WhyScore right = WhyScore.of(reader, scored(reader));
-                out.print(
-                        asJson
-                                ? right.json() + System.lineSeparator()
-                                : right.table(chosen.shown().in(language)));
+                if (asJson) {
+                    out.println(right.json());
+                } else {
+                    right.print(chosen.shown().in(language), width);
+                }
                 return ExitCode.DONE;
             }
             WhyAbout about = about(reader, chosen.site());

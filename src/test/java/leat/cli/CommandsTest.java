@@ -181,15 +181,11 @@ class CommandsTest {
 
     @Test
     void alarms_are_listed_with_what_was_measured_and_what_it_should_be() {
-        Ran ran = leat("alarms", "--site", site.file().toString());
+        Ran ran = leat("alarms", "--wide", "--site", site.file().toString());
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out())
-                .contains(
-                        "WARNING",
-                        "jet-1",
-                        "weak boost",
-                        "1.81 times, should be at least 2.00 times")
+                .contains("WARNING", "jet-1", "weak boost", "1.81 < 2.00")
                 .contains("40.0 psi / 72.4 psi", "unacknowledged", "2026-01-05 06:00:00 +00:00");
     }
 
@@ -237,11 +233,11 @@ class CommandsTest {
     void alarms_show_until_when_shelved_how_often_it_came_and_which_machine_is_in_service() {
         change(shelved());
 
-        Ran ran = leat("alarms", "--site", site.file().toString());
+        Ran ran = leat("alarms", "--wide", "--site", site.file().toString());
 
         assertThat(ran.out())
-                .contains("shelved until 2026-01-05 07:00:00 +00:00, active, comes and goes")
-                .containsPattern("comes and goes +7 +2026")
+                .contains("shelved until 2026-01-05 07:00, active, comes and goes")
+                .containsPattern("72\\.4 psi +7 +2026")
                 .contains(
                         "jet-1 is in service, said kim at 2026-01-05 06:00:00 +00:00: new\\nseal.")
                 .contains("leat service jet-1 off");
@@ -265,6 +261,7 @@ class CommandsTest {
                         "--site",
                         site.file().toString(),
                         "--health",
+                        "--wide",
                         "--since",
                         "2026-01-05");
         Ran json =
@@ -438,7 +435,7 @@ class CommandsTest {
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out()).contains("new pump").doesNotContain("\u001b");
-        assertThat(ran.out().lines()).hasSize(2);
+        assertThat(ran.out().lines().filter(line -> line.contains("new pump"))).hasSize(1);
     }
 
     @Test

@@ -207,6 +207,8 @@ class HostileTextTest {
                 "alarms",
                 "alarms --all",
                 "alarms --history " + OF_JET_1,
+                "alarms --wide",
+                "journal --wide",
                 "journal",
                 "journal jet-1",
                 "replay jet-1/1",
@@ -230,8 +232,8 @@ class HostileTextTest {
     @Test
     void what_was_said_is_shown_nevertheless() {
         assertThat(on("alarms").out()).contains("is in service, said \"'`$(reboot);");
-        assertThat(on("alarms --history " + OF_JET_1).out()).contains("thief@example.org");
-        assertThat(on("journal").out()).contains("$(reboot); DROP TABLE alarm;");
+        assertThat(on("alarms --wide --history " + OF_JET_1).out()).contains("thief@example.org");
+        assertThat(on("journal --wide").out()).contains("$(reboot); DROP TABLE alarm;");
         assertThat(on("replay --machine jet-1 --since 2026-01-05T05:00:00Z").out())
                 .contains("An instruction was refused: the alarm an alarm");
     }
