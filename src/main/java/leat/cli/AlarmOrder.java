@@ -20,7 +20,7 @@ final class AlarmOrder {
     @Parameters(
             arity = "1..*",
             paramLabel = "ALARM",
-            description = "number or id, as leat alerts shows them")
+            description = "number or id, as leat alarms shows them")
     private List<String> alarms;
 
     @Mixin private Asking asking;
@@ -85,7 +85,7 @@ final class AlarmOrder {
                 }
                 spec.commandLine()
                         .getErr()
-                        .println(CommandFailure.sentence(e) + " See: leat alerts");
+                        .println(CommandFailure.sentence(e) + " See: leat alarms");
             }
         }
         return found;

@@ -48,6 +48,8 @@ final class BacktestCommand implements Callable<Integer> {
     @Option(names = "--json", description = "as one JSON document (config/backtest.schema.json)")
     private boolean asJson;
 
+    @Mixin private TableWidth width;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -73,7 +75,7 @@ final class BacktestCommand implements Callable<Integer> {
             out.println(BacktestJson.of(judged, routes, changes, zone));
         } else {
             out.print(
-                    new BacktestTable(chosen.shown(), changes)
+                    new BacktestTable(chosen.shown(), changes, width.columns())
                             .of(judged, routes, span.sinceMicros(zone)));
         }
         return ExitCode.DONE;

@@ -14,6 +14,8 @@ import leat.replay.AlarmCall;
 import leat.replay.Backtest;
 import leat.replay.RunCount;
 import leat.replay.WeekCount;
+import leat.report.BriefTimes;
+import leat.report.Fold;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
@@ -26,8 +28,9 @@ import leat.words.FindingWords;
  *
  * @param shown the site's zone and unit
  * @param changes the limits that were changed
+ * @param columns of the terminal
  */
-record BacktestTable(Shown shown, Map<Limit, Double> changes) {
+record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
 
     private static final double SECONDS_PER_WEEK = 7 * 86_400;
     private static final long DAY_MICROS = 86_400_000_000L;
@@ -57,21 +60,21 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
             weeks(text, all);
         }
         if (!routes.isEmpty()) {
-            text.append(LINE_END).append(calls(routes));
+            text.append(LINE_END).append(calls(routes).within(columns));
         }
         return text.toString();
     }
 
     private static TextTable calls(List<RouteCalls> routes) {
         TextTable table =
-                new TextTable(
-                        "route",
-                        "calls as it is",
-                        "WARNING",
-                        "CRITICAL",
-                        "changed",
-                        "WARNING",
-                        "CRITICAL");
+                new TextTable()
+                        .soft("route", 8)
+                        .firm("calls as it is")
+                        .firm("WARNING")
+                        .firm("CRITICAL")
+                        .firm("changed")
+                        .firm("WARNING")
+                        .firm("CRITICAL");
         for (RouteCalls calls : routes) {
             table.row(
                     calls.route(),
@@ -87,29 +90,37 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
 
     private void machine(
             StringBuilder text, BacktestPlan plan, Backtest backtest, long sinceMicros) {
-        text.append(
+        say(
+                text,
                 String.format(
                         Locale.ROOT,
-                        "%s: %s to %s, of which leat watched %s%n",
+                        "%s: %s to %s, of which leat watched %s",
                         backtest.machine(),
                         shown.time(backtest.fromMicros()),
                         shown.time(backtest.toMicros()),
                         duration(backtest.watchedSeconds())));
-        text.append("As it is: by the limits of ").append(plan.source().words());
-        text.append(
-                plan.configs() == 1
-                        ? "."
-                        : "; in that time leat ran under "
-                                + plan.configs()
-                                + " configurations. leat alerts --all tells what was called then.");
-        text.append(LINE_END).append("Changed: ").append(changed(plan)).append(LINE_END);
+        say(
+                text,
+                "As it is: by the limits of "
+                        + plan.source().words()
+                        + (plan.configs() == 1
+                                ? "."
+                                : "; in that time leat ran under "
+                                        + plan.configs()
+                                        + " configurations. leat alarms --all tells what was"
+                                        + " called then."));
+        say(text, "Changed: " + changed(plan));
         if (sinceMicros != Long.MIN_VALUE && backtest.fromMicros() - sinceMicros > DAY_MICROS) {
-            text.append("Before that nothing is kept: see store.keep_samples in site.yaml.")
-                    .append(LINE_END);
+            say(text, "Before that nothing is kept: see store.keep_samples in site.yaml.");
         }
-        text.append(runs(backtest.runs())).append(LINE_END).append(LINE_END);
+        say(text, runs(backtest.runs()));
+        text.append(LINE_END);
         changes(text, backtest);
         weeks(text, List.of(backtest));
+    }
+
+    private void say(StringBuilder text, String words) {
+        text.append(Fold.of(columns, words));
     }
 
     private static String runs(Backtest.Runs runs) {
@@ -168,12 +179,13 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
 
     private void changes(StringBuilder text, Backtest backtest) {
         TextTable table =
-                new TextTable(
-                        "what",
-                        "as it is",
-                        "under the changed limits",
-                        "alarm",
-                        "measured then (limit)");
+                new TextTable("what")
+                        .soft("as it is", 25)
+                        .soft("under the changed limits", 25)
+                        .soft("alarm", 16)
+                        .spare("measured then (limit)")
+                        .spare("exactly as it is")
+                        .spare("exactly then");
         for (Backtest.Change change : backtest.changes()) {
             if (change.kind() != Backtest.Effect.SAME) {
                 Finding finding = change.either().gravest();
@@ -183,7 +195,9 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
                         words(change.before()),
                         words(change.after()),
                         words.what(finding),
-                        words.measured(finding) + " (" + words.limit(finding) + ")");
+                        words.measured(finding) + " (" + words.limit(finding) + ")",
+                        exactly(change.before()),
+                        exactly(change.after()));
             }
         }
         if (backtest.changes().isEmpty()) {
@@ -191,7 +205,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
         } else if (table.isEmpty()) {
             text.append("Every alarm would have come as it is.");
         } else {
-            text.append(table);
+            text.append(table.within(columns));
             text.append(tally(backtest));
         }
         text.append(LINE_END);
@@ -221,7 +235,12 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
     }
 
     private String words(Optional<AlarmCall> call) {
-        return call.map(c -> c.grade() + " " + shown.time(c.raisedAtMicros())).orElse("-");
+        BriefTimes brief = BriefTimes.of(shown.zone(), Who.nowMicros());
+        return call.map(c -> c.grade() + " " + brief.time(c.raisedAtMicros())).orElse("-");
+    }
+
+    private String exactly(Optional<AlarmCall> call) {
+        return call.map(c -> shown.time(c.raisedAtMicros())).orElse("-");
     }
 
     private void weeks(StringBuilder text, List<Backtest> backtests) {
@@ -230,7 +249,11 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
             return;
         }
         TextTable table =
-                new TextTable("week", "from Monday", "alarm", "grade", "as it is", "changed");
+                new TextTable("week", "from Monday")
+                        .soft("alarm", 16)
+                        .firm("grade")
+                        .firm("as it is")
+                        .firm("changed");
         for (WeekCount count : weeks) {
             table.row(
                     count.week(),
@@ -243,7 +266,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes) {
         long before = backtests.stream().mapToLong(Backtest::callsBefore).sum();
         long after = backtests.stream().mapToLong(Backtest::callsAfter).sum();
         table.row("all", "", "", "", Long.toString(before), Long.toString(after));
-        text.append(LINE_END).append(table);
+        text.append(LINE_END).append(table.within(columns));
         double watched =
                 backtests.stream().mapToLong(Backtest::watchedSeconds).sum() / SECONDS_PER_WEEK;
         if (watched >= 1) {

@@ -52,6 +52,8 @@ final class BaselineCommand implements Callable<Integer> {
             description = "show as one JSON document (config/baseline.schema.json)")
     private boolean asJson;
 
+    @Mixin private TableWidth width;
+
     @Spec private CommandSpec spec;
 
     /** What is known of one machine. */
@@ -100,7 +102,7 @@ final class BaselineCommand implements Callable<Integer> {
             } else if (all.isEmpty()) {
                 out.println("No machine has been watched yet.");
             } else {
-                all.forEach(known -> print(known, chosen.shown(), out));
+                all.forEach(known -> print(known, chosen.shown()));
             }
         }
         return ExitCode.DONE;
@@ -120,33 +122,34 @@ final class BaselineCommand implements Callable<Integer> {
                                                 && entry.entry() == Order.Entry.LEARN));
     }
 
-    private static void print(Known known, Shown shown, PrintWriter out) {
-        out.print(known.machine() + ": ");
-        known.baseline()
-                .ifPresentOrElse(
-                        baseline -> print(baseline, shown, out),
-                        () ->
-                                out.println(
-                                        known.learning()
-                                                .map(shown.findings()::learning)
-                                                .orElse("no baseline yet: no good start so far")));
+    private void print(Known known, Shown shown) {
+        width.say(
+                known.machine()
+                        + ": "
+                        + known.baseline()
+                                .map(baseline -> words(baseline, shown))
+                                .or(() -> known.learning().map(shown.findings()::learning))
+                                .orElse("no baseline yet: no good start so far"));
+        known.baseline().ifPresent(baseline -> width.print(table(baseline, shown)));
         if (known.waits()) {
-            out.println("It will be learned anew as soon as leat runs.");
+            width.say("It will be learned anew as soon as leat runs.");
         }
     }
 
-    private static void print(Baseline baseline, Shown shown, PrintWriter out) {
-        out.println(
-                "baseline of "
-                        + baseline.count()
-                        + " good starts, from "
-                        + shown.time(baseline.starts().get(0))
-                        + " to "
-                        + shown.time(baseline.learnedAtMicros()));
-        TextTable table = new TextTable("", "usual", "of starts");
+    private static String words(Baseline baseline, Shown shown) {
+        return "baseline of "
+                + baseline.count()
+                + " good starts, from "
+                + shown.time(baseline.starts().get(0))
+                + " to "
+                + shown.time(baseline.learnedAtMicros());
+    }
+
+    private static TextTable table(Baseline baseline, Shown shown) {
+        TextTable table = new TextTable().soft("", 30).firm("usual").firm("of starts");
         baseline.figures().forEach((m, usual) -> row(table, "", m, usual, shown));
         baseline.runs().forEach((m, usual) -> row(table, "over the run: ", m, usual, shown));
-        out.print(table);
+        return table;
     }
 
     private static void row(

@@ -27,6 +27,7 @@ import leat.store.StoreSummary;
 import leat.store.StoredAlarm;
 import leat.store.StoredStartup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -50,6 +51,8 @@ final class DemoCommand implements Callable<Integer> {
             defaultValue = "leat-demo",
             description = "where the demo keeps its site.yaml and data (default: ${DEFAULT-VALUE})")
     private Path folder;
+
+    @Mixin private TableWidth width;
 
     @Spec private CommandSpec spec;
 
@@ -137,9 +140,9 @@ final class DemoCommand implements Callable<Integer> {
                     database,
                     summary.bytes() / 1024);
             out.println();
-            out.print(StartupsCommand.table(startups, shown));
+            width.print(StartupsCommand.table(startups, shown));
             out.println();
-            out.print(AlertsCommand.table(alarms, shown));
+            AlarmList.of(shown).print(alarms, width);
             out.println();
             tryNext(out, siteFile, database);
             return verdict(out, reader, startups, alarms);
@@ -152,7 +155,7 @@ final class DemoCommand implements Callable<Integer> {
                 "  leat replay --site %s jet-2/1 --report start.html --against jet-1/1%n",
                 siteFile);
         out.printf("  leat why --site %s jet-2/1%n", siteFile);
-        out.printf("  leat alerts --site %s --history 1%n", siteFile);
+        out.printf("  leat alarms --site %s --history 1%n", siteFile);
         out.printf(
                 "  leat ack --site %s 1                      (taken up when leat runs again)%n",
                 siteFile);

@@ -132,18 +132,17 @@ final class HealthSheet {
         return plain(100 * share) + " %";
     }
 
-    String text() {
-        StringBuilder text = new StringBuilder();
-        text.append(
+    void print(TableWidth width) {
+        width.say(
                 String.format(
                         Locale.ROOT,
                         "Alarms from %s to %s (%.1f days), all machines: somebody was called %d"
-                                + " times.%n",
+                                + " times.",
                         shown.time(health.fromMicros()),
                         shown.time(health.toMicros()),
                         health.days(),
                         health.calls()));
-        TextTable table = new TextTable("figure", "here", "target", "verdict", "from");
+        TextTable table = new TextTable("figure", "here", "target", "verdict").spare("from");
         for (Line line : lines) {
             table.row(
                     line.title(),
@@ -162,18 +161,16 @@ final class HealthSheet {
         }
         table.row(
                 "share of the ten below", percent(health.topTenShare()), "1 to 5 %", "-", STANDARD);
-        text.append(table);
-        text.append(
-                String.format(
-                        "The targets are per person on duty and meant for 30 days; shares say"
-                                + " little with few alarms or few machines.%nTimes when leat did not"
-                                + " run count as quiet.%n"));
+        width.print(table);
+        width.say(
+                "The targets are per person on duty and meant for 30 days; shares say little with"
+                        + " few alarms or few machines.");
+        width.say("Times when leat did not run count as quiet.");
         if (!health.topTen().isEmpty()) {
-            TextTable top = new TextTable("most frequent", "called");
+            TextTable top = new TextTable().soft("most frequent", 20).firm("called");
             health.topTen().forEach(t -> top.row(t.alarm(), Long.toString(t.calls())));
-            text.append(top);
+            width.print(top);
         }
-        return text.toString().stripTrailing();
     }
 
     /** Low, medium and high of the standard. */

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
 import leat.json.Published;
+import leat.report.BriefTimes;
 import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
@@ -60,6 +61,8 @@ final class JournalCommand implements Callable<Integer> {
             description = "show as one JSON document (config/journal.schema.json)")
     private boolean asJson;
 
+    @Mixin private TableWidth width;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -99,22 +102,34 @@ final class JournalCommand implements Callable<Integer> {
             } else if (lines.isEmpty()) {
                 out.println("The journal is empty.");
             } else {
-                out.print(table(lines, chosen.shown()));
+                BriefTimes brief = BriefTimes.of(chosen.shown().zone(), Who.nowMicros());
+                TextTable table = table(lines, chosen.shown(), brief);
+                boolean whole = width.print(table);
+                width.say(brief.note());
+                width.more(whole);
             }
         }
         return ExitCode.DONE;
     }
 
-    private static TextTable table(List<JournalLine> lines, Shown shown) {
-        TextTable table = new TextTable("when", "machine", "entry", "found", "by", "text");
+    private static TextTable table(List<JournalLine> lines, Shown shown, BriefTimes brief) {
+        TextTable table =
+                new TextTable("when")
+                        .soft("machine", 8)
+                        .firm("entry")
+                        .soft("found", 8)
+                        .soft("by", 6)
+                        .soft("text", 10)
+                        .spare("exactly when");
         for (JournalLine line : lines) {
             table.row(
-                    shown.time(line.atMicros()),
+                    brief.day(line.atMicros()),
                     line.machine(),
                     line.entry().entry().key(),
                     line.entry().found(),
                     line.by(),
-                    line.entry().text());
+                    line.entry().text(),
+                    shown.time(line.atMicros()));
         }
         return table;
     }

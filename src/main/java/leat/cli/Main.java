@@ -33,7 +33,7 @@ import picocli.CommandLine.Spec;
             SimulateCommand.class,
             CheckCommand.class,
             SettingsCommand.class,
-            AlertsCommand.class,
+            AlarmsCommand.class,
             StartupsCommand.class,
             WhyCommand.class,
             ReplayCommand.class,
@@ -63,12 +63,17 @@ public final class Main implements Runnable {
         LiveLine.letTheLogWriteOverIt();
         SLF4JBridgeHandler.removeHandlersForRootLogger();
         SLF4JBridgeHandler.install();
-        int code = execute(new PrintWriter(System.out, true, StandardCharsets.UTF_8), arguments);
+        PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
+        int code = execute(out, TableWidth.ofTerminal(), arguments);
         System.exit(code);
     }
 
-    /** Runs one command with its output going to {@code out}; returns the exit code. */
-    static int execute(PrintWriter out, String... arguments) {
+    /**
+     * Runs one command with its output going to {@code out}; returns the exit code.
+     *
+     * @param columns of the terminal
+     */
+    static int execute(PrintWriter out, int columns, String... arguments) {
         int code =
                 new CommandLine(new Main())
                         .setOut(out)
@@ -76,7 +81,7 @@ public final class Main implements Runnable {
                         .setExecutionExceptionHandler(new CommandFailure())
                         .setParameterExceptionHandler(new WrongWords())
                         .setExpandAtFiles(false)
-                        .setUsageHelpAutoWidth(true)
+                        .setUsageHelpWidth(columns)
                         .execute(arguments);
         out.flush();
         return code;

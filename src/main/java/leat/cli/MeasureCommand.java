@@ -26,12 +26,12 @@ import picocli.CommandLine.Spec;
         description = {
             "Measures leat under load: simulated machines, each on a Modbus TCP port of its own on the loopback"
                     + " in one process, leat in another, two pressures of each read 20 times a second.",
-            "Prints missed polls, jitter, alert latency, CPU share and memory, beside what a bare timer of this"
+            "Prints missed polls, jitter, alarm latency, CPU share and memory, beside what a bare timer of this"
                     + " computer does in the same minute. Needs /proc (Linux)."
         })
 final class MeasureCommand implements Callable<Integer> {
 
-    /** The limits make alerts come: a sound level of 100 psi is above them. */
+    /** The limits make alarms come: a sound level of 100 psi is above them. */
     private static final String HEAD =
             """
             site: { name: Load }
@@ -144,11 +144,11 @@ final class MeasureCommand implements Callable<Integer> {
                 timer.maxMillis());
         row(
                 out,
-                "newest reading to committed alert p50 / max",
+                "newest reading to committed alarm p50 / max",
                 "%.2f / %.2f s",
-                run.alertP50Micros() / 1e6,
-                run.alertMaxMicros() / 1e6);
-        row(out, "alarm changes committed", "%d", run.alerts());
+                run.alarmP50Micros() / 1e6,
+                run.alarmMaxMicros() / 1e6);
+        row(out, "alarm changes committed", "%d", run.alarms());
     }
 
     private static void row(PrintWriter out, String what, String format, Object... values) {

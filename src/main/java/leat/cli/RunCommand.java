@@ -38,7 +38,7 @@ final class RunCommand implements Callable<Integer> {
             names = "--figures",
             paramLabel = "FILE",
             description =
-                    "at the end, write figures of the run (polls, jitter, alert latency) as JSON")
+                    "at the end, write figures of the run (polls, jitter, alarm latency) as JSON")
     private Path figures;
 
     @Override

@@ -11,7 +11,7 @@ import leat.report.Json;
 /** The scenarios that there are, with what each shows and how to tell it from its neighbours. */
 final class ScenarioList {
 
-    private static final int WIDTH = 100;
+    private static final int WIDTH = 80;
     private static final String INDENT = "    ";
 
     private ScenarioList() {}

@@ -2,7 +2,6 @@ package leat.cli;
 
 import java.io.PrintWriter;
 import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -12,6 +11,7 @@ import leat.json.Inline;
 import leat.json.Published;
 import leat.measure.Startup;
 import leat.measure.absence.Absence;
+import leat.report.BriefTimes;
 import leat.report.Csv;
 import leat.report.Episodes;
 import leat.report.Glyphs;
@@ -39,9 +39,6 @@ import picocli.CommandLine.Spec;
 final class StartupsCommand implements Callable<Integer> {
 
     private static final int DEFAULT_LIMIT = 20;
-
-    /** What a person looks for first stands in the first 80 columns. */
-    private static final int NUMBERS_END = 9;
 
     @Mixin private SiteChoice site;
     @Mixin private SpanChoice span;
@@ -84,6 +81,8 @@ final class StartupsCommand implements Callable<Integer> {
     @Option(names = "--ascii", description = "draw with plain characters")
     private boolean ascii;
 
+    @Mixin private TableWidth width;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -112,9 +111,12 @@ final class StartupsCommand implements Callable<Integer> {
                                 : "No startup has been measured yet.");
             } else {
                 StoredCurve curve = new StoredCurve(reader, Glyphs.of(ascii));
-                out.print(table(startups, chosen.shown(), curve::of));
+                TextTable table = table(startups, chosen.shown(), curve::of);
+                boolean whole = width.print(table);
+                width.say(BriefTimes.of(chosen.shown().zone(), Who.nowMicros()).note());
+                width.more(whole);
                 withoutInlet(startups)
-                        .ifPresent(machines -> out.println("No inlet gauge: " + machines + "."));
+                        .ifPresent(machines -> width.say("No inlet gauge: " + machines + "."));
                 if (startups.stream().anyMatch(s -> s.run().isEmpty() && !s.lasting())) {
                     out.println("\"rise good\" and the like: of its run there is no verdict.");
                 }
@@ -162,7 +164,7 @@ final class StartupsCommand implements Callable<Integer> {
             out.println("There may be more: --limit " + 5 * atMost() + " shows them.");
         }
         if (unacknowledged) {
-            out.println("leat alerts --all lists the alarms; leat ack NUMBER acknowledges one.");
+            out.println("leat alarms --all lists the alarms; leat ack NUMBER acknowledges one.");
         }
     }
 
@@ -190,48 +192,38 @@ final class StartupsCommand implements Callable<Integer> {
 
     private static TextTable table(
             List<StoredStartup> startups, Shown shown, Function<StoredStartup, String> curve) {
-        List<String> curves = startups.stream().map(curve).toList();
-        boolean hasCurves = curves.stream().anyMatch(c -> !c.isBlank());
-        List<String> head =
-                new ArrayList<>(
-                        List.of(
-                                "no.",
-                                "started",
-                                "verdict",
-                                "rise",
-                                "reached",
-                                "ratio",
-                                "inlet",
-                                "before",
-                                "rise from inlet",
-                                "note on the rise"));
-        if (hasCurves) {
-            head.add(NUMBERS_END, "curve");
-        }
-        TextTable table = new TextTable(head.toArray(String[]::new));
-        for (int i = 0; i < startups.size(); i++) {
-            List<String> row = new ArrayList<>(cells(startups.get(i), shown));
-            if (hasCurves) {
-                row.add(NUMBERS_END, curves.get(i));
-            }
-            table.row(row.toArray(String[]::new));
+        BriefTimes brief = BriefTimes.of(shown.zone(), Who.nowMicros());
+        TextTable table =
+                new TextTable()
+                        .soft("no.", 9)
+                        .firm("started")
+                        .soft("verdict", 16)
+                        .firm("rise")
+                        .firm("reached")
+                        .firm("ratio")
+                        .spare("inlet")
+                        .spare("curve")
+                        .spare("before")
+                        .spare("rise from inlet")
+                        .spare("note on the rise")
+                        .spare("exactly when");
+        for (StoredStartup stored : startups) {
+            Startup startup = stored.startup();
+            table.row(
+                    stored.name(),
+                    brief.time(startup.startedAtMicros()),
+                    verdict(stored, shown),
+                    Shown.seconds(startup.riseSeconds()),
+                    shown.pressure(startup.topPsi()),
+                    Shown.ratio(startup.ratio()),
+                    shown.pressure(startup.inletRunningPsi()),
+                    curve.apply(stored),
+                    shown.pressure(startup.basePsi()),
+                    Shown.seconds(startup.riseFromInletSeconds()),
+                    shown.findings().note(stored.verdict()),
+                    shown.time(startup.startedAtMicros()));
         }
         return table;
-    }
-
-    private static List<String> cells(StoredStartup stored, Shown shown) {
-        Startup startup = stored.startup();
-        return List.of(
-                stored.name(),
-                shown.time(startup.startedAtMicros()),
-                verdict(stored, shown),
-                Shown.seconds(startup.riseSeconds()),
-                shown.pressure(startup.topPsi()),
-                Shown.ratio(startup.ratio()),
-                shown.pressure(startup.inletRunningPsi()),
-                shown.pressure(startup.basePsi()),
-                Shown.seconds(startup.riseFromInletSeconds()),
-                shown.findings().note(stored.verdict()));
     }
 
     /** Of the run; where that was not judged, of the rise alone. */

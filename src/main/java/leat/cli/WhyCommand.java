@@ -50,7 +50,7 @@ final class WhyCommand implements Callable<Integer> {
     @Option(
             names = "--alarm",
             paramLabel = "ALARM",
-            description = "an alarm, by number or id, as leat alerts shows it")
+            description = "an alarm, by number or id, as leat alarms shows it")
     private String alarm;
 
     @Option(
@@ -79,6 +79,8 @@ final class WhyCommand implements Callable<Integer> {
     @Option(names = "--ascii", description = "draw with plain characters")
     private boolean ascii;
 
+    @Mixin private TableWidth width;
+
     @Spec private CommandSpec spec;
 
     @Override
@@ -92,10 +94,11 @@ final class WhyCommand implements Callable<Integer> {
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             if (score) {
                 WhyScore right = WhyScore.of(reader, scored(reader));
-                out.print(
-                        asJson
-                                ? right.json() + System.lineSeparator()
-                                : right.table(chosen.shown().in(language)));
+                if (asJson) {
+                    out.println(right.json());
+                } else {
+                    right.print(chosen.shown().in(language), width);
+                }
                 return ExitCode.DONE;
             }
             WhyAbout about = about(reader, chosen.site());
@@ -132,7 +135,7 @@ final class WhyCommand implements Callable<Integer> {
                                 ? "No machine has been watched yet. Has leat run under this site.yaml?"
                                 : "Say of what: leat why "
                                         + String.join(" or leat why ", machines)
-                                        + ", a startup (leat startups) or --alarm NUMBER (leat alerts).");
+                                        + ", a startup (leat startups) or --alarm NUMBER (leat alarms).");
             }
             return WhyAbout.machine(machines.get(0), reader);
         }
@@ -160,7 +163,7 @@ final class WhyCommand implements Callable<Integer> {
                         () ->
                                 new CommandFailure.Expected(
                                         ExitCode.WRONG,
-                                        "There is no alarm " + alarm + ". See: leat alerts --all"));
+                                        "There is no alarm " + alarm + ". See: leat alarms --all"));
     }
 
     private String screen(

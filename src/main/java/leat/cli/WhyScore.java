@@ -33,17 +33,17 @@ record WhyScore(List<Found> found) {
     }
 
     /** A table and a line under it. */
-    String table(Shown shown) {
+    void print(Shown shown, TableWidth width) {
         if (found.isEmpty()) {
-            return shown.say("score.none") + System.lineSeparator();
+            width.say(shown.say("score.none"));
+            return;
         }
         TextTable table =
-                new TextTable(
-                        shown.say("score.when"),
-                        shown.say("score.machine"),
-                        shown.say("score.said"),
-                        shown.say("score.found"),
-                        shown.say("score.right"));
+                new TextTable(shown.say("score.when"))
+                        .soft(shown.say("score.machine"), 8)
+                        .soft(shown.say("score.said"), 12)
+                        .soft(shown.say("score.found"), 12)
+                        .firm(shown.say("score.right"));
         for (Found one : found) {
             table.row(
                     shown.day(one.atMicros()),
@@ -54,7 +54,8 @@ record WhyScore(List<Found> found) {
                             ? "-"
                             : shown.say(one.isRight() ? "score.yes" : "score.no"));
         }
-        return table + sum(shown) + System.lineSeparator();
+        width.print(table);
+        width.say(sum(shown));
     }
 
     private static String said(Suspect said, Shown shown) {

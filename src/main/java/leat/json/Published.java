@@ -10,6 +10,6 @@ import java.lang.annotation.Target;
 @Target(ElementType.TYPE)
 public @interface Published {
 
-    /** Name and version of its schema, such as {@code leat.alerts/1}. */
+    /** Name and version of its schema, such as {@code leat.alarms/1}. */
     String value();
 }

@@ -64,7 +64,7 @@ final class Engine {
     private final PendingMarks marks;
 
     private final Batch batch = new Batch();
-    private final AlertLatency latency = new AlertLatency();
+    private final AlarmLatency latency = new AlarmLatency();
     private final Runnable afterCommit;
     private long nextTickMicros;
     private long lastSnapshotMicros;
@@ -408,8 +408,8 @@ final class Engine {
         return trouble.reason();
     }
 
-    /** How long alerts took; meant for after the end. */
-    AlertLatency latency() {
+    /** How long alarms took; meant for after the end. */
+    AlarmLatency latency() {
         return latency;
     }
 }

@@ -18,9 +18,9 @@ import leat.acquire.modbus.PollJitter;
  * @param jitterP50Micros median of how late a poll started
  * @param jitterP99Micros 99th percentile of it
  * @param jitterMaxMicros latest start
- * @param alerts changes of alarms
- * @param alertP50Micros median time from the newest reading to the commit of an alert
- * @param alertMaxMicros longest of those
+ * @param alarms changes of alarms
+ * @param alarmP50Micros median time from the newest reading to the commit of an alarm
+ * @param alarmMaxMicros longest of those
  */
 public record RunFigures(
         long inputs,
@@ -32,11 +32,11 @@ public record RunFigures(
         long jitterP50Micros,
         long jitterP99Micros,
         long jitterMaxMicros,
-        int alerts,
-        long alertP50Micros,
-        long alertMaxMicros) {
+        int alarms,
+        long alarmP50Micros,
+        long alarmMaxMicros) {
 
-    static RunFigures of(DaemonHealth health, List<Source> sources, AlertLatency latency) {
+    static RunFigures of(DaemonHealth health, List<Source> sources, AlarmLatency latency) {
         PollJitter jitter = new PollJitter();
         for (Source source : sources) {
             if (source instanceof ModbusSource modbus) {

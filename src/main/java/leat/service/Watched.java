@@ -68,7 +68,7 @@ final class Watched {
         return seq;
     }
 
-    /** Time of the newest reading fed, to tell how long an alert took from it. */
+    /** Time of the newest reading fed, to tell how long an alarm took from it. */
     long lastReadingMicros() {
         return lastReadingMicros;
     }

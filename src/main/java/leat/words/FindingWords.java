@@ -120,6 +120,25 @@ public final class FindingWords {
                 finding.sense() == Sense.AT_LEAST ? "limit.at-least" : "limit.at-most", limit);
     }
 
+    /**
+     * What was measured beside the limit that it broke, in as little room as can be, such as {@code
+     * 74.8 < 80.0 psi}; the unit stands once where both have it, and of a ratio not at all.
+     */
+    public String beside(Finding finding) {
+        String measured = measured(finding);
+        String limit = quantity(finding, finding.limit());
+        String unit = limit.substring(limit.lastIndexOf(' ') + 1);
+        boolean isPlain =
+                finding.quantity() == Quantity.RATIO && finding.rule() != Rule.SIGNAL_MISSING;
+        return (measured.endsWith(" " + unit) ? without(unit, measured) : measured)
+                + (finding.sense() == Sense.AT_LEAST ? " < " : " > ")
+                + (isPlain ? without(unit, limit) : limit);
+    }
+
+    private static String without(String unit, String quantity) {
+        return quantity.substring(0, quantity.length() - unit.length() - 1);
+    }
+
     /** What the two dial gauges should show, for a person in front of them. */
     public Optional<String> gauges(Finding finding) {
         if (!finding.boostedPsi().isPresent()) {

@@ -119,7 +119,7 @@ class BacktestCommandTest {
         assertThat(machine.get("configurations").asInt()).isEqualTo(2);
         assertThat(machine.get("limits_before").get("rise.warning").asDouble()).isEqualTo(4);
         assertThat(machine.get("limits_after").get("rise.warning").asDouble()).isEqualTo(3.5);
-        assertThat(backtest("--set", "rise.warning=3.5s").out())
+        assertThat(backtest("--wide", "--set", "rise.warning=3.5s").out())
                 .contains(
                         "As it is: by the limits of today's site.yaml; in that time leat ran under 2"
                                 + " configurations.",

@@ -204,15 +204,17 @@ class HostileTextTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "alerts",
-                "alerts --all",
-                "alerts --history " + OF_JET_1,
+                "alarms",
+                "alarms --all",
+                "alarms --history " + OF_JET_1,
+                "alarms --wide",
+                "journal --wide",
                 "journal",
                 "journal jet-1",
                 "replay jet-1/1",
                 "replay jet-1/1 --ascii",
                 "replay --machine jet-1 --since 2026-01-05T05:00:00Z",
-                "alerts --health --since 2026-01-05",
+                "alarms --health --since 2026-01-05",
                 "startups",
                 "startups --csv",
                 "baseline",
@@ -229,9 +231,9 @@ class HostileTextTest {
 
     @Test
     void what_was_said_is_shown_nevertheless() {
-        assertThat(on("alerts").out()).contains("is in service, said \"'`$(reboot);");
-        assertThat(on("alerts --history " + OF_JET_1).out()).contains("thief@example.org");
-        assertThat(on("journal").out()).contains("$(reboot); DROP TABLE alarm;");
+        assertThat(on("alarms").out()).contains("is in service, said \"'`$(reboot);");
+        assertThat(on("alarms --wide --history " + OF_JET_1).out()).contains("thief@example.org");
+        assertThat(on("journal --wide").out()).contains("$(reboot); DROP TABLE alarm;");
         assertThat(on("replay --machine jet-1 --since 2026-01-05T05:00:00Z").out())
                 .contains("An instruction was refused: the alarm an alarm");
     }
@@ -239,13 +241,13 @@ class HostileTextTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "alerts --json",
-                "alerts --all --json",
+                "alarms --json",
+                "alarms --all --json",
                 "journal --json",
                 "startups --json",
                 "replay jet-1/1 --json",
                 "baseline --json",
-                "alerts --health --since 2026-01-05 --json"
+                "alarms --health --since 2026-01-05 --json"
             })
     void document_for_a_script_parses_and_drives_no_terminal_either(String command)
             throws IOException {
@@ -259,9 +261,9 @@ class HostileTextTest {
     @Test
     void every_word_comes_back_from_the_documents() throws IOException {
         JsonNode journal = MAPPER.readTree(on("journal --json").out()).path("journal").path(0);
-        JsonNode alerts = MAPPER.readTree(on("alerts --json").out());
+        JsonNode alarms = MAPPER.readTree(on("alarms --json").out());
         JsonNode alarm =
-                MAPPER.readTree(on("alerts --json --history " + OF_JET_1).out())
+                MAPPER.readTree(on("alarms --json --history " + OF_JET_1).out())
                         .path("alarms")
                         .path(0);
 
@@ -271,7 +273,7 @@ class HostileTextTest {
         assertThat(alarm.path("why").asText()).isEqualTo(HostileText.WHOLE);
         assertThat(alarm.path("detail").asText())
                 .isEqualTo(PlainText.harmless(HostileText.ALL, 1000));
-        assertThat(alerts.path("in_service").path(0).path("why").asText())
+        assertThat(alarms.path("in_service").path(0).path("why").asText())
                 .isEqualTo(HostileText.WHOLE);
     }
 
@@ -407,7 +409,7 @@ class HostileTextTest {
                 "replay --machine \u202e\u001b[2J --since 1d",
                 "startups --machine \u202e\u001b[2J",
                 "startups --since \u202e\u001b[2J",
-                "alerts --history \u202e\u001b[2J",
+                "alarms --history \u202e\u001b[2J",
                 "why \u202e\u001b[2J",
                 "why --alarm \u202e\u001b[2J",
                 "why jet-1/1 --lang \u202e\u001b[2J",

@@ -56,7 +56,7 @@ class JsonOutputsTest {
                         .saw("jet-2", StoredSite.pressures("demo", "jet-2", StoredSite.SIX + HOUR));
         long later = StoredSite.SIX + 2 * HOUR;
         List<Input> done = new ArrayList<>();
-        for (JsonNode alarm : site.json("alerts", "--json").get("alarms")) {
+        for (JsonNode alarm : site.json("alarms", "--json").get("alarms")) {
             if (alarm.get("machine").asText().equals("jet-1")) {
                 done.add(
                         new Instruction(
@@ -101,10 +101,10 @@ class JsonOutputsTest {
 
     static Stream<String> lines() {
         return Stream.of(
-                "alerts --json",
-                "alerts --json --all",
-                "alerts --json --history 1",
-                "alerts --json --health --since 2026-01-05",
+                "alarms --json",
+                "alarms --json --all",
+                "alarms --json --history 1",
+                "alarms --json --health --since 2026-01-05",
                 "backtest --json --set ratio.warning=1.3",
                 "baseline --json",
                 "journal --json",
@@ -148,11 +148,11 @@ class JsonOutputsTest {
 
     @Test
     void the_documents_that_are_tried_have_something_in_every_list() throws IOException {
-        JsonNode alerts = site.json("alerts", "--json");
+        JsonNode alarms = site.json("alarms", "--json");
         JsonNode machines = site.json("baseline", "--json").get("machines");
 
-        assertThat(alerts.get("alarms").findValuesAsText("state")).contains("shelved");
-        assertThat(alerts.get("in_service")).hasSize(1);
+        assertThat(alarms.get("alarms").findValuesAsText("state")).contains("shelved");
+        assertThat(alarms.get("in_service")).hasSize(1);
         assertThat(machines.get(0).get("baseline").isNull()).isFalse();
         assertThat(site.json("journal", "--json").get("journal")).isNotEmpty();
         assertThat(site.json("backtest", "--json", "--set", "ratio.warning=1.3").get("changes"))
@@ -180,11 +180,11 @@ class JsonOutputsTest {
 
     @ParameterizedTest
     @CsvSource({
-        "alerts, /properties/alarms/items/properties/rule/enum, rules",
-        "alerts, /properties/alarms/items/properties/channel/enum, channels",
-        "alerts, /properties/alarms/items/properties/grade/enum, grades",
-        "alerts, /properties/alarms/items/properties/state/enum, states",
-        "alerts, /properties/alarms/items/properties/event/enum, events",
+        "alarms, /properties/alarms/items/properties/rule/enum, rules",
+        "alarms, /properties/alarms/items/properties/channel/enum, channels",
+        "alarms, /properties/alarms/items/properties/grade/enum, grades",
+        "alarms, /properties/alarms/items/properties/state/enum, states",
+        "alarms, /properties/alarms/items/properties/event/enum, events",
         "backtest, /properties/weeks/items/properties/rule/enum, rules",
         "backtest, /properties/weeks/items/properties/grade/enum, grades",
         "backtest, /properties/changes/items/properties/rule/enum, rules",

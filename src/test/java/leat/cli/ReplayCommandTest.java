@@ -250,7 +250,7 @@ class ReplayCommandTest {
                 "startups --machine jet-9",
                 "backtest --machine jet-9 --set level.set=90psi",
                 "backtest --since 2031-01-01 --set level.set=90psi",
-                "alerts --history 77",
+                "alarms --history 77",
                 "ack 77",
                 "reset 77",
                 "shelve 77 --for 8h --why x",

@@ -72,8 +72,18 @@ final class StoredSite {
      * @param folder for both files; empty
      */
     static StoredSite boostedAlone(Path folder) throws IOException {
+        return changed(
+                folder, yaml -> yaml.replaceAll("(?s)      inlet:.*?(?=      boosted:)", ""));
+    }
+
+    /**
+     * Likewise, with another text of the site file.
+     *
+     * @param folder for both files; empty
+     */
+    static StoredSite changed(Path folder, UnaryOperator<String> text) throws IOException {
         StoredSite stored = new StoredSite(folder.resolve("site.yaml"));
-        stored.wiring = yaml -> yaml.replaceAll("(?s)      inlet:.*?(?=      boosted:)", "");
+        stored.wiring = text;
         return stored.startAgain(LIMITS, SIX);
     }
 
@@ -177,7 +187,13 @@ final class StoredSite {
 
     /** Types a command about this site. */
     Ran leat(String command, String... words) {
-        return Ran.leat(
+        return leatAt(80, command, words);
+    }
+
+    /** Likewise, on a terminal of so many columns. */
+    Ran leatAt(int columns, String command, String... words) {
+        return Ran.at(
+                columns,
                 Stream.concat(Stream.of(command, "--site", file.toString()), Stream.of(words))
                         .toArray(String[]::new));
     }

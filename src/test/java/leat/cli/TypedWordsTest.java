@@ -31,9 +31,9 @@ class TypedWordsTest {
     @ValueSource(
             strings = {
                 "!",
-                "alerts --!",
-                "alerts ! !",
-                "alerts --site !",
+                "alarms --!",
+                "alarms ! !",
+                "alarms --site !",
                 "replay !.csv",
                 "replay x.csv --start !",
                 "replay x.csv --zone !",
@@ -55,7 +55,7 @@ class TypedWordsTest {
 
     @Test
     void a_long_wrong_word_is_not_repeated_to_its_end() {
-        Ran ran = Ran.leat("alerts", "x".repeat(100_000));
+        Ran ran = Ran.leat("alarms", "x".repeat(100_000));
 
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.err()).hasSizeLessThan(5_000);
@@ -67,7 +67,7 @@ class TypedWordsTest {
     void a_word_with_an_at_sign_is_no_file() throws Exception {
         Path pipe = OddFiles.pipe(folder.resolve("pipe"));
 
-        Ran ran = Ran.leat("alerts", "@" + pipe);
+        Ran ran = Ran.leat("alarms", "@" + pipe);
 
         assertThat(ran.code()).isEqualTo(2);
         assertThat(ran.err()).contains("@" + pipe);

@@ -130,7 +130,7 @@ class WhyCommandTest {
                 "why jet-1/99       | leat startups",
                 "why 7              | jet-1/7 or jet-2/7",
                 "why                | leat why jet-1 or leat why jet-2",
-                "why --alarm 99     | leat alerts --all",
+                "why --alarm 99     | leat alarms --all",
                 "why jet-1 --alarm 1| not two of them",
                 "why jet-1 --lang fr| en and de"
             })

@@ -124,8 +124,8 @@ class WhyScoreTest {
 
     @Test
     void nobody_has_found_anything_yet() {
-        assertThat(score()).hasSize(1).first().asString().contains("leat journal MACHINE --did");
-        assertThat(score("--lang", "de")).first().asString().contains("leat journal MASCHINE");
+        assertThat(score("--wide")).singleElement().asString().contains("journal MACHINE --did");
+        assertThat(score("--lang", "de", "--wide")).singleElement().asString().contains("MASCHINE");
     }
 
     @Test

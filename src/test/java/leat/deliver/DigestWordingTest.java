@@ -71,7 +71,7 @@ class DigestWordingTest {
                            opening a line. The intensifier's high-pressure side can injure fatally. Follow the site's
                            procedure and local codes, and leave the work to qualified people. leat only reads; it is no
                            safety device and never replaces the machine's own trip.
-                        leat alerts shows what stands and its NUMBER; leat ack NUMBER says that you have seen it.
+                        leat alarms shows what stands and its NUMBER; leat ack NUMBER says that you have seen it.
                         Message digest/2026-01-06/hall.""");
     }
 

@@ -27,7 +27,7 @@ class PublishedSchemasTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "cli.AlertsCommand",
+                "cli.AlarmsCommand",
                 "cli.BacktestJson",
                 "cli.BaselineCommand",
                 "cli.HealthSheet",

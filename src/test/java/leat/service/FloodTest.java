@@ -70,7 +70,7 @@ class FloodTest {
         assertThat(before).hasSize(10);
         assertThat(room.ids("shift")).hasSize(11);
         assertThat(more.id()).isEqualTo(MORE);
-        assertThat(more.subject()).isEqualTo("3 more messages of jet-1, see leat alerts");
+        assertThat(more.subject()).isEqualTo("3 more messages of jet-1, see leat alarms");
         assertThat(more.grade()).isEqualTo(Grade.WARNING);
         assertThat(more.json()).contains("\"jet-1.ratio.x/11\"", "\"jet-1.ratio.x/13\"");
         assertThat(room.ids("all")).hasSize(13);

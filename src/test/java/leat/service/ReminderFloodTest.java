@@ -62,7 +62,7 @@ class ReminderFloodTest {
                 .endsWith(SECOND)
                 .filteredOn(id -> id.contains("/again/10"))
                 .hasSize(10);
-        assertThat(more.subject()).isEqualTo("90 more messages of jet-1, see leat alerts");
+        assertThat(more.subject()).isEqualTo("90 more messages of jet-1, see leat alarms");
         assertThat(more.grade()).isEqualTo(Grade.WARNING);
     }
 

@@ -95,9 +95,9 @@ class FullDiskTest {
 
             assertRefused(LeatProcess.done(folder, "run", "site.yaml"));
             assertRefused(LeatProcess.done(folder, "ack", "--by", "Kim", "1"));
-            LeatProcess alerts = LeatProcess.done(folder, "alerts");
-            assertThat(alerts.exitCode()).as(alerts.log()).isZero();
-            assertThat(alerts.log()).contains("inlet");
+            LeatProcess alarms = LeatProcess.done(folder, "alarms");
+            assertThat(alarms.exitCode()).as(alarms.log()).isZero();
+            assertThat(alarms.log()).contains("inlet");
             disk.makeRoom();
 
             try (LeatProcess again = LeatProcess.watching(folder)) {

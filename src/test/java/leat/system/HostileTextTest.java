@@ -87,9 +87,9 @@ class HostileTextTest {
     /** By day leat.cli.HostileTextTest has them, without a process for each. */
     private static final List<String> COMMANDS_BY_NIGHT =
             List.of(
-                    "alerts",
-                    "alerts --history 1 --json",
-                    "alerts --health --since 1d",
+                    "alarms",
+                    "alarms --history 1 --json",
+                    "alarms --health --since 1d",
                     "journal",
                     "journal --json",
                     "startups",
@@ -416,8 +416,8 @@ class HostileTextTest {
         List<String> commands =
                 new ArrayList<>(
                         List.of(
-                                "alerts --all --json",
-                                "alerts --history 1",
+                                "alarms --all --json",
+                                "alarms --history 1",
                                 "replay --machine jet-1 --since 1h",
                                 "export --machine jet-1 --since 1h -o " + export,
                                 "replay " + export));

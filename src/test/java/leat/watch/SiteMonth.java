@@ -246,7 +246,7 @@ final class SiteMonth implements AutoCloseable {
         }
     }
 
-    /** As {@code leat alerts --health} makes them of the whole store. */
+    /** As {@code leat alarms --health} makes them of the whole store. */
     static AlarmHealth health(StoreReader reader, long nowMicros) {
         long from = reader.firstRunMicros().orElseThrow();
         return AlarmHealth.of(

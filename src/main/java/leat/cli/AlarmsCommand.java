@@ -14,7 +14,6 @@ import leat.json.Published;
 import leat.measure.Figure;
 import leat.report.Json;
 import leat.report.Shown;
-import leat.report.TextTable;
 import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.rule.Rule;
@@ -31,13 +30,14 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
 @Command(
-        name = "alerts",
+        name = "alarms",
         mixinStandardHelpOptions = true,
         description = {
-            "Lists the alarms that stand; with --all also those that are back to normal.",
+            "Lists the alarms that stand, the gravest first, and apart from them those that have returned"
+                    + " or are shelved; with --all also those that are back to normal.",
             "--health shows whether people can live with the alarms, by the figures of ISA-18.2."
         })
-final class AlertsCommand implements Callable<Integer> {
+final class AlarmsCommand implements Callable<Integer> {
 
     private static final int LONGEST_WORDS = 200;
 
@@ -73,8 +73,10 @@ final class AlertsCommand implements Callable<Integer> {
     @Option(
             names = "--json",
             description =
-                    "as one JSON document (config/alerts.schema.json; of --health, config/health.schema.json)")
+                    "as one JSON document (config/alarms.schema.json; of --health, config/health.schema.json)")
     private boolean asJson;
+
+    @Mixin private TableWidth width;
 
     @Spec private CommandSpec spec;
 
@@ -85,7 +87,11 @@ final class AlertsCommand implements Callable<Integer> {
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             if (health) {
                 HealthSheet sheet = HealthSheet.of(reader, chosen.shown(), since);
-                out.println(asJson ? sheet.json() : sheet.text());
+                if (asJson) {
+                    out.println(sheet.json());
+                } else {
+                    sheet.print(width);
+                }
                 return ExitCode.DONE;
             }
             List<StoredAlarm> alarms = alarms(reader);
@@ -94,7 +100,7 @@ final class AlertsCommand implements Callable<Integer> {
                 out.println(json(alarms, serviced));
             } else {
                 show(out, alarms, chosen.shown());
-                serviced.forEach(s -> out.println(words(s, chosen.shown())));
+                serviced.forEach(s -> width.say(words(s, chosen.shown())));
             }
         }
         return ExitCode.DONE;
@@ -105,8 +111,24 @@ final class AlertsCommand implements Callable<Integer> {
             out.println(all ? "No alarm has been raised yet." : "No alarm stands.");
             return;
         }
-        out.print(history == null ? table(alarms, shown) : past(alarms, shown));
-        out.println("leat alerts --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
+        AlarmList list = AlarmList.of(shown);
+        boolean whole;
+        if (history == null) {
+            whole = list.print(alarms, width);
+        } else {
+            StoredAlarm last = alarms.get(alarms.size() - 1);
+            width.say(
+                    "Alarm "
+                            + last.number()
+                            + " of "
+                            + last.machine()
+                            + ": "
+                            + shown.findings().what(last.change().finding()));
+            whole = width.print(list.history(alarms));
+        }
+        width.say(list.brief().note());
+        width.more(whole);
+        width.say("leat alarms --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
     }
 
     private static String words(MachineInService serviced, Shown shown) {
@@ -139,85 +161,8 @@ final class AlertsCommand implements Callable<Integer> {
         return all ? reader.alarms(limit) : reader.standingAlarms();
     }
 
-    static TextTable table(List<StoredAlarm> alarms, Shown shown) {
-        TextTable table =
-                new TextTable(
-                        "no.",
-                        "grade",
-                        "machine",
-                        "what",
-                        "measured",
-                        "gauges in / out",
-                        "state",
-                        "times",
-                        "raised",
-                        "changed");
-        for (StoredAlarm alarm : alarms) {
-            Finding finding = alarm.change().finding();
-            table.row(
-                    Long.toString(alarm.number()),
-                    finding.grade().name(),
-                    alarm.machine(),
-                    shown.findings().what(finding),
-                    shown.measured(finding),
-                    shown.pressure(finding.inletPsi())
-                            + " / "
-                            + shown.pressure(finding.boostedPsi()),
-                    state(alarm.change(), shown),
-                    Integer.toString(alarm.change().notes().count()),
-                    shown.time(alarm.change().raisedAtMicros()),
-                    shown.time(alarm.change().atMicros()));
-        }
-        return table;
-    }
-
-    /** The state, until when, and for what is held back whether the trouble is there now. */
-    private static String state(AlarmChange change, Shown shown) {
-        AlarmNotes notes = change.notes();
-        StringBuilder words = new StringBuilder(change.to().key());
-        if (change.to().isHeld()) {
-            notes.shelvedUntilMicros()
-                    .ifPresent(until -> words.append(" until ").append(shown.time(until)));
-            words.append(notes.own().isActive() ? ", active" : ", gone for now");
-        }
-        return words.append(notes.chattering() ? ", comes and goes" : "").toString();
-    }
-
-    /** Every change of one alarm, with who and why. */
-    private static TextTable past(List<StoredAlarm> alarms, Shown shown) {
-        TextTable table =
-                new TextTable(
-                        "no.",
-                        "when",
-                        "what happened",
-                        "state",
-                        "times",
-                        "grade",
-                        "machine",
-                        "what",
-                        "measured",
-                        "by",
-                        "why");
-        for (StoredAlarm alarm : alarms) {
-            AlarmChange change = alarm.change();
-            table.row(
-                    Long.toString(alarm.number()),
-                    shown.time(change.atMicros()),
-                    change.event().key(),
-                    state(change, shown),
-                    Integer.toString(change.notes().count()),
-                    change.finding().grade().name(),
-                    alarm.machine(),
-                    shown.findings().what(change.finding()),
-                    shown.measured(change.finding()),
-                    change.by(),
-                    AlarmWords.ENGLISH.why(change.notes()));
-        }
-        return table;
-    }
-
     /** The document. */
-    @Published("leat.alerts/1")
+    @Published("leat.alarms/1")
     record Told(List<Alarm> alarms, List<InService> inService) {}
 
     /** One alarm, or one change of it. */

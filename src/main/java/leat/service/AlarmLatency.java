@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * How long it took from the newest reading that an alert rests on until couriers could tell it.
+ * How long it took from the newest reading that an alarm rests on until couriers could tell it.
  * Keeps the latest thousand. Confined to the engine thread until the engine has ended.
  */
-final class AlertLatency {
+final class AlarmLatency {
 
     private static final int KEPT = 1_000;
 

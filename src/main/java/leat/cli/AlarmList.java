@@ -1,0 +1,168 @@
+package leat.cli;
+
+import static java.util.Objects.requireNonNull;
+
+import java.util.Comparator;
+import java.util.List;
+import leat.alarm.AlarmChange;
+import leat.alarm.AlarmNotes;
+import leat.alarm.AlarmState;
+import leat.report.BriefTimes;
+import leat.report.Shown;
+import leat.report.TextTable;
+import leat.rule.Finding;
+import leat.store.StoredAlarm;
+import leat.words.AlarmWords;
+
+/**
+ * Alarms as a person reads them: what stands, the gravest first, apart from what has gone or is
+ * held back.
+ *
+ * @param shown the site's zone and unit
+ * @param brief its times in a narrow table
+ */
+record AlarmList(Shown shown, BriefTimes brief) {
+
+    /** The gravest first; of a grade what nobody has seen first; of those the newest. */
+    private static final Comparator<StoredAlarm> WORST_FIRST =
+            Comparator.comparing((StoredAlarm a) -> a.change().finding().grade())
+                    .thenComparing(a -> own(a.change()).needsAcknowledging())
+                    .thenComparing(a -> a.change().raisedAtMicros())
+                    .thenComparing(StoredAlarm::number)
+                    .reversed();
+
+    AlarmList {
+        requireNonNull(shown, "shown");
+        requireNonNull(brief, "brief");
+    }
+
+    static AlarmList of(Shown shown) {
+        return new AlarmList(shown, BriefTimes.of(shown.zone(), Who.nowMicros()));
+    }
+
+    /** Prints both; returns whether there was room for all of them. */
+    boolean print(List<StoredAlarm> alarms, TableWidth width) {
+        List<StoredAlarm> standing = standing(alarms);
+        List<StoredAlarm> others = others(alarms);
+        boolean whole = true;
+        if (standing.isEmpty()) {
+            width.say("No alarm stands.");
+        } else {
+            whole = width.print(table(standing, true));
+        }
+        if (!others.isEmpty()) {
+            width.say("");
+            width.say("Gone, shelved or held back:");
+            whole &= width.print(table(others, false));
+        }
+        return whole;
+    }
+
+    private static List<StoredAlarm> standing(List<StoredAlarm> alarms) {
+        return alarms.stream().filter(AlarmList::stands).sorted(WORST_FIRST).toList();
+    }
+
+    /** Returned, shelved, held back. */
+    private static List<StoredAlarm> others(List<StoredAlarm> alarms) {
+        return alarms.stream().filter(a -> !stands(a)).sorted(WORST_FIRST).toList();
+    }
+
+    private static boolean stands(StoredAlarm alarm) {
+        return alarm.change().to().isActive();
+    }
+
+    /**
+     * @param standing whether they stand: then what was measured comes before the state
+     */
+    private TextTable table(List<StoredAlarm> alarms, boolean standing) {
+        TextTable table =
+                new TextTable("no.")
+                        .soft("machine", 8)
+                        .firm("grade")
+                        .firm("seen")
+                        .soft("what", standing ? 16 : 11)
+                        .soft(standing ? "measured, limit" : "state", standing ? 15 : 25)
+                        .firm("since")
+                        .spare(standing ? "state" : "measured, limit")
+                        .spare("gauges in / out")
+                        .spare("times")
+                        .spare("raised")
+                        .spare("changed");
+        for (StoredAlarm alarm : alarms) {
+            AlarmChange change = alarm.change();
+            Finding finding = change.finding();
+            String measured = shown.findings().beside(finding);
+            table.row(
+                    Long.toString(alarm.number()),
+                    alarm.machine(),
+                    finding.grade().name(),
+                    seen(change),
+                    shown.findings().what(finding),
+                    standing ? measured : stateAlone(change),
+                    brief.day(standing ? change.raisedAtMicros() : change.atMicros()),
+                    standing ? state(change) : measured,
+                    shown.pressure(finding.inletPsi())
+                            + " / "
+                            + shown.pressure(finding.boostedPsi()),
+                    Integer.toString(change.notes().count()),
+                    shown.time(change.raisedAtMicros()),
+                    shown.time(change.atMicros()));
+        }
+        return table;
+    }
+
+    /** Every change of one alarm, with who and why. */
+    TextTable history(List<StoredAlarm> changes) {
+        TextTable table =
+                new TextTable("when", "what happened")
+                        .soft("state", 12)
+                        .firm("grade")
+                        .soft("by", 6)
+                        .soft("why", 10)
+                        .spare("measured, limit")
+                        .spare("what")
+                        .spare("times")
+                        .spare("exactly when");
+        for (StoredAlarm one : changes) {
+            AlarmChange change = one.change();
+            table.row(
+                    brief.time(change.atMicros()),
+                    change.event().key(),
+                    state(change),
+                    change.finding().grade().name(),
+                    change.by(),
+                    AlarmWords.ENGLISH.why(change.notes()),
+                    shown.findings().beside(change.finding()),
+                    shown.findings().what(change.finding()),
+                    Integer.toString(change.notes().count()),
+                    shown.time(change.atMicros()));
+        }
+        return table;
+    }
+
+    private static AlarmState own(AlarmChange change) {
+        return change.to().isHeld() ? change.notes().own() : change.to();
+    }
+
+    /** Without whether somebody has seen it: that stands in a column of its own. */
+    private String stateAlone(AlarmChange change) {
+        return state(change).replaceFirst("-(un)?acknowledged", "");
+    }
+
+    private static String seen(AlarmChange change) {
+        AlarmState own = own(change);
+        return own == AlarmState.NORMAL ? "-" : own.needsAcknowledging() ? "no" : "yes";
+    }
+
+    /** The state, until when, and for what is held back whether the trouble is there now. */
+    private String state(AlarmChange change) {
+        AlarmNotes notes = change.notes();
+        StringBuilder words = new StringBuilder(change.to().key());
+        if (change.to().isHeld()) {
+            notes.shelvedUntilMicros()
+                    .ifPresent(until -> words.append(" until ").append(brief.time(until)));
+            words.append(notes.own().isActive() ? ", active" : ", gone for now");
+        }
+        return words.append(notes.chattering() ? ", comes and goes" : "").toString();
+    }
+}
