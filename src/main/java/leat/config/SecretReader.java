@@ -45,6 +45,11 @@ final class SecretReader {
         return new SecretReader(Optional.empty());
     }
 
+    /** False for a text that was archived: what it names may be gone by now. */
+    boolean fetches() {
+        return source.isPresent();
+    }
+
     /** Certificates stand in files beside the secrets, and are read when these are fetched. */
     TrustReader trust() {
         return new TrustReader(source.map(Source::folder));
