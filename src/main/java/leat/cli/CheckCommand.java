@@ -2,6 +2,7 @@ package leat.cli;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.concurrent.Callable;
 import leat.config.LoadedSite;
 import leat.config.MachineSettings;
@@ -50,6 +51,13 @@ final class CheckCommand implements Callable<Integer> {
             NoInlet.note(machine.byChannel().keySet())
                     .ifPresent(note -> spec.commandLine().getOut().println("    " + note));
         }
+        sayDisk(DiskNeed.of(site), DiskNeed.free(site.store().file()));
         return ExitCode.DONE;
+    }
+
+    private void sayDisk(DiskNeed need, OptionalLong free) {
+        need.lines(free).forEach(spec.commandLine().getOut()::println);
+        need.shortage(free)
+                .ifPresent(words -> spec.commandLine().getErr().println("warning: " + words));
     }
 }

@@ -2,11 +2,11 @@ package leat.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.concurrent.Callable;
 import org.slf4j.bridge.SLF4JBridgeHandler;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** The entry of the program. */
@@ -28,6 +28,7 @@ import picocli.CommandLine.Spec;
             "Start with: leat demo"
         },
         subcommands = {
+            CommandLine.HelpCommand.class,
             RunCommand.class,
             DemoCommand.class,
             SimulateCommand.class,
@@ -50,13 +51,15 @@ import picocli.CommandLine.Spec;
             BaselineCommand.class,
             MeasureCommand.class
         })
-public final class Main implements Runnable {
+public final class Main implements Callable<Integer> {
 
     @Spec private CommandSpec spec;
 
     @Override
-    public void run() {
-        throw new ParameterException(spec.commandLine(), "Which command?");
+    public Integer call() {
+        spec.commandLine().getErr().println("Which command?");
+        spec.commandLine().usage(spec.commandLine().getErr());
+        return ExitCode.WRONG;
     }
 
     public static void main(String[] arguments) {

@@ -44,7 +44,8 @@ final class RunCommand implements Callable<Integer> {
     @Override
     public Integer call() throws InterruptedException {
         LoadedSite loaded = SiteChoice.loaded(file);
-        Mistakes.shown(loaded.warnings()).forEach(warning -> LOG.warn("{}", warning));
+        Mistakes.shown(loaded.warnings())
+                .forEach(warning -> LOG.warn("{}", warning.replaceAll("\\R\\s*", ". ")));
         Site site = loaded.site().orElseThrow();
         sayEffective(site);
         Daemon daemon = daemon(site);

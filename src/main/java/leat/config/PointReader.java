@@ -8,8 +8,6 @@ import java.util.Optional;
 /** Reads {@code register} and {@code topic}: where at its connection a channel is found. */
 final class PointReader {
 
-    private static final int ADDRESSES = 65536;
-
     private static final Key<Integer> UNIT_ID =
             Key.withDefault(
                     "unit_id", NumberForm.whole(0, 255), 1, Key.CHOICE, "Modbus unit identifier");
@@ -28,7 +26,7 @@ final class PointReader {
     private static final Key<Integer> ADDRESS =
             Key.required(
                     "address",
-                    NumberForm.whole(0, ADDRESSES - 1),
+                    new AddressForm(),
                     "address on the wire, from 0: what a manual calls input register 30001 is 0");
     private static final ChoiceForm<Point.NumberType> TYPES =
             ChoiceForm.of(List.of(Point.NumberType.values()), PointReader::word);
@@ -132,14 +130,21 @@ final class PointReader {
                         fields.the(ADDRESS),
                         type,
                         fields.the(WORD_ORDER));
-        if (register.address() + register.width() > ADDRESSES) {
+        if (register.address() + register.width() > AddressForm.ADDRESSES) {
             fields.at("address")
                     .orElse(at)
                     .wrong(
                             "a " + word(type) + " here runs past the last address, 65535",
-                            "at most " + (ADDRESSES - register.width()));
+                            "at most " + (AddressForm.ADDRESSES - register.width()));
             return Optional.empty();
         }
+        ReferenceNumber.of(register.address())
+                .filter(manual -> manual.isLike(table))
+                .ifPresent(
+                        manual ->
+                                fields.at("address")
+                                        .orElse(at)
+                                        .doubtful(manual.words(), manual.meant()));
         if (register.width() == 1 && register.order() != Point.WordOrder.ABCD) {
             fields.at("word_order")
                     .orElse(at)

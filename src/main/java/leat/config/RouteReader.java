@@ -62,7 +62,7 @@ final class RouteReader {
         this.scopes = new ScopeReader(machines);
         this.mails = new MailReader(scopes, secrets);
         this.webhooks = new WebhookReader(scopes, secrets);
-        this.commands = new CommandReader(scopes);
+        this.commands = new CommandReader(scopes, secrets.fetches());
     }
 
     Optional<Route> read(String name, Cursor at) {

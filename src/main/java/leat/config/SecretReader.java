@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import leat.files.Exposure;
 import leat.files.GivenFile;
 import leat.files.UnfitFile;
 
@@ -43,6 +44,11 @@ final class SecretReader {
     /** Checks how a secret is written and fetches none. */
     static SecretReader fetchingNone() {
         return new SecretReader(Optional.empty());
+    }
+
+    /** False for a text that was archived: what it names may be gone by now. */
+    boolean fetches() {
+        return source.isPresent();
     }
 
     /** Certificates stand in files beside the secrets, and are read when these are fetched. */
@@ -89,15 +95,17 @@ final class SecretReader {
         String remedy = "one line with the secret, readable by the user that leat runs as";
         try {
             Path path = source.orElseThrow().folder().resolve(name);
-            GivenFile file = new GivenFile(path);
-            String value = text(file.bytes(LARGEST_FILE)).stripTrailing();
+            String value = text(new GivenFile(path).bytes(LARGEST_FILE)).stripTrailing();
             if (value.isEmpty() || value.lines().count() > 1) {
                 at.wrong("the file named here does not hold one line", remedy);
                 return Optional.empty();
             }
-            if (file.isOpenToOthers()) {
-                at.doubtful("other users can read this secret", "chmod 600 " + path);
-            }
+            Exposure.of(path)
+                    .ifPresent(
+                            found ->
+                                    at.doubtful(
+                                            "others can read " + path + ": mode " + found.mode(),
+                                            found.remedy()));
             return Optional.of(new Secret(value));
         } catch (UnfitFile e) {
             at.wrong("the file named here cannot be used: " + e.getMessage(), remedy);

@@ -13,7 +13,7 @@ public final class Spelling {
     private Spelling() {}
 
     /** The closest of the known words, if it is close: about one slip in every three letters. */
-    static Optional<String> closest(String word, Collection<String> known) {
+    public static Optional<String> closest(String word, Collection<String> known) {
         Optional<String> best = Optional.empty();
         if (word.length() > LONGEST) {
             return best;

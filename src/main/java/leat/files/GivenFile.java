@@ -1,7 +1,5 @@
 package leat.files;
 
-import static java.nio.file.attribute.PosixFilePermission.GROUP_READ;
-import static java.nio.file.attribute.PosixFilePermission.OTHERS_READ;
 import static java.util.Objects.requireNonNull;
 
 import java.io.IOException;
@@ -14,11 +12,6 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
-import java.nio.file.attribute.PosixFileAttributeView;
-import java.nio.file.attribute.PosixFileAttributes;
-import java.nio.file.attribute.PosixFilePermission;
-import java.nio.file.attribute.UserPrincipal;
-import java.util.Set;
 
 /**
  * A file that a person named. Only a regular file is opened, or a link to one: a pipe would let the
@@ -92,34 +85,6 @@ public record GivenFile(Path path) {
         if (!found.isRegularFile()) {
             throw new UnfitFile("this is " + special(), "a regular file, or a link to one");
         }
-    }
-
-    /**
-     * Whether others can read it: everybody, or the group of a file that is this user's own. The
-     * group of another's file may be how this user reads it.
-     *
-     * @return false also where it cannot be told
-     */
-    public boolean isOpenToOthers() {
-        try {
-            PosixFileAttributeView view =
-                    Files.getFileAttributeView(path, PosixFileAttributeView.class);
-            if (view == null) {
-                return false;
-            }
-            PosixFileAttributes found = view.readAttributes();
-            Set<PosixFilePermission> rights = found.permissions();
-            return rights.contains(OTHERS_READ)
-                    || rights.contains(GROUP_READ) && found.owner().equals(thisUser());
-        } catch (IOException e) {
-            return false;
-        }
-    }
-
-    private UserPrincipal thisUser() throws IOException {
-        return path.getFileSystem()
-                .getUserPrincipalLookupService()
-                .lookupPrincipalByName(System.getProperty("user.name"));
     }
 
     private String special() throws IOException {

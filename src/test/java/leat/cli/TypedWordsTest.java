@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -51,6 +52,39 @@ class TypedWordsTest {
         assertThat(ran.code()).isNotZero();
         assertThat((ran.err() + ran.out()).codePoints())
                 .allMatch(point -> point == '\n' || PlainText.isHarmless(point));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiterString = "=>",
+            textBlock =
+                    """
+                    chek => There is no command chek. Did you mean check? => leat help
+                    alarms => There is no command alarms. Did you mean alerts? => leat help
+                    --verison => leat has no option --verison. Did you mean --version? => leat help
+                    alerts --jsn => leat alerts has no option --jsn. Did you mean --json? => leat alerts --help
+                    startups --machin=jet-1 => leat startups has no option --machin. Did you mean --machine? => leat startups --help
+                    sunken => There is no command sunken. => leat help
+                    alerts --zzzzz => leat alerts has no option --zzzzz. => leat alerts --help
+                    alerts -x => leat alerts has no option -x. => leat alerts --help
+                    check a b => leat check takes no further word, such as b. => leat check --help
+                    ack => Missing required parameter: 'ALARM' => leat ack --help
+                    measure --machines x => Invalid value for option '--machines': 'x' is not an int => leat measure --help
+                    """)
+    void a_wrong_word_is_two_lines_with_the_nearest_right_one(
+            String typed, String wrong, String help) {
+        Ran ran = Ran.leat(typed.split(" "));
+
+        assertThat(ran.code()).isEqualTo(2);
+        assertThat(ran.out()).isEmpty();
+        assertThat(ran.err().lines()).containsExactly(wrong, "See: " + help);
+    }
+
+    @Test
+    void help_lists_the_commands_and_explains_one() {
+        assertThat(Ran.leat("help").out()).contains("Usage: leat ", "startups", "Exit codes");
+        assertThat(Ran.leat("help", "ack").out()).contains("Usage: leat ack ");
+        assertThat(Ran.leat("help").code()).isZero();
     }
 
     @Test

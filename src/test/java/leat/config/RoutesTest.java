@@ -53,7 +53,7 @@ class RoutesTest {
                           timeout: 3 s
                       siren:
                         command:
-                          run: [ /usr/local/bin/siren, --on, "$HOME" ]
+                          run: [ /bin/echo, --on, "$HOME" ]
                           at_least: CRITICAL
                     """;
 
@@ -103,7 +103,7 @@ class RoutesTest {
         assertThat(hook.scope().machines()).isEmpty();
         assertThat(hook.scope().policy().advisories()).contains(LocalTime.of(6, 45));
         assertThat(hook.scope().giveUpAfter()).isEqualTo(Duration.ofHours(72));
-        assertThat(siren.run()).containsExactly("/usr/local/bin/siren", "--on", "$HOME");
+        assertThat(siren.run()).containsExactly("/bin/echo", "--on", "$HOME");
         assertThat(site.routes().toString()).doesNotContain("m4il", "0123456789", "x=1");
     }
 
@@ -142,8 +142,8 @@ class RoutesTest {
                     https://hooks.example.org/leat?x=1 => ftp://hooks.example.org/ => routes.office.webhook.url => https://host/path
                     secret: { file: hook.secret } => secret: { env: SHORT } => routes.office.webhook.secret => too short to sign with ; 16 characters or more
                     secret: { file: hook.secret } => plain_http: no => routes.office.webhook.secret => is missing
-                    run: [ /usr/local/bin/siren => run: [ siren => routes.siren.command.run => "siren" is not the whole path ; a path from the root
-                    run: [ /usr/local/bin/siren, --on, "$HOME" ] => run: /usr/local/bin/siren => routes.siren.command.run => a list of words
+                    run: [ /bin/echo => run: [ siren => routes.siren.command.run => "siren" is not the whole path ; a path from the root
+                    run: [ /bin/echo, --on, "$HOME" ] => run: /bin/echo => routes.siren.command.run => a list of words
                     """)
     void each_mistake_is_reported_with_what_is_allowed(
             String target, String replacement, String path, String words) throws IOException {
@@ -156,6 +156,32 @@ class RoutesTest {
         assertThat(problems.get(0).toString())
                 .contains(words.split(" ; "))
                 .doesNotContain("too short\"", "pass@")
+                .containsPattern("site.yaml:\\d+:\\d+: ");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiterString = "=>",
+            textBlock =
+                    """
+                    FOLDER/gone => there is no program ; check its name and folder
+                    FOLDER/hook.secret => may not be run by this user ; chmod 755 FOLDER/hook.secret
+                    FOLDER => is no program: this is a folder ; the whole path of a program
+                    FOLDER/hook.secret/x => there is no program ; check its name and folder
+                    """)
+    void a_program_that_cannot_be_run_is_a_warning_with_its_place(String program, String words)
+            throws IOException {
+        String place = folder.toString();
+        String path = program.replace("FOLDER", place);
+
+        LoadedSite loaded = load(ROUTES.replace("/bin/echo", path));
+
+        assertThat(loaded.problems()).isEmpty();
+        assertThat(loaded.warnings())
+                .extracting(Problem::path)
+                .containsExactly("routes.siren.command.run");
+        assertThat(loaded.warnings().get(0).toString())
+                .contains(words.replace("FOLDER", place).split(" ; "))
                 .containsPattern("site.yaml:\\d+:\\d+: ");
     }
 

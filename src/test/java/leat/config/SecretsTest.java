@@ -44,8 +44,8 @@ class SecretsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"rw-r--r--, 1", "r-----r--, 1", "rw-r-----, 1", "rw-------, 0", "r--------, 0"})
-    void a_secret_that_others_can_read_is_a_warning_with_the_remedy(String rights, int warnings)
+    @CsvSource({"rw-r--r--, 0644", "r-----r--, 0404", "rw-r-----, 0640"})
+    void a_secret_that_others_can_read_is_a_warning_with_the_remedy(String rights, String mode)
             throws IOException {
         Path secret = Files.writeString(folder.resolve("mqtt.secret"), "s3cret");
         Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString(rights));
@@ -53,9 +53,24 @@ class SecretsTest {
         LoadedSite loaded = load(GoodSite.with(PLACE, "password: { file: mqtt.secret }"));
 
         assertThat(password(loaded)).contains("s3cret");
-        assertThat(loaded.warnings()).hasSize(warnings);
-        assertThat(loaded.warnings())
-                .allMatch(warning -> warning.toString().contains("chmod 600 " + secret));
+        assertThat(loaded.warnings()).hasSize(1);
+        assertThat(loaded.warnings().get(0).path())
+                .isEqualTo("connections.broker.mqtt.password.file");
+        assertThat(loaded.warnings().get(0).what())
+                .isEqualTo("others can read " + secret + ": mode " + mode);
+        assertThat(loaded.warnings().get(0).allowed()).isEqualTo("chmod 600 " + secret);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"rw-------", "r--------"})
+    void a_secret_of_its_own_user_is_in_no_doubt(String rights) throws IOException {
+        Path secret = Files.writeString(folder.resolve("mqtt.secret"), "s3cret");
+        Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString(rights));
+
+        LoadedSite loaded = load(GoodSite.with(PLACE, "password: { file: mqtt.secret }"));
+
+        assertThat(password(loaded)).contains("s3cret");
+        assertThat(loaded.warnings()).isEmpty();
     }
 
     @Test

@@ -69,6 +69,8 @@ class SiteMistakesTest {
             value: /psi => value: psi => machines.jet-1.channels.boosted.topic.value => RFC 6901
             address: 10, type: float32 => address: 65535, type: float32 => machines.jet-1.channels.filtered.register.address => at most 65534
             address: 0, type: uint16 => address: 65536, type: uint16 => machines.jet-1.channels.inlet.register.address => 0 to 65535
+            address: 0, type: uint16 => address: 400101, type: uint16 => machines.jet-1.channels.inlet.register.address => 400101 looks like the 400001 style: holding register 101 there is address 100 here ; table: holding_register, address: 100
+            address: 0, type: uint16 => address: 200101, type: uint16 => machines.jet-1.channels.inlet.register.address => 0 to 65535
             coil, address: 3 => coil, address: 3, type: int16 => machines.jet-1.channels.running.register.type => leave type out
             table: input_register => table: coil => machines.jet-1.channels.inlet.register.table => input_register, holding_register
             # what is missing or too much

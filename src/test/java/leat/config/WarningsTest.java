@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class WarningsTest {
 
@@ -119,5 +122,51 @@ class WarningsTest {
         assertThat(warnings)
                 .extracting(Problem::path)
                 .containsExactly("machines.jet-1.channels.inlet.register.word_order");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiterString = "=>",
+            textBlock =
+                    """
+                    40101 => holding register 101 there is address 100 here => table: holding_register, address: 100
+                    30001 => input register 1 there is address 0 here => table: input_register, address: 0
+                    49999 => holding register 9999 there is address 9998 here => table: holding_register, address: 9998
+                    """)
+    void an_address_in_the_style_of_a_manual_is_doubtful(
+            String written, String words, String meant) {
+        String text = GoodSite.with("address: 0, type: uint16", "address: " + written + ", type: uint16");
+
+        List<Problem> warnings = warnings(text);
+
+        assertThat(warnings)
+                .extracting(Problem::path)
+                .containsExactly("machines.jet-1.channels.inlet.register.address");
+        assertThat(warnings.get(0).line()).isEqualTo(GoodSite.lineOf(text, written));
+        assertThat(warnings.get(0).column()).isEqualTo(65);
+        assertThat(warnings.get(0).what())
+                .isEqualTo(written + " looks like the " + written.charAt(0) + "0001 style: " + words);
+        assertThat(warnings.get(0).allowed()).contains(meant);
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {9999, 10001, 20001, 30000, 40000, 50001, 65535})
+    void any_other_address_of_a_register_is_in_no_doubt(int address) {
+        assertThat(
+                        warnings(
+                                GoodSite.with(
+                                        "address: 0, type: uint16",
+                                        "address: " + address + ", type: uint16")))
+                .isEmpty();
+    }
+
+    @Test
+    void a_discrete_input_of_the_10001_style_is_doubtful() {
+        List<Problem> warnings =
+                warnings(GoodSite.with("discrete_input, address: 0", "discrete_input, address: 10003"));
+
+        assertThat(warnings).hasSize(1);
+        assertThat(warnings.get(0).what())
+                .endsWith("discrete input 3 there is address 2 here");
     }
 }

@@ -1,0 +1,75 @@
+package leat.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.OptionalLong;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What an installer hears of the disk before the site runs. */
+class DiskNeedTest {
+
+    private static final Duration MONTH = Duration.ofDays(30);
+
+    @TempDir Path folder;
+
+    @Test
+    void two_machines_with_two_pressures_at_twenty_a_second_take_what_the_manual_says()
+            throws IOException {
+        Path file = folder.resolve("site.yaml");
+        Files.copy(Path.of("config/boatyard-modbus.yaml"), file);
+
+        Ran ran = Ran.leat("check", file.toString());
+
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out())
+                .contains(
+                        "Readings: 80 a second.",
+                        "Disk: about 259 MB a day, 7.8 GB in 30 d of running"
+                                + " (store.keep_samples); free for it: ");
+    }
+
+    @Test
+    void what_sensors_send_is_not_known_and_said_for_one_reading_a_second() {
+        DiskNeed need = new DiskNeed(0, 5, MONTH);
+
+        assertThat(need.lines(OptionalLong.empty()))
+                .containsExactly(
+                        "Readings: as many as the sensors of 5 MQTT channels send.",
+                        "Disk for 1 a second: about 3 MB a day, 97 MB in 30 d of running"
+                                + " (store.keep_samples).");
+        assertThat(need.shortage(OptionalLong.of(0))).isEmpty();
+    }
+
+    @Test
+    void of_both_kinds_the_disk_is_told_without_what_the_sensors_send() {
+        assertThat(new DiskNeed(40, 2, Duration.ofHours(12)).lines(OptionalLong.of(1_000_000_000)))
+                .containsExactly(
+                        "Readings: 40 a second by Modbus, and as many as the sensors of 2 MQTT"
+                                + " channels send.",
+                        "Disk without MQTT: about 130 MB a day, 65 MB in 12 h of running"
+                                + " (store.keep_samples); free for it: 1.0 GB.");
+    }
+
+    @Test
+    void more_than_is_free_is_a_warning_with_the_days_that_there_is_room_for() {
+        DiskNeed need = new DiskNeed(80, 0, MONTH);
+
+        assertThat(need.shortage(OptionalLong.of(7_776_000_000L))).isEmpty();
+        assertThat(need.shortage(OptionalLong.of(2_592_000_000L)))
+                .hasValueSatisfying(
+                        words ->
+                                assertThat(words)
+                                        .startsWith("store.keep_samples: 30 d of readings are more")
+                                        .endsWith("keep less: 10 d fill what is free"));
+    }
+
+    @Test
+    void a_folder_that_is_still_to_be_made_is_on_the_disk_of_the_one_above_it() {
+        assertThat(DiskNeed.free(folder.resolve("a/b/leat.db"))).isPresent();
+    }
+}
