@@ -346,7 +346,7 @@ class ReplayCommandTest {
 
     @Test
     void startups_have_a_curve_and_are_written_as_csv() {
-        Ran table = site.leat("startups", "--ascii");
+        Ran table = site.leat("startups", "--ascii", "--wide");
         Ran csv = site.leat("startups", "--csv", "--machine", "jet-2");
 
         assertThat(table.out()).contains("jet-1/1", "curve", "__");
