@@ -1,7 +1,6 @@
 package leat.cli;
 
 import java.util.Collection;
-import java.util.List;
 import java.util.Optional;
 import leat.config.Spelling;
 import leat.signal.PlainText;
@@ -19,19 +18,12 @@ final class WrongWords implements IParameterExceptionHandler {
 
     private static final int LONGEST = 1000;
 
-    /** Stands in messages and scripts of before. */
-    private static final String OLD_ALARMS = "alerts";
-
     /** Shorter ones are like any other: -x is no slip of -h. */
     private static final int SHORTEST_MEANT = 3;
 
     @Override
     public int handleParseException(ParameterException e, String[] arguments) {
         CommandLine command = e.getCommandLine();
-        if (command.getParent() == null && List.of(arguments).indexOf(OLD_ALARMS) == 0) {
-            command.getErr().println("leat alerts is called leat alarms now.");
-            return command.getCommandSpec().exitCodeOnInvalidInput();
-        }
         CommandSpec spec = command.getCommandSpec();
         String wrong = e instanceof UnmatchedArgumentException u ? words(spec, u) : e.getMessage();
         command.getErr().println(PlainText.harmless(wrong, LONGEST));
@@ -48,8 +40,7 @@ final class WrongWords implements IParameterExceptionHandler {
         if (e.isUnknownOption()) {
             String name = word.split("=", 2)[0];
             return "%s has no option %s.%s"
-                    .formatted(
-                            spec.qualifiedName(), name, meant(name, spec.optionsMap().keySet()));
+                    .formatted(spec.qualifiedName(), name, meant(name, spec.optionsMap().keySet()));
         }
         if (!spec.subcommands().isEmpty()) {
             return "There is no command %s.%s"

@@ -171,15 +171,6 @@ class CommandsTest {
     }
 
     @Test
-    void old_word_alerts_is_refused_with_one_line_that_names_the_new_one() {
-        Ran ran = leat("alerts", "--site", site.file().toString());
-
-        assertThat(ran.code()).isEqualTo(2);
-        assertThat(ran.out()).isEmpty();
-        assertThat(ran.err().lines()).containsExactly("leat alerts is called leat alarms now.");
-    }
-
-    @Test
     void alarms_are_listed_with_what_was_measured_and_what_it_should_be() {
         Ran ran = leat("alarms", "--wide", "--site", site.file().toString());
 

@@ -60,13 +60,13 @@ class TypedWordsTest {
             textBlock =
                     """
                     chek => There is no command chek. Did you mean check? => leat help
-                    alarms => There is no command alarms. Did you mean alerts? => leat help
+                    alerts => There is no command alerts. Did you mean alarms? => leat help
                     --verison => leat has no option --verison. Did you mean --version? => leat help
-                    alerts --jsn => leat alerts has no option --jsn. Did you mean --json? => leat alerts --help
+                    alarms --jsn => leat alarms has no option --jsn. Did you mean --json? => leat alarms --help
                     startups --machin=jet-1 => leat startups has no option --machin. Did you mean --machine? => leat startups --help
                     sunken => There is no command sunken. => leat help
-                    alerts --zzzzz => leat alerts has no option --zzzzz. => leat alerts --help
-                    alerts -x => leat alerts has no option -x. => leat alerts --help
+                    alarms --zzzzz => leat alarms has no option --zzzzz. => leat alarms --help
+                    alarms -x => leat alarms has no option -x. => leat alarms --help
                     check a b => leat check takes no further word, such as b. => leat check --help
                     ack => Missing required parameter: 'ALARM' => leat ack --help
                     measure --machines x => Invalid value for option '--machines': 'x' is not an int => leat measure --help
