@@ -82,7 +82,7 @@ record DiskNeed(double polled, long sent, Duration kept) {
         }
         return Optional.of(
                 "store.keep_samples: %s of readings are more than the disk has room for\n"
-                        .formatted(span())
+                                .formatted(span())
                         + "    make room, or keep less: %s fill what is free"
                                 .formatted(number(free.getAsLong() / aDay(polled)) + " d"));
     }

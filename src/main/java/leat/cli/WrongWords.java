@@ -40,8 +40,7 @@ final class WrongWords implements IParameterExceptionHandler {
         if (e.isUnknownOption()) {
             String name = word.split("=", 2)[0];
             return "%s has no option %s.%s"
-                    .formatted(
-                            spec.qualifiedName(), name, meant(name, spec.optionsMap().keySet()));
+                    .formatted(spec.qualifiedName(), name, meant(name, spec.optionsMap().keySet()));
         }
         if (!spec.subcommands().isEmpty()) {
             return "There is no command %s.%s"

@@ -60,7 +60,8 @@ public record Exposure(String mode, String remedy) {
     }
 
     private static boolean isForItsOwnerAlone(Path file, PosixFileAttributes found) {
-        boolean lent = found.owner().getName().equals(ROOT) && !found.group().getName().equals(ROOT);
+        boolean lent =
+                found.owner().getName().equals(ROOT) && !found.group().getName().equals(ROOT);
         return !lent && isOfThisUser(file, found);
     }
 

@@ -135,7 +135,8 @@ class WarningsTest {
                     """)
     void an_address_in_the_style_of_a_manual_is_doubtful(
             String written, String words, String meant) {
-        String text = GoodSite.with("address: 0, type: uint16", "address: " + written + ", type: uint16");
+        String text =
+                GoodSite.with("address: 0, type: uint16", "address: " + written + ", type: uint16");
 
         List<Problem> warnings = warnings(text);
 
@@ -145,7 +146,8 @@ class WarningsTest {
         assertThat(warnings.get(0).line()).isEqualTo(GoodSite.lineOf(text, written));
         assertThat(warnings.get(0).column()).isEqualTo(65);
         assertThat(warnings.get(0).what())
-                .isEqualTo(written + " looks like the " + written.charAt(0) + "0001 style: " + words);
+                .isEqualTo(
+                        written + " looks like the " + written.charAt(0) + "0001 style: " + words);
         assertThat(warnings.get(0).allowed()).contains(meant);
     }
 
@@ -163,10 +165,11 @@ class WarningsTest {
     @Test
     void a_discrete_input_of_the_10001_style_is_doubtful() {
         List<Problem> warnings =
-                warnings(GoodSite.with("discrete_input, address: 0", "discrete_input, address: 10003"));
+                warnings(
+                        GoodSite.with(
+                                "discrete_input, address: 0", "discrete_input, address: 10003"));
 
         assertThat(warnings).hasSize(1);
-        assertThat(warnings.get(0).what())
-                .endsWith("discrete input 3 there is address 2 here");
+        assertThat(warnings.get(0).what()).endsWith("discrete input 3 there is address 2 here");
     }
 }
