@@ -46,7 +46,7 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() throws InterruptedException {
         LoadedSite loaded = SiteChoice.loaded(file);
         Mistakes.shown(loaded.warnings())
-                .forEach(warning -> LOG.warn("{}", warning.replaceAll("\\R\\s*", ". ")));
+                .forEach(warning -> LOG.warn("{}", warning.replaceAll("\\R\\s*", "; ")));
         Site site = loaded.site().orElseThrow();
         sayEffective(site);
         Daemon daemon = daemon(site);
