@@ -158,10 +158,10 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
                 : all + ".";
     }
 
-    private static String print(Limit limit, double value) {
+    private String print(Limit limit, double value) {
         return limit.dimension() == Limit.Dimension.TIME
                 ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString() + " s"
-                : LimitWords.print(limit, value);
+                : LimitWords.print(limit, value, shown.unit());
     }
 
     /** In the largest unit that it fills. */

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import leat.config.LimitWords;
 import leat.config.LoadedSite;
 import leat.config.MachineSettings;
 import leat.config.Site;
@@ -45,7 +46,7 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() throws InterruptedException {
         LoadedSite loaded = SiteChoice.loaded(file);
         Mistakes.shown(loaded.warnings())
-                .forEach(warning -> LOG.warn("{}", warning.replaceAll("\\R\\s*", ". ")));
+                .forEach(warning -> LOG.warn("{}", warning.replaceAll("\\R\\s*", "; ")));
         Site site = loaded.site().orElseThrow();
         sayEffective(site);
         Daemon daemon = daemon(site);
@@ -90,15 +91,18 @@ final class RunCommand implements Callable<Integer> {
                     .changed()
                     .forEach(
                             (limit, value) ->
-                                    changed.append(' ')
+                                    changed.append(changed.isEmpty() ? " " : ", ")
                                             .append(limit.key())
                                             .append('=')
-                                            .append(value));
+                                            .append(
+                                                    LimitWords.print(
+                                                            limit, value, site.shownIn())));
             LOG.info(
-                    "{}: channels {}, set level {} psi, limits other than default:{}",
+                    "{}: channels {}, set level {}, limits other than default:{}",
                     machine.name(),
                     machine.byChannel().keySet().stream().map(c -> c.key()).toList(),
-                    machine.limits().get(Limit.LEVEL_SET),
+                    LimitWords.print(
+                            Limit.LEVEL_SET, machine.limits().get(Limit.LEVEL_SET), site.shownIn()),
                     changed.isEmpty() ? " none" : changed);
         }
     }

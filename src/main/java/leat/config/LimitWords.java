@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import leat.rule.Limit;
+import leat.signal.PressureUnit;
 
 /** Limits as they are written on a command line, such as {@code rise.warning=4s}. */
 public final class LimitWords {
@@ -15,9 +16,22 @@ public final class LimitWords {
 
     private LimitWords() {}
 
-    /** A value as it would be written, such as {@code 4 s}. */
-    public static String print(Limit limit, double value) {
-        return LimitsReader.print(limit, value);
+    /**
+     * A value as it would be written, such as {@code 4 s}.
+     *
+     * @param value in psi, seconds, psi per second, or a plain number
+     * @param unit of a pressure
+     */
+    public static String print(Limit limit, double value, PressureUnit unit) {
+        return switch (limit.dimension()) {
+            case PRESSURE -> pressure(value, unit);
+            case PRESSURE_RATE -> pressure(value, unit) + "/s";
+            case TIME, RATIO, COUNT, FLAG -> LimitsReader.print(limit, value);
+        };
+    }
+
+    private static String pressure(double psi, PressureUnit unit) {
+        return Plain.number(unit.fromPsi(psi)) + " " + unit.symbol();
     }
 
     /**

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.List;
 import java.util.Map;
 import leat.rule.Limit;
+import leat.signal.PressureUnit;
 import org.junit.jupiter.api.Test;
 
 class LimitWordsTest {
@@ -33,7 +34,7 @@ class LimitWordsTest {
     void what_contradicts_the_defaults_may_suit_the_limits_of_a_site() {
         assertThat(LimitWords.read(List.of("rise.warning=15s")))
                 .containsEntry(Limit.RISE_WARNING, 15.0);
-        assertThat(LimitWords.print(Limit.RISE_WARNING, 15)).isEqualTo("15 s");
+        assertThat(LimitWords.print(Limit.RISE_WARNING, 15, PressureUnit.BAR)).isEqualTo("15 s");
     }
 
     @Test
@@ -50,5 +51,18 @@ class LimitWordsTest {
                 .hasMessageContaining("has no unit");
         assertThatThrownBy(() -> LimitWords.read(List.of("rise.warning=400 s")))
                 .hasMessageContaining("out of range");
+    }
+
+    @Test
+    void a_pressure_is_printed_in_the_unit_of_the_site() {
+        double sevenBar = LimitWords.read(List.of("level.set=7bar")).get(Limit.LEVEL_SET);
+
+        assertThat(LimitWords.print(Limit.LEVEL_SET, sevenBar, PressureUnit.BAR))
+                .isEqualTo("7 bar");
+        assertThat(LimitWords.print(Limit.LEVEL_SET, 80, PressureUnit.PSI)).isEqualTo("80 psi");
+        assertThat(LimitWords.print(Limit.LEVEL_SET, 80, PressureUnit.KPA))
+                .isEqualTo("551.581 kPa");
+        assertThat(LimitWords.print(Limit.REST_FALLING, 14.5037738, PressureUnit.BAR))
+                .isEqualTo("1 bar/s");
     }
 }
