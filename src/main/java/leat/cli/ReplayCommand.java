@@ -276,7 +276,8 @@ final class ReplayCommand implements Callable<Integer> {
                         past,
                         judging,
                         other(reader, judging.shown().in(language)),
-                        judged.baseline().flatMap(own -> typical(past, own, judging.shown().in(language))),
+                        judged.baseline()
+                                .flatMap(own -> typical(past, own, judging.shown().in(language))),
                         why);
             }
         }
@@ -387,8 +388,7 @@ final class ReplayCommand implements Callable<Integer> {
     }
 
     /** The usual start of a baseline, as a curve to be drawn behind another. */
-    private Optional<StartupView.Overlay> typical(
-            StoredSpan past, Baseline baseline, Shown shown) {
+    private Optional<StartupView.Overlay> typical(StoredSpan past, Baseline baseline, Shown shown) {
         return past.typical(baseline)
                 .map(
                         stored ->

@@ -295,7 +295,11 @@ public record Account(
                     replayed.startups().stream()
                             .flatMap(start -> start.run().stream())
                             .anyMatch(run -> !run.verdict().raised().isEmpty());
-            lines.add("No alarm was raised" + (later ? " in what was replayed." : "."));
+            lines.add(
+                    "No alarm was raised"
+                            + (later
+                                    ? " in what was replayed. What the run raised came after it."
+                                    : "."));
             return lines;
         }
         TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");

@@ -90,8 +90,7 @@ class AskedStartTest {
     }
 
     private static void isOn(String page, StoredStartup asked, StoredStartup other) {
-        assertThat(line(page, "<h1>"))
-                .isEqualTo("<h1>" + named(asked.machine(), asked) + "</h1>");
+        assertThat(line(page, "<h1>")).isEqualTo("<h1>" + named(asked.machine(), asked) + "</h1>");
         assertThat(line(page, "Behind it in grey")).contains(named(other.name(), other));
         for (Measurand measurand : TOLD) {
             String figures = page.substring(page.indexOf("<h2>Measured"));
