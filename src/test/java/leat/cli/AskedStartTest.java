@@ -84,7 +84,7 @@ class AskedStartTest {
                     .as(asked.name())
                     .containsPattern(
                             Pattern.quote(SHOWN.findings().title(measurand))
-                                    + " +(- )?"
+                                    + " +(?:- \\()?"
                                     + Pattern.quote(figure(measurand, asked)));
         }
     }
