@@ -127,10 +127,11 @@ final class ReplayCommand implements Callable<Integer> {
     @Option(
             names = "--start",
             paramLabel = "N",
-            defaultValue = "1",
             converter = AtMost.class,
-            description = "which startup of a file or span the page is about (default: the first)")
-    private int which;
+            description =
+                    "which startup of a file or span it is about, counted from 1 (default: the one"
+                            + " with which it ends, else the gravest)")
+    private Integer which;
 
     @Option(
             names = "--against",
@@ -160,6 +161,10 @@ final class ReplayCommand implements Callable<Integer> {
                     ExitCode.WRONG,
                     "--column, --zone, --hold and --baseline are for a file. Leave them out.");
         }
+        if (number.isPresent() && which != null) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG, "--start is for a file or a span. Leave it out.");
+        }
         return stored(number);
     }
 
@@ -170,7 +175,7 @@ final class ReplayCommand implements Callable<Integer> {
         Optional<SoundStarts> sound = sound(given);
         Replayed alone = Replay.of(judging.settings(), recording::read);
         Replayed replayed =
-                sound.map(SoundStarts::reference).map(alone::comparedWith).orElse(alone);
+                chosen(sound.map(SoundStarts::reference).map(alone::comparedWith).orElse(alone));
         List<String> notes = new ArrayList<>(judging.notes());
         notes.addAll(recording.notes());
         sound.map(SoundStarts::note).ifPresent(notes::add);
@@ -200,7 +205,7 @@ final class ReplayCommand implements Callable<Integer> {
                             replayed,
                             recording::read,
                             judging,
-                            other(reader),
+                            other(reader, judging.shown().in(language)),
                             Optional.empty(),
                             Optional.empty());
                 }
@@ -247,9 +252,10 @@ final class ReplayCommand implements Callable<Integer> {
                             past.configHash(),
                             chosen.site(),
                             chosen.shown());
-            Replayed fresh = Replay.of(judging.settings().knowing(past.baseline()), past);
+            Replayed anew = Replay.of(judging.settings().knowing(past.baseline()), past);
+            Replayed fresh = startup.map(anew::about).orElseGet(() -> chosen(anew));
             List<String> notes = new ArrayList<>(judging.notes());
-            startup.ifPresent(s -> notes.addAll(differs(s, fresh, judging.shown())));
+            startup.ifPresent(s -> notes.addAll(differs(s, anew, judging.shown())));
             startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
             Optional<StoredWhy> why = startup.map(s -> why(reader, s));
@@ -263,14 +269,15 @@ final class ReplayCommand implements Callable<Integer> {
                     why);
             if (report != null) {
                 String source = chosen.site().map(Site::name).orElse(chosen.database().toString());
-                JudgedStartup judged = judged(replayed);
+                JudgedStartup judged = told(replayed);
                 page(
                         source,
                         replayed,
                         past,
                         judging,
-                        other(reader),
-                        judged.baseline().flatMap(own -> typical(past, own, judging)),
+                        other(reader, judging.shown().in(language)),
+                        judged.baseline()
+                                .flatMap(own -> typical(past, own, judging.shown().in(language))),
                         why);
             }
         }
@@ -337,7 +344,7 @@ final class ReplayCommand implements Callable<Integer> {
             Optional<StoredWhy> why) {
         StartupView view =
                 StartupStory.of(
-                        source, replayed, past, judged(replayed.atEnd()), other, typical, why);
+                        source, replayed, past, told(replayed.atEnd()), other, typical, why);
         try {
             Files.writeString(report, StartupPage.of(view, judging.shown().in(language)));
         } catch (IOException e) {
@@ -354,39 +361,48 @@ final class ReplayCommand implements Callable<Integer> {
                 startup.name());
     }
 
-    /** The startup that the page is about. */
-    private JudgedStartup judged(Replayed replayed) {
+    /** Told of the start that --start names; of a file or a span. */
+    private Replayed chosen(Replayed replayed) {
+        if (which == null) {
+            return replayed;
+        }
         if (replayed.startups().size() < which) {
             throw new CommandFailure.Expected(
                     ExitCode.WRONG,
-                    "No page: there are "
-                            + replayed.startups().size()
-                            + " startups in it, not "
+                    "--start "
                             + which
-                            + ".");
+                            + ": there are "
+                            + replayed.startups().size()
+                            + " startups in it.");
         }
-        return replayed.startups().get(which - 1);
+        return replayed.about(replayed.startups().get(which - 1));
+    }
+
+    /** The startup that the page is about. */
+    private static JudgedStartup told(Replayed replayed) {
+        return replayed.told()
+                .orElseThrow(
+                        () ->
+                                new CommandFailure.Expected(
+                                        ExitCode.WRONG, "No page: there are no startups in it."));
     }
 
     /** The usual start of a baseline, as a curve to be drawn behind another. */
-    private Optional<StartupView.Overlay> typical(
-            StoredSpan past, Baseline baseline, Judging judging) {
+    private Optional<StartupView.Overlay> typical(StoredSpan past, Baseline baseline, Shown shown) {
         return past.typical(baseline)
                 .map(
                         stored ->
-                                StartupStory.overlay(
-                                        judging.shown()
-                                                .in(language)
-                                                .say(
-                                                        "page.middle",
-                                                        label(stored, judging),
-                                                        Integer.toString(baseline.count())),
-                                        span.of(past.reader(), stored),
-                                        stored.startup()));
+                                overlay(
+                                        past.reader(),
+                                        stored,
+                                        shown.say(
+                                                "page.middle",
+                                                label(stored, shown),
+                                                Integer.toString(baseline.count()))));
     }
 
-    /** The stored startup to lay over, replayed as it was judged then. */
-    private Optional<StartupView.Overlay> other(StoreReader reader) {
+    /** The stored startup to lay over. */
+    private Optional<StartupView.Overlay> other(StoreReader reader, Shown shown) {
         if (against == null) {
             return Optional.empty();
         }
@@ -400,22 +416,14 @@ final class ReplayCommand implements Callable<Integer> {
                                                         + against
                                                         + "' is no startup number."))
                         .in(reader);
-        StoredSpan past = span.of(reader, stored);
-        SiteChoice.Chosen chosen = site.chosen();
-        Judging judging =
-                Judging.of(
-                        reader, past.machine(), past.configHash(), chosen.site(), chosen.shown());
-        List<JudgedStartup> startups = Replay.of(judging.settings(), past).startups();
-        return startups.stream()
-                .reduce((a, b) -> b)
-                .map(
-                        judged ->
-                                StartupStory.overlay(
-                                        label(stored, judging), past, judged.startup()));
+        return Optional.of(overlay(reader, stored, label(stored, shown)));
     }
 
-    private String label(StoredStartup stored, Judging judging) {
-        Shown shown = judging.shown().in(language);
+    private StartupView.Overlay overlay(StoreReader reader, StoredStartup stored, String label) {
+        return StartupStory.overlay(label, span.of(reader, stored), stored.startup());
+    }
+
+    private static String label(StoredStartup stored, Shown shown) {
         return shown.say(
                 "screen.start", stored.name(), shown.time(stored.startup().startedAtMicros()));
     }

@@ -26,7 +26,6 @@ import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.rule.Limit;
 import leat.rule.RunVerdict;
-import leat.rule.StartupVerdict;
 import leat.signal.PlainText;
 import leat.watch.Outcome;
 import leat.words.AlarmWords;
@@ -53,17 +52,6 @@ public record Account(
     private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
 
-    /** From the gravest verdict to the lightest. */
-    private static final List<StartupVerdict.Outcome> GRAVITY =
-            List.of(
-                    StartupVerdict.Outcome.NOT_RISEN,
-                    StartupVerdict.Outcome.NO_BOOST,
-                    StartupVerdict.Outcome.VERY_SLOW,
-                    StartupVerdict.Outcome.SLOW,
-                    StartupVerdict.Outcome.RELAXED,
-                    StartupVerdict.Outcome.GOOD,
-                    StartupVerdict.Outcome.NOT_JUDGED);
-
     public Account {
         requireNonNull(shown, "shown");
         requireNonNull(glyphs, "glyphs");
@@ -87,7 +75,7 @@ public record Account(
             lines.add("There is no reading in it.");
             return joined(lines);
         }
-        Optional<JudgedStartup> told = AccountPlot.endsWith(replayed).or(() -> gravest(replayed));
+        Optional<JudgedStartup> told = replayed.told();
         Diagnosis why = stored.map(StoredWhy::why).orElseGet(() -> why(replayed));
         WhyLines whyLines = new WhyLines(why, shown, glyphs, Lines.WIDTH);
         List<CurveMark> marks = List.of();
@@ -112,7 +100,7 @@ public record Account(
 
     /** Of the start that it is about, else of all of it together. */
     private static Diagnosis why(Replayed replayed) {
-        return AccountPlot.endsWith(replayed).map(replayed::why).orElseGet(replayed::why);
+        return replayed.about().map(replayed::why).orElseGet(replayed::why);
     }
 
     /** Where nothing is wrong or nothing is known, the alarms say what to look at. */
@@ -142,18 +130,6 @@ public record Account(
 
     private String time(long micros) {
         return times().text(micros);
-    }
-
-    private static Optional<JudgedStartup> gravest(Replayed replayed) {
-        return replayed.startups().stream()
-                .min(
-                        Comparator.comparing(Account::gravity)
-                                .reversed()
-                                .thenComparingInt(s -> GRAVITY.indexOf(s.verdict().outcome())));
-    }
-
-    private static RunVerdict.Mark gravity(JudgedStartup judged) {
-        return judged.mark() == RunVerdict.Mark.NOT_JUDGED ? RunVerdict.Mark.GOOD : judged.mark();
     }
 
     /** What a recording says of itself came from anywhere: each line stays one and harmless. */
@@ -319,7 +295,11 @@ public record Account(
                     replayed.startups().stream()
                             .flatMap(start -> start.run().stream())
                             .anyMatch(run -> !run.verdict().raised().isEmpty());
-            lines.add("No alarm was raised" + (later ? " in what was replayed." : "."));
+            lines.add(
+                    "No alarm was raised"
+                            + (later
+                                    ? " in what was replayed. What the run raised came after it."
+                                    : "."));
             return lines;
         }
         TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");

@@ -57,13 +57,6 @@ record AccountPlot(AccountTimes times, Glyphs glyphs, int characters) {
         }
     }
 
-    /** The startup with whose measurement the past ends: then it is about that one. */
-    static Optional<JudgedStartup> endsWith(Replayed replayed) {
-        return replayed.startups().stream()
-                .filter(s -> s.startup().measuredAtMicros() == replayed.toMicros())
-                .findFirst();
-    }
-
     /**
      * @param past is read once
      * @param told the startup that is told of
@@ -130,7 +123,7 @@ record AccountPlot(AccountTimes times, Glyphs glyphs, int characters) {
         long from = replayed.fromMicros();
         long to = Math.max(from, replayed.toMicros());
         boolean near =
-                told.isPresent() && (endsWith(replayed).isPresent() || to - from > WHOLE_MICROS);
+                told.isPresent() && (replayed.about().isPresent() || to - from > WHOLE_MICROS);
         return near
                 ? Window.around(told.get().startup(), to)
                 : new Window(from, to, Optional.empty());

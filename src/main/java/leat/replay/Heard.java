@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Observation;
@@ -59,7 +60,8 @@ final class Heard implements Consumer<Outcome> {
                 alarms.values().stream().map(AlarmLife::new).toList(),
                 baseline,
                 lasting,
-                tally.counts(glance));
+                tally.counts(glance),
+                OptionalLong.empty());
     }
 
     private Observation seen(Startup startup) {

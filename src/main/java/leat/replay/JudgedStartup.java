@@ -2,6 +2,8 @@ package leat.replay;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 import leat.diagnose.Observation;
 import leat.diagnose.Testimony;
@@ -10,6 +12,7 @@ import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.rule.RunVerdict;
 import leat.rule.StartupVerdict;
+import leat.store.StoredStartup;
 
 /**
  * A startup of the past.
@@ -29,6 +32,22 @@ public record JudgedStartup(
         Observation seen,
         Testimony testimony) {
 
+    private static final List<StartupVerdict.Outcome> GRAVEST =
+            List.of(
+                    StartupVerdict.Outcome.NOT_RISEN,
+                    StartupVerdict.Outcome.NO_BOOST,
+                    StartupVerdict.Outcome.VERY_SLOW,
+                    StartupVerdict.Outcome.SLOW,
+                    StartupVerdict.Outcome.RELAXED,
+                    StartupVerdict.Outcome.GOOD,
+                    StartupVerdict.Outcome.NOT_JUDGED);
+
+    /** By the verdict on the run, then by that on the rise. */
+    static final Comparator<JudgedStartup> GRAVEST_FIRST =
+            Comparator.comparing(JudgedStartup::gravity)
+                    .reversed()
+                    .thenComparingInt(start -> GRAVEST.indexOf(start.verdict().outcome()));
+
     public JudgedStartup {
         requireNonNull(startup, "startup");
         requireNonNull(verdict, "verdict");
@@ -36,6 +55,22 @@ public record JudgedStartup(
         requireNonNull(run, "run");
         requireNonNull(seen, "seen");
         requireNonNull(testimony, "testimony");
+    }
+
+    /** As it was stored. */
+    static JudgedStartup of(StoredStartup stored, Optional<Baseline> baseline) {
+        return new JudgedStartup(
+                stored.startup(),
+                stored.verdict(),
+                baseline,
+                stored.run(),
+                new Observation(
+                        stored.startup().startedAtMicros(),
+                        Optional.of(stored.startup()),
+                        stored.run().map(JudgedRun::run),
+                        Optional.empty(),
+                        List.of()),
+                Testimony.NONE);
     }
 
     /** The same, of this run. */
@@ -66,5 +101,9 @@ public record JudgedStartup(
     /** How grave the run was, or the start where the run was not judged. */
     RunVerdict.Mark mark() {
         return run.map(judged -> judged.verdict().mark()).orElse(verdict.mark());
+    }
+
+    private RunVerdict.Mark gravity() {
+        return mark() == RunVerdict.Mark.NOT_JUDGED ? RunVerdict.Mark.GOOD : mark();
     }
 }

@@ -42,6 +42,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
             String machine,
             long fromMicros,
             long toMicros,
+            OptionalLong aboutMicros,
             Optional<String> configHash,
             List<WeighedCause> causes,
             Map<Limit, Double> limitsChanged,
@@ -112,6 +113,7 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                         machine,
                         replayed.fromMicros(),
                         replayed.toMicros(),
+                        about(replayed),
                         configHash,
                         WeighedCause.of(replayed.why()),
                         new TreeMap<>(replayed.settings().limits().changed()),
@@ -146,6 +148,12 @@ public record ReplayJson(Optional<String> configHash, OptionalLong zeroMicros) {
                                 .map(Outcome.InstructionRefused::reason)
                                 .map(AlarmWords.ENGLISH::refusal)
                                 .toList()));
+    }
+
+    private static OptionalLong about(Replayed replayed) {
+        return replayed.about().stream()
+                .mapToLong(judged -> judged.startup().startedAtMicros())
+                .findFirst();
     }
 
     private Start start(Replayed replayed, JudgedStartup judged) {

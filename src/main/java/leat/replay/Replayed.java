@@ -2,15 +2,20 @@ package leat.replay;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Observation;
 import leat.diagnose.Reference;
 import leat.diagnose.Testimony;
+import leat.measure.Startup;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.rule.RunVerdict;
+import leat.store.StoredStartup;
 import leat.watch.Outcome;
 import leat.watch.WatchSettings;
 
@@ -31,6 +36,8 @@ import leat.watch.WatchSettings;
  * @param baseline what is usual for the machine at the end; empty while it is learned
  * @param lasting the run that still lasted at the end, as far as it had come
  * @param counts what the past consisted of
+ * @param asked when the start began that somebody asked for, microseconds UTC; empty where nobody
+ *     asked for one
  */
 public record Replayed(
         WatchSettings settings,
@@ -44,13 +51,15 @@ public record Replayed(
         List<AlarmLife> alarms,
         Optional<Baseline> baseline,
         Optional<JudgedRun> lasting,
-        Counts counts) {
+        Counts counts,
+        OptionalLong asked) {
 
     public Replayed {
         requireNonNull(settings, "settings");
         requireNonNull(baseline, "baseline");
         requireNonNull(lasting, "lasting");
         requireNonNull(counts, "counts");
+        requireNonNull(asked, "asked");
         outcomes = List.copyOf(outcomes);
         startups = List.copyOf(startups);
         observations = List.copyOf(observations);
@@ -66,36 +75,75 @@ public record Replayed(
 
     /** The same, but the start that began this run has it, and none lasted at the end. */
     public Replayed with(JudgedRun run) {
-        return new Replayed(
-                settings,
-                fromMicros,
-                toMicros,
-                outcomes,
-                startups.stream().map(start -> start.began(run) ? start.in(run) : start).toList(),
-                observations,
-                testimony,
-                sound,
-                alarms,
-                baseline,
-                Optional.empty(),
-                counts);
+        List<JudgedStartup> told =
+                startups.stream().map(start -> start.began(run) ? start.in(run) : start).toList();
+        return but(told, sound, Optional.empty(), asked);
     }
 
     /** The same, compared with this instead of the baseline that it learned. */
     public Replayed comparedWith(Reference usual) {
+        return but(startups, Optional.of(usual), lasting, asked);
+    }
+
+    /** The same, told of one of its starts. */
+    public Replayed about(JudgedStartup start) {
+        return but(startups, sound, lasting, OptionalLong.of(start.startup().startedAtMicros()));
+    }
+
+    /**
+     * The same, told of a start of the store. A replay that begins within a run may not see it as
+     * it was seen then: where it saw none at that instant, this stands as it was stored.
+     */
+    public Replayed about(StoredStartup stored) {
+        long started = stored.startup().startedAtMicros();
+        List<JudgedStartup> all = new ArrayList<>(startups);
+        if (all.stream().noneMatch(start -> start.startup().startedAtMicros() == started)) {
+            all.add(JudgedStartup.of(stored, settings.baseline()));
+            all.sort(Comparator.comparingLong(start -> start.startup().startedAtMicros()));
+        }
+        return but(all, sound, lasting, OptionalLong.of(started));
+    }
+
+    private Replayed but(
+            List<JudgedStartup> starts,
+            Optional<Reference> usual,
+            Optional<JudgedRun> run,
+            OptionalLong start) {
         return new Replayed(
                 settings,
                 fromMicros,
                 toMicros,
                 outcomes,
-                startups,
+                starts,
                 observations,
                 testimony,
-                Optional.of(usual),
+                usual,
                 alarms,
                 baseline,
-                lasting,
-                counts);
+                run,
+                counts,
+                start);
+    }
+
+    /**
+     * The start that it is about: the one that was asked for, else the one with whose measurement
+     * the past ends. Empty of a past that is about no start more than another.
+     */
+    public Optional<JudgedStartup> about() {
+        return startups.stream()
+                .filter(start -> isAbout(start.startup()))
+                .reduce((before, last) -> last);
+    }
+
+    private boolean isAbout(Startup startup) {
+        return asked.isPresent()
+                ? startup.startedAtMicros() == asked.getAsLong()
+                : startup.measuredAtMicros() == toMicros;
+    }
+
+    /** The start to tell of: the one that it is about, else the gravest. */
+    public Optional<JudgedStartup> told() {
+        return about().or(() -> startups.stream().min(JudgedStartup.GRAVEST_FIRST));
     }
 
     /** The causes of what was seen in all of it. */

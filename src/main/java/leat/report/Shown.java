@@ -91,7 +91,7 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
         int decimals = decimals(kind);
         String value = numbers().number(figure.get() * scale, decimals);
         String doubt =
-                figure.uncertainty().isPresent()
+                figure.uncertainty().orElse(0) > 0
                         ? " \u00b1 " + doubt(figure.uncertainty().getAsDouble() * scale, decimals)
                         : "";
         return value + doubt + symbol(kind);
@@ -105,7 +105,7 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
     /** Rounded up: a small doubt is not none. */
     private String doubt(double value, int decimals) {
         double step = Math.pow(10, -decimals);
-        return numbers().number(Math.ceil(value / step - 1e-9) * step, decimals);
+        return numbers().number(Math.max(1, Math.ceil(value / step - 1e-9)) * step, decimals);
     }
 
     private static boolean isPressure(Measurand.Unit kind) {

@@ -140,6 +140,8 @@ public final class StartupPage {
                 .append(colour(run.verdict().mark()))
                 .append("\">")
                 .append(escape(shown.say("page.run-of", words)))
+                .append("</p>\n<p>")
+                .append(escape(runs().raised(shown.findings().runs().raised(run.verdict()))))
                 .append("</p>\n");
     }
 
@@ -163,9 +165,7 @@ public final class StartupPage {
             page.append(colour(line.mark())).append("\">");
             page.append(escape(words.mark(line.mark()))).append("</td></tr>\n");
         }
-        page.append("</table></div>\n<p>");
-        String raised = words.raised(run.verdict());
-        page.append(escape(runs().raised(raised))).append("</p>\n");
+        page.append("</table></div>\n");
     }
 
     /** Where no run was judged: a good rise to a low level must not look like a good start. */
@@ -223,7 +223,13 @@ public final class StartupPage {
                                     cell(
                                             line.measurand(),
                                             other.startup().figure(line.measurand())));
-            page.append("<td>").append(escape(line.wanted())).append("</td></tr>\n");
+            page.append("<td>");
+            if (rows.isBeyond(line.measurand(), view.startup())) {
+                page.append("<strong>")
+                        .append(escape(shown.say("page.not-met")))
+                        .append("</strong> ");
+            }
+            page.append(escape(line.wanted())).append("</td></tr>\n");
         }
         page.append("</table></div>\n");
         for (ClimbRemark remark : view.startup().remarks()) {

@@ -143,6 +143,27 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
         return wanted().getOrDefault(measurand, "");
     }
 
+    /** Whether a number of a start lies beyond what it should be. */
+    boolean isBeyond(Measurand measurand, Startup startup) {
+        Figure figure = startup.figure(measurand);
+        if (!figure.isPresent()) {
+            return false;
+        }
+        double value = figure.get();
+        return switch (measurand) {
+            case TOP ->
+                    value < limits.get(Limit.LEVEL_ADVISORY)
+                            || value > limits.get(Limit.LEVEL_HIGH_ADVISORY);
+            case INLET_RUNNING -> value < limits.get(Limit.INLET_ADVISORY);
+            case RATIO ->
+                    value < limits.get(Limit.RATIO_WARNING)
+                            && startup.topPsi().orElse(0) < limits.levelReachedPsi();
+            case RISE -> value > RiseLimit.advisory(limits, baseline).seconds();
+            case START_TO_90 -> value > limits.get(Limit.RISE_CRITICAL);
+            default -> false;
+        };
+    }
+
     private Map<Measurand, String> wanted() {
         return Map.of(
                 Measurand.BASE,

@@ -219,6 +219,7 @@ class ReplayCommandTest {
                 List.of("replay", "pom.xml"),
                 List.of("replay", "src"),
                 List.of("replay", "--zone", "Mars", "pom.xml"),
+                List.of("replay", "jet-1/1", "--start", "2"),
                 List.of("replay", "--column", "outlet=P", "pom.xml"),
                 List.of("replay", "--column", "inlet", "pom.xml"),
                 List.of("export", "-o", "out.csv"),
@@ -240,7 +241,7 @@ class ReplayCommandTest {
             strings = {
                 "replay jet-1/99",
                 "replay jet-9/1",
-                "replay jet-1/1 --report none.html --start 9",
+                "replay --machine jet-1 --since 2026-01-05 --report none.html --start 9",
                 "replay jet-1/1 --report none.html --against jet-1/99",
                 "replay --machine jet-9 --since 2h",
                 "replay --machine jet-1 --since 2031-01-01",

@@ -98,7 +98,10 @@ class RunVerdictsShownTest {
         assertThat(Files.readString(page))
                 .containsPattern(
                         "class=\"verdict warning\">Run of [0-9.]+ s: low level, low ratio<")
-                .contains("<h2>The run</h2>", "It raised: ", "Nothing in what was replayed.");
+                .containsPattern("low level, low ratio</p>\\s+<p>It raised: [^<]*WARNING")
+                .containsPattern("boosted reached<.*<strong>not met:</strong> at least 90.0 psi")
+                .doesNotContain("<strong>not met:</strong> at most 3.0 s")
+                .contains("<h2>The run</h2>", "Nothing in what was replayed. What its run raised");
         JsonNode replayed = site.json("replay", "--json", "jet-1/1");
         assertThat(replayed.at("/run_at_end/over").asBoolean(true)).isFalse();
     }
