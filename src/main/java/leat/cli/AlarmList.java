@@ -7,12 +7,12 @@ import java.util.List;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
-import leat.report.BriefTimes;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
 import leat.store.StoredAlarm;
 import leat.words.AlarmWords;
+import leat.words.BriefTimes;
 
 /**
  * Alarms as a person reads them: what stands, the gravest first, apart from what has gone or is

@@ -14,12 +14,12 @@ import leat.replay.AlarmCall;
 import leat.replay.Backtest;
 import leat.replay.RunCount;
 import leat.replay.WeekCount;
-import leat.report.BriefTimes;
 import leat.report.Fold;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
 import leat.rule.Limit;
+import leat.words.BriefTimes;
 import leat.words.FindingWords;
 
 /**
@@ -178,6 +178,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
     }
 
     private void changes(StringBuilder text, Backtest backtest) {
+        BriefTimes brief = BriefTimes.of(shown.zone(), Who.nowMicros());
         TextTable table =
                 new TextTable("what")
                         .soft("as it is", 25)
@@ -192,8 +193,8 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
                 FindingWords words = shown.findings();
                 table.row(
                         word(change.kind()),
-                        words(change.before()),
-                        words(change.after()),
+                        words(change.before(), brief),
+                        words(change.after(), brief),
                         words.what(finding),
                         words.measured(finding) + " (" + words.limit(finding) + ")",
                         exactly(change.before()),
@@ -234,8 +235,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
         return backtest.changes().stream().filter(c -> c.kind() == kind).count();
     }
 
-    private String words(Optional<AlarmCall> call) {
-        BriefTimes brief = BriefTimes.of(shown.zone(), Who.nowMicros());
+    private static String words(Optional<AlarmCall> call, BriefTimes brief) {
         return call.map(c -> c.grade() + " " + brief.time(c.raisedAtMicros())).orElse("-");
     }
 

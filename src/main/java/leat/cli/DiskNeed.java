@@ -23,7 +23,7 @@ import leat.config.Site;
  */
 record DiskNeed(double polled, long sent, Duration kept) {
 
-    /** With index and log, measured on a store of 30 days. */
+    /** As src/docs/data.md has it. */
     private static final double BYTES_A_READING = 37.5;
 
     private static final double SECONDS_A_DAY = 86_400;

@@ -11,7 +11,6 @@ import leat.json.Inline;
 import leat.json.Published;
 import leat.measure.Startup;
 import leat.measure.absence.Absence;
-import leat.report.BriefTimes;
 import leat.report.Csv;
 import leat.report.Episodes;
 import leat.report.Glyphs;
@@ -21,6 +20,7 @@ import leat.report.TextTable;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.BriefTimes;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -111,9 +111,10 @@ final class StartupsCommand implements Callable<Integer> {
                                 : "No startup has been measured yet.");
             } else {
                 StoredCurve curve = new StoredCurve(reader, Glyphs.of(ascii));
-                TextTable table = table(startups, chosen.shown(), curve::of);
+                BriefTimes brief = BriefTimes.of(chosen.shown().zone(), Who.nowMicros());
+                TextTable table = table(startups, chosen.shown(), brief, curve::of);
                 boolean whole = width.print(table);
-                width.say(BriefTimes.of(chosen.shown().zone(), Who.nowMicros()).note());
+                width.say(brief.note());
                 width.more(whole);
                 withoutInlet(startups)
                         .ifPresent(machines -> width.say("No inlet gauge: " + machines + "."));
@@ -187,12 +188,15 @@ final class StartupsCommand implements Callable<Integer> {
     }
 
     static TextTable table(List<StoredStartup> startups, Shown shown) {
-        return table(startups, shown, startup -> "");
+        BriefTimes brief = BriefTimes.of(shown.zone(), Who.nowMicros());
+        return table(startups, shown, brief, startup -> "");
     }
 
     private static TextTable table(
-            List<StoredStartup> startups, Shown shown, Function<StoredStartup, String> curve) {
-        BriefTimes brief = BriefTimes.of(shown.zone(), Who.nowMicros());
+            List<StoredStartup> startups,
+            Shown shown,
+            BriefTimes brief,
+            Function<StoredStartup, String> curve) {
         TextTable table =
                 new TextTable()
                         .soft("no.", 9)

@@ -7,6 +7,7 @@ import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
 import leat.rule.Grade;
+import leat.words.BriefTimes;
 import leat.words.FindingWords;
 
 /**
@@ -17,7 +18,7 @@ import leat.words.FindingWords;
 final class ShortLine {
 
     /** Characters of one text message (3GPP TS 23.038: 160 of its alphabet of 7 bits). */
-    static final int LONGEST = 160;
+    private static final int LONGEST = 160;
 
     private static final String CUT = "...";
 
@@ -55,13 +56,7 @@ final class ShortLine {
                 words.what(finding),
                 words.measured(finding),
                 words.limit(finding),
-                since(finding.sinceMicros(), told));
-    }
-
-    private String since(long micros, long told) {
-        String clock = voice.numbers().clock(micros);
-        String day = voice.numbers().day(micros);
-        return day.equals(voice.numbers().day(told)) ? clock : day + " " + clock;
+                BriefTimes.of(voice.numbers().zone(), told).time(finding.sinceMicros()));
     }
 
     /** The most needed first. */

@@ -1,6 +1,5 @@
 package leat.diagnose;
 
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -25,7 +24,7 @@ final class FeatureReader {
 
     /** What a climb from left pressure shows otherwise than one from an empty line. */
     private static final Set<Feature> OF_AN_EMPTY_LINE =
-            EnumSet.of(
+            Set.of(
                     Feature.RISE,
                     Feature.RISE_FROM_INLET,
                     Feature.BOOST_RATE,

@@ -115,7 +115,8 @@ final class Ranking {
         List<Reason> reasons = new ArrayList<>();
         int row = row(cause);
         for (int i = 0; i < evidence.size(); i++) {
-            double usually = temper * shown(row, i);
+            // no more is missed than would show
+            double usually = temper * shown(row, i) * evidence.get(i).sharpness();
             double missed = usually > TELLING ? says[row][i] - usually : 0;
             double beside = beside(cause, i);
             boolean isOfCause = weights.rows().get(row).row().explains(evidence.get(i));

@@ -127,9 +127,17 @@ public final class TextTable {
     }
 
     private int[] widths() {
-        return IntStream.range(0, columns.size())
-                .map(i -> rows.stream().mapToInt(row -> Columns.of(row.get(i))).max().orElse(0))
-                .toArray();
+        return IntStream.range(0, columns.size()).map(i -> isNeedless(i) ? 0 : width(i)).toArray();
+    }
+
+    private int width(int column) {
+        return rows.stream().mapToInt(row -> Columns.of(row.get(column))).max().orElse(0);
+    }
+
+    /** A spare column with nothing but its head. */
+    private boolean isNeedless(int column) {
+        return columns.get(column).need() == Need.SPARE
+                && rows.stream().skip(1).allMatch(row -> row.get(column).isBlank());
     }
 
     /** How narrow the columns may become, so many times the least where they are that wide. */

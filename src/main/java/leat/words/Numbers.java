@@ -23,9 +23,6 @@ public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
     private static final DateTimeFormatter LOCAL =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm:ss xxx", Locale.ROOT);
 
-    private static final DateTimeFormatter CLOCK =
-            DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
-
     public Numbers {
         requireNonNull(language, "language");
         requireNonNull(unit, "unit");
@@ -92,11 +89,6 @@ public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
     /** Local time with its offset, such as {@code 2026-01-05 07:00:31 +01:00}. */
     public String time(long micros) {
         return LOCAL.format(at(micros));
-    }
-
-    /** Local time of day, such as {@code 07:00}. */
-    public String clock(long micros) {
-        return CLOCK.format(at(micros));
     }
 
     /** Local date, such as {@code 2026-01-05}. */

@@ -153,6 +153,7 @@ class CompleteMessageTest {
             assertThat(message.text().lines())
                     .allMatch(line -> line.length() <= LONGEST_FIRST_LINE && !line.isBlank())
                     .anyMatch(line -> line.matches(".*" + check(expected) + ".*"));
+            assertThat(message.text().lines().skip(1)).allMatch(line -> line.length() <= 100);
             assertThat(message.subject()).contains("jet-1").doesNotContain("{", "null");
         }
     }

@@ -1,4 +1,4 @@
-package leat.report;
+package leat.words;
 
 import java.time.Instant;
 import java.time.LocalDate;
@@ -9,7 +9,8 @@ import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 
 /**
- * Times as a narrow table has them: without a date those of today, without an offset all.
+ * Times as a narrow table and a short line have them: without a date those of today, without an
+ * offset all.
  *
  * @param zone the site's
  * @param today there
