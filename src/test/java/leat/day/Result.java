@@ -108,9 +108,10 @@ final class Result {
                 .toList();
     }
 
-    /** What was owed in a trouble and counted as delivered before that was over. */
+    /** What was owed once a trouble had set in and counted as delivered before that was over. */
     List<String> countedInSpiteOf(Bout bout) {
         return of(bout.route(), bout.hour()::equals).stream()
+                .filter(row -> commits.get(key(row)).notBeforeMicros() >= bout.begunMicros())
                 .filter(BookedMessage::isDelivered)
                 .filter(row -> row.deliveredMicros() < bout.endedEventMicros())
                 .map(BookedMessage::id)

@@ -59,13 +59,13 @@ public final class StartTlsDoor implements AutoCloseable {
     }
 
     /**
-     * From now on that order is not answered; what came before it is.
+     * From now on that order is not answered, and none that was already left without an answer;
+     * what came before them is.
      *
      * @param order empty for the greeting; a full stop for the end of a mail, which the server
      *     takes
      */
     public void saysNothingFrom(String order) {
-        answers.clear();
         answers.put(order, NOTHING);
     }
 
