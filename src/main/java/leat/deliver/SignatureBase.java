@@ -8,8 +8,8 @@ import java.util.stream.Stream;
 
 /**
  * What is signed of an HTTP request: the signature base of RFC 9421, 2.5. One line for each covered
- * component, in the order in which they are listed, and a last one with the list and its parameters.
- * Values in the list are written as structured fields (RFC 9651). Immutable.
+ * component, in the order in which they are listed, and a last one with the list and its
+ * parameters. Values in the list are written as structured fields (RFC 9651). Immutable.
  *
  * @param components what is covered, each name once
  * @param parameters of the signature, in the order in which they are written
@@ -68,8 +68,7 @@ record SignatureBase(List<Component> components, List<Parameter> parameters) {
 
     /** What the key is applied to; ASCII. */
     String text() {
-        Stream<String> covered =
-                components.stream().map(c -> quoted(c.name()) + ": " + c.value());
+        Stream<String> covered = components.stream().map(c -> quoted(c.name()) + ": " + c.value());
         List<String> lines = new ArrayList<>(covered.toList());
         lines.add("\"@signature-params\": " + input());
         return String.join("\n", lines);

@@ -15,7 +15,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Against the examples of the standards, whose values were written down from memory: they agree. */
+/**
+ * Against the examples of the standards, whose values were written down from memory: they agree.
+ */
 class RequestSignerTest {
 
     /** RFC 9421, B.1.5: test-shared-secret. */

@@ -158,7 +158,8 @@ public final class WebhookReceiver implements AutoCloseable {
     private boolean isSigned(HttpExchange exchange, byte[] body) throws IOException {
         Matcher input = INPUT.matcher(header(exchange, "Signature-Input"));
         return input.matches()
-                && Math.abs(System.currentTimeMillis() / 1000 - Long.parseLong(input.group(2))) < 300
+                && Math.abs(System.currentTimeMillis() / 1000 - Long.parseLong(input.group(2)))
+                        < 300
                 && header(exchange, "Content-Digest").equals("sha-256=" + digest(body))
                 && header(exchange, "Signature").equals("leat=" + signature(exchange, input));
     }
