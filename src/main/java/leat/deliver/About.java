@@ -5,7 +5,7 @@ import leat.store.Message;
 
 /** What a message is about, as facts; {@link Wording} has the words. */
 public sealed interface About
-        permits Changed, LaterCall, More, Digest, Undelivered, Day, StoreNotice {
+        permits Changed, LaterCall, More, Digest, Undelivered, Day, StoreNotice, Trial {
 
     /** Name of the machine; {@link Message#EVERY_MACHINE} for more than one. */
     String machine();
