@@ -39,8 +39,8 @@ class TellByMqttInteropTest {
                           jet-1:
                             channels:
                               boosted: { from: broker, topic: { name: yard/jet-1 }, unit: psi }
-                        routes:
-                          hall: { mqtt: { connection: broker, topic_prefix: leat/boatyard } }
+                        tell:
+                          hall: { by: { mqtt: { connection: broker, topic_prefix: leat/boatyard } } }
                         """
                                 .formatted(broker.url()));
     }

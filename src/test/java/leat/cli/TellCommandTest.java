@@ -35,7 +35,7 @@ class TellCommandTest {
                                 from: plc
                                 register: { unit_id: 1, table: input_register, address: 0, type: float32 }
                                 unit: psi
-                        routes:
+                        tell:
                         """
                                 + routes.indent(2));
         List<String> typed = new ArrayList<>(List.of("tell", "--site", file.toString()));
@@ -47,8 +47,8 @@ class TellCommandTest {
     void without_a_route_or_with_a_wrong_one_all_of_them_are_listed() throws IOException {
         String routes =
                 """
-                hall: { command: { run: [ /bin/true ] } }
-                log: { log: { } }""";
+                hall: { by: { command: { run: [ /bin/true ] } } }
+                log: { by: { log: { } } }""";
 
         Ran none = tell(routes);
         Ran wrong = tell(routes, "hal", "--test");
@@ -65,8 +65,8 @@ class TellCommandTest {
         Path heard = folder.resolve("heard");
         String routes =
                 """
-                siren: { command: { at_least: CRITICAL,
-                    run: [ /bin/sh, -c, 'echo "$LEAT_EVENT $LEAT_KIND $LEAT_SHORT" > "$0"', %s ] } }"""
+                siren: { about: { from: CRITICAL }, by: { command: {
+                    run: [ /bin/sh, -c, 'echo "$LEAT_EVENT $LEAT_KIND $LEAT_SHORT" > "$0"', %s ] } } }"""
                         .formatted(heard);
 
         Ran ran = tell(routes, "siren", "--test");
@@ -83,8 +83,8 @@ class TellCommandTest {
         Files.writeString(folder.resolve("secret"), "an invented secret");
         String routes =
                 """
-                office: { mail: { host: 127.0.0.1, port: %d, security: plain,
-                    from: leat@example.org, to: [ shift@example.org ] } }"""
+                office: { by: { mail: { host: 127.0.0.1, port: %d, security: plain,
+                    from: leat@example.org, to: [ shift@example.org ] } } }"""
                         .formatted(FreePort.find());
 
         Ran ran = tell(routes, "office", "--test");
@@ -107,8 +107,8 @@ class TellCommandTest {
             receiver.onTaken((id, body) -> bodies.add(body));
             String routes =
                     """
-                    hook: { webhook: { url: "https://127.0.0.1:%d/leat", ca_file: %s,
-                        secret: { file: secret } } }"""
+                    hook: { by: { webhook: { url: "https://127.0.0.1:%d/leat", ca_file: %s,
+                        secret: { file: secret } } } }"""
                             .formatted(receiver.port(), certificates.caFile());
 
             Ran ran = tell(routes, "hook", "--test");
@@ -123,7 +123,7 @@ class TellCommandTest {
 
     @Test
     void log_is_written_where_the_person_looks() throws IOException {
-        Ran ran = tell("log: { log: { } }", "log", "--test");
+        Ran ran = tell("log: { by: { log: { } } }", "log", "--test");
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out()).contains("Accepted after", "\"TEST, nothing to do: Boatyard\"");
