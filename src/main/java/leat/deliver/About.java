@@ -6,7 +6,7 @@ import leat.store.Message;
 
 /** What a message is about, as facts; {@link Wording} has the words. */
 public sealed interface About
-        permits Changed, LaterCall, OutageOver, More, Digest, Undelivered, Day, StoreNotice {
+        permits Changed, LaterCall, OutageOver, More, Digest, Undelivered, Day, StoreNotice, Trial {
 
     /** Name of the machine; {@link Message#EVERY_MACHINE} for more than one. */
     String machine();

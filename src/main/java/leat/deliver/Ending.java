@@ -31,6 +31,11 @@ record Ending(Voice voice) {
         return lines.text();
     }
 
+    /** The command by which somebody says that they look after it. */
+    static String ack(OptionalLong number) {
+        return "leat ack " + number(number);
+    }
+
     /** As it is typed: without separators. */
     static String number(OptionalLong number) {
         return Long.toString(number.getAsLong());

@@ -77,10 +77,7 @@ final class OutageText {
     }
 
     private String first(OutageCall call) {
-        String ack =
-                call.number().isPresent()
-                        ? " " + voice.say("short.ack", Ending.number(call.number()))
-                        : "";
+        String ack = call.number().isPresent() ? " " + Ending.ack(call.number()) : "";
         for (int most = MOST_NAMES; most > 0; most--) {
             String line = first(call, most) + ack;
             if (line.length() <= ShortLine.LONGEST) {

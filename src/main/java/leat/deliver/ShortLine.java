@@ -39,7 +39,7 @@ final class ShortLine {
             Optional<Diagnosis> why,
             OptionalLong number,
             long told) {
-        String ack = number.isPresent() ? " " + voice.say("short.ack", Ending.number(number)) : "";
+        String ack = number.isPresent() ? " " + Ending.ack(number) : "";
         int room = LONGEST - ack.length();
         String found = found(machine, finding, told);
         if (found.length() > room) {
