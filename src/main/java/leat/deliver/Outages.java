@@ -74,13 +74,13 @@ final class Outages {
         }
     }
 
-    /** Those that have waited long enough, all of them; each is handed out once. */
+    /** Those that have waited long enough, all of them, in the order of the site, each once. */
     List<Changed> due(long nowMicros) {
         if (waiting.isEmpty()
                 || Math.abs(nowMicros - waiting.get(0).change().atMicros()) < GATHER_MICROS) {
             return List.of();
         }
-        List<Changed> due = List.copyOf(waiting);
+        List<Changed> due = wires.inOrder(waiting);
         waiting.clear();
         return due;
     }

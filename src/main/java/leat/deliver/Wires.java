@@ -1,7 +1,7 @@
 package leat.deliver;
 
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,7 +16,7 @@ final class Wires {
 
     private record Place(String machine, Channel channel) {}
 
-    private final Map<Place, String> connections = new HashMap<>();
+    private final Map<Place, String> connections = new LinkedHashMap<>();
     private final Map<String, List<Place>> places = new LinkedHashMap<>();
 
     Wires(Site site) {
@@ -32,6 +32,18 @@ final class Wires {
     /** Empty when the site has no such channel any more. */
     Optional<String> connection(String machine, Channel channel) {
         return Optional.ofNullable(connections.get(new Place(machine, channel)));
+    }
+
+    /** In the order of the site. */
+    List<Changed> inOrder(List<Changed> calls) {
+        List<Place> order = List.copyOf(connections.keySet());
+        return calls.stream()
+                .sorted(Comparator.comparingInt(call -> order.indexOf(place(call))))
+                .toList();
+    }
+
+    private static Place place(Changed call) {
+        return new Place(call.machine(), call.change().finding().channel());
     }
 
     /** The connections of which every channel is among these. */
