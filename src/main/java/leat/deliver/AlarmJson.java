@@ -128,6 +128,15 @@ final class AlarmJson {
      */
     record FirstCause(String cause, String weight) {}
 
+    /** By which people call the alarm that a message is about; empty for any other message. */
+    static String number(String json) {
+        try {
+            return JSON.readTree(json).path("number").asText();
+        } catch (JsonProcessingException e) {
+            return ""; // what cannot be read tells of none
+        }
+    }
+
     /** Of the JSON of a message, whatever it is; empty where it tells of none. */
     static Optional<FirstCause> firstCause(String json) {
         try {

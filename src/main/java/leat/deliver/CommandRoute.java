@@ -101,6 +101,7 @@ public final class CommandRoute implements Route {
         own.putAll(kept);
         own.put("LEAT_ID", value(message.id()));
         own.put("LEAT_ALARM", value(message.alarmId()));
+        own.put("LEAT_NUMBER", AlarmJson.number(message.json()));
         own.put("LEAT_MACHINE", value(message.machine()));
         own.put("LEAT_KIND", message.kind().name().toLowerCase(Locale.ROOT));
         own.put("LEAT_EVENT", value(message.event()));

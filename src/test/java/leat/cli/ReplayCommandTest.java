@@ -122,7 +122,7 @@ class ReplayCommandTest {
                         "Start at 2026-01-05 06:01:05 +00:00: no boost",
                         "should be",
                         "CRITICAL: rise no boost",
-                        "It raised: the booster does not boost CRITICAL.",
+                        "It raised: no boost CRITICAL.",
                         "Caution: Stop the machine, isolate")
                 .matches(text -> text.chars().allMatch(c -> c < 128), "is ASCII")
                 .containsPattern("boosted over inlet +0\\.9");

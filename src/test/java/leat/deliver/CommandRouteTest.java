@@ -54,6 +54,7 @@ class CommandRouteTest extends RouteContract {
                 .contains(
                         "LEAT_ID=jet-1.ratio.20260105T060101Z/3",
                         "LEAT_ALARM=jet-1.ratio.20260105T060101Z",
+                        "LEAT_NUMBER=3",
                         "LEAT_MACHINE=jet-1",
                         "LEAT_KIND=call",
                         "LEAT_EVENT=raised",

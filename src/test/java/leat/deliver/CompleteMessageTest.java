@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.stream.Stream;
 import leat.alarm.AlarmEvent;
@@ -162,7 +163,7 @@ class CompleteMessageTest {
     @MethodSource("languages")
     void first_line_of_every_call_stands_alone_whatever_the_cause(Expected expected) {
         for (Cause cause : Cause.values()) {
-            for (Message call : calls(expected, cause, 0.84)) {
+            for (Message call : callsInEachUnit(expected, cause, 0.84)) {
                 boolean told = cause != Cause.HEALTHY && cause != Cause.UNKNOWN;
                 String first = call.text().lines().findFirst().orElseThrow();
 
@@ -172,6 +173,7 @@ class CompleteMessageTest {
                         .matches(TEXT_MESSAGE)
                         .startsWith(call.subject().split(" jet-1: ")[0] + " jet-1: ")
                         .containsPattern(expected.limit() + " .*07:00\\.")
+                        .endsWith(" leat ack 123")
                         .doesNotContain("{", "null");
                 if (first.contains("84 %") || expected.language() == Language.ENGLISH) {
                     assertThat(first.contains("84 %"))
@@ -187,7 +189,7 @@ class CompleteMessageTest {
     void every_call_with_a_cause_says_what_to_check_how_to_answer_and_the_caution(
             Expected expected) {
         for (Cause cause : EnumSet.complementOf(EnumSet.of(Cause.HEALTHY, Cause.UNKNOWN))) {
-            for (Message call : calls(expected, cause, 0.5)) {
+            for (Message call : calls(expected, PressureUnit.PSI, cause, 0.5)) {
                 assertThat(call.text())
                         .as("%s %s", cause, call.topic())
                         .contains(expected.since() + SINCE, expected.check())
@@ -213,8 +215,15 @@ class CompleteMessageTest {
     private static final Set<Cause> OF_SIGNALS =
             EnumSet.range(Cause.INLET_OFFSET, Cause.CONFIGURATION);
 
-    private static List<Message> calls(Expected expected, Cause cause, double weight) {
-        Wording wording = new Wording(Changes.site(expected.language(), PressureUnit.PSI));
+    private static List<Message> callsInEachUnit(Expected expected, Cause cause, double weight) {
+        return Stream.of(PressureUnit.values())
+                .flatMap(unit -> calls(expected, unit, cause, weight).stream())
+                .toList();
+    }
+
+    private static List<Message> calls(
+            Expected expected, PressureUnit unit, Cause cause, double weight) {
+        Wording wording = new Wording(Changes.site(expected.language(), unit));
         Optional<Diagnosis> why =
                 Optional.of(
                         Changes.why(
@@ -222,7 +231,13 @@ class CompleteMessageTest {
                                 Changes.suspect(Cause.AIR, 0.3)));
         return Stream.of(Rule.values())
                 .flatMap(rule -> Stream.of(Grade.values()).map(grade -> finding(rule, grade)))
-                .map(finding -> new Changed("jet-1", Changes.raised(finding), why))
+                .map(
+                        finding ->
+                                new Changed(
+                                        "jet-1",
+                                        Changes.raised(finding),
+                                        why,
+                                        OptionalLong.of(123)))
                 .map(changed -> Changes.said(wording, changed))
                 .toList();
     }

@@ -51,8 +51,7 @@ class LogRouteTest extends RouteContract {
         assertThat(log.list)
                 .extracting(ILoggingEvent::getLevel)
                 .containsExactly(Level.INFO, Level.WARN, Level.ERROR, Level.INFO);
-        assertThat(log.list.get(2).getFormattedMessage())
-                .startsWith("CRITICAL jet-1: the booster does not boost");
+        assertThat(log.list.get(2).getFormattedMessage()).startsWith("CRITICAL jet-1: no boost");
     }
 
     @Test

@@ -378,6 +378,7 @@ class HostileTextTest {
                         "_",
                         "LEAT_ID",
                         "LEAT_ALARM",
+                        "LEAT_NUMBER",
                         "LEAT_MACHINE",
                         "LEAT_KIND",
                         "LEAT_EVENT",
