@@ -158,6 +158,7 @@ final class MachineView {
                 phase,
                 gauges,
                 readMicros(),
+                settings.limits().get(Limit.LEVEL_SET),
                 boost(gauges, limits),
                 lastStart,
                 climb.map(CurveReader::curve),
