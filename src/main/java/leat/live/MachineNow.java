@@ -6,6 +6,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.ServiceChange;
+import leat.rule.Finding;
+import leat.rule.Finding.Quantity;
+import leat.rule.Limit;
+import leat.rule.Rule;
 import leat.signal.Channel;
 
 /**
@@ -53,5 +57,27 @@ public record MachineNow(
     /** Empty where it is not wired. */
     public Optional<GaugeNow> gauge(Channel channel) {
         return gauges.stream().filter(gauge -> gauge.channel() == channel).findFirst();
+    }
+
+    /**
+     * The alarm that stands because a limit of this kind was broken for long enough: of the same
+     * channel and side, and as grave at least.
+     */
+    public Optional<AlarmNow> alarmOf(Channel channel, LimitNow limit) {
+        Quantity quantity =
+                limit.limit().dimension() == Limit.Dimension.RATIO
+                        ? Quantity.RATIO
+                        : Quantity.PRESSURE_PSI;
+        return alarms.stream()
+                .filter(
+                        alarm -> {
+                            Finding found = alarm.alarm().change().finding();
+                            return found.channel() == channel
+                                    && found.rule() != Rule.BASELINE
+                                    && found.quantity() == quantity
+                                    && found.sense() == limit.sense()
+                                    && found.grade().isAtLeast(limit.grade());
+                        })
+                .findFirst();
     }
 }

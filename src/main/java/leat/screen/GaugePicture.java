@@ -4,7 +4,9 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.DoubleFunction;
+import leat.live.AlarmNow;
 import leat.live.BoostNow;
 import leat.live.GaugeNow;
 import leat.live.LimitNow;
@@ -12,6 +14,9 @@ import leat.live.MachineNow;
 import leat.report.Columns;
 import leat.report.Fold;
 import leat.report.Glyphs;
+import leat.report.Shown;
+import leat.rule.Grade;
+import leat.signal.Channel;
 
 /**
  * The gauges of a machine: each with its pressure, a bar and what it should be. Immutable.
@@ -39,23 +44,29 @@ record GaugePicture(NowWords words, Glyphs glyphs, int columns) {
         List<Row> rows = new ArrayList<>();
         for (GaugeNow gauge : machine.gauges()) {
             if (gauge.channel().isPressure()) {
-                rows.addAll(rows(gauge, machine.setPsi()));
+                rows.addAll(rows(gauge, machine));
             }
         }
-        machine.boost().ifPresent(boost -> rows.addAll(rows(boost)));
+        machine.boost().ifPresent(boost -> rows.addAll(rows(boost, machine)));
         return rows;
     }
 
-    private List<Row> rows(GaugeNow gauge, double setPsi) {
+    private List<Row> rows(GaugeNow gauge, MachineNow machine) {
         int bar =
                 Math.max(
                         LEAST_BAR, Math.min(LONGEST_BAR, columns - NAME - VALUE - 4 - judgement()));
-        Row row = head(words.channel(gauge.channel()), words.value(gauge));
+        Row head = head(words.channel(gauge.channel()), words.value(gauge));
         if (gauge.value().isEmpty()) {
-            return with(row, Ink.STRONG, words.whyNot(gauge));
+            return with(head, Ink.STRONG, words.whyNot(gauge));
         }
-        row = row.and(PressureBar.upTo(setPsi, bar, glyphs).of(gauge.value(), gauge.limits()));
-        return judged(row, gauge.value().getAsDouble(), gauge.limits(), words.shown()::pressure);
+        Row row =
+                head.and(
+                        PressureBar.upTo(machine.setPsi(), bar, glyphs)
+                                .of(gauge.value(), gauge.limits()));
+        double psi = gauge.value().getAsDouble();
+        return LimitNow.gravestBroken(gauge.limits(), psi)
+                .map(limit -> broken(row, machine, gauge.channel(), limit, shown()::pressure))
+                .orElseGet(() -> kept(row, gauge.limits(), shown()::pressure));
     }
 
     /** On a narrow terminal it stands below the bar. */
@@ -63,15 +74,19 @@ record GaugePicture(NowWords words, Glyphs glyphs, int columns) {
         return columns >= NAME + VALUE + LEAST_BAR + JUDGEMENT ? JUDGEMENT : 0;
     }
 
-    private List<Row> rows(BoostNow boost) {
-        Row row = head(words.shown().say("live.boost"), times(boost.ratio()));
-        return boost.limits().isEmpty()
-                ? with(row, Ink.FAINT, words.shown().say("live.boost.enough"))
-                : judged(row, boost.ratio(), boost.limits(), this::times);
+    /** Of a level that is reached no boost is asked for. */
+    private List<Row> rows(BoostNow boost, MachineNow machine) {
+        Row row = head(shown().say("live.boost"), times(boost.ratio()));
+        if (boost.limits().isEmpty()) {
+            return with(row, Ink.FAINT, shown().say("live.boost.enough"));
+        }
+        return LimitNow.gravestBroken(boost.limits(), boost.ratio())
+                .map(limit -> broken(row, machine, Channel.BOOSTED, limit, this::times))
+                .orElseGet(() -> kept(row, boost.limits(), this::times));
     }
 
     private String times(double ratio) {
-        return words.shown().say("ratio", words.shown().two(ratio));
+        return shown().say("ratio", shown().two(ratio));
     }
 
     private static Row head(String name, String value) {
@@ -82,16 +97,17 @@ record GaugePicture(NowWords words, Glyphs glyphs, int columns) {
                 .and("  ");
     }
 
-    private List<Row> judged(
-            Row row, double value, List<LimitNow> limits, DoubleFunction<String> said) {
-        return LimitNow.gravestBroken(limits, value)
-                .map(
-                        limit ->
-                                with(
-                                        row,
-                                        Ink.of(limit.grade()),
-                                        words.broken(limit, said.apply(limit.value()))))
-                .orElseGet(() -> kept(row, limits, said));
+    private List<Row> broken(
+            Row row,
+            MachineNow machine,
+            Channel channel,
+            LimitNow limit,
+            DoubleFunction<String> said) {
+        Optional<AlarmNow> alarm = machine.alarmOf(channel, limit);
+        Grade grade =
+                alarm.map(stands -> stands.alarm().change().finding().grade())
+                        .orElse(limit.grade());
+        return with(row, Ink.of(grade), words.broken(limit, said.apply(limit.value()), alarm));
     }
 
     /** That nothing is judged has no line of its own on a narrow terminal. */
@@ -118,5 +134,9 @@ record GaugePicture(NowWords words, Glyphs glyphs, int columns) {
         List<Row> rows = new ArrayList<>(List.of(row));
         Fold.of(columns - 2, text).lines().forEach(line -> rows.add(Row.of("  ").and(ink, line)));
         return rows;
+    }
+
+    private Shown shown() {
+        return words.shown();
     }
 }

@@ -131,10 +131,30 @@ public record NowWords(Shown shown, long nowMicros, boolean isFresh) {
         return shown.say("live.last", shown.pressure(reading.value()), ago(reading.atMicros()));
     }
 
-    /** A limit that a value breaks, and what that means. */
-    String broken(LimitNow limit, String value) {
-        return shown.say(
-                "live.broken", beyond(limit, value), shown.findings().grade(limit.grade()));
+    /**
+     * A limit that a value breaks, and what that means.
+     *
+     * @param alarm the one that stands because of it; empty while its delay is not over
+     */
+    String broken(LimitNow limit, String value, Optional<AlarmNow> alarm) {
+        String beyond = beyond(limit, value);
+        return alarm.map(
+                        stands ->
+                                shown.say(
+                                        "live.broken.alarm",
+                                        beyond,
+                                        grade(stands),
+                                        Long.toString(stands.alarm().number())))
+                .orElseGet(
+                        () ->
+                                shown.say(
+                                        "live.broken",
+                                        beyond,
+                                        shown.findings().grade(limit.grade())));
+    }
+
+    private String grade(AlarmNow alarm) {
+        return shown.findings().grade(alarm.alarm().change().finding().grade());
     }
 
     private String beyond(LimitNow limit, String value) {
@@ -180,7 +200,7 @@ public record NowWords(Shown shown, long nowMicros, boolean isFresh) {
     /** What an alarm is about, in a few words. */
     public String what(AlarmNow alarm) {
         Finding finding = alarm.alarm().change().finding();
-        return shown.findings().grade(finding.grade()) + " " + shown.findings().what(finding);
+        return grade(alarm) + " " + shown.findings().what(finding);
     }
 
     /** An alarm in one line: grade, number, since when, what was found, whether it was seen. */
@@ -189,7 +209,7 @@ public record NowWords(Shown shown, long nowMicros, boolean isFresh) {
         boolean isUnseen = alarm.alarm().own().needsAcknowledging();
         return shown.say(
                 "live.alarm",
-                shown.findings().grade(finding.grade()),
+                grade(alarm),
                 Long.toString(alarm.alarm().number()),
                 clock(finding.sinceMicros()),
                 shown.findings().what(finding) + " " + shown.findings().beside(finding),
@@ -200,7 +220,7 @@ public record NowWords(Shown shown, long nowMicros, boolean isFresh) {
     String gone(AlarmNow alarm) {
         return shown.say(
                 "live.gone",
-                shown.findings().grade(alarm.alarm().change().finding().grade()),
+                grade(alarm),
                 Long.toString(alarm.alarm().number()),
                 shown.findings().what(alarm.alarm().change().finding()));
     }

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.live.DaemonNow;
 import leat.live.GaugeNow;
@@ -18,9 +19,11 @@ import leat.store.StoreReader;
 /** A site as it was seen second by second. */
 final class Lived {
 
+    private static final int SECONDS = 62;
+
     private Lived() {}
 
-    /** Both machines of the demo, looked at after each of its seconds. */
+    /** Both machines of the demo, looked at after each second of its first minute. */
     static List<SiteNow> demo(Path folder) throws IOException {
         List<SiteNow> seen = new ArrayList<>();
         try (StoredNow stored = StoredNow.in(folder);
@@ -28,7 +31,7 @@ final class Lived {
             Live live = Live.over(reader, stored.site());
             List<Input> first = stored.played("demo", "jet-1");
             List<Input> second = stored.played("demo", "jet-2");
-            for (int s = 0; s < 95; s++) {
+            for (int s = 0; s < SECONDS; s++) {
                 stored.commit(
                         Map.of(
                                 "jet-1", StoredNow.between(first, s, s + 1),
@@ -93,7 +96,7 @@ final class Lived {
                 gauges,
                 machine.readMicros(),
                 machine.setPsi(),
-                java.util.Optional.empty(),
+                Optional.empty(),
                 machine.lastStart(),
                 machine.climb(),
                 machine.alarms(),

@@ -112,6 +112,13 @@ class PictureTest {
     }
 
     @Test
+    void limit_that_has_made_an_alarm_names_it() {
+        assertThat(shown(at(51), 1, USUAL))
+                .containsPattern("boosted +7\\d\\.\\d psi .* below 80\\.0 psi: WARNING no\\. 2\\n")
+                .containsPattern("boost +1\\.\\d+ times +below 2\\.00 times: WARNING no\\. 1\\n");
+    }
+
+    @Test
     void worst_alarm_stands_there_with_what_to_do_first_and_the_caution() {
         String text = shown(at(60), 1, USUAL);
 
