@@ -11,7 +11,9 @@ import leat.config.MachineSettings;
 import leat.measure.Figure;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
+import leat.rule.Finding;
 import leat.rule.Limit;
+import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.Reading;
 import leat.store.MachineHead;
@@ -152,7 +154,15 @@ final class MachineView {
                 nowMicros - settings.limits().micros(Limit.SIGNAL_MISSING) - STORED_WITHIN_MICROS;
         Optional<LimitsNow> limits =
                 phase.map(now -> new LimitsNow(settings.limits(), now, nowMicros));
-        List<GaugeNow> gauges = ears.stream().map(ear -> gauge(ear, oldest, limits)).toList();
+        boolean isLevelLow = alarms.stream().anyMatch(MachineView::isOfLowLevel);
+        List<GaugeNow> gauges =
+                ears.stream()
+                        .map(
+                                ear ->
+                                        isLevelLow && ear.channel() == Channel.FILTERED
+                                                ? gauge(ear, oldest, Optional.empty())
+                                                : gauge(ear, oldest, limits))
+                        .toList();
         return new MachineNow(
                 name(),
                 phase,
@@ -165,6 +175,16 @@ final class MachineView {
                 alarms.stream().filter(each -> each.alarm().isActive()).toList(),
                 alarms.stream().filter(each -> !each.alarm().isActive()).toList(),
                 service);
+    }
+
+    /**
+     * While the boosted level is low that alone is told, and not what is left after the filters.
+     */
+    private static boolean isOfLowLevel(AlarmNow each) {
+        Finding found = each.alarm().change().finding();
+        return each.alarm().isActive()
+                && found.rule() == Rule.LEVEL_LOW
+                && found.channel() == Channel.BOOSTED;
     }
 
     /** A contact may be told only when it changes: it is as old as the record. */

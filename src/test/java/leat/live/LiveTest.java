@@ -19,6 +19,7 @@ import leat.live.GaugeNow.Showing;
 import leat.phase.Phase;
 import leat.rule.Grade;
 import leat.rule.Limit;
+import leat.rule.Rule;
 import leat.rule.StartupVerdict;
 import leat.signal.Channel;
 import leat.signal.Input;
@@ -231,6 +232,26 @@ class LiveTest {
         assertThat(worst.why()).isPresent();
         assertThat(after.alarm().change().to()).isEqualTo(AlarmState.ACKNOWLEDGED);
         assertThat(after.why()).isEqualTo(worst.why());
+    }
+
+    @Test
+    void while_the_boosted_level_is_low_nothing_is_asked_of_the_filtered_one() throws IOException {
+        Path other = Files.createDirectories(folder.resolve("filtered"));
+        try (StoredNow own = StoredNow.filtered(other);
+                StoreReader ownReader = own.reader()) {
+            Live ownLive = Live.over(ownReader, own.site());
+            List<Input> worn = own.played(WORN, JET);
+            own.commit(JET, between(worn, 0, 30));
+            MachineNow before = ownLive.now(SIX + 30 * SECOND).machines().get(0);
+            own.commit(JET, between(worn, 30, 60));
+            MachineNow after = ownLive.now(SIX + 60 * SECOND).machines().get(0);
+
+            assertThat(limits(before, Channel.FILTERED)).containsExactly(Limit.LEVEL_WARNING);
+            assertThat(after.alarms())
+                    .extracting(each -> each.alarm().change().finding().rule())
+                    .contains(Rule.LEVEL_LOW);
+            assertThat(limits(after, Channel.FILTERED)).isEmpty();
+        }
     }
 
     @Test

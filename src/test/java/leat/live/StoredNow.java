@@ -61,6 +61,18 @@ public final class StoredNow implements AutoCloseable {
         return saying(folder, all.append(yaml.substring(routes)).toString());
     }
 
+    /** Likewise, where the first machine has a gauge after its filters too. */
+    static StoredNow filtered(Path folder) throws IOException {
+        String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
+        int boosted = yaml.indexOf("      boosted:");
+        int next = yaml.indexOf("      # Two contacts");
+        String gauge =
+                yaml.substring(boosted, next)
+                        .replace("boosted:", "filtered:")
+                        .replace("address: 1", "address: 7");
+        return saying(folder, yaml.substring(0, next) + gauge + yaml.substring(next));
+    }
+
     private static StoredNow saying(Path folder, String yaml) throws IOException {
         Path file = folder.resolve("site.yaml");
         Files.writeString(file, yaml);

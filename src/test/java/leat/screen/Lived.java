@@ -42,12 +42,12 @@ final class Lived {
         return seen;
     }
 
-    /** Its last machine so many times more, with names of their own. */
+    /** Its last machine so many times more, every second one with a name as long as it may be. */
     static SiteNow crowd(SiteNow site, int machines) {
         List<MachineNow> all = new ArrayList<>(site.machines());
         MachineNow last = all.get(all.size() - 1);
         for (int i = all.size() + 1; i <= machines; i++) {
-            all.add(named(last, "jet-" + i));
+            all.add(named(last, i % 2 == 0 ? "jet-" + i + "-".repeat(34) : "jet-" + i));
         }
         return new SiteNow(site.atMicros(), site.daemon(), all);
     }
