@@ -6,9 +6,9 @@ import java.util.concurrent.Callable;
 import leat.config.Site;
 import leat.report.Glyphs;
 import leat.report.Shown;
+import leat.screen.Display;
 import leat.screen.Picture;
 import leat.screen.SiteView;
-import leat.screen.Watch;
 import leat.words.Language;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -68,10 +68,10 @@ final class WatchCommand implements Callable<Integer> {
         try (SiteView view = new SiteView(chosen.database(), site)) {
             view.now(Who.nowMicros());
             Picture picture = new Picture(site.name(), shown, Glyphs.of(ascii));
-            Watch watch = new Watch(view, picture, Who::nowMicros);
-            if (lines || !watch.onTerminal(isColourWanted())) {
+            Display display = new Display(view, picture, Who::nowMicros);
+            if (lines || !display.onTerminal(isColourWanted())) {
                 PrintWriter out = spec.commandLine().getOut();
-                watch.inLines(out);
+                display.inLines(out);
             }
         }
         return ExitCode.DONE;

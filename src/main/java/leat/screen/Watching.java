@@ -58,6 +58,7 @@ final class Watching {
             Fold.of(window.columns(), e.getMessage())
                     .lines()
                     .forEach(line -> rows.add(Row.of(Ink.CRITICAL, line)));
+            rows.add(Row.of(picture.shown().say("live.keys")));
             return terminal.paint(rows.subList(0, Math.min(rows.size(), window.lines())));
         }
     }

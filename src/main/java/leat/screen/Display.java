@@ -15,11 +15,11 @@ import leat.store.StoreException;
  * @param picture how it is shown
  * @param nowMicros the time, microseconds UTC
  */
-public record Watch(SiteView view, Picture picture, LongSupplier nowMicros) {
+public record Display(SiteView view, Picture picture, LongSupplier nowMicros) {
 
     private static final long LOOK_MILLIS = 1_000;
 
-    public Watch {
+    public Display {
         requireNonNull(view, "view");
         requireNonNull(picture, "picture");
         requireNonNull(nowMicros, "nowMicros");
