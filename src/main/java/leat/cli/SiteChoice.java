@@ -44,10 +44,18 @@ final class SiteChoice {
     }
 
     private Path file() {
-        if (file != null) {
-            return file;
-        }
-        return Path.of(Optional.ofNullable(System.getenv("LEAT_SITE")).orElse("site.yaml"));
+        return orUsual(file);
+    }
+
+    /**
+     * The file that was named, or the usual one.
+     *
+     * @param named may be null, as picocli leaves it
+     */
+    static Path orUsual(Path named) {
+        return Optional.ofNullable(named)
+                .or(() -> Optional.ofNullable(System.getenv("LEAT_SITE")).map(Path::of))
+                .orElse(Path.of("site.yaml"));
     }
 
     /** The site that a file describes, or every mistake in it as one message with exit code 2. */
