@@ -49,10 +49,12 @@ class ArchitectureTest {
             mqtt      <- signal tls work config
             acquire   <- signal files work config mqtt
             json      <- signal measure diagnose words
-            store     <- signal measure rule alarm watch words files json
+            store     <- signal measure rule alarm diagnose watch words files json
+            live      <- signal phase measure rule alarm diagnose watch config store
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal diagnose work config mqtt store
             report    <- signal measure rule alarm diagnose words json
+            screen    <- signal phase measure rule alarm words config store live report
             replay    <- signal phase measure rule alarm diagnose watch words json store report
             service   <- signal phase rule alarm diagnose watch words files work config mqtt acquire store deliver instruct
             cli       <- all of them
