@@ -34,6 +34,7 @@ import picocli.CommandLine.Spec;
             SimulateCommand.class,
             CheckCommand.class,
             SettingsCommand.class,
+            ProbeCommand.class,
             AlarmsCommand.class,
             StartupsCommand.class,
             WhyCommand.class,

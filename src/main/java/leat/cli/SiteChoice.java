@@ -43,10 +43,21 @@ final class SiteChoice {
         return Optional.ofNullable(file).map(SiteChoice::load);
     }
 
-    private Path file() {
-        if (file != null) {
-            return file;
+    /** The configuration, where no store was named in its place. */
+    Path siteFile() {
+        if (store != null) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG, "This needs the configuration: --site, and no --store.");
         }
+        return file();
+    }
+
+    private Path file() {
+        return Optional.ofNullable(file).orElseGet(SiteChoice::usual);
+    }
+
+    /** Where the configuration is looked for when nobody names one. */
+    static Path usual() {
         return Path.of(Optional.ofNullable(System.getenv("LEAT_SITE")).orElse("site.yaml"));
     }
 
