@@ -35,6 +35,7 @@ import picocli.CommandLine.Spec;
             CheckCommand.class,
             SettingsCommand.class,
             ProbeCommand.class,
+            ZeroCommand.class,
             AlarmsCommand.class,
             StartupsCommand.class,
             WhyCommand.class,
