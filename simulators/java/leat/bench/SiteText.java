@@ -19,10 +19,10 @@ record SiteText(String site, List<Wiring> wirings) {
             site: { name: %s, time_zone: UTC, show_pressure_in: psi }
             store: { folder: ./data, keep_samples: 30 d }
             """;
-    private static final String ROUTES =
+    private static final String TELL =
             """
-            routes:
-              log: { log: { at_least: ADVISORY } }
+            tell:
+              log: { by: { log: { } } }
             """;
 
     SiteText {
@@ -40,7 +40,7 @@ record SiteText(String site, List<Wiring> wirings) {
         }
         text.append("machines:\n");
         machines.forEach((machine, channels) -> append(text, machine, channels));
-        return text.append(ROUTES).toString();
+        return text.append(TELL).toString();
     }
 
     private static void append(StringBuilder text, String machine, Wiring.Channels channels) {

@@ -54,7 +54,7 @@ class UnitsTest {
                     channels:
                       inlet: { from: cabinet, %s }
                       boosted: { from: cabinet, %s }
-                routes: { log: { log: { at_least: ADVISORY } } }
+                tell: { log: { by: { log: { } } } }
                 """
                 .formatted(set, warning, rest, channel(0, inletSpan), channel(1, boostedSpan));
     }

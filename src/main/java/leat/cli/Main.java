@@ -33,6 +33,7 @@ import picocli.CommandLine.Spec;
             DemoCommand.class,
             SimulateCommand.class,
             CheckCommand.class,
+            TellCommand.class,
             SettingsCommand.class,
             ProbeCommand.class,
             ZeroCommand.class,

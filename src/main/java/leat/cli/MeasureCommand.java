@@ -37,7 +37,7 @@ final class MeasureCommand implements Callable<Integer> {
             site: { name: Load }
             limits:
               level: { advisory: 80 psi, warning: 70 psi, high_advisory: 95 psi, high_delay: 2 s }
-            routes: { log: { log: { at_least: ADVISORY } } }
+            tell: { log: { by: { log: { } } } }
             """;
 
     private static final long WARM_UP_SECONDS = 5;

@@ -132,9 +132,7 @@ final class ProbeCommand implements Callable<Integer> {
             throw wrong(
                     "Say where: leat probe modbus HOST:PORT, or leat probe mqtt tcp://HOST:PORT");
         }
-        List<ConnectionSettings> all =
-                SiteChoice.load(Optional.ofNullable(site).orElseGet(SiteChoice::usual))
-                        .connections();
+        List<ConnectionSettings> all = SiteChoice.load(SiteChoice.orUsual(site)).connections();
         ConnectionSettings chosen =
                 all.stream()
                         .filter(c -> c.name().equals(connection))

@@ -135,8 +135,7 @@ final class ProbeWishes {
                             : "    mqtt: { url: '"
                                     + ((Mqtt) connection).url()
                                     + "', client_id: leat }");
-            lines.addAll(
-                    List.of("routes:", "  log:", "    log: { at_least: ADVISORY }", "machines:"));
+            lines.addAll(List.of("tell:", "  log:", "    by: { log: { } }", "machines:"));
             lines.add("  " + wishes.machine + ":");
             lines.add("    channels:");
             lines.addAll(wishes.channelLines(connection.name(), guess, remark));

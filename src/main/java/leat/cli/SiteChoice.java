@@ -53,12 +53,18 @@ final class SiteChoice {
     }
 
     private Path file() {
-        return Optional.ofNullable(file).orElseGet(SiteChoice::usual);
+        return orUsual(file);
     }
 
-    /** Where the configuration is looked for when nobody names one. */
-    static Path usual() {
-        return Path.of(Optional.ofNullable(System.getenv("LEAT_SITE")).orElse("site.yaml"));
+    /**
+     * The file that was named, or the usual one.
+     *
+     * @param named may be null, as picocli leaves it
+     */
+    static Path orUsual(Path named) {
+        return Optional.ofNullable(named)
+                .or(() -> Optional.ofNullable(System.getenv("LEAT_SITE")).map(Path::of))
+                .orElse(Path.of("site.yaml"));
     }
 
     /** The site that a file describes, or every mistake in it as one message with exit code 2. */

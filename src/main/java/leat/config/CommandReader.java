@@ -28,35 +28,20 @@ final class CommandReader {
                     Key.CHOICE,
                     "how long it may run before it is ended and tried again later");
 
-    static final Block BLOCK =
-            Block.of(
-                    RUN,
-                    ScopeReader.AT_LEAST,
-                    ScopeReader.MACHINES,
-                    ScopeReader.GIVE_UP_AFTER,
-                    ScopeReader.QUIET_HOURS,
-                    ScopeReader.ESCALATE_AFTER,
-                    ScopeReader.REPEAT_EVERY,
-                    ScopeReader.AT_MOST,
-                    ScopeReader.ALL_IS_WELL,
-                    ScopeReader.ADVISORIES,
-                    TIMEOUT);
+    static final Block BLOCK = Block.of(RUN, TIMEOUT).formerly(FormerKeys.OF_ALL_MEANS);
 
-    private final ScopeReader scopes;
     private final boolean looks;
 
     /**
      * @param looks whether the program is looked for; what was archived may have had another
      */
-    CommandReader(ScopeReader scopes, boolean looks) {
-        this.scopes = scopes;
+    CommandReader(boolean looks) {
         this.looks = looks;
     }
 
-    Optional<RouteSettings> read(String name, Cursor at) {
+    Optional<RouteSettings> read(String name, Optional<RouteScope> scope, Cursor at) {
         Fields fields = Fields.of(at, BLOCK);
-        Optional<RouteScope> scope = scopes.read(fields);
-        if (scope.isEmpty()) {
+        if (scope.isEmpty() || !fields.isWhole()) {
             return Optional.empty();
         }
         List<String> run = fields.the(RUN);

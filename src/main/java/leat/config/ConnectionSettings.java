@@ -76,5 +76,22 @@ public sealed interface ConnectionSettings {
                     keepAlive,
                     reconnectMax);
         }
+
+        /**
+         * For a second session beside that of these settings, which it neither ends nor speaks for:
+         * with another client id and no status.
+         */
+        public Mqtt asGuest(String otherClientId) {
+            return new Mqtt(
+                    name,
+                    url,
+                    otherClientId,
+                    user,
+                    password,
+                    trust,
+                    Optional.empty(),
+                    keepAlive,
+                    reconnectMax);
+        }
     }
 }

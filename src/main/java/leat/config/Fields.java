@@ -2,10 +2,12 @@ package leat.config;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * A mapping read by its {@link Block}. Reading reports at once everything that is wrong with its
@@ -17,6 +19,10 @@ final class Fields {
     private final Cursor at;
     private final Map<String, Cursor> byName = new LinkedHashMap<>();
     private final Map<Key<?>, Object> values = new HashMap<>();
+
+    /** Keys that are missing because they stand there under a former name, which is reported. */
+    private final Set<String> renamed = new HashSet<>();
+
     private final boolean whole;
 
     private Fields(Cursor at, Block block) {
@@ -30,7 +36,7 @@ final class Fields {
         boolean complete = hasAllRequired(block);
         boolean decided = keepsToItsChoices(block);
         boolean readable = readValues(block);
-        whole = complete && decided && readable;
+        whole = complete && decided && readable && renamed.isEmpty();
     }
 
     static Fields of(Cursor at, Block block) {
@@ -91,6 +97,12 @@ final class Fields {
 
     /** What stands under a misspelt key is checked as if it were spelt well. */
     private void unknownKey(Cursor.Child child, Block block) {
+        Optional<Former> former =
+                block.former().stream().filter(f -> f.name().equals(child.name())).findFirst();
+        if (former.isPresent()) {
+            formerKey(child, former.get());
+            return;
+        }
         List<String> free = new ArrayList<>(block.names());
         free.removeAll(byName.keySet());
         Optional<String> meant = Spelling.closest(child.name(), free);
@@ -112,6 +124,15 @@ final class Fields {
         meant.ifPresent(name -> byName.put(name, value.renamed(at.join(name))));
     }
 
+    private void formerKey(Cursor.Child child, Former former) {
+        renamed.add(former.now());
+        child.value()
+                .wrongKey(
+                        child.value().path(),
+                        "there is no key " + Cursor.quoteKey(former.name()) + " any more",
+                        "write " + former.instead());
+    }
+
     private static boolean startsWithDigit(String name) {
         return !name.isEmpty() && Character.isDigit(name.charAt(0));
     }
@@ -121,7 +142,9 @@ final class Fields {
         for (Entry entry : block.entries()) {
             if (entry.required() && !has(entry.name())) {
                 complete = false;
-                at.wrongKey(at.join(entry.name()), "is missing", entry.meaning());
+                if (!renamed.contains(entry.name())) {
+                    at.wrongKey(at.join(entry.name()), "is missing", entry.meaning());
+                }
             }
         }
         return complete;

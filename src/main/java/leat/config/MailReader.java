@@ -59,33 +59,22 @@ final class MailReader {
                             TrustReader.CA_FILE,
                             FROM,
                             TO,
-                            ScopeReader.AT_LEAST,
-                            ScopeReader.MACHINES,
-                            ScopeReader.GIVE_UP_AFTER,
-                            ScopeReader.QUIET_HOURS,
-                            ScopeReader.ESCALATE_AFTER,
-                            ScopeReader.REPEAT_EVERY,
-                            ScopeReader.AT_MOST,
-                            ScopeReader.ALL_IS_WELL,
-                            ScopeReader.ADVISORIES,
                             TIMEOUT)
                     .needs("password", "user")
-                    .needs("user", "password");
+                    .needs("user", "password")
+                    .formerly(FormerKeys.OF_ALL_MEANS);
 
-    private final ScopeReader scopes;
     private final SecretReader secrets;
 
-    MailReader(ScopeReader scopes, SecretReader secrets) {
-        this.scopes = scopes;
+    MailReader(SecretReader secrets) {
         this.secrets = secrets;
     }
 
-    Optional<RouteSettings> read(String name, Cursor at) {
+    Optional<RouteSettings> read(String name, Optional<RouteScope> scope, Cursor at) {
         Fields fields = Fields.of(at, BLOCK);
         Optional<Secret> password = fields.at("password").flatMap(secrets::read);
         Trust trust = secrets.trust().read(fields);
-        Optional<RouteScope> scope = scopes.read(fields);
-        if (scope.isEmpty()) {
+        if (scope.isEmpty() || !fields.isWhole()) {
             return Optional.empty();
         }
         MailSecurity security = fields.the(SECURITY);

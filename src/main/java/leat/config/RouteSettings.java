@@ -35,7 +35,7 @@ public sealed interface RouteSettings {
     /**
      * The program's own log, which under a service manager is the journal of the host.
      *
-     * @param name the name under {@code routes}
+     * @param name the name under {@code tell}
      * @param scope which messages
      */
     record Log(String name, RouteScope scope) implements RouteSettings {
@@ -53,7 +53,7 @@ public sealed interface RouteSettings {
     /**
      * An MQTT broker: retained state per alarm, and a stream of events.
      *
-     * @param name the name under {@code routes}
+     * @param name the name under {@code tell}
      * @param scope which messages
      * @param connection name of an MQTT connection
      * @param topicPrefix first levels of the topics, such as {@code leat/boatyard}
@@ -97,7 +97,7 @@ public sealed interface RouteSettings {
     /**
      * E-mail.
      *
-     * @param name the name under {@code routes}
+     * @param name the name under {@code tell}
      * @param scope which messages
      * @param host name or address of the mail server
      * @param port TCP port
@@ -144,7 +144,7 @@ public sealed interface RouteSettings {
     /**
      * A program that takes the JSON of a message by HTTP.
      *
-     * @param name the name under {@code routes}
+     * @param name the name under {@code tell}
      * @param scope which messages
      * @param url where it is posted to
      * @param secret signs each message; empty only where no secret was fetched
@@ -183,7 +183,7 @@ public sealed interface RouteSettings {
     /**
      * A program on this computer.
      *
-     * @param name the name under {@code routes}
+     * @param name the name under {@code tell}
      * @param scope which messages
      * @param run the program's path and its arguments, never seen by a shell
      * @param timeout after which it is ended

@@ -12,58 +12,50 @@ import java.util.Set;
 import java.util.regex.Pattern;
 import leat.rule.Grade;
 
-/** Reads what every route may say of the messages that it carries. */
+/** Reads for what, when and how often again somebody is told, whatever the means. */
 final class ScopeReader {
 
-    static final Key<Grade> AT_LEAST =
-            Key.withDefault(
-                    "at_least",
-                    ChoiceForm.of(List.of(Grade.values()), Enum::name),
-                    Grade.ADVISORY,
-                    Key.CHOICE,
-                    "messages of a lower grade are not sent this way");
-    static final Key<List<String>> MACHINES =
+    private static final Key<List<String>> MACHINES =
             Key.optional(
                     "machines",
                     new ListForm<>(ChannelReader.nameOf("machine"), "names of machines", 1000),
-                    "only messages about these machines are sent this way; left out, about all");
-    static final Key<Duration> GIVE_UP_AFTER =
+                    "only these machines; left out, all");
+    private static final Key<Grade> FROM =
             Key.withDefault(
-                    "give_up_after",
-                    TimeForm.of(Duration.ofMinutes(10), Duration.ofDays(30)),
-                    RouteScope.GIVE_UP_AFTER,
+                    "from",
+                    ChoiceForm.of(List.of(Grade.values()), Enum::name),
+                    Grade.ADVISORY,
                     Key.CHOICE,
-                    "age at which a message that cannot be delivered is given up, after an hour of"
-                            + " tries at least; the other routes are told");
+                    "from this grade on; what is less grave is not told");
 
-    static final Key<QuietHours> QUIET_HOURS =
+    static final Block ABOUT = Block.of(MACHINES, FROM);
+
+    static final Key<QuietHours> LETS_SLEEP =
             Key.optional(
-                    "quiet_hours",
+                    "lets_sleep",
                     new QuietHoursForm(),
                     "hours on the site's clock in which only CRITICAL is told; the rest waits for"
-                            + " their end");
-
-    static final Key<Duration> ESCALATE_AFTER =
+                            + " their end. Not by log");
+    static final Key<Duration> REMINDS =
             Key.optional(
-                    "escalate_after",
+                    "reminds",
                     TimeForm.of(Duration.ofMinutes(1), Duration.ofDays(7)),
-                    "this route is called only when a WARNING or CRITICAL has stood so long and"
-                            + " nobody has acknowledged it; left out, at once");
-    static final Key<Duration> REPEAT_EVERY =
+                    "how often a WARNING or CRITICAL is told again until somebody has acknowledged"
+                            + " it or put it aside, or it is gone; left out, never. Not by log");
+    static final Key<Duration> AFTER_NOBODY_ANSWERS =
             Key.optional(
-                    "repeat_every",
+                    "after_nobody_answers",
                     TimeForm.of(Duration.ofMinutes(1), Duration.ofDays(7)),
-                    "how often a WARNING or CRITICAL is told again until it is acknowledged, put"
-                            + " aside or gone; left out, never");
-
-    static final Key<Integer> AT_MOST =
+                    "called only when a WARNING or CRITICAL has stood so long and nobody has"
+                            + " acknowledged it; left out, at once. Not by log");
+    static final Key<Integer> BUNDLES_OVER =
             Key.withDefault(
-                    "at_most",
+                    "bundles_over",
                     NumberForm.whole(1, 1000),
                     10,
                     "ISA-18.2 / IEC 62682, at second hand: more than 10 alarms in 10 min are a flood",
-                    "messages of one machine in ten minutes that are told one by one; what is more"
-                            + " and not CRITICAL is told in one");
+                    "messages of one machine in ten minutes that are told one by one; what is over"
+                            + " that and not CRITICAL is told in one. Not by log and mqtt");
 
     private static final Form<LocalTime> TIME_OF_DAY =
             new AdaptedForm<>(
@@ -74,19 +66,36 @@ final class ScopeReader {
                     LocalTime::parse,
                     LocalTime::toString);
 
-    static final Key<LocalTime> ALL_IS_WELL =
+    static final Key<LocalTime> GOOD_MORNING =
             Key.optional(
-                    "all_is_well",
+                    "good_morning",
                     TIME_OF_DAY,
-                    "when this way goes each day a line about each machine, on the site's clock;"
-                            + " left out, never");
+                    "when a line about each machine is told each day, on the site's clock; left"
+                            + " out, never");
+    static final Key<LocalTime> SMALL_MATTERS =
+            Key.optional(
+                    "small_matters",
+                    TIME_OF_DAY,
+                    "when what came of ADVISORY alarms is told each day in one message, on the"
+                            + " site's clock; left out, one by one. Not by log and mqtt");
+    static final Key<Duration> TRIES_FOR =
+            Key.withDefault(
+                    "tries_for",
+                    TimeForm.of(Duration.ofMinutes(10), Duration.ofDays(30)),
+                    RouteScope.GIVE_UP_AFTER,
+                    Key.CHOICE,
+                    "age at which a message that cannot be delivered is given up, after an hour of"
+                            + " tries at least; the others are told. Not by log");
 
-    static final Key<LocalTime> ADVISORIES =
-            Key.optional(
-                    "advisories",
-                    TIME_OF_DAY,
-                    "when this way goes each day, in one message, what came of ADVISORY alarms, on"
-                            + " the site's clock; left out, one by one");
+    private static final List<Key<?>> NOT_BY_LOG =
+            List.of(
+                    LETS_SLEEP,
+                    REMINDS,
+                    AFTER_NOBODY_ANSWERS,
+                    BUNDLES_OVER,
+                    SMALL_MATTERS,
+                    TRIES_FOR);
+    private static final List<Key<?>> NOT_BY_MQTT = List.of(BUNDLES_OVER, SMALL_MATTERS);
 
     private final Set<String> machines;
 
@@ -97,55 +106,78 @@ final class ScopeReader {
         this.machines = Set.copyOf(requireNonNull(machines, "machines"));
     }
 
-    /** Of a block that has these keys, or the first two. */
-    Optional<RouteScope> read(Fields fields) {
-        boolean known = fields.maybe(MACHINES).isEmpty() || checkMachines(fields);
-        checkAdvisories(fields);
-        if (!known || !fields.isWhole()) {
+    /**
+     * @param who what stands beside the means
+     * @param means the means by which they are told, as its key; empty where it is not clear
+     */
+    Optional<RouteScope> read(Fields who, Optional<String> means) {
+        Optional<Fields> about = who.at("about").map(at -> Fields.of(at, ABOUT));
+        boolean known = about.map(this::checkMachines).orElse(true);
+        Grade from = about.flatMap(a -> a.maybe(FROM)).orElse(FROM.fallback().orElseThrow());
+        checkSmallMatters(who, from);
+        boolean fitting = fitTogether(who, means);
+        if (!known || !fitting || !who.isWhole() || !about.map(Fields::isWhole).orElse(true)) {
             return Optional.empty();
         }
         return Optional.of(
                 new RouteScope(
-                        fields.the(AT_LEAST),
-                        fields.maybe(MACHINES).orElse(List.of()),
-                        fields.maybe(GIVE_UP_AFTER).orElse(RouteScope.GIVE_UP_AFTER),
-                        policy(fields)));
+                        from,
+                        about.flatMap(a -> a.maybe(MACHINES)).orElse(List.of()),
+                        who.the(TRIES_FOR),
+                        policy(who, means)));
     }
 
-    private static RoutePolicy policy(Fields fields) {
+    private static RoutePolicy policy(Fields who, Optional<String> means) {
+        boolean bundles = means.filter(m -> m.equals("log") || m.equals("mqtt")).isEmpty();
         return new RoutePolicy(
-                fields.maybe(QUIET_HOURS),
-                fields.maybe(ESCALATE_AFTER),
-                fields.maybe(REPEAT_EVERY),
-                fields.maybe(AT_MOST).map(OptionalInt::of).orElse(OptionalInt.empty()),
-                fields.maybe(ALL_IS_WELL),
-                fields.maybe(ADVISORIES));
+                who.maybe(LETS_SLEEP),
+                who.maybe(AFTER_NOBODY_ANSWERS),
+                who.maybe(REMINDS),
+                bundles ? OptionalInt.of(who.the(BUNDLES_OVER)) : OptionalInt.empty(),
+                who.maybe(GOOD_MORNING),
+                who.maybe(SMALL_MATTERS));
+    }
+
+    /** What would do nothing by some means is not left standing: somebody relies on it. */
+    private static boolean fitTogether(Fields who, Optional<String> means) {
+        return switch (means.orElse("")) {
+            case "log" -> without(NOT_BY_LOG, who, "by log, which has everything at once");
+            case "mqtt" -> without(NOT_BY_MQTT, who, "by mqtt, where each alarm has its state");
+            default -> true;
+        };
+    }
+
+    private static boolean without(List<Key<?>> keys, Fields who, String where) {
+        List<Cursor> there = keys.stream().flatMap(k -> who.at(k.name()).stream()).toList();
+        there.forEach(at -> at.wrongKey(at.path(), "does nothing " + where, "leave it out"));
+        return there.isEmpty();
     }
 
     /** Somebody who set a time for them waits for them. */
-    private static void checkAdvisories(Fields fields) {
-        if (fields.maybe(ADVISORIES).isEmpty()) {
+    private static void checkSmallMatters(Fields who, Grade from) {
+        if (who.maybe(SMALL_MATTERS).isEmpty()) {
             return;
         }
-        Cursor at = fields.at("advisories").orElseThrow();
-        fields.maybe(AT_LEAST)
-                .filter(grade -> grade.isAtLeast(Grade.WARNING))
-                .ifPresent(
-                        grade ->
-                                at.wrong(
-                                        "at_least " + grade + " sends no ADVISORY this way",
-                                        "at_least: ADVISORY, or no time for advisories"));
-        if (fields.maybe(ESCALATE_AFTER).isPresent()) {
+        Cursor at = who.at(SMALL_MATTERS.name()).orElseThrow();
+        if (from.isAtLeast(Grade.WARNING)) {
             at.wrong(
-                    "escalate_after sends no ADVISORY this way",
-                    "one of the two: what nobody answers, or advisories each day");
+                    "about: { from: " + from + " } tells no ADVISORY",
+                    "from: ADVISORY, or no time for small matters");
+        }
+        if (who.maybe(AFTER_NOBODY_ANSWERS).isPresent()) {
+            at.wrong(
+                    "after_nobody_answers tells no ADVISORY",
+                    "one of the two: what nobody answers, or small matters each day");
         }
     }
 
-    private boolean checkMachines(Fields fields) {
+    private boolean checkMachines(Fields about) {
+        if (about.maybe(MACHINES).isEmpty()) {
+            return true;
+        }
         boolean good = true;
         Set<String> named = new HashSet<>();
-        for (Cursor each : fields.at("machines").flatMap(at -> at.items("")).orElse(List.of())) {
+        for (Cursor each : about.at("machines").flatMap(at -> at.items("")).orElse(List.of())) {
             String name = each.text("").orElse("");
             if (!machines.contains(name)) {
                 good = false;

@@ -10,8 +10,9 @@ import java.util.Optional;
 
 /**
  * Every setting of {@code site.yaml}, from the declarations that the loader reads by. A group
- * begins at each key of the first and the second level under which keys stand, and where several
- * keys have the same below them. Thread-safe: each call collects anew.
+ * begins at each key of the first and the second level under which keys stand, at each of the third
+ * that stands for others, and where several keys have the same below them. Thread-safe: each call
+ * collects anew.
  */
 public final class SettingsReference {
 
@@ -58,19 +59,19 @@ public final class SettingsReference {
     private void fill(Draft group, String path, Block block) {
         shown.putIfAbsent(block, path);
         List<Map.Entry<Shape, List<Entry>>> all = new ArrayList<>(alike(block).entrySet());
-        all.sort(Comparator.comparing(e -> opensGroup(path, e.getValue())));
+        all.sort(Comparator.comparing(e -> opensGroup(path, block, e.getValue())));
         for (Map.Entry<Shape, List<Entry>> each : all) {
             List<Entry> entries = each.getValue();
             String whole = path + "." + names(entries);
             Setting head = entries.get(0).tell(new Row(group.under(whole), block));
-            if (entries.size() > 1 || !opensGroup(path, entries)) {
+            if (entries.size() > 1 || !opensGroup(path, block, entries)) {
                 for (Entry entry : entries) {
                     String name = group.under(path + "." + entry.name());
                     group.settings().add(entry.tell(new Row(name, block)));
                 }
             }
             if (!(each.getKey() instanceof Block told && shown.containsKey(told))) {
-                Draft below = opensGroup(path, entries) ? open(whole, head) : group;
+                Draft below = opensGroup(path, block, entries) ? open(whole, head) : group;
                 each.getKey().tell(new Below(whole, below));
             }
         }
@@ -81,12 +82,18 @@ public final class SettingsReference {
         return names.size() == 1 ? names.get(0) : "{" + String.join(",", names) + "}";
     }
 
-    private boolean opensGroup(String path, List<Entry> entries) {
+    private boolean opensGroup(String path, Block parent, List<Entry> entries) {
         boolean told = entries.get(0).shape() instanceof Block block && shown.containsKey(block);
         long levels = List.of(path.split("\\.")).stream().filter(k -> !k.startsWith("<")).count();
         return entries.get(0) instanceof Part
                 && !told
-                && (levels < LEVELS_WITH_GROUPS || entries.size() > 1);
+                && (levels < LEVELS_WITH_GROUPS
+                        || levels == LEVELS_WITH_GROUPS && isChoice(parent, entries.get(0))
+                        || entries.size() > 1);
+    }
+
+    private static boolean isChoice(Block parent, Entry entry) {
+        return parent.choices().stream().anyMatch(choice -> choice.contains(entry.name()));
     }
 
     /** Parts under which the same may stand share what is below them. */

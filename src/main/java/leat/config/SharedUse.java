@@ -168,7 +168,7 @@ final class SharedUse {
                         byTarget.putIfAbsent(mqtt.connection() + " " + mqtt.topicPrefix(), route);
                 if (first != null) {
                     route.at()
-                            .below("mqtt", "topic_prefix")
+                            .below("by", "mqtt", "topic_prefix")
                             .wrong(
                                     "the route "
                                             + first.settings().name()

@@ -31,7 +31,7 @@ public final class SiteFile {
         Path folder =
                 Optional.ofNullable(file.toAbsolutePath().getParent())
                         .orElse(file.toAbsolutePath());
-        SiteReader reader = new SiteReader(folder, SecretReader.from(folder, environment));
+        SiteReader reader = SiteReader.ofFile(folder, SecretReader.from(folder, environment));
         Optional<String> text =
                 bytes(file, problems).flatMap(bytes -> YamlText.decode(bytes, problems));
         return text.map(t -> read(t, reader, problems))
@@ -41,13 +41,13 @@ public final class SiteFile {
     /**
      * Reads a text that was loaded earlier and kept, to judge anew by the channels and limits that
      * held then. No secret is fetched: connections come without a password and cannot be opened.
+     * Who was told may stand there in the words of an earlier leat; then the site has no routes.
      *
      * @param text as {@link Site#text} holds it
      */
     public static LoadedSite archived(String text) {
         requireNonNull(text, "text");
-        SiteReader reader = new SiteReader(Path.of(""), SecretReader.fetchingNone());
-        return read(text, reader, new Problems("archived configuration"));
+        return read(text, SiteReader.ofKept(), new Problems("archived configuration"));
     }
 
     private static LoadedSite read(String text, SiteReader reader, Problems problems) {

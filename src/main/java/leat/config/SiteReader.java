@@ -65,33 +65,59 @@ final class SiteReader {
     private static final Named MACHINES = new Named("machine", MachineReader.BLOCK);
     private static final Named ROUTES = new Named("route", RouteReader.BLOCK);
 
+    private static final String TELL = "who is told, each by a name, and by what means";
+
     /** Everything that the file may hold. */
     static final Block BLOCK =
             Block.of(
-                    Part.required("site", SITE, "the site itself"),
-                    Part.optional("store", STORE, "where and how long data are kept"),
-                    Part.required(
-                            "connections", Connections.SHAPE, "ways to the field, each by a name"),
-                    Part.optional("limits", LimitsReader.BLOCK, "what every machine is judged by"),
-                    Part.required("machines", MACHINES, "the machines, each by a name"),
-                    Part.required("routes", ROUTES, "where messages go, each by a name"),
-                    Part.optional(
-                            "instructions",
-                            InstructionReader.BLOCK,
-                            "who may give leat instructions by MQTT; left out, nobody"));
+                            Part.required("site", SITE, "the site itself"),
+                            Part.optional("store", STORE, "where and how long data are kept"),
+                            Part.required(
+                                    "connections",
+                                    Connections.SHAPE,
+                                    "ways to the field, each by a name"),
+                            Part.optional(
+                                    "limits",
+                                    LimitsReader.BLOCK,
+                                    "what every machine is judged by"),
+                            Part.required("machines", MACHINES, "the machines, each by a name"),
+                            Part.required("tell", ROUTES, TELL),
+                            Part.optional(
+                                    "instructions",
+                                    InstructionReader.BLOCK,
+                                    "who may give leat instructions by MQTT; left out, nobody"))
+                    .formerly(FormerKeys.ROUTES);
+
+    /**
+     * What a text may hold that was kept: its machines are judged by it, nobody is told by it. Who
+     * was told stood there under another name once, which is passed over.
+     */
+    private static final Block KEPT =
+            BLOCK.with(Part.optional("tell", ROUTES, TELL))
+                    .with(Part.optional(FormerKeys.ROUTES.name(), Block.of(), "passed over"));
 
     private final Path folder;
     private final SecretReader secrets;
+    private final Block block;
 
-    /**
-     * Makes a reader.
-     *
-     * @param folder relative paths are taken from here
-     * @param secrets fetches secrets, or does not
-     */
-    SiteReader(Path folder, SecretReader secrets) {
+    private SiteReader(Path folder, SecretReader secrets, Block block) {
         this.folder = folder;
         this.secrets = secrets;
+        this.block = block;
+    }
+
+    /**
+     * Reads the file that leat is to run by.
+     *
+     * @param folder relative paths are taken from here
+     */
+    static SiteReader ofFile(Path folder, SecretReader secrets) {
+        return new SiteReader(folder, secrets, BLOCK);
+    }
+
+    /** Reads a text that was kept, perhaps by an earlier leat; fetches no secret. */
+    static SiteReader ofKept() {
+        return new SiteReader(Path.of(""), SecretReader.fetchingNone(), KEPT);
     }
 
     /**
@@ -102,7 +128,7 @@ final class SiteReader {
      * @param text the file as it was read
      */
     Optional<Site> read(Cursor root, String text) {
-        Fields top = Fields.of(root, BLOCK);
+        Fields top = Fields.of(root, block);
         Optional<Fields> site = top.at("site").map(c -> Fields.of(c, SITE));
         Optional<StoreSettings> store = store(top.at("store"));
         Connections connections =
@@ -148,7 +174,7 @@ final class SiteReader {
                 top.at("machines").map(MACHINES::names).map(Set::copyOf).orElse(Set.of());
         RouteReader reader = new RouteReader(connections, machines, secrets);
         List<Route> routes = new ArrayList<>();
-        named(top.at("routes"), ROUTES)
+        named(top.at("tell"), ROUTES)
                 .forEach((name, at) -> reader.read(name, at).ifPresent(routes::add));
         return routes;
     }

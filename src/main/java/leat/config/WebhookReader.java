@@ -32,33 +32,23 @@ final class WebhookReader {
 
     static final Block BLOCK =
             Block.of(
-                    URL,
-                    Part.required(
-                            "secret",
-                            SecretReader.BLOCK,
-                            "where the secret is that signs each message, 16 characters or more"),
-                    TrustReader.CA_FILE,
-                    PLAIN_HTTP,
-                    ScopeReader.AT_LEAST,
-                    ScopeReader.MACHINES,
-                    ScopeReader.GIVE_UP_AFTER,
-                    ScopeReader.QUIET_HOURS,
-                    ScopeReader.ESCALATE_AFTER,
-                    ScopeReader.REPEAT_EVERY,
-                    ScopeReader.AT_MOST,
-                    ScopeReader.ALL_IS_WELL,
-                    ScopeReader.ADVISORIES,
-                    TIMEOUT);
+                            URL,
+                            Part.required(
+                                    "secret",
+                                    SecretReader.BLOCK,
+                                    "where the secret is that signs each message, 16 characters or more"),
+                            TrustReader.CA_FILE,
+                            PLAIN_HTTP,
+                            TIMEOUT)
+                    .formerly(FormerKeys.OF_ALL_MEANS);
 
-    private final ScopeReader scopes;
     private final SecretReader secrets;
 
-    WebhookReader(ScopeReader scopes, SecretReader secrets) {
-        this.scopes = scopes;
+    WebhookReader(SecretReader secrets) {
         this.secrets = secrets;
     }
 
-    Optional<RouteSettings> read(String name, Cursor at) {
+    Optional<RouteSettings> read(String name, Optional<RouteScope> scope, Cursor at) {
         Fields fields = Fields.of(at, BLOCK);
         Optional<Secret> secret = fields.at("secret").flatMap(secrets::read);
         secret.filter(s -> s.reveal().length() < SHORTEST_SECRET)
@@ -72,8 +62,7 @@ final class WebhookReader {
                                                 SHORTEST_SECRET
                                                         + " characters or more, by chance"));
         Trust trust = secrets.trust().read(fields);
-        Optional<RouteScope> scope = scopes.read(fields);
-        if (scope.isEmpty()) {
+        if (scope.isEmpty() || !fields.isWhole()) {
             return Optional.empty();
         }
         Cursor urlAt = fields.at("url").orElseThrow();

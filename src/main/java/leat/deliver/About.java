@@ -1,11 +1,12 @@
 package leat.deliver;
 
+import java.util.Optional;
 import leat.rule.Grade;
 import leat.store.Message;
 
 /** What a message is about, as facts; {@link Wording} has the words. */
 public sealed interface About
-        permits Changed, LaterCall, More, Digest, Undelivered, Day, StoreNotice {
+        permits Changed, LaterCall, OutageOver, More, Digest, Undelivered, Day, StoreNotice, Trial {
 
     /** Name of the machine; {@link Message#EVERY_MACHINE} for more than one. */
     String machine();
@@ -13,6 +14,11 @@ public sealed interface About
     /** The occurrence of the alarm; empty for what is not about one alarm. */
     default String alarmId() {
         return "";
+    }
+
+    /** The change of the alarm that it tells of; empty for what is not about one alarm. */
+    default Optional<Changed> alarm() {
+        return Optional.empty();
     }
 
     /** What it wants of its reader. */

@@ -3,6 +3,7 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
 
@@ -12,6 +13,7 @@ import leat.diagnose.Diagnosis;
  * @param machine name of the machine
  * @param latest the alarm's latest change
  * @param why what is known of its cause
+ * @param number by which people call it
  * @param since since when it has stood so
  * @param times how many periods have passed; 0 for the first call on a route that is called only
  *     when nobody else answers
@@ -20,6 +22,7 @@ record Again(
         String machine,
         AlarmChange latest,
         Optional<Diagnosis> why,
+        OptionalLong number,
         StandingAlarm.Since since,
         long times)
         implements LaterCall {

@@ -10,6 +10,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
 import leat.diagnose.Diagnosis;
@@ -49,15 +50,16 @@ final class AlarmJson {
 
     /**
      * @param id of the message
+     * @param about what the message is about
      * @param why what is known of the cause, as far as anybody looked for it
-     * @param event what the message is about, in the word of the schema
+     * @param number by which people call the alarm; left out when it is not stored
      */
     String write(
             String id,
-            String machine,
+            About about,
             AlarmChange change,
             Optional<Diagnosis> why,
-            String event,
+            OptionalLong number,
             String subject,
             String text) {
         FindingWords words = voice.findings();
@@ -66,13 +68,14 @@ final class AlarmJson {
         json.put("schema", SCHEMA);
         json.put("id", id);
         json.put("alarm", change.alarmId());
+        number.ifPresent(known -> json.put("number", known));
         json.put("revision", change.revision());
         json.put("site", voice.site());
-        json.put("machine", machine);
+        json.put("machine", about.machine());
         json.put("rule", finding.rule().key());
         json.put("title", words.title(finding.rule(), finding.grade()));
         json.put("channel", finding.channel().key());
-        json.put("event", event);
+        json.put("event", about.event());
         json.put("state", change.to().key());
         AlarmNotes notes = change.notes();
         json.put("own_state", notes.own().key());

@@ -3,6 +3,7 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
 
@@ -13,8 +14,10 @@ import leat.diagnose.Diagnosis;
  * @param machine name of the machine
  * @param latest the alarm's latest change
  * @param why what is known of its cause
+ * @param number by which people call it
  */
-record Alone(String machine, AlarmChange latest, Optional<Diagnosis> why) implements LaterCall {
+record Alone(String machine, AlarmChange latest, Optional<Diagnosis> why, OptionalLong number)
+        implements LaterCall {
 
     Alone {
         requireNonNull(machine, "machine");

@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.config.Site;
+import leat.rule.Grade;
 import leat.store.Message;
 import leat.wire.State;
 import leat.wire.StateBytes;
@@ -40,6 +41,8 @@ public final class Annunciator {
     private final DayReports reports;
 
     private final StandingAlarms standing = new StandingAlarms();
+    private final Outages outages;
+    private final OutageCalls outageCalls;
 
     /** Knows of no alarm. */
     public Annunciator(Site site) {
@@ -47,6 +50,8 @@ public final class Annunciator {
         reminders = new Reminders(site.zone());
         digests = new Digests(site);
         reports = new DayReports(site);
+        outages = new Outages(new Wires(site));
+        outageCalls = new OutageCalls(routes, standing, outages, new ToldAlone());
     }
 
     /** Hands out what is owed because of an occasion, in its order. */
@@ -61,9 +66,7 @@ public final class Annunciator {
 
     /** The latest change of each alarm that stands. */
     public List<Changed> standing() {
-        return standing.all().stream()
-                .map(alarm -> new Changed(alarm.machine(), alarm.latest()))
-                .toList();
+        return standing.all().stream().map(StandingAlarm::changed).toList();
     }
 
     /** Its state, to be taken up from later. */
@@ -89,6 +92,7 @@ public final class Annunciator {
         state.part("digests", part -> digests.keep(part, names));
         state.part("flood", part -> flood.keep(part, names));
         state.part("reports", reports::keep);
+        state.part("outages", outages::keep);
     }
 
     void changed(Changed changed, Consumer<Notification> into) {
@@ -98,12 +102,37 @@ public final class Annunciator {
             alarm = alarm.under(StandingAlarm.Under.of(leader.get()));
         }
         Changed told = told(changed, alarm);
+        boolean waits = leader.isEmpty() && outages.takes(alarm);
         for (RouteSettings route : routes) {
-            if (isOwed(route, changed, alarm)) {
+            if (isOwed(route, changed, alarm) && !(waits && waits(route, changed, alarm))) {
                 alarm = tell(told, route, alarm, leader, into);
             }
         }
+        outages.changed(alarm);
         standing.changed(alarm);
+    }
+
+    /** A call may be one with others; until it is made nobody knows of what else happens. */
+    private static boolean waits(RouteSettings route, Changed changed, StandingAlarm alarm) {
+        return route.scope().policy().folds()
+                && (changed.kind() == Message.Purpose.CALL || !alarm.wasTold(route.name()));
+    }
+
+    /** An alarm of a silent channel that no other fell silent with. */
+    private final class ToldAlone implements OutageCalls.Telling {
+        @Override
+        public StandingAlarm alone(
+                Changed call,
+                RouteSettings route,
+                StandingAlarm alarm,
+                Consumer<Notification> into) {
+            return tell(call, route, alarm, Optional.empty(), into);
+        }
+
+        @Override
+        public Notification unlessTooMany(Notification message, RouteSettings route) {
+            return Annunciator.this.unlessTooMany(message, route);
+        }
     }
 
     /** What is known of the cause stands in each message while the alarm is there. */
@@ -111,7 +140,8 @@ public final class Annunciator {
         return new Changed(
                 changed.machine(),
                 changed.change(),
-                alarm.why().filter(why -> changed.change().notes().own().isActive()));
+                alarm.why().filter(why -> changed.change().notes().own().isActive()),
+                changed.number());
     }
 
     private StandingAlarm tell(
@@ -134,9 +164,15 @@ public final class Annunciator {
                         route.name(),
                         changed.change().atMicros(),
                         changed,
-                        digest.or(() -> call.map(StandingAlarm.Call::id)));
-        Notification told =
-                message.foldedInto().isPresent() ? message : unlessTooMany(message, route);
+                        digest.or(() -> call.map(StandingAlarm.Call::id))
+                                .or(() -> outageCalls.standsFor(route, changed)));
+        Notification told = message;
+        if (message.foldedInto().isEmpty()) {
+            told =
+                    changed.kind() == Message.Purpose.CALL
+                            ? unlessTooMany(message, route)
+                            : withItsCall(message, route, alarm);
+        }
         into.accept(told);
         StandingAlarm after = alarm.tells(route.name(), digest.isEmpty());
         if (changed.kind() != Message.Purpose.CALL) {
@@ -169,7 +205,7 @@ public final class Annunciator {
      * active as the hold ends: then it is a call like any other. A route that is called only when
      * nobody answers gets its first call from {@link Reminders}.
      */
-    private static boolean isOwed(RouteSettings route, Changed changed, StandingAlarm alarm) {
+    static boolean isOwed(RouteSettings route, Changed changed, StandingAlarm alarm) {
         if (changed.change().isSilent() || !route.scope().carries(changed.machine())) {
             return false;
         }
@@ -181,14 +217,22 @@ public final class Annunciator {
         return reaches || alarm.wasTold(route.name());
     }
 
-    private Notification unlessTooMany(Notification message, RouteSettings route) {
-        Optional<String> into =
+    private Notification unlessTooMany(Notification call, RouteSettings route) {
+        return call.into(
                 route.scope().policy().atMost().stream()
-                        .mapToObj(atMost -> flood.foldsInto(message, atMost))
+                        .mapToObj(atMost -> flood.foldsInto(call, atMost))
                         .flatMap(Optional::stream)
-                        .findFirst();
-        return new Notification(
-                message.id(), message.route(), message.atMicros(), message.about(), into);
+                        .findFirst());
+    }
+
+    /** News of what the route finds among what was too much belongs there too. */
+    private Notification withItsCall(Notification news, RouteSettings route, StandingAlarm alarm) {
+        boolean wasCalled = alarm.toldTo(route.name()).call().isPresent();
+        return wasCalled
+                        || news.about().grade() == Grade.CRITICAL
+                        || !route.scope().policy().folds()
+                ? news
+                : news.into(flood.foldsInto(news));
     }
 
     void passed(long nowMicros, Consumer<Notification> into) {
@@ -196,6 +240,7 @@ public final class Annunciator {
             into.accept(
                     new Notification(gathered.id(), gathered.route(), nowMicros, digest(gathered)));
         }
+        outageCalls.passed(nowMicros, into);
         flood.over(nowMicros).forEach(into);
         callAlone(nowMicros, into);
         callAgain(nowMicros, into);
@@ -244,7 +289,7 @@ public final class Annunciator {
 
     private StandingAlarm calledAlone(
             StandingAlarm alarm, long nowMicros, Consumer<Notification> into) {
-        Alone alone = new Alone(alarm.machine(), alarm.latest(), alarm.why());
+        Alone alone = new Alone(alarm.machine(), alarm.latest(), alarm.why(), alarm.number());
         StandingAlarm called = alarm.alone(nowMicros);
         for (RouteSettings route : routes) {
             if (alarm.isToldWithAnother(route.name())
@@ -273,21 +318,36 @@ public final class Annunciator {
                 Optional<Again> again =
                         isStoodFor(alarm, route)
                                 ? Optional.empty()
-                                : reminders.due(alarm, route, nowMicros);
+                                : reminders.due(now(alarm), route, nowMicros);
                 if (again.isPresent()) {
-                    into.accept(later(again.get(), route, nowMicros));
-                    standing.put(
-                            standing.of(alarm.latest().alarmId())
-                                    .orElseThrow()
-                                    .callsAgain(route.name(), again.get().times()));
+                    callAgain(alarm, route, again.get(), nowMicros, into);
                 }
             }
         }
     }
 
+    /** With what was told of it meanwhile. */
+    private StandingAlarm now(StandingAlarm alarm) {
+        return standing.of(alarm.latest().alarmId()).orElseThrow();
+    }
+
+    private void callAgain(
+            StandingAlarm alarm,
+            RouteSettings route,
+            Again again,
+            long nowMicros,
+            Consumer<Notification> into) {
+        LaterCall call = outageCalls.again(alarm, route, again).orElse(again);
+        Notification message = later(call, route, nowMicros);
+        into.accept(message);
+        standing.put(now(alarm).callsAgain(route.name(), again.times()));
+        outageCalls.toldAgain(alarm, route, again, message);
+    }
+
     /** Whether the calls of another alarm are its own on this route. */
-    private static boolean isStoodFor(StandingAlarm alarm, RouteSettings route) {
-        return alarm.under().isPresent() && route.scope().policy().folds();
+    private boolean isStoodFor(StandingAlarm alarm, RouteSettings route) {
+        return alarm.under().isPresent() && route.scope().policy().folds()
+                || outageCalls.isStoodFor(alarm, route);
     }
 
     /**

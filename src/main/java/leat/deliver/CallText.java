@@ -2,6 +2,7 @@ package leat.deliver;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
@@ -15,24 +16,32 @@ final class CallText {
     private final People people;
     private final CauseText causes;
     private final ShortLine first;
+    private final Ending ending;
 
     CallText(Voice voice) {
         this.voice = voice;
         this.people = new People(voice);
         this.causes = new CauseText(voice);
         this.first = new ShortLine(voice);
+        this.ending = new Ending(voice);
     }
 
     /** About a change. */
     String of(Changed changed) {
+        return ending.call(
+                lines(changed), changed.change().finding().rule(), changed.number(), changed.id());
+    }
+
+    /** Likewise without its end, for a message that tells of more. */
+    Lines lines(Changed changed) {
         AlarmChange change = changed.change();
-        return text(
+        return lines(
                 changed.machine(),
                 change.finding(),
                 changed.why(),
+                changed.number(),
                 change.atMicros(),
-                occasion(change),
-                changed.id());
+                occasion(change));
     }
 
     /** About an alarm that stands. */
@@ -43,25 +52,28 @@ final class CallText {
                         ? voice.say(
                                 "call.unanswered", voice.numbers().time(again.since().atMicros()))
                         : voice.say("call.alone");
-        return text(
-                call.machine(),
-                call.latest().finding(),
-                call.why(),
-                told,
-                Optional.of(occasion),
-                call.id());
+        Finding finding = call.latest().finding();
+        Lines lines =
+                lines(
+                        call.machine(),
+                        finding,
+                        call.why(),
+                        call.number(),
+                        told,
+                        Optional.of(occasion));
+        return ending.call(lines, finding.rule(), call.number(), call.id());
     }
 
-    private String text(
+    private Lines lines(
             String machine,
             Finding finding,
             Optional<Diagnosis> why,
+            OptionalLong number,
             long told,
-            Optional<String> occasion,
-            String id) {
+            Optional<String> occasion) {
         FindingWords words = voice.findings();
         Lines lines = new Lines();
-        lines.asIs(first.of(machine, finding, why, told));
+        lines.asIs(first.of(machine, finding, why, number, told));
         lines.add(voice.say("call.where", voice.site(), machine, words.meaning(finding.grade())));
         why.ifPresent(known -> causes.tell(known, lines));
         lines.add(voice.say("call.measured", words.judged(finding), words.measured(finding)));
@@ -74,8 +86,7 @@ final class CallText {
         occasion.ifPresent(lines::add);
         checks(causes.checks(finding, why), lines);
         causes.answer(machine, why).ifPresent(lines::add);
-        lines.add(voice.say("caution", words.caution()));
-        return lines.add(voice.say("message", id)).text();
+        return lines;
     }
 
     private void checks(List<String> checks, Lines lines) {

@@ -3,6 +3,7 @@ package leat.deliver;
 import static java.util.Objects.requireNonNull;
 
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
@@ -16,8 +17,10 @@ import leat.store.Message;
  * @param change what happened
  * @param why what the machine's starts say of the cause; empty where nothing is known of it, and
  *     where it is not of what was found: pressures explain no broken wire
+ * @param number by which people call the alarm; empty where it is not stored, as in a backtest
  */
-public record Changed(String machine, AlarmChange change, Optional<Diagnosis> why)
+public record Changed(
+        String machine, AlarmChange change, Optional<Diagnosis> why, OptionalLong number)
         implements Occasion, About {
 
     public Changed {
@@ -28,6 +31,12 @@ public record Changed(String machine, AlarmChange change, Optional<Diagnosis> wh
                         known ->
                                 !change.finding().rule().isAboutSignal()
                                         || known.first().cause().isOfSignal());
+        requireNonNull(number, "number");
+    }
+
+    /** One that has no number. */
+    public Changed(String machine, AlarmChange change, Optional<Diagnosis> why) {
+        this(machine, change, why, OptionalLong.empty());
     }
 
     /** One whose cause nobody has looked for. */
@@ -48,6 +57,11 @@ public record Changed(String machine, AlarmChange change, Optional<Diagnosis> wh
     @Override
     public String alarmId() {
         return change.alarmId();
+    }
+
+    @Override
+    public Optional<Changed> alarm() {
+        return Optional.of(this);
     }
 
     @Override

@@ -82,10 +82,9 @@ final class DigestWording {
         part("digest.part.aside", digest.of(DigestFate.ASIDE), lines);
         part("digest.part.gone", digest.gone(), lines);
         calls(standing, lines);
-        if (standing.isEmpty()) {
-            lines.add(voice.say("caution", words.caution()));
-        }
         lines.add(voice.say("digest.end"));
+        lines.add(
+                voice.say("caution", standing.isEmpty() ? words.briefCaution() : words.caution()));
         return lines.add(voice.say("message", id)).text();
     }
 
@@ -128,7 +127,9 @@ final class DigestWording {
 
     private void calls(List<Digest.Entry> standing, Lines lines) {
         List<Changed> called = standing.stream().flatMap(entry -> entry.call().stream()).toList();
-        called.stream().limit(MOST_CALLS).forEach(call -> lines.add("").asIs(calls.of(call)));
+        called.stream()
+                .limit(MOST_CALLS)
+                .forEach(call -> lines.add("").asIs(calls.lines(call).text()));
         if (!called.isEmpty()) {
             lines.add("");
         }

@@ -11,19 +11,22 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import leat.rule.Grade;
-import leat.store.Message;
 import leat.wire.State;
 
 /**
  * Counts what each route gets of each machine in each ten minutes of the clock, and folds what is
  * too much. ISA-18.2 / IEC 62682 call more than 10 alarms in a 10-minute interval a flood (at
- * second hand); fixed intervals, as they count. Calls about what nobody has acknowledged take only
- * the places that changes have left: what is new is never folded because of what is told again.
- * Thread-confined.
+ * second hand); fixed intervals, as they count. Only calls take places. Some of them are kept for
+ * pressures that are WARNING; calls about what nobody has acknowledged take only those that new
+ * calls have left. Thread-confined.
  */
 final class Flood {
 
     private static final long WINDOW_MICROS = 600_000_000;
+
+    /** Of ten places so many are for pressures that are WARNING alone: leat's own choice. */
+    private static final int KEPT_OF_TEN = 3;
+
     private static final long MICROS_PER_SECOND = 1_000_000;
     private static final DateTimeFormatter BEGIN =
             DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT)
@@ -47,7 +50,7 @@ final class Flood {
     /**
      * What has come so far.
      *
-     * @param changes messages that tell of a change of an alarm
+     * @param changes calls that told of a change of an alarm
      * @param calledAgain those that tell again what nobody has acknowledged
      * @param id of the message that is to stand for what is too much; empty while nothing is
      * @param folded what is too much, in its order
@@ -69,9 +72,9 @@ final class Flood {
                     : new Count(of, changes + 1, calledAgain, id, folded);
         }
 
-        /** Whether the message that was counted last is one too many. */
-        boolean isMore(boolean again, int atMost) {
-            return (again ? changes + calledAgain : changes) > atMost;
+        /** Whether so many places are taken; what is told again gets those that are left. */
+        boolean isFull(boolean again, int places) {
+            return (again ? changes + folded.size() + calledAgain : changes) >= places;
         }
 
         Count folds(String into, More.Part part) {
@@ -85,24 +88,50 @@ final class Flood {
     private final StandInIds ids = new StandInIds();
 
     /**
-     * Counts a message about an alarm.
+     * Counts a call.
      *
      * @return the id of the message that is to stand for it, if it is one too many
      */
-    Optional<String> foldsInto(Notification message, int atMost) {
-        Stream stream = Stream.of(message);
-        boolean again = message.about() instanceof Again;
-        Count count = counts.getOrDefault(stream, Count.none(stream)).and(again);
-        Optional<String> into = Optional.empty();
-        Grade grade = message.about().grade();
-        if (count.isMore(again, atMost) && grade != Grade.CRITICAL) {
-            String id = count.id().isEmpty() ? unused(stream) : count.id();
-            boolean isCall = message.about().kind() == Message.Purpose.CALL;
-            count = count.folds(id, new More.Part(message.id(), grade, isCall));
-            into = Optional.of(id);
+    Optional<String> foldsInto(Notification call, int atMost) {
+        Stream stream = Stream.of(call);
+        boolean again = isAgain(call.about());
+        Count count = counts.getOrDefault(stream, Count.none(stream));
+        if (count.isFull(again, places(call.about(), atMost))
+                && call.about().grade() != Grade.CRITICAL) {
+            return Optional.of(fold(count, call));
         }
-        counts.put(stream, count);
-        return into;
+        counts.put(stream, count.and(again));
+        return Optional.empty();
+    }
+
+    /**
+     * News takes no place. But what was folded itself has no news told by itself, as long as the
+     * message that stands for it is not out.
+     */
+    Optional<String> foldsInto(Notification news) {
+        return Optional.ofNullable(counts.get(Stream.of(news)))
+                .filter(count -> !count.id().isEmpty())
+                .map(count -> fold(count, news));
+    }
+
+    private String fold(Count count, Notification message) {
+        String id = count.id().isEmpty() ? unused(count.of()) : count.id();
+        counts.put(count.of(), count.folds(id, More.Part.of(message)));
+        return id;
+    }
+
+    private static boolean isAgain(About about) {
+        return about instanceof Again
+                || about instanceof OutageCall outage && outage.again().isPresent();
+    }
+
+    /** The last of ten are kept for pressures that are WARNING. */
+    private static int places(About about, int atMost) {
+        boolean first =
+                about.grade() == Grade.WARNING
+                        && about.alarm().stream()
+                                .noneMatch(a -> a.change().finding().rule().isAboutSignal());
+        return first ? atMost : atMost - atMost * KEPT_OF_TEN / 10;
     }
 
     private String unused(Stream stream) {

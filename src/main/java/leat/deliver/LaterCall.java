@@ -1,13 +1,14 @@
 package leat.deliver;
 
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.diagnose.Diagnosis;
 import leat.rule.Grade;
 import leat.store.Message;
 
 /** A call about an alarm that stands, for another reason than that it has changed. */
-sealed interface LaterCall extends About permits Again, Alone {
+sealed interface LaterCall extends About permits Again, Alone, OutageCall {
 
     /** The alarm's latest change. */
     AlarmChange latest();
@@ -15,12 +16,20 @@ sealed interface LaterCall extends About permits Again, Alone {
     /** What is known of its cause. */
     Optional<Diagnosis> why();
 
+    /** By which people call the alarm; empty where it is not stored. */
+    OptionalLong number();
+
     /** Of the message. */
     String id();
 
     @Override
     default String alarmId() {
         return latest().alarmId();
+    }
+
+    @Override
+    default Optional<Changed> alarm() {
+        return Optional.of(new Changed(machine(), latest(), why(), number()));
     }
 
     @Override

@@ -17,6 +17,7 @@ import java.util.Locale;
 import leat.rule.Grade;
 import leat.signal.PlainText;
 import leat.store.Message;
+import leat.words.Lines;
 import leat.words.Phrases;
 
 /**
@@ -122,7 +123,7 @@ final class MailText {
                 + "</title></head>\n<body style=\"font-family:sans-serif\">\n<h3>"
                 + escaped(subject)
                 + "</h3>\n<div style=\"white-space:pre-wrap\">"
-                + escaped(text)
+                + escaped(Lines.unbroken(text))
                 + "</div>\n</body></html>\n";
     }
 

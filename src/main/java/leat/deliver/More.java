@@ -4,10 +4,11 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.store.Message;
-import leat.words.FindingWords;
-import leat.words.Lines;
 
 /**
  * Messages of one machine that a route does not get one by one, because it got too many. Immutable.
@@ -23,13 +24,43 @@ record More(String machine, List<Part> parts) implements About {
      * @param id its id
      * @param grade how grave
      * @param isCall whether somebody would have been called
+     * @param finding what it tells of; empty where an earlier leat folded it
+     * @param number by which people call the alarm
      */
-    record Part(String id, Grade grade, boolean isCall) {
+    record Part(
+            String id,
+            Grade grade,
+            boolean isCall,
+            Optional<Finding> finding,
+            OptionalLong number) {
         Part {
             requireNonNull(id, "id");
             requireNonNull(grade, "grade");
+            requireNonNull(finding, "finding");
+            requireNonNull(number, "number");
+        }
+
+        static Part of(Notification message) {
+            About about = message.about();
+            return new Part(
+                    message.id(),
+                    about.grade(),
+                    about.kind() == Message.Purpose.CALL,
+                    about.alarm().map(alarm -> alarm.change().finding()),
+                    about.alarm().map(Changed::number).orElse(OptionalLong.empty()));
+        }
+
+        private boolean isOfPressure() {
+            return finding.stream().noneMatch(found -> found.rule().isAboutSignal());
         }
     }
+
+    /** Calls before news, what is graver before what is milder, pressures before signals. */
+    private static final Comparator<Part> GRAVEST_FIRST =
+            Comparator.comparing(Part::isCall)
+                    .thenComparing(Part::grade)
+                    .thenComparing(Part::isOfPressure)
+                    .reversed();
 
     More {
         requireNonNull(machine, "machine");
@@ -52,24 +83,12 @@ record More(String machine, List<Part> parts) implements About {
         return parts.stream().map(Part::grade).max(Comparator.naturalOrder()).orElseThrow();
     }
 
+    List<Part> gravestFirst() {
+        return parts.stream().sorted(GRAVEST_FIRST).toList();
+    }
+
     @Override
     public Message in(Wording wording, Notification notification) {
-        Voice voice = wording.voice();
-        FindingWords words = voice.findings();
-        String grade = words.grade(grade());
-        int count = parts.size();
-        long calls = parts.stream().filter(Part::isCall).count();
-        String text =
-                new Lines()
-                        .add(voice.say("call.grade", grade, words.meaning(grade())))
-                        .add(voice.say("flood.where", voice.site(), machine))
-                        .add(voice.say("flood.count", count, calls, grade))
-                        .add(voice.say("flood.check"))
-                        .add(voice.say("caution", words.caution()))
-                        .add(voice.say("message", notification.id()))
-                        .text();
-        List<String> ids = parts.stream().map(Part::id).toList();
-        return new Notice(notification.route(), "too many messages at once", ids)
-                .said(notification, voice, voice.say("flood.subject", count, machine), text);
+        return wording.more(notification, this);
     }
 }

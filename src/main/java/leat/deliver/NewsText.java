@@ -8,18 +8,20 @@ import leat.words.Lines;
 
 /**
  * The text of news: an alarm has changed, and nobody has to go anywhere. Who does go finds the
- * first check and the caution in it all the same. Immutable.
+ * first check and a brief caution in it all the same. Immutable.
  */
 final class NewsText {
 
     private final Voice voice;
     private final People people;
     private final CauseText causes;
+    private final Ending ending;
 
     NewsText(Voice voice) {
         this.voice = voice;
         this.people = new People(voice);
         this.causes = new CauseText(voice);
+        this.ending = new Ending(voice);
     }
 
     String of(Changed changed, String id) {
@@ -58,8 +60,7 @@ final class NewsText {
                         stands
                                 ? causes.checks(finding, changed.why()).get(0)
                                 : voice.say("check-first.holds")));
-        lines.add(voice.say("caution", words.caution()));
-        return lines.add(voice.say("message", id)).text();
+        return ending.news(lines, changed.number(), id);
     }
 
     private String head(AlarmChange change) {

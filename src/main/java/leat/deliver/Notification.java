@@ -29,6 +29,11 @@ public record Notification(
         this(id, route, atMicros, about, Optional.empty());
     }
 
+    /** The same, folded into another or not. */
+    Notification into(Optional<String> other) {
+        return new Notification(id, route, atMicros, about, other);
+    }
+
     Message message(String topic, String subject, String text, String json) {
         return new Message(
                 id,

@@ -39,7 +39,8 @@ record Reminders(ZoneId zone) {
     }
 
     private static Again again(StandingAlarm alarm, StandingAlarm.Since since, long times) {
-        return new Again(alarm.machine(), alarm.latest(), alarm.why(), since, times);
+        return new Again(
+                alarm.machine(), alarm.latest(), alarm.why(), alarm.number(), since, times);
     }
 
     private boolean isQuiet(RouteSettings route, long nowMicros) {

@@ -3,6 +3,7 @@ package leat.deliver;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
@@ -18,7 +19,7 @@ import leat.words.FindingWords;
 final class ShortLine {
 
     /** Characters of one text message (3GPP TS 23.038: 160 of its alphabet of 7 bits). */
-    private static final int LONGEST = 160;
+    static final int LONGEST = 160;
 
     private static final String CUT = "...";
 
@@ -29,22 +30,30 @@ final class ShortLine {
     }
 
     /**
+     * @param number by which people call the alarm, with which the line ends
      * @param told when it is told, microseconds UTC; on the same day no date is said
      */
-    String of(String machine, Finding finding, Optional<Diagnosis> why, long told) {
+    String of(
+            String machine,
+            Finding finding,
+            Optional<Diagnosis> why,
+            OptionalLong number,
+            long told) {
+        String ack = number.isPresent() ? " " + Ending.ack(number) : "";
+        int room = LONGEST - ack.length();
         String found = found(machine, finding, told);
-        if (found.length() > LONGEST) {
-            int over = found.length() - LONGEST + CUT.length();
+        if (found.length() > room) {
+            int over = found.length() - room + CUT.length();
             int left = Math.max(1, machine.length() - over);
             found = found(machine.substring(0, left) + CUT, finding, told);
         }
         StringBuilder line = new StringBuilder(found);
         for (String part : parts(finding, why)) {
-            if (line.length() + 1 + part.length() <= LONGEST) {
+            if (line.length() + 1 + part.length() <= room) {
                 line.append(' ').append(part);
             }
         }
-        return line.toString();
+        return line.append(ack).toString();
     }
 
     private String found(String machine, Finding finding, long told) {

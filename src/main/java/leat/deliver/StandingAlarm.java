@@ -25,6 +25,7 @@ import leat.rule.Grade;
  * @param told by the name of the route, those that were owed anything of this occurrence
  * @param under the alarm of the same cause whose call stands for its own; empty where it has, or
  *     needs, a call of its own
+ * @param number by which people call it; empty where it is not stored
  */
 record StandingAlarm(
         String machine,
@@ -32,7 +33,8 @@ record StandingAlarm(
         Optional<Diagnosis> why,
         Optional<Since> unanswered,
         Map<String, Told> told,
-        Optional<Under> under) {
+        Optional<Under> under,
+        OptionalLong number) {
 
     /**
      * A change since which something holds.
@@ -100,6 +102,7 @@ record StandingAlarm(
         requireNonNull(why, "why");
         requireNonNull(unanswered, "unanswered");
         requireNonNull(under, "under");
+        requireNonNull(number, "number");
         told = Collections.unmodifiableMap(new LinkedHashMap<>(told));
     }
 
@@ -131,7 +134,8 @@ record StandingAlarm(
                         .filter(
                                 under ->
                                         change.to() == AlarmState.UNACKNOWLEDGED
-                                                && !change.isCall()));
+                                                && !change.isCall()),
+                changed.number());
     }
 
     private static Optional<Diagnosis> why(Optional<StandingAlarm> before, Changed changed) {
@@ -187,12 +191,12 @@ record StandingAlarm(
     private StandingAlarm with(String route, Told now) {
         Map<String, Told> all = new LinkedHashMap<>(told);
         all.put(route, now);
-        return new StandingAlarm(machine, latest, why, unanswered, all, under);
+        return new StandingAlarm(machine, latest, why, unanswered, all, under, number);
     }
 
     /** Another's call stands for its own from now on. */
     StandingAlarm under(Under now) {
-        return new StandingAlarm(machine, latest, why, unanswered, told, Optional.of(now));
+        return new StandingAlarm(machine, latest, why, unanswered, told, Optional.of(now), number);
     }
 
     /** It has a call of its own from now on: nobody could answer before. */
@@ -203,7 +207,8 @@ record StandingAlarm(
                 why,
                 unanswered.map(since -> new Since(since.revision(), nowMicros)),
                 told,
-                Optional.empty());
+                Optional.empty(),
+                number);
     }
 
     /** The clock was set by so much since. */
@@ -214,7 +219,13 @@ record StandingAlarm(
                 why,
                 unanswered.map(s -> new Since(s.revision(), s.atMicros() + byMicros)),
                 told,
-                under.map(u -> u.waitsFrom(byMicros)));
+                under.map(u -> u.waitsFrom(byMicros)),
+                number);
+    }
+
+    /** Its latest change. */
+    Changed changed() {
+        return new Changed(machine, latest, why, number);
     }
 
     /** Back to normal: when it comes again, it is told as if for the first time. */

@@ -22,9 +22,8 @@ import leat.signal.PlainText;
 import leat.store.Message;
 
 /**
- * A program that takes the JSON of each message by HTTP POST, signed, see {@link Signature}.
- * Headers {@code Leat-Message-Id}, {@code Leat-Timestamp} and {@code Leat-Signature}. An answer 2xx
- * takes the message over; redirects are not followed.
+ * A program that takes the JSON of each message by HTTP POST, signed, see {@link RequestSigner}. An
+ * answer 2xx takes the message over; redirects are not followed.
  *
  * <p>An answer 4xx about the message refuses it for good. One about the way in (401, 403, 404,
  * 407), about the moment (408, 425, 429), any 5xx, a redirect or no answer at all is "not now":
@@ -39,7 +38,7 @@ public final class WebhookRoute implements Route {
     private static final int LONGEST_ID = 300;
 
     private final RouteSettings.Webhook settings;
-    private final Signature signature;
+    private final RequestSigner signer;
     private final LongSupplier epochSeconds;
     private final String endpoint;
     private final HttpClient client;
@@ -51,11 +50,13 @@ public final class WebhookRoute implements Route {
     public WebhookRoute(RouteSettings.Webhook settings, LongSupplier epochSeconds) {
         this.settings = requireNonNull(settings, "settings");
         this.epochSeconds = requireNonNull(epochSeconds, "epochSeconds");
-        this.signature =
-                new Signature(
+        this.signer =
+                new RequestSigner(
                         settings.secret()
                                 .orElseThrow(
-                                        () -> new IllegalArgumentException("no secret fetched")));
+                                        () -> new IllegalArgumentException("no secret fetched")),
+                        settings.name(),
+                        settings.url());
         this.endpoint = settings.url().getScheme() + "://" + settings.url().getAuthority();
         this.client =
                 HttpClient.newBuilder()
@@ -100,15 +101,13 @@ public final class WebhookRoute implements Route {
 
     private HttpRequest request(Message message) {
         byte[] body = message.json().getBytes(UTF_8);
-        long now = epochSeconds.getAsLong();
-        return HttpRequest.newBuilder(settings.url())
-                .header("Content-Type", "application/json")
-                .header("User-Agent", "leat")
-                .header("Leat-Message-Id", ascii(message.id()))
-                .header("Leat-Timestamp", Long.toString(now))
-                .header("Leat-Signature", signature.of(now, body))
-                .POST(HttpRequest.BodyPublishers.ofByteArray(body))
-                .build();
+        HttpRequest.Builder request =
+                HttpRequest.newBuilder(settings.url())
+                        .header("User-Agent", "leat")
+                        .POST(HttpRequest.BodyPublishers.ofByteArray(body));
+        signer.headers(ascii(message.id()), body, epochSeconds.getAsLong())
+                .forEach(request::header);
+        return request.build();
     }
 
     /** Ids have no other characters; a header must not. */

@@ -1,6 +1,8 @@
 package leat.deliver;
 
+import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.config.Site;
 import leat.diagnose.Diagnosis;
@@ -19,6 +21,8 @@ public final class Wording {
     private final Subject subjects;
     private final CallText calls;
     private final NewsText news;
+    private final OutageText outages;
+    private final MoreText more;
     private final DigestWording digest;
 
     public Wording(Site site) {
@@ -27,6 +31,8 @@ public final class Wording {
         subjects = new Subject(voice);
         calls = new CallText(voice);
         news = new NewsText(voice);
+        outages = new OutageText(voice);
+        more = new MoreText(voice);
         digest = new DigestWording(voice, subjects, calls);
     }
 
@@ -40,13 +46,43 @@ public final class Wording {
                 notification,
                 change,
                 changed.why(),
+                changed.number(),
                 subjects.of(changed),
                 change.isCall() ? calls.of(changed) : news.of(changed, notification.id()));
     }
 
     /** The call about an alarm that stands, as it is now. */
     Message later(Notification notification, LaterCall call) {
-        return message(notification, call.latest(), call.why(), subjects.of(call), calls.of(call));
+        return message(
+                notification,
+                call.latest(),
+                call.why(),
+                call.number(),
+                subjects.of(call),
+                calls.of(call));
+    }
+
+    /** The call about channels that fell silent together. */
+    Message outage(Notification notification, OutageCall call) {
+        return message(
+                notification,
+                call.latest(),
+                call.why(),
+                call.number(),
+                outages.subject(call),
+                outages.of(call));
+    }
+
+    Message over(Notification notification, OutageOver over) {
+        String text = outages.over(over, notification.id());
+        return new Notice(notification.route(), "silent channels are read again", over.messages())
+                .said(notification, voice, outages.subject(over), text);
+    }
+
+    Message more(Notification notification, More told) {
+        List<String> ids = told.parts().stream().map(More.Part::id).toList();
+        return new Notice(notification.route(), "too many messages at once", ids)
+                .said(notification, voice, more.subject(told), more.of(told, notification));
     }
 
     Message digest(Notification notification, Digest told) {
@@ -71,6 +107,7 @@ public final class Wording {
             Notification notification,
             AlarmChange change,
             Optional<Diagnosis> why,
+            OptionalLong number,
             String subject,
             String text) {
         About about = notification.about();
@@ -79,7 +116,7 @@ public final class Wording {
                 topic(about.machine(), change.finding()),
                 subject,
                 text,
-                json.write(id, about.machine(), change, why, about.event(), subject, text));
+                json.write(id, about, change, why, number, subject, text));
     }
 
     /** One state per rule; for a rule about signals one per channel. */

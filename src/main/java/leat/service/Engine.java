@@ -353,6 +353,7 @@ final class Engine {
         Watched machine = machines.get(standing.machine());
         Outcome.AlarmChanged said = new Outcome.AlarmChanged(standing.change());
         if (machine != null && !batch.says(said)) {
+            standing.number().ifPresent(number -> batch.numbered(standing.alarmId(), number));
             batch.said(standing.machine(), machine.seq(), said, configHash);
         }
     }

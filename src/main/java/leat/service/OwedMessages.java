@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.config.Site;
 import leat.deliver.Annunciator;
@@ -40,6 +41,7 @@ final class OwedMessages {
 
     private final Annunciator annunciator;
     private final Wording wording;
+    private final AlarmNumbers numbers;
 
     /** The state is other than the one that was committed last. */
     private boolean hasChanged = true;
@@ -47,32 +49,36 @@ final class OwedMessages {
     /** Who stands for the folded messages of earlier runs is not known. */
     private boolean unfolds;
 
-    private OwedMessages(Site site, Annunciator annunciator, boolean unfolds) {
+    private OwedMessages(
+            Site site, Annunciator annunciator, AlarmNumbers numbers, boolean unfolds) {
         this.annunciator = annunciator;
         this.wording = new Wording(site);
+        this.numbers = numbers;
         this.unfolds = unfolds;
     }
 
     /** Goes on from what the store holds of earlier runs. */
     static OwedMessages takenUp(Site site, StoreReader reader, long nowMicros) {
+        AlarmNumbers numbers = AlarmNumbers.takenUp(reader);
         Optional<byte[]> state = reader.annunciator();
         if (state.isPresent()) {
             try {
-                return new OwedMessages(site, Annunciator.restore(site, state.get()), false);
+                Annunciator before = Annunciator.restore(site, state.get());
+                return new OwedMessages(site, before, numbers, false);
             } catch (IllegalArgumentException e) {
                 LOG.warn("who was told what cannot be taken up: {}", e.getMessage());
             }
         } else if (reader.runs(1).isEmpty()) {
-            return new OwedMessages(site, new Annunciator(site), false);
+            return new OwedMessages(site, new Annunciator(site), numbers, false);
         }
-        return new OwedMessages(site, fromWhatStands(site, reader, nowMicros), true);
+        return new OwedMessages(site, fromWhatStands(site, reader, nowMicros), numbers, true);
     }
 
     private static Annunciator fromWhatStands(Site site, StoreReader reader, long nowMicros) {
         List<Changed> history = new ArrayList<>();
         for (StoredAlarm standing : reader.standingAlarms()) {
             reader.alarmHistory(standing.change().alarmId())
-                    .forEach(each -> history.add(new Changed(each.machine(), each.change())));
+                    .forEach(each -> history.add(stored(each)));
         }
         history.sort(Comparator.comparingLong(changed -> changed.change().atMicros()));
         LOG.warn(
@@ -84,9 +90,16 @@ final class OwedMessages {
         return annunciator;
     }
 
+    private static Changed stored(StoredAlarm alarm) {
+        return new Changed(
+                alarm.machine(), alarm.change(), Optional.empty(), OptionalLong.of(alarm.number()));
+    }
+
     /** An alarm of a machine has changed. */
     void changed(String machine, AlarmChange change, Optional<Diagnosis> why, Batch batch) {
-        feed(new Changed(machine, change, why), batch);
+        long number = numbers.of(change);
+        batch.numbered(change.alarmId(), number);
+        feed(new Changed(machine, change, why, OptionalLong.of(number)), batch);
         hasChanged = true;
     }
 

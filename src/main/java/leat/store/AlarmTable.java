@@ -1,5 +1,6 @@
 package leat.store;
 
+import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 
 /** The rows of {@code alarm}: how each alarm stands. What led there are outcomes. */
@@ -12,13 +13,18 @@ final class AlarmTable {
             """;
 
     private static final String NEW =
-            "id, machine, config_hash, rule, channel, grade, state, revision, raised_us,"
+            "number, id, machine, config_hash, rule, channel, grade, state, revision, raised_us,"
                     + " changed_us";
 
     private AlarmTable() {}
 
-    /** An update comes first: an upsert would use up a number at each change. */
-    static void stand(Db db, long machine, String configHash, AlarmChange change) {
+    /**
+     * An update comes first: an upsert would use up a number at each change.
+     *
+     * @param number that it is to have if it is new; empty for the next
+     */
+    static void stand(
+            Db db, long machine, String configHash, AlarmChange change, OptionalLong number) {
         int updated =
                 db.write(UPDATE)
                         .text(configHash)
@@ -31,6 +37,7 @@ final class AlarmTable {
                         .now();
         if (updated == 0) {
             db.insert("alarm", NEW)
+                    .number(number)
                     .text(change.alarmId())
                     .number(machine)
                     .text(configHash)

@@ -59,6 +59,7 @@ public final class Batch {
     final List<Refused> refused = new ArrayList<>();
     final List<Tried> tried = new ArrayList<>();
     final List<GivenUp> givenUp = new ArrayList<>();
+    final Map<String, Long> alarmNumbers = new HashMap<>();
     boolean unfolds;
     Optional<byte[]> annunciator = Optional.empty();
     private final Map<String, Last> lastSaid = new HashMap<>();
@@ -84,6 +85,11 @@ public final class Batch {
         int nth = last.seq == seq ? last.nth + 1 : 0;
         said.add(new Said(machine, seq, nth, outcome, configHash));
         lastSaid.put(machine, new Last(seq, nth));
+    }
+
+    /** The number that an alarm has, or is to have when it is stored for the first time. */
+    public void numbered(String alarmId, long number) {
+        alarmNumbers.put(alarmId, number);
     }
 
     /** True when it waits in this batch already. */
@@ -290,6 +296,7 @@ public final class Batch {
     public void clear() {
         fed.clear();
         said.clear();
+        alarmNumbers.clear();
         owed.clear();
         unfolds = false;
         annunciator = Optional.empty();

@@ -2,6 +2,8 @@ package leat.store;
 
 import java.util.HashMap;
 import java.util.Map;
+import java.util.OptionalLong;
+import leat.alarm.AlarmChange;
 import leat.alarm.Refusal;
 import leat.json.RecordJson;
 import leat.signal.Input;
@@ -83,7 +85,7 @@ final class CommitWork {
                     .now();
         }
         for (Said said : batch.said) {
-            say(said, id(ids, said.machine()));
+            say(said, id(ids, said.machine()), batch);
         }
         if (batch.unfolds) {
             OutboxTable.unfold(db);
@@ -114,10 +116,17 @@ final class CommitWork {
         }
     }
 
-    private void say(Said said, long machine) {
+    private void say(Said said, long machine, Batch batch) {
         OutcomeTable.put(db, machine, said);
         if (said.outcome() instanceof Outcome.AlarmChanged changed) {
-            AlarmTable.stand(db, machine, said.configHash(), changed.change());
+            AlarmChange change = changed.change();
+            Long number = batch.alarmNumbers.get(change.alarmId());
+            AlarmTable.stand(
+                    db,
+                    machine,
+                    said.configHash(),
+                    change,
+                    number == null ? OptionalLong.empty() : OptionalLong.of(number));
         } else if (said.outcome() instanceof Outcome.InstructionRefused refused) {
             db.write(FOLLOWED_NOT)
                     .text(RecordJson.write(Refusal.class, refused.reason()))

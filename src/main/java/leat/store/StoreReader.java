@@ -2,7 +2,9 @@ package leat.store;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
@@ -96,6 +98,33 @@ public final class StoreReader implements AutoCloseable {
     /** The machines that the store knows, in the order of their first input. */
     public List<String> machines() {
         return db.list(MACHINES, ResultRow::text);
+    }
+
+    /** The last number that was given to an alarm; 0 before the first. */
+    public long lastAlarmNumber() {
+        return db.number("SELECT seq FROM sqlite_sequence WHERE name = 'alarm'");
+    }
+
+    /** The numbers of the alarms that stand, by their ids. */
+    public Map<String, Long> standingNumbers() {
+        return numbers("SELECT id, number FROM alarm WHERE state <> 'normal' ORDER BY number");
+    }
+
+    /** The numbers of the alarms that went last, by their ids, oldest first. */
+    public Map<String, Long> goneNumbers(int most) {
+        return numbers(
+                """
+                SELECT id, number FROM
+                    (SELECT id, number, state FROM alarm ORDER BY number DESC LIMIT ?)
+                WHERE state = 'normal' ORDER BY number
+                """,
+                (long) most);
+    }
+
+    private Map<String, Long> numbers(String select, Object... values) {
+        Map<String, Long> numbers = new LinkedHashMap<>();
+        db.list(select, row -> numbers.put(row.text(), row.number()), values);
+        return numbers;
     }
 
     /** At most two, newest first: where the first cannot be taken up, the second may. */

@@ -217,7 +217,13 @@ public final class FindingWords {
         return phrases.say("advice.caution");
     }
 
-    private String channel(Channel channel) {
+    /** The same where nobody is sent to the line. */
+    public String briefCaution() {
+        return phrases.say("advice.caution.brief");
+    }
+
+    /** A channel by its name, such as "inlet". */
+    public String channel(Channel channel) {
         return phrases.say("channel." + channel.key());
     }
 

@@ -52,6 +52,11 @@ public final class Lines {
         return this;
     }
 
+    /** A text whose continued lines are whole again, for what breaks lines itself. */
+    public static String unbroken(String text) {
+        return text.replace("\n" + INDENT, " ");
+    }
+
     /** Adds lines that are broken already. */
     public Lines asIs(String text) {
         broken.addAll(text.lines().toList());

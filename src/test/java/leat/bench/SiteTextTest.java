@@ -60,7 +60,7 @@ class SiteTextTest {
                     .isEqualTo(Map.of("at", "20 mA", "reads", "200 psi"));
             assertThat(at(site, "machines", "jet-1", "channels", "valve", "register", "address"))
                     .isEqualTo(1);
-            assertThat(at(site, "routes", "log", "log", "at_least")).isEqualTo("ADVISORY");
+            assertThat(at(site, "tell", "log", "by", "log")).isEqualTo(Map.of());
         }
     }
 

@@ -86,6 +86,27 @@ class BacktestCommandTest {
                 .hasSize(json.get("alarms_before").asInt());
     }
 
+    /** As each run has stored its text until who is told got words of its own. */
+    @Test
+    void runs_whose_stored_text_still_has_routes_are_judged_as_they_were_then() throws Exception {
+        JsonNode now = json("--json", "--set", "ratio.warning=1.3");
+        try (Connection db = DriverManager.getConnection("jdbc:sqlite:" + site.database());
+                Statement statement = db.createStatement()) {
+            int changed =
+                    statement.executeUpdate(
+                            "UPDATE config SET text = substr(text, 1, instr(text, 'tell:') - 1)"
+                                    + " || 'routes: { log: { log: { at_least: ADVISORY } } }'");
+            assertThat(changed).isEqualTo(2);
+        }
+
+        JsonNode before = json("--json", "--set", "ratio.warning=1.3");
+        Ran replay = site.leat("replay", "jet-1/1");
+
+        assertThat(before).isEqualTo(now);
+        assertThat(replay.code()).isZero();
+        assertThat(replay.out() + replay.err()).doesNotContain("cannot be read");
+    }
+
     private static int sum(JsonNode rows, String field) {
         int sum = 0;
         for (JsonNode row : rows) {

@@ -138,6 +138,7 @@ class CommandsTest {
                 "demo",
                 "simulate",
                 "check",
+                "tell",
                 "settings",
                 "replay",
                 "export",

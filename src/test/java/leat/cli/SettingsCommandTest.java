@@ -25,10 +25,10 @@ class SettingsCommandTest {
     @ParameterizedTest
     @CsvSource({
         "rise, limits.rise:, limits.level:",
-        "limits, limits.level:, routes",
-        "mail, routes.<route>.mail:, routes.<route>.log:",
+        "limits, limits.level:, tell",
+        "mail, tell.<route>.by.mail:, tell.<route>.by.log:",
         "boosted, 'machines.<machine>.channels.{inlet,boosted,filtered}:', limits",
-        "connections.mqtt, connections.<connection>.mqtt:, routes.<route>.mqtt:"
+        "connections.mqtt, connections.<connection>.mqtt:, tell.<route>.by.mqtt:"
     })
     void a_group_goes_by_any_keys_of_its_path_that_stand_together(
             String group, String told, String untold) {

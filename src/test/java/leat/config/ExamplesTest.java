@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import leat.rule.Limits;
 import org.junit.jupiter.api.Test;
@@ -51,6 +52,26 @@ class ExamplesTest {
 
         assertThat(site.machines())
                 .allMatch(m -> m.limits().changed().equals(Limits.DEFAULTS.changed()));
+    }
+
+    @Test
+    void who_is_told_in_the_page_of_messages_loads_as_it_stands_there() throws IOException {
+        String page = Files.readString(Path.of("src/docs/messages.md"));
+        List<String> shown =
+                Pattern.compile("```yaml\n(.*?)```", Pattern.DOTALL)
+                        .matcher(page)
+                        .results()
+                        .map(found -> found.group(1))
+                        .toList();
+
+        String site = GoodSite.TEXT.substring(0, GoodSite.TEXT.indexOf("tell:"));
+        LoadedSite loaded = SiteFile.archived(site + String.join("", shown));
+
+        assertThat(shown).hasSize(2);
+        assertThat(loaded.problems()).isEmpty();
+        assertThat(loaded.site().orElseThrow().routes())
+                .extracting(RouteSettings::name)
+                .contains("log", "hall", "maintenance", "office", "siren", "night-shift");
     }
 
     /** What the example shows commented out must work when the # is taken away. */

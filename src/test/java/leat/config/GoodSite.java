@@ -58,9 +58,9 @@ final class GoodSite {
                     register: { table: discrete_input, address: 0 }
                     inverted: true
                 limits: { rise: { warning: 5 s }, rest: { bleeds: yes } }
-            routes:
-              log: { log: { at_least: ADVISORY } }
-              yard: { mqtt: { connection: broker, at_least: WARNING, topic_prefix: leat/boatyard } }
+            tell:
+              log: { by: { log: { } }, about: { from: ADVISORY } }
+              yard: { by: { mqtt: { connection: broker, topic_prefix: leat/boatyard } }, about: { from: WARNING } }
             """;
 
     private GoodSite() {}

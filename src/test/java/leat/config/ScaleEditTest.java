@@ -24,7 +24,7 @@ class ScaleEditTest {
             site: { name: Yard }   # \u6f22\u5b57 \ud83d\udca7 two columns, and one of two chars
             connections:
               plc: { modbus_tcp: { host: 127.0.0.1 } }
-            routes: { log: { log: { at_least: ADVISORY } } }
+            tell: { log: { by: { log: { } } } }
             machines:
               jet-1:
                 channels:

@@ -182,7 +182,7 @@ class SiteFileTest {
                               inlet: { from: c, register: { table: input_register, address: 0, type: int16 }, unit: psi }
                               boosted: { from: c, register: { table: input_register, address: 1, type: int16 }, unit: psi }
                         limits:
-                        routes: { log: { log: } }
+                        tell: { log: { by: { log: } } }
                         """);
 
         assertThat(site.zone()).isEqualTo(ZoneId.of("UTC"));

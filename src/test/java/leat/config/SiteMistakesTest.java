@@ -25,7 +25,7 @@ class SiteMistakesTest {
             # spelling
               time_zone: =>   timezone: => site.timezone => Did you mean time_zone?
             type: uint16 => type: unit16 => machines.jet-1.channels.inlet.register.type => "unit16" ; int16, uint16, int32, uint32, float32 ; Did you mean uint16?
-            at_least: WARNING => at_least: warning => routes.yard.mqtt.at_least => Did you mean WARNING?
+            from: WARNING => from: warning => tell.yard.about.from => Did you mean WARNING?
             table: coil => table: coils => machines.jet-1.channels.running.register.table => Did you mean coil?
                 channels: =>     chanels: => machines.jet-1.chanels => Did you mean channels?
             Europe/London => Europe/Lodnon => site.time_zone => Did you mean Europe/London?
@@ -61,7 +61,7 @@ class SiteMistakesTest {
             url: tcp:// => url: mqtt:// => connections.broker.mqtt.url => tcp://host:port
             name: yard/jet-1/boosted => name: yard/+/boosted => machines.jet-1.channels.boosted.topic.name => wildcards
             name: yard/jet-1/boosted => name: "yard/#" => machines.jet-1.channels.boosted.topic.name => wildcards
-            topic_prefix: leat/boatyard => topic_prefix: leat/ => routes.yard.mqtt.topic_prefix => no slash at its end
+            topic_prefix: leat/boatyard => topic_prefix: leat/ => tell.yard.by.mqtt.topic_prefix => no slash at its end
             name: yard/jet-1/boosted => name: "yard/\\x9b" => machines.jet-1.channels.boosted.topic.name => cannot stand here
             name: Boatyard => name: "Boat\\ud83dyard" => site.name => "Boat\\u{d83d}yard" ; on one line
             name: Boatyard => name: "Boat\\u0085yard" => site.name => on one line
@@ -83,8 +83,8 @@ class SiteMistakesTest {
             reads: 0 psi }, { at: 20 mA, reads: 200 psi } ] => reads: 0 psi } ] => machines.jet-1.channels.inlet.scale => exactly two points
             current: 20.5 mA => current: 0 mA => machines.jet-1.channels.inlet.loop => no line
             [ -15 psi, 300 psi ] => [ 300 psi, -15 psi ] => machines.jet-1.channels.filtered.range => upwards
-              yard: { =>   Yard: { => routes.Yard => lower-case
-            log: { log: { at_least: ADVISORY } } => log: { } => routes.log => one of: log, mqtt
+              yard: { =>   Yard: { => tell.Yard => lower-case
+            by: { log: { } } => by: { } => tell.log.by => one of: log, mqtt
             # repeats
                   valve: =>       running: => machines.jet-1.channels.running => stands twice ; line 40
             poll: 50 ms, => poll: 50 ms, poll: 20 ms, => connections.cabinet-1.modbus_tcp.poll => stands twice
@@ -95,7 +95,7 @@ class SiteMistakesTest {
             running:\\n        from: cabinet-1 => running:\\n        from: cabinet1 => machines.jet-1.channels.running.from => no connection "cabinet1" ; Did you mean cabinet-1?
             running:\\n        from: cabinet-1 => running:\\n        from: broker => machines.jet-1.channels.running.register => MQTT broker
             from: broker\\n => from: cabinet-1\\n => machines.jet-1.channels.boosted.topic => Modbus TCP device
-            connection: broker => connection: cabinet-1 => routes.yard.mqtt.connection => Modbus TCP device
+            connection: broker => connection: cabinet-1 => tell.yard.by.mqtt.connection => Modbus TCP device
             # limits side by side
             set: 100 psi => advisory: 130 psi => limits.level.advisory => 130 psi is above level.high_advisory (120 psi, its default)
             warning: 5 s => warning: 2 s => machines.jet-1.limits.rise.warning => 2 s is below rise.advisory (3 s, its default)
@@ -166,7 +166,7 @@ class SiteMistakesTest {
                       inlet: { from: Cabinet, register: { table: input_register, adress: 0, type: unit16 }, unit: psig }
                       bosted: { from: nowhere, register: { table: coil, address: 70000, type: int16 }, scale: [ ] }
                     limits: { level: { set: 100 }, rise: { warnning: 5 s } }
-                routes: { log: { log: { at_least: advisory } } }
+                tell: { log: { by: { log: { } }, about: { from: advisory } } }
                 """;
 
         List<Problem> problems = GoodSite.problems(text);
@@ -192,7 +192,7 @@ class SiteMistakesTest {
                         tuple(9, "machines.jet-1.channels.boosted.scale"),
                         tuple(10, "machines.jet-1.limits.level.set"),
                         tuple(10, "machines.jet-1.limits.rise.warnning"),
-                        tuple(11, "routes.log.log.at_least"));
+                        tuple(11, "tell.log.about.from"));
     }
 
     @Test
@@ -265,13 +265,13 @@ class SiteMistakesTest {
     void two_routes_to_the_same_topics_are_refused() {
         String text =
                 GoodSite.TEXT
-                        + "  again: { mqtt: { connection: broker, topic_prefix: leat/boatyard } }\n";
+                        + "  again: { by: { mqtt: { connection: broker, topic_prefix: leat/boatyard } } }\n";
 
         List<Problem> problems = GoodSite.problems(text);
 
         assertThat(problems)
                 .extracting(Problem::path)
-                .containsExactly("routes.again.mqtt.topic_prefix");
+                .containsExactly("tell.again.by.mqtt.topic_prefix");
     }
 
     @Test

@@ -121,7 +121,7 @@ class SiteSchemaTest {
         assertThat(
                         words(
                                 schema,
-                                "/properties/routes/additionalProperties/properties/log/properties/at_least/enum"))
+                                "/properties/tell/additionalProperties/properties/about/properties/from/enum"))
                 .containsExactlyElementsOf(
                         List.of(Grade.values()).stream().map(Enum::name).toList());
     }
@@ -209,11 +209,11 @@ class SiteSchemaTest {
                 "silent_after: 5 s => silent_after: 5",
                 "range: [ -15 psi, 300 psi ] => range: [ 300 psi ]",
                 "inverted: no => inverted: off",
-                "at_least: ADVISORY => at_least: advisory",
+                "from: ADVISORY => from: advisory",
                 "connection: broker,  => ",
                 "topic_prefix: leat/boatyard => topic_prefix: leat/",
-                "log: { log: { at_least: ADVISORY } } => log: { mail: { } }",
-                "log: { log: { at_least: ADVISORY } } => log: { }",
+                "by: { log: { } } => by: { mail: { } }",
+                "by: { log: { } } => by: { }",
             })
     void what_the_schema_refuses_the_loader_refuses_too(String change) throws IOException {
         String[] parts = change.split(" => ?", 2);

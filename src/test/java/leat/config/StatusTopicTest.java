@@ -17,10 +17,10 @@ class StatusTopicTest {
                 GoodSite.TEXT
                         .replace(WRITTEN, "")
                         .replace(
-                                "routes:\n",
+                                "tell:\n",
                                 """
-                                routes:
-                                  first: { mqtt: { connection: broker, topic_prefix: hall/leat } }
+                                tell:
+                                  first: { by: { mqtt: { connection: broker, topic_prefix: hall/leat } } }
                                 """);
 
         assertThat(statusTopic(text)).contains("hall/leat/status");
@@ -69,10 +69,10 @@ class StatusTopicTest {
                                   broker:
                                 """)
                         .replace(
-                                "routes:\n",
+                                "tell:\n",
                                 """
-                                routes:
-                                  hall: { mqtt: { connection: second, topic_prefix: leat/boatyard } }
+                                tell:
+                                  hall: { by: { mqtt: { connection: second, topic_prefix: leat/boatyard } } }
                                 """);
 
         List<Problem> problems = SiteFile.archived(text).problems();

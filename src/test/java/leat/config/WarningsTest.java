@@ -67,7 +67,7 @@ class WarningsTest {
                         unit: psi
                 """;
 
-        List<Problem> warnings = warnings(GoodSite.with("routes:\n", second + "routes:\n"));
+        List<Problem> warnings = warnings(GoodSite.with("tell:\n", second + "tell:\n"));
 
         assertThat(warnings).extracting(Problem::path).containsExactly("limits.rest.bleeds");
         assertThat(warnings.get(0).allowed()).contains("wire running or valve");
@@ -108,7 +108,7 @@ class WarningsTest {
                         topic: { name: yard/jet-1/boosted, value: /psi }
                         unit: psi
                 """;
-        List<Problem> warnings = warnings(GoodSite.with("routes:\n", second + "routes:\n"));
+        List<Problem> warnings = warnings(GoodSite.with("tell:\n", second + "tell:\n"));
 
         assertThat(warnings)
                 .extracting(Problem::path)

@@ -41,10 +41,10 @@ final class Boatyard {
         yaml.append("limits:\n  signal: { blind: 4 s, missing: 20 s, stuck: 1 h }\n");
         yaml.append("machines:\n");
         MACHINES.forEach(machine -> yaml.append(machine(machine)));
-        yaml.append("routes:\n");
+        yaml.append("tell:\n");
         for (Part part : parts) {
-            yaml.append("  ").append(part.route()).append(": { ");
-            yaml.append(part.yaml()).append(" }\n");
+            yaml.append("  ").append(part.route()).append(": { by: { ");
+            yaml.append(part.yaml()).append(" } }\n");
         }
         Path file = Files.writeString(folder.resolve("site.yaml"), yaml);
         LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(SECRETS.get(name)));

@@ -23,6 +23,7 @@ import leat.alarm.AlarmState;
 import leat.config.RouteSettings;
 import leat.diagnose.Cause;
 import leat.rule.Grade;
+import leat.rule.Rule;
 import leat.store.Message;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -64,6 +65,7 @@ class AnnunciatorLawsTest {
                         "again",
                         "escalated",
                         "alone",
+                        "read-again",
                         "digest",
                         "more",
                         "undelivered",
@@ -148,7 +150,9 @@ class AnnunciatorLawsTest {
             Set<String> now = new HashSet<>();
             for (; next < told.size() && told.get(next).step() == step; next++) {
                 Notification message = told.get(next).message();
-                know.add(message.route() + " " + message.about().alarmId());
+                if (!(message.about() instanceof OutageOver)) {
+                    know.add(message.route() + " " + message.about().alarmId());
+                }
                 now.add(message.route() + " " + message.id());
             }
             Optional<Changed> over =
@@ -192,7 +196,9 @@ class AnnunciatorLawsTest {
 
     /** Whether it tells of one alarm, and can stand only for others of the same cause. */
     private static boolean isCall(Notification message) {
-        return message.about() instanceof Changed || message.about() instanceof Alone;
+        return message.about() instanceof Changed
+                || message.about() instanceof Alone
+                || message.about() instanceof OutageCall;
     }
 
     @ParameterizedTest
@@ -213,12 +219,22 @@ class AnnunciatorLawsTest {
         for (Notification each : folded) {
             Notification call = calls.get(each.route() + " " + into(each));
             assertThat(call.about().kind()).isEqualTo(Message.Purpose.CALL);
+            if (call.about() instanceof OutageCall outage) {
+                assertThat(isOfSilence(each)).isTrue();
+                assertThat(outage.channels()).hasSizeGreaterThan(1);
+                continue;
+            }
             assertThat(call.about().machine()).isEqualTo(each.about().machine());
             assertThat(call.about().alarmId()).isNotEqualTo(each.about().alarmId());
             assertThat(cause(call)).isEqualTo(cause(each)).isPresent();
             assertThat(each.about().grade()).isNotEqualTo(Grade.CRITICAL);
             assertThat(call.about().grade()).isGreaterThanOrEqualTo(each.about().grade());
         }
+    }
+
+    private static boolean isOfSilence(Notification message) {
+        return message.about() instanceof Changed changed
+                && changed.change().finding().rule() == Rule.SIGNAL_MISSING;
     }
 
     @ParameterizedTest
@@ -325,6 +341,9 @@ class AnnunciatorLawsTest {
     private static List<String> named(Notification standIn) {
         if (standIn.about() instanceof More more) {
             return more.parts().stream().map(More.Part::id).toList();
+        }
+        if (standIn.about() instanceof OutageOver over) {
+            return over.messages();
         }
         if (standIn.about() instanceof Digest digest) {
             return digest.entries().stream()

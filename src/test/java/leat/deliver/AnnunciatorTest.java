@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
@@ -123,7 +124,7 @@ class AnnunciatorTest {
 
     @Test
     void notices_of_a_flood_and_of_the_day_keep_to_the_schema() throws Exception {
-        More folded = new More("jet-1", List.of(new More.Part("x/1", Grade.WARNING, true)));
+        More folded = new More("jet-1", List.of(folded()));
         MachineDay day = new MachineDay("jet-1", 3, 0, OptionalLong.empty());
         ObjectMapper mapper = new ObjectMapper();
         JsonNode schema = mapper.readTree(Path.of("config/notice-message.schema.json").toFile());
@@ -137,6 +138,15 @@ class AnnunciatorTest {
 
         assertThat(SchemaCheck.problems(schema, mapper.readTree(more.json()))).isEmpty();
         assertThat(SchemaCheck.problems(schema, mapper.readTree(daily.json()))).isEmpty();
+    }
+
+    private static More.Part folded() {
+        return new More.Part(
+                "x/1",
+                Grade.WARNING,
+                true,
+                Optional.of(Changes.weakBoost(Grade.WARNING, "")),
+                OptionalLong.of(3));
     }
 
     private static RouteScope only(String machine) {

@@ -67,11 +67,8 @@ class DigestWordingTest {
                         Boatyard: no advisory stands, 1 has gone.
                         Has gone meanwhile:
                         - 2026-01-05 07:01:01 +01:00: ADVISORY jet-1: weak boost, 1.62 times
-                        Caution: Stop the machine, isolate water and electricity, lock out, and relieve pressure before
-                           opening a line. The intensifier's high-pressure side can injure fatally. Follow the site's
-                           procedure and local codes, and leave the work to qualified people. leat only reads; it is no
-                           safety device and never replaces the machine's own trip.
                         leat alarms shows what stands and its NUMBER; leat ack NUMBER says that you have seen it.
+                        Caution: Before any work: site's procedure, local codes, qualified people. leat is no safety device.
                         Message digest/2026-01-06/hall.""");
     }
 
@@ -90,8 +87,8 @@ class DigestWordingTest {
                         "jet-30: weak boost, 1.62 times\n- and 370 more alarms.\n"
                                 + "- and 7 more, told earlier.\n")
                 .doesNotContain("jet-31")
-                .contains("Message a10/1.\n")
-                .doesNotContain("Message a11/1.");
+                .containsOnlyOnce("Caution: ");
+        assertThat(message.text().split("Check first:", -1)).hasSize(10 + 1);
         assertThat(message.json()).contains("\"a400/1\"");
     }
 

@@ -361,7 +361,8 @@ class OneCauseTest {
                 new Alone(
                         "jet-1",
                         change(LEVEL, 1, AlarmEvent.RAISED, ACTIVE, Grade.WARNING, MINUTE),
-                        worn(0.84));
+                        worn(0.84),
+                        OptionalLong.of(17));
 
         Message call = Changes.said(site, alone.id(), alone);
 

@@ -17,7 +17,6 @@ import leat.alarm.AlarmChange;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
-import leat.config.MachineSettings;
 import leat.config.QuietHours;
 import leat.config.RoutePolicy;
 import leat.config.RouteScope;
@@ -30,7 +29,6 @@ import leat.diagnose.Diagnosis;
 import leat.measure.Figure;
 import leat.rule.Finding;
 import leat.rule.Grade;
-import leat.rule.Limits;
 import leat.rule.Rule;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
@@ -38,9 +36,9 @@ import leat.words.Language;
 
 /**
  * Some days of a boatyard by chance: alarms of two machines come, get worse, ease, are
- * acknowledged, shelved and go, in floods and with hours between, often of one cause; machines
- * begin to run and stop; sometimes a message is given up, and, where it is asked for, somebody sets
- * the clock back. The routes are by chance too. Immutable.
+ * acknowledged, shelved and go, in floods and with hours between, often of one cause; channels fall
+ * silent together; machines begin to run and stop; sometimes a message is given up, and, where it
+ * is asked for, somebody sets the clock back. The routes are by chance too. Immutable.
  *
  * @param site with its routes
  * @param steps in their order
@@ -55,7 +53,18 @@ record RandomAlarms(Site site, List<Step> steps) {
     private static final long START = Instant.parse("2026-01-05T11:00:00Z").getEpochSecond();
     private static final List<String> MACHINES = List.of("jet-1", "jet-2");
     private static final List<Rule> RULES =
-            List.of(Rule.RATIO, Rule.RISE, Rule.REST, Rule.INLET, Rule.LEVEL_LOW, Rule.SIGNAL_BAD);
+            List.of(
+                    Rule.RATIO,
+                    Rule.RISE,
+                    Rule.REST,
+                    Rule.INLET,
+                    Rule.LEVEL_LOW,
+                    Rule.SIGNAL_BAD,
+                    Rule.SIGNAL_MISSING,
+                    Rule.SIGNAL_MISSING);
+
+    private static final List<Channel> CHANNELS =
+            List.of(Channel.INLET, Channel.BOOSTED, Channel.RUNNING);
 
     /**
      * A moment.
@@ -117,15 +126,19 @@ record RandomAlarms(Site site, List<Step> steps) {
         Map<String, AlarmChange> latest = new HashMap<>();
         List<Step> steps = new ArrayList<>();
         long now = START * SECOND;
+        int outage = 0;
         for (int i = 0; i < 400; i++) {
-            now += pause(random, setsTheClock);
+            outage = outage > 0 ? outage - 1 : random.nextInt(15) == 0 ? 8 : 0;
+            now += outage > 1 ? SECOND : pause(random, setsTheClock);
             Optional<Changed> changed = Optional.empty();
-            if (random.nextInt(3) > 0) {
+            if (outage > 0 || random.nextInt(3) > 0) {
                 String machine = MACHINES.get(random.nextInt(4) == 0 ? 1 : 0);
-                Rule rule = RULES.get(random.nextInt(RULES.size()));
-                String key = machine + "." + rule.key();
+                Rule rule =
+                        outage > 0 ? Rule.SIGNAL_MISSING : RULES.get(random.nextInt(RULES.size()));
+                Channel channel = channel(rule, random);
+                String key = machine + "." + rule.key() + "." + channel.key();
                 AlarmChange change =
-                        next(rule, key, Optional.ofNullable(latest.get(key)), now, random);
+                        next(rule, channel, key, Optional.ofNullable(latest.get(key)), now, random);
                 latest.put(key, change);
                 changed = Optional.of(new Changed(machine, change, why(change, causes)));
             }
@@ -139,7 +152,17 @@ record RandomAlarms(Site site, List<Step> steps) {
         if (kind == 0 && setsTheClock) {
             return -random.nextLong(2 * DAY);
         }
-        return kind < 4 ? random.nextLong(10 * HOUR) : SECOND * (1 + random.nextInt(60));
+        if (kind < 4) {
+            return random.nextLong(10 * HOUR);
+        }
+        return kind < 22 ? SECOND / 2 * (1 + random.nextInt(6)) : SECOND * (1 + random.nextInt(60));
+    }
+
+    /** Any of a silent machine, else that of the pressures. */
+    private static Channel channel(Rule rule, Random random) {
+        return rule == Rule.SIGNAL_MISSING
+                ? CHANNELS.get(random.nextInt(CHANNELS.size()))
+                : Channel.BOOSTED;
     }
 
     /** Of three calls in four, and mostly one of two causes. */
@@ -163,14 +186,27 @@ record RandomAlarms(Site site, List<Step> steps) {
     }
 
     private static AlarmChange next(
-            Rule rule, String key, Optional<AlarmChange> before, long now, Random random) {
+            Rule rule,
+            Channel channel,
+            String key,
+            Optional<AlarmChange> before,
+            long now,
+            Random random) {
         if (before.isEmpty() || before.get().to() == AlarmState.NORMAL) {
             int revision = before.map(AlarmChange::revision).orElse(0) + 1;
             boolean sameAlarm = before.isPresent() && random.nextBoolean();
             String id = sameAlarm ? before.get().alarmId() : key + "." + revision;
-            Grade grade = Grade.values()[random.nextInt(Grade.values().length)];
+            Grade any = Grade.values()[random.nextInt(Grade.values().length)];
+            Grade grade = rule == Rule.SIGNAL_MISSING ? Grade.WARNING : any;
             AlarmState to = AlarmState.UNACKNOWLEDGED;
-            return change(rule, id, revision, AlarmEvent.RAISED, AlarmState.NORMAL, to, grade, now);
+            return change(
+                    finding(rule, channel, grade, now),
+                    id,
+                    revision,
+                    AlarmEvent.RAISED,
+                    AlarmState.NORMAL,
+                    to,
+                    now);
         }
         AlarmChange last = before.get();
         Grade grade = last.finding().grade();
@@ -211,40 +247,39 @@ record RandomAlarms(Site site, List<Step> steps) {
     private static AlarmChange to(
             AlarmChange last, AlarmEvent event, AlarmState to, Grade grade, long now) {
         return change(
-                last.finding().rule(),
+                finding(last.finding().rule(), last.finding().channel(), grade, now),
                 last.alarmId(),
                 last.revision() + 1,
                 event,
                 last.to(),
                 to,
-                grade,
                 now);
     }
 
     private static AlarmChange change(
-            Rule rule,
+            Finding finding,
             String id,
             int revision,
             AlarmEvent event,
             AlarmState from,
             AlarmState to,
-            Grade grade,
             long now) {
         AlarmState own = to.isHeld() ? AlarmState.UNACKNOWLEDGED : to;
         AlarmNotes notes =
                 new AlarmNotes(own, 1, false, OptionalLong.empty(), "", Optional.empty());
-        return new AlarmChange(
-                id, revision, event, from, to, now, now, finding(rule, grade, now), "", notes);
+        return new AlarmChange(id, revision, event, from, to, now, now, finding, "", notes);
     }
 
-    private static Finding finding(Rule rule, Grade grade, long now) {
+    private static Finding finding(Rule rule, Channel channel, Grade grade, long now) {
         return new Finding(
                 rule,
-                Channel.BOOSTED,
+                channel,
                 grade,
                 now,
                 now,
-                Finding.Quantity.RATIO,
+                rule == Rule.SIGNAL_MISSING
+                        ? Finding.Quantity.TIME_SECONDS
+                        : Finding.Quantity.RATIO,
                 1.62,
                 2.0,
                 Finding.Sense.AT_LEAST,
@@ -271,9 +306,7 @@ record RandomAlarms(Site site, List<Step> steps) {
                 PressureUnit.PSI,
                 new StoreSettings(Path.of("."), Duration.ofDays(90)),
                 List.of(),
-                MACHINES.stream()
-                        .map(machine -> new MachineSettings(machine, List.of(), Limits.DEFAULTS))
-                        .toList(),
+                MACHINES.stream().map(machine -> WiredMachine.of(machine, "plc")).toList(),
                 routes,
                 Optional.empty(),
                 "0".repeat(64),

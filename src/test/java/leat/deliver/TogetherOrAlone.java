@@ -31,6 +31,11 @@ final class TogetherOrAlone {
     /** Route and alarm, for each whose last call was that of another. */
     private final Set<String> withAnother = new HashSet<>();
 
+    /**
+     * Route and id of the calls about channels that fell silent together: nobody is alone there.
+     */
+    private final Set<String> outages = new HashSet<>();
+
     /** Route and id of the call that is due a minute after this time. */
     private final Map<String, Long> alone = new HashMap<>();
 
@@ -100,9 +105,16 @@ final class TogetherOrAlone {
             return;
         }
         String key = message.route() + " " + message.about().alarmId();
+        if (message.about() instanceof OutageCall) {
+            outages.add(message.route() + " " + message.id());
+        }
         boolean byItself =
                 message.foldedInto()
-                        .map(into -> into.contains("/more/") || into.startsWith("digest/"))
+                        .map(
+                                into ->
+                                        into.contains("/more/")
+                                                || into.startsWith("digest/")
+                                                || outages.contains(message.route() + " " + into))
                         .orElse(true);
         (byItself ? called : withAnother).add(key);
         (byItself ? withAnother : called).remove(key);

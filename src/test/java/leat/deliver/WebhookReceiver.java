@@ -10,9 +10,11 @@ import java.io.IOException;
 import java.net.BindException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.security.GeneralSecurityException;
+import java.security.MessageDigest;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.HexFormat;
+import java.util.Base64;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -22,6 +24,8 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BiConsumer;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 import leat.tls.Certificates;
@@ -31,6 +35,12 @@ import org.awaitility.Awaitility;
 public final class WebhookReceiver implements AutoCloseable {
 
     public static final String SECRET = "an invented secret of 32 letters";
+
+    private static final Pattern INPUT =
+            Pattern.compile(
+                    "leat=(\\(\"@method\" \"@target-uri\" \"content-type\" \"content-digest\""
+                            + " \"leat-message-id\"\\);created=([0-9]{1,12});keyid=\"[!-~]+\""
+                            + ";alg=\"hmac-sha256\";tag=\"leat.webhook/1\")");
 
     private final HttpServer server;
     private final ExecutorService threads = Executors.newCachedThreadPool();
@@ -144,20 +154,50 @@ public final class WebhookReceiver implements AutoCloseable {
         }
     }
 
-    /** As a receiver in another language would do it from src/docs/messages.md alone. */
-    private static boolean isSigned(HttpExchange exchange, byte[] body) throws IOException {
+    /** Everything that src/docs/messages.md says of the signature. */
+    private boolean isSigned(HttpExchange exchange, byte[] body) throws IOException {
+        Matcher input = INPUT.matcher(header(exchange, "Signature-Input"));
+        return input.matches()
+                && Math.abs(System.currentTimeMillis() / 1000 - Long.parseLong(input.group(2)))
+                        < 300
+                && header(exchange, "Content-Digest").equals("sha-256=" + digest(body))
+                && header(exchange, "Signature").equals("leat=" + signature(exchange, input));
+    }
+
+    private String signature(HttpExchange exchange, Matcher input) throws IOException {
+        boolean tls = server instanceof HttpsServer;
+        String base =
+                "\"@method\": %s\n\"@target-uri\": %s://%s%s\n\"content-type\": %s\n"
+                                .formatted(
+                                        exchange.getRequestMethod(),
+                                        tls ? "https" : "http",
+                                        header(exchange, "Host"),
+                                        exchange.getRequestURI(),
+                                        header(exchange, "Content-Type"))
+                        + "\"content-digest\": %s\n\"leat-message-id\": %s\n\"@signature-params\": %s"
+                                .formatted(
+                                        header(exchange, "Content-Digest"),
+                                        header(exchange, "Leat-Message-Id"),
+                                        input.group(1));
         try {
-            String timestamp = header(exchange, "Leat-Timestamp");
             Mac mac = Mac.getInstance("HmacSHA256");
             mac.init(new SecretKeySpec(SECRET.getBytes(UTF_8), "HmacSHA256"));
-            mac.update(timestamp.getBytes(UTF_8));
-            mac.update((byte) '.');
-            String expected = "v1=" + HexFormat.of().formatHex(mac.doFinal(body));
-            long age = Math.abs(System.currentTimeMillis() / 1000 - Long.parseLong(timestamp));
-            return age < 300 && expected.equals(header(exchange, "Leat-Signature"));
-        } catch (java.security.GeneralSecurityException e) {
+            return bytes(mac.doFinal(base.getBytes(UTF_8)));
+        } catch (GeneralSecurityException e) {
             throw new IOException(e);
         }
+    }
+
+    private static String digest(byte[] body) throws IOException {
+        try {
+            return bytes(MessageDigest.getInstance("SHA-256").digest(body));
+        } catch (GeneralSecurityException e) {
+            throw new IOException(e);
+        }
+    }
+
+    private static String bytes(byte[] value) {
+        return ":" + Base64.getEncoder().encodeToString(value) + ":";
     }
 
     private static String header(HttpExchange exchange, String name) {

@@ -125,10 +125,7 @@ class WordingTest {
                         Raised: 2026-01-05 07:01:01 +01:00.
                         Nobody has acknowledged it yet.
                         Check first: Does it hold? Compare the dial gauges with the readings at the next start.
-                        Caution: Stop the machine, isolate water and electricity, lock out, and relieve pressure before
-                           opening a line. The intensifier's high-pressure side can injure fatally. Follow the site's
-                           procedure and local codes, and leave the work to qualified people. leat only reads; it is no
-                           safety device and never replaces the machine's own trip.
+                        Caution: Before any work: site's procedure, local codes, qualified people. leat is no safety device.
                         Message jet-1.ratio.20260105T060101Z/2.""");
     }
 

@@ -49,7 +49,7 @@ class ClockSetTest {
     private static String yaml() throws IOException {
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
         return yaml.substring(0, yaml.indexOf("  jet-2:"))
-                + yaml.substring(yaml.indexOf("\nroutes:"));
+                + yaml.substring(yaml.indexOf("\ntell:"));
     }
 
     private void seconds(int seconds, double boostedPsi) throws InterruptedException {

@@ -94,7 +94,7 @@ class DigestRestartTest {
                 Optional.of(new QuietHours(LocalTime.of(22, 0), LocalTime.of(6, 0))),
                 Optional.empty(),
                 Optional.of(Duration.ofMinutes(10)),
-                OptionalInt.of(2),
+                OptionalInt.of(1),
                 Optional.empty(),
                 Optional.of(LocalTime.of(7, 0)));
     }

@@ -70,7 +70,9 @@ class FloodTest {
         assertThat(before).hasSize(10);
         assertThat(room.ids("shift")).hasSize(11);
         assertThat(more.id()).isEqualTo(MORE);
-        assertThat(more.subject()).isEqualTo("3 more messages of jet-1, see leat alarms");
+        assertThat(more.subject()).isEqualTo("WARNING jet-1: weak boost and 2 more messages");
+        assertThat(more.text())
+                .contains("\n- WARNING: weak boost, 1.62 times, since 12:03 (alarm 1)\n");
         assertThat(more.grade()).isEqualTo(Grade.WARNING);
         assertThat(more.json()).contains("\"jet-1.ratio.x/11\"", "\"jet-1.ratio.x/13\"");
         assertThat(room.ids("all")).hasSize(13);
@@ -84,7 +86,31 @@ class FloodTest {
         room.second(10);
 
         assertThat(room.ids("shift")).hasSize(12).contains("jet-1.ratio.x/13", MORE);
-        assertThat(room.due("shift").get(11).subject()).startsWith("2 more messages of jet-1");
+        assertThat(room.due("shift").get(11).subject())
+                .isEqualTo("WARNING jet-1: weak boost and 1 more message");
+    }
+
+    @Test
+    void news_takes_no_place_and_pressures_come_before_signals() {
+        for (int n = 1; n <= 5; n++) {
+            signal(2 * n - 1, AlarmEvent.WORSENED, Grade.WARNING);
+            signal(2 * n, AlarmEvent.EASED, Grade.ADVISORY);
+        }
+        worsen(1, 2);
+        signal(11, AlarmEvent.WORSENED, Grade.WARNING);
+
+        room.change(
+                "jet-1", Rule.LEVEL_LOW, 1, AlarmEvent.RAISED, UNACKNOWLEDGED, Grade.WARNING, 4);
+        room.second(10);
+
+        assertThat(room.ids("shift"))
+                .hasSize(5 + 5 + 2 + 1 + 1)
+                .contains("jet-1.level-low.x/1", MORE)
+                .doesNotContain("jet-1.signal-bad.x/11");
+    }
+
+    private void signal(int revision, AlarmEvent event, Grade grade) {
+        room.change("jet-1", Rule.SIGNAL_BAD, revision, event, UNACKNOWLEDGED, grade, 1);
     }
 
     @Test
@@ -117,7 +143,8 @@ class FloodTest {
         room.second(32);
 
         assertThat(room.ids("shift")).hasSize(11).endsWith(MORE);
-        assertThat(room.due("shift").get(10).subject()).startsWith("4 more messages of jet-1");
+        assertThat(room.due("shift").get(10).subject())
+                .isEqualTo("WARNING jet-1: weak boost and 3 more messages");
     }
 
     @Test

@@ -364,8 +364,8 @@ class InstructionsByMqttTest {
               running:
                 from: broker
                 topic: { name: yard/running }
-        routes:
-          log: { log: { } }
+        tell:
+          log: { by: { log: { } } }
         instructions:
           connection: broker
           topic: %s

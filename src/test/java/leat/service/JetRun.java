@@ -41,11 +41,12 @@ final class JetRun implements AutoCloseable {
                   boosted:
                     { from: cabinet, register: { table: input_register, address: 12, type: float32 }, unit: psi }
                   running: { from: cabinet, register: { table: discrete_input, address: 0 } }
-            routes:
-              log: { log: { at_least: ADVISORY } }
-              siren: { command: { run: [ /bin/true ], at_least: CRITICAL } }
+            tell:
+              log: { by: { log: { } } }
+              siren: { by: { command: { run: [ /bin/true ] } }, about: { from: CRITICAL } }
               night:
-                command: { run: [ /bin/true ], at_least: ADVISORY, quiet_hours: "00:00-06:00" }
+                by: { command: { run: [ /bin/true ] } }
+                lets_sleep: 00:00-06:00
             """;
 
     final SiteRun run;

@@ -224,7 +224,7 @@ class RemindersTest {
         assertThat(again.text())
                 .contains("Nobody has acknowledged it since 2026-01-05 12:00:00 +01:00.")
                 .contains("Should be: ", "Check first:\n1. ", "Caution: ")
-                .endsWith("Message jet-1.ratio.x/1/again/1.");
+                .endsWith("Alarm 1, message jet-1.ratio.x/1/again/1.");
         assertThat(again.kind()).isEqualTo(Message.Purpose.CALL);
         assertThat(again.event()).isEqualTo("again");
         assertThat(new ObjectMapper().readTree(again.json()).path("event").textValue())

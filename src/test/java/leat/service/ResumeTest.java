@@ -19,6 +19,8 @@ import leat.config.SiteFile;
 import leat.measure.Measurand;
 import leat.rule.Baseline;
 import leat.rule.Usual;
+import leat.signal.Channel;
+import leat.signal.Reading;
 import leat.signal.Tick;
 import leat.store.Batch;
 import leat.store.Snapshot;
@@ -119,6 +121,50 @@ class ResumeTest {
                 .isEqualTo(new Watch(settings.knowing(stored)).snapshot());
         assertThat(said())
                 .anyMatch(line -> line.startsWith("jet-1: the state of the last run cannot be"));
+    }
+
+    /** As each run has stored it until who is told got words of its own. */
+    private static String inTheWordsOfBefore(String text) {
+        return text.substring(0, text.indexOf("tell:"))
+                + "routes: { log: { log: { at_least: ADVISORY } } }\n";
+    }
+
+    @Test
+    void inputs_of_a_run_whose_stored_text_still_has_routes_are_judged_as_they_were_then()
+            throws Exception {
+        Site site = site();
+        String then = site.text().replace("\nlimits:\n", "\nlimits:\n  signal: { missing: 2 s }\n");
+
+        byte[] wordsOfNow = resumedAfterASilence("now", site, then);
+        byte[] wordsOfBefore = resumedAfterASilence("before", site, inTheWordsOfBefore(then));
+        byte[] judgedByToday = resumedAfterASilence("unreadable", site, "not a site");
+
+        assertThat(wordsOfBefore).isEqualTo(wordsOfNow).isNotEqualTo(judgedByToday);
+    }
+
+    /** The state of the first machine, which was silent for longer than it might be then. */
+    private byte[] resumedAfterASilence(String name, Site site, String text) throws Exception {
+        Path file = folder.resolve(name + ".db");
+        Batch batch = new Batch();
+        long seq = 0;
+        for (long second = 0; second < 10; second++) {
+            long at = SIX + second * 1_000_000;
+            if (second < 6) {
+                batch.fed("jet-1", ++seq, Reading.good(Channel.BOOSTED, at, 90));
+            }
+            batch.fed("jet-1", ++seq, new Tick(at));
+        }
+        try (Store store = Store.open(file)) {
+            store.startRun("test", "hash of " + name, text, SIX);
+            store.commit(batch);
+        }
+        try (StoreReader reader = StoreReader.open(file)) {
+            return new Resume(reader, site, kept -> SiteFile.archived(kept).site())
+                    .machines()
+                    .get(0)
+                    .snapshot(SIX)
+                    .state();
+        }
     }
 
     private Site site() throws IOException {

@@ -66,7 +66,7 @@ class ToldFromMemoryTest {
         assertThat(meanwhile.get(0).atMicros() - raised.atMicros()).isLessThan(JetRun.SECOND);
         assertThat(raised.text())
                 .endsWith(
-                        "Message "
+                        "Alarm 1, message "
                                 + raised.id()
                                 + """
                                 .

@@ -165,9 +165,9 @@ class BadDaysTest {
     private String site() {
         String routes =
                 """
-                desk: { webhook: { url: "%s", secret: { file: secret }, at_most: 1000 } }
-                  hall: { mqtt: { connection: hall, topic_prefix: leat/boatyard } }
-                  log: { log: { at_least: WARNING } }
+                desk: { by: { webhook: { url: "%s", secret: { file: secret } } }, bundles_over: 1000 }
+                  hall: { by: { mqtt: { connection: hall, topic_prefix: leat/boatyard } } }
+                  log: { by: { log: { } }, about: { from: WARNING } }
                 """
                         .formatted(desk.url());
         return QuickSite.patient(QuickSite.yaml(device.port(), "", routes))

@@ -192,8 +192,8 @@ class ComesBackTest {
                                     "  hall: { mqtt: { url: \"tcp://127.0.0.1:%d\", client_id: leat } }\nmachines:"
                                             .formatted(broker.getLocalPort()))
                             .replace(
-                                    "routes:\n",
-                                    "routes:\n  hall: { mqtt: { connection: hall, topic_prefix: leat } }\n"));
+                                    "tell:\n",
+                                    "tell:\n  hall: { by: { mqtt: { connection: hall, topic_prefix: leat } } }\n"));
             try (LeatProcess leat = LeatProcess.watching(folder)) {
                 awaitStanding(Rule.SIGNAL_MISSING, AlarmState.UNACKNOWLEDGED);
 

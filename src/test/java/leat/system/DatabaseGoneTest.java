@@ -74,7 +74,7 @@ class DatabaseGoneTest {
         desk = new HookDesk(id -> true);
         Path secret = Files.writeString(folder.resolve("secret"), "an invented secret\n");
         String route =
-                "office: { webhook: { url: %s, secret: { file: %s }, at_least: CRITICAL } }"
+                "office: { by: { webhook: { url: %s, secret: { file: %s } } }, about: { from: CRITICAL } }"
                         .formatted(desk.url(), secret);
         Files.writeString(folder.resolve("site.yaml"), QuickSite.yaml(cabinet.port(), "", route));
     }

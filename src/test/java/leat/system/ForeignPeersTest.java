@@ -377,8 +377,8 @@ class ForeignPeersTest {
                         from: hall
                         topic: { name: boatyard/jet-2/feed, value: /out, silent_after: 1500 ms }
                         unit: psi
-                %sroutes:
-                  hall: { mqtt: { connection: hall, topic_prefix: leat/boatyard } }
+                %stell:
+                  hall: { by: { mqtt: { connection: hall, topic_prefix: leat/boatyard } } }
                 """
                 .formatted(port, brokerUrl, QuickSite.LIMITS);
     }

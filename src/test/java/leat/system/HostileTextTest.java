@@ -182,14 +182,14 @@ class HostileTextTest {
             channels:
               inlet: { from: broker, topic: { name: "%s", silent_after: 1 s }, unit: psi }
               boosted: { from: broker, topic: { name: yard/boosted, silent_after: 1 s }, unit: psi }
-        routes:
-          log: { log: { } }
-          yard: { mqtt: { connection: broker, topic_prefix: leat/yard } }
+        tell:
+          log: { by: { log: { } } }
+          yard: { by: { mqtt: { connection: broker, topic_prefix: leat/yard } } }
           hall:
-            mail:
-              { host: 127.0.0.1, port: %d, security: plain, from: leat@example.org, to: [ shift@example.org ] }
-          office: { webhook: { url: "http://127.0.0.1:%d/leat", secret: { file: hook } } }
-          siren: { command: { run: [ "%s" ] } }
+            by: { mail:
+              { host: 127.0.0.1, port: %d, security: plain, from: leat@example.org, to: [ shift@example.org ] } }
+          office: { by: { webhook: { url: "http://127.0.0.1:%d/leat", secret: { file: hook } } } }
+          siren: { by: { command: { run: [ "%s" ] } } }
         instructions:
           connection: broker
           topic: %s

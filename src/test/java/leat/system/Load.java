@@ -112,12 +112,12 @@ final class Load implements AutoCloseable {
         String text = bench.siteYaml();
         String routes =
                 """
-                routes:
-                  hall: { mqtt: { connection: hall, topic_prefix: leat/boatyard } }
-                  desk: { webhook: { url: "%s", secret: { file: %s }, at_most: 1000 } }
-                  log: { log: { at_least: WARNING } }
+                tell:
+                  hall: { by: { mqtt: { connection: hall, topic_prefix: leat/boatyard } } }
+                  desk: { by: { webhook: { url: "%s", secret: { file: %s } } }, bundles_over: 1000 }
+                  log: { by: { log: { } }, about: { from: WARNING } }
                 """;
-        return text.substring(0, text.indexOf("routes:"))
+        return text.substring(0, text.indexOf("tell:"))
                 + LIMITS
                 + String.format(Locale.ROOT, routes, webhook, secret);
     }

@@ -29,7 +29,7 @@ final class QuickSite {
      * @param machineLimits lines of its own limits, indented by four; may be empty
      */
     static String yaml(int port, String machineLimits) {
-        return yaml(port, machineLimits, "log: { log: { at_least: ADVISORY } }");
+        return yaml(port, machineLimits, "log: { by: { log: { } } }");
     }
 
     /**
@@ -57,7 +57,7 @@ final class QuickSite {
                       running:
                         from: cabinet
                         register: { table: discrete_input, address: 0 }
-                %sroutes:
+                %stell:
                   %s
                 """
                 .formatted(port, machineLimits, LIMITS.replace("missing: 2", "missing: 30"), route);

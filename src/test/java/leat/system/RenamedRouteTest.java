@@ -59,6 +59,6 @@ class RenamedRouteTest {
                 QuickSite.yaml(
                         cabinet.port(),
                         "",
-                        "%s: { command: { run: [ %s ] } }".formatted(route, program)));
+                        "%s: { by: { command: { run: [ %s ] } } }".formatted(route, program)));
     }
 }

@@ -53,6 +53,6 @@ class RoutesApartTest {
                 "#!/bin/sh\ntouch %1$s/%2$s\nuntil [ -e %1$s/%3$s ]; do sleep 0.05; done\n"
                         .formatted(folder, name, other));
         assertThat(program.toFile().setExecutable(true)).isTrue();
-        return "{ command: { run: [ %s ], timeout: 30 s } }".formatted(program);
+        return "{ by: { command: { run: [ %s ], timeout: 30 s } } }".formatted(program);
     }
 }

@@ -156,8 +156,8 @@ class StatusTopicTest {
                         from: cabinet
                         register: { table: input_register, address: 12, type: float32 }
                         unit: psi
-                routes:
-                  hall: { mqtt: { connection: hall, topic_prefix: leat/boatyard } }
+                tell:
+                  hall: { by: { mqtt: { connection: hall, topic_prefix: leat/boatyard } } }
                 """
                 .formatted(cabinet.port(), broker.url(), KEEP_ALIVE.toSeconds());
     }

@@ -207,8 +207,8 @@ class WrongClockTest {
         machines:
           jet-1:
             channels:
-        %s%sroutes:
-          log: { log: { at_least: ADVISORY } }
+        %s%stell:
+          log: { by: { log: { } } }
         """
                 .formatted(
                         broker.url(),

@@ -120,29 +120,30 @@ final class SiteMonth implements AutoCloseable {
         }
         return text.append(
                         """
-                        routes:
+                        tell:
                           hall:
-                            log: { at_least: ADVISORY }
+                            by: { log: { } }
                           shift:
-                            mail:
-                              host: 127.0.0.1
-                              security: plain
-                              from: leat@boatyard.example
-                              to: [ shift@boatyard.example ]
-                              at_least: ADVISORY
-                              quiet_hours: 20:00-06:00
-                              repeat_every: 2 h
-                              all_is_well: 06:30
+                            by:
+                              mail:
+                                host: 127.0.0.1
+                                security: plain
+                                from: leat@boatyard.example
+                                to: [ shift@boatyard.example ]
+                            lets_sleep: 20:00-06:00
+                            reminds: 2 h
+                            good_morning: 06:30
                           chief:
-                            mail:
-                              host: 127.0.0.1
-                              security: plain
-                              from: leat@boatyard.example
-                              to: [ chief@boatyard.example ]
-                              at_least: WARNING
-                              quiet_hours: 18:00-07:00
-                              escalate_after: 30 min
-                              repeat_every: 4 h
+                            by:
+                              mail:
+                                host: 127.0.0.1
+                                security: plain
+                                from: leat@boatyard.example
+                                to: [ chief@boatyard.example ]
+                            about: { from: WARNING }
+                            lets_sleep: 18:00-07:00
+                            after_nobody_answers: 30 min
+                            reminds: 4 h
                         """)
                 .toString();
     }

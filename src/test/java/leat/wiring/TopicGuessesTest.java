@@ -193,7 +193,7 @@ class TopicGuessesTest {
             """
             site: { name: Yard }
             connections: { b: { mqtt: { url: 'tcp://127.0.0.1', client_id: x } } }
-            routes: { log: { log: { at_least: ADVISORY } } }
+            tell: { log: { by: { log: { } } } }
             machines:
               jet-1:
                 channels:

@@ -229,8 +229,7 @@ final class PollSpeed {
             machines.append("  jet-%d:%n    channels:%n".formatted(i));
             machines.append(channel("inlet", i, 0)).append(channel("boosted", i, 1));
         }
-        return connected.append("routes: { log: { log: { at_least: ADVISORY } } }\n")
-                + machines.toString();
+        return connected.append("tell: { log: { by: { log: { } } } }\n") + machines.toString();
     }
 
     private static String channel(String role, int cabinet, int address) {
