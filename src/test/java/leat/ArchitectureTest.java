@@ -48,6 +48,7 @@ class ArchitectureTest {
             config    <- signal rule words files tls
             mqtt      <- signal tls work config
             acquire   <- signal files work config mqtt
+            wiring    <- signal config mqtt acquire
             json      <- signal measure diagnose words
             store     <- signal measure rule alarm diagnose watch words files json
             live      <- signal phase measure rule alarm diagnose watch config store

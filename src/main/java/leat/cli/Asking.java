@@ -1,5 +1,6 @@
 package leat.cli;
 
+import java.nio.file.Path;
 import java.util.List;
 import leat.config.MachineSettings;
 import leat.config.Site;
@@ -26,6 +27,10 @@ final class Asking {
 
     SiteChoice.Chosen site() {
         return site.chosen();
+    }
+
+    Path siteFile() {
+        return site.siteFile();
     }
 
     /**

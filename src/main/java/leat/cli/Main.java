@@ -35,6 +35,8 @@ import picocli.CommandLine.Spec;
             CheckCommand.class,
             TellCommand.class,
             SettingsCommand.class,
+            ProbeCommand.class,
+            ZeroCommand.class,
             MachinesCommand.class,
             WatchCommand.class,
             AlarmsCommand.class,

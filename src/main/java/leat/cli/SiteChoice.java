@@ -43,6 +43,15 @@ final class SiteChoice {
         return Optional.ofNullable(file).map(SiteChoice::load);
     }
 
+    /** The configuration, where no store was named in its place. */
+    Path siteFile() {
+        if (store != null) {
+            throw new CommandFailure.Expected(
+                    ExitCode.WRONG, "This needs the configuration: --site, and no --store.");
+        }
+        return file();
+    }
+
     private Path file() {
         return orUsual(file);
     }

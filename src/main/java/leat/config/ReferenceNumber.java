@@ -14,17 +14,17 @@ import java.util.Optional;
  * @param style the first number of its table, such as 40001
  * @param table that the first digit tells
  */
-record ReferenceNumber(int written, int style, Point.Table table) {
+public record ReferenceNumber(int written, int style, Point.Table table) {
 
     private static final int FIVE_DIGITS = 10_000;
     private static final int SIX_DIGITS = 100_000;
 
-    ReferenceNumber {
+    public ReferenceNumber {
         requireNonNull(table, "table");
     }
 
     /** Empty for what cannot be one. A coil has no digit in front, or a 0. */
-    static Optional<ReferenceNumber> of(int written) {
+    public static Optional<ReferenceNumber> of(int written) {
         int size = written < SIX_DIGITS ? FIVE_DIGITS : SIX_DIGITS;
         int counted = written % size;
         if (counted < 1 || counted > AddressForm.ADDRESSES) {
@@ -49,7 +49,7 @@ record ReferenceNumber(int written, int style, Point.Table table) {
         return written - style + 1;
     }
 
-    String words() {
+    public String words() {
         return written
                 + " looks like the "
                 + style

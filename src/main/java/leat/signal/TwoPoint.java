@@ -28,4 +28,9 @@ public record TwoPoint(double x1, double y1, double x2, double y2) {
     public double at(double x) {
         return y1 + (x - x1) * (y2 - y1) / (x2 - x1);
     }
+
+    /** The input that stands for {@code y}. */
+    public double inputFor(double y) {
+        return x1 + (y - y1) * (x2 - x1) / (y2 - y1);
+    }
 }

@@ -68,6 +68,15 @@ public final class FieldDevice implements AutoCloseable {
         order(line.toString());
     }
 
+    /** Shows these words in input registers from an address on. */
+    public void showWords(int address, int... words) throws IOException {
+        StringBuilder line = new StringBuilder("input_register " + address);
+        for (int word : words) {
+            line.append(' ').append(word);
+        }
+        order(line.toString());
+    }
+
     /** Shows a contact as a discrete input. */
     public void showContact(int address, boolean on) throws IOException {
         order(String.format(Locale.ROOT, "discrete_input %d %d", address, on ? 1 : 0));

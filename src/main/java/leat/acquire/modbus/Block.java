@@ -12,7 +12,8 @@ import leat.config.Point.Table;
  * @param table which table; it alone decides the function code
  * @param address first PDU address
  * @param count registers (1 to 125) or bits (1 to 2000)
- * @param taps the channels that lie within, the first one at its start
+ * @param taps the channels that lie within, the first one at its start; empty where a person only
+ *     wants to see what is there
  */
 record Block(int unitId, Table table, int address, int count, List<Tap> taps) {
 
@@ -24,9 +25,6 @@ record Block(int unitId, Table table, int address, int count, List<Tap> taps) {
     Block {
         requireNonNull(table, "table");
         taps = List.copyOf(taps);
-        if (taps.isEmpty()) {
-            throw new IllegalArgumentException("a block is read for some channel");
-        }
         if (count < 1 || count > longest(table)) {
             throw new IllegalArgumentException(
                     "one request reads 1 to " + longest(table) + " of " + table + ": " + count);
@@ -35,7 +33,7 @@ record Block(int unitId, Table table, int address, int count, List<Tap> taps) {
 
     /** Where it is, in words: {@code unit 1, input register 8 to 11}. */
     String place() {
-        String first = taps.get(0).place();
+        String first = Tap.place(unitId, table, address);
         return count == 1 ? first : first + " to " + (address + count - 1);
     }
 

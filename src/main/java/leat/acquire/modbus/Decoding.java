@@ -14,9 +14,9 @@ import leat.config.Point.WordOrder;
  * @param type what the registers hold
  * @param order order of the four bytes over the wire; without meaning for 16 bits
  */
-record Decoding(NumberType type, WordOrder order) {
+public record Decoding(NumberType type, WordOrder order) {
 
-    Decoding {
+    public Decoding {
         requireNonNull(type, "type");
         requireNonNull(order, "order");
     }
@@ -34,7 +34,7 @@ record Decoding(NumberType type, WordOrder order) {
      * @param at index of the number's first register
      * @return the number; NaN or infinite where a float32 says so
      */
-    double number(int[] words, int at) {
+    public double number(int[] words, int at) {
         return switch (type) {
             case INT16 -> (short) words[at];
             case UINT16 -> words[at] & 0xffff;

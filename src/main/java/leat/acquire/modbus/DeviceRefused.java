@@ -18,6 +18,10 @@ final class DeviceRefused extends Exception {
         this.code = code;
     }
 
+    int code() {
+        return code;
+    }
+
     /** True where the device might answer if fewer registers were asked for at once. */
     boolean mayBeTheExtent() {
         return code == ILLEGAL_ADDRESS || code == ILLEGAL_VALUE;

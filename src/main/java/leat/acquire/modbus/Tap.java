@@ -39,7 +39,11 @@ public record Tap(String machine, ChannelSettings settings) {
     /** Where the number is, in words: {@code unit 1, input register 8}. */
     String place() {
         Point.Register register = register();
-        String table = register.table().name().toLowerCase(Locale.ROOT).replace('_', ' ');
-        return "unit " + register.unitId() + ", " + table + " " + register.address();
+        return place(register.unitId(), register.table(), register.address());
+    }
+
+    static String place(int unitId, Point.Table table, int address) {
+        String words = table.name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        return "unit " + unitId + ", " + words + " " + address;
     }
 }

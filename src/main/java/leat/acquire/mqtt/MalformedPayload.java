@@ -1,7 +1,7 @@
 package leat.acquire.mqtt;
 
 /** A payload from which no value can be read; the message says why, in plain words. */
-final class MalformedPayload extends Exception {
+public final class MalformedPayload extends Exception {
 
     private static final long serialVersionUID = 1L;
 

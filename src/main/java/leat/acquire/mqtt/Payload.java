@@ -10,9 +10,9 @@ import java.util.OptionalLong;
  * @param raw the number as delivered, finite; 0 or 1 for a contact
  * @param atMicros the time that the payload carries, microseconds UTC; empty if it carries none
  */
-record Payload(double raw, OptionalLong atMicros) {
+public record Payload(double raw, OptionalLong atMicros) {
 
-    Payload {
+    public Payload {
         requireNonNull(atMicros, "atMicros");
         if (!Double.isFinite(raw)) {
             throw new IllegalArgumentException("not finite: " + raw);

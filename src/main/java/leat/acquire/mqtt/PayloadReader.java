@@ -20,10 +20,10 @@ import leat.config.Point;
  * Reads the payloads of one channel: the number itself as text, or JSON with pointers (RFC 6901) to
  * the value and, where the sensor has a clock, the time. Immutable.
  */
-final class PayloadReader {
+public final class PayloadReader {
 
     /** More than any sensor's message; a longer one is not even parsed. */
-    static final int LONGEST = 64 * 1024;
+    public static final int LONGEST = 64 * 1024;
 
     private static final int LONGEST_NUMBER = 64;
 
@@ -52,7 +52,7 @@ final class PayloadReader {
      * @throws IllegalArgumentException for something that is no JSON pointer, or a time without a
      *     pointer to the value
      */
-    PayloadReader(Point.Topic point, boolean contact) {
+    public PayloadReader(Point.Topic point, boolean contact) {
         this.contact = contact;
         this.value = point.valuePointer().map(JsonPointer::compile);
         this.time = point.timePointer().map(JsonPointer::compile);
@@ -63,7 +63,7 @@ final class PayloadReader {
         }
     }
 
-    Payload read(byte[] payload) throws MalformedPayload {
+    public Payload read(byte[] payload) throws MalformedPayload {
         if (payload.length > LONGEST) {
             throw new MalformedPayload(payload.length + " bytes long");
         }
@@ -81,13 +81,22 @@ final class PayloadReader {
         return new Payload(finite(Double.parseDouble(text)), OptionalLong.empty());
     }
 
-    private Payload json(byte[] payload, JsonPointer pointer) throws MalformedPayload {
-        JsonNode root;
-        try {
-            root = JSON.readTree(payload);
-        } catch (IOException e) {
-            throw new MalformedPayload("not JSON, or a key stands twice");
+    /** A payload as JSON, as strictly as every reading is taken; empty where it is none. */
+    public static Optional<JsonNode> tree(byte[] payload) {
+        if (payload.length > LONGEST) {
+            return Optional.empty();
         }
+        try {
+            return Optional.of(JSON.readTree(payload)).filter(n -> !n.isMissingNode());
+        } catch (IOException e) {
+            return Optional.empty();
+        }
+    }
+
+    private Payload json(byte[] payload, JsonPointer pointer) throws MalformedPayload {
+        JsonNode root =
+                tree(payload)
+                        .orElseThrow(() -> new MalformedPayload("not JSON, or a key stands twice"));
         JsonNode found = at(root, pointer);
         double raw = contact ? contact(found, pointer) : number(found, pointer);
         return new Payload(raw, time(root));
