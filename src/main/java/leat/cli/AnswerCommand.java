@@ -3,6 +3,8 @@ package leat.cli;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import leat.replay.PastDiagnosis;
+import leat.replay.WhyAbout;
 import leat.diagnose.Answer;
 import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;

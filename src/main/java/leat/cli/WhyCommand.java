@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.concurrent.Callable;
+import leat.replay.PastDiagnosis;
+import leat.replay.WhyAbout;
 import leat.config.Site;
 import leat.diagnose.Answer;
 import leat.diagnose.Diagnosis;

@@ -276,6 +276,7 @@ record RandomAlarms(Site site, List<Step> steps) {
                         .toList(),
                 routes,
                 Optional.empty(),
+                Optional.empty(),
                 "0".repeat(64),
                 "");
     }

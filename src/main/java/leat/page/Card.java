@@ -1,0 +1,220 @@
+package leat.page;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.TreeMap;
+import leat.config.MachineSettings;
+import leat.live.AlarmNow;
+import leat.live.BoostNow;
+import leat.live.GaugeNow;
+import leat.live.LimitNow;
+import leat.live.MachineNow;
+import leat.live.PhaseNow;
+import leat.report.Shown;
+import leat.rule.Finding;
+import leat.rule.Finding.Sense;
+import leat.rule.Limit;
+import leat.signal.Keyword;
+
+/** One machine: what its line does, what stands, what its gauges show, how it started last. */
+final class Card {
+
+    /** The bars reach so much above the level that the machine is set to. */
+    private static final double FULL = 1.6;
+
+    /** Of a ratio of pressures. */
+    private static final double FULL_BOOST = 4;
+
+    private final MachineNow machine;
+    private final String id;
+    private final double setPsi;
+    private final Shown shown;
+    private final Times times;
+
+    /**
+     * @param place in the order of the site, from 1
+     */
+    Card(MachineNow machine, int place, MachineSettings settings, Shown shown, Times times) {
+        this.machine = machine;
+        this.shown = shown;
+        this.times = times;
+        id = "m" + place;
+        setPsi = settings.limits().get(Limit.LEVEL_SET);
+    }
+
+    /** What can change, by its id. */
+    Map<String, String> parts(List<RecentStart> starts) {
+        Map<String, String> parts = new TreeMap<>();
+        parts.put(id + "-phase", phase());
+        parts.put(id + "-alarms", alarms());
+        parts.put(id + "-gauges", gauges());
+        parts.put(id + "-starts", new StartsPart(machine, starts, setPsi, shown, times).html());
+        return parts;
+    }
+
+    /** All of it, with its parts in their places. */
+    String whole(Map<String, String> parts) {
+        Element out = new Element();
+        out.open("section class=\"card\" aria-labelledby=\"" + id + "\"");
+        out.text("h2 id=\"" + id + "\"", machine.name());
+        for (String part : List.of("phase", "alarms", "gauges", "starts")) {
+            String place = id + "-" + part;
+            out.open("div id=\"" + place + "\" class=\"" + part + "\"");
+            out.html(parts.get(place)).close("div");
+        }
+        return out.close("section").done();
+    }
+
+    private String phase() {
+        Element out = new Element();
+        String words =
+                machine.phase()
+                        .map(now -> shown.say("status.phase." + now.phase().key()))
+                        .orElse(shown.say("status.phase.unknown"));
+        Optional<String> since =
+                machine.phase()
+                        .map(PhaseNow::sinceMicros)
+                        .map(micros -> shown.say("status.since", times.brief(micros)));
+        out.open("p").text("strong", words).words(since.orElse("")).close("p");
+        machine.service()
+                .ifPresent(
+                        work ->
+                                out.text(
+                                        "p class=\"note\"",
+                                        shown.say(
+                                                "status.work",
+                                                work.by(),
+                                                times.brief(work.untilMicros()))));
+        return out.done();
+    }
+
+    private String alarms() {
+        Element out = new Element();
+        if (machine.alarms().isEmpty()) {
+            out.open("p class=\"quiet\"").html(Marks.good()).words(shown.say("status.no-alarm"));
+            out.close("p");
+        } else {
+            out.open("ul");
+            machine.alarms().forEach(alarm -> alarm(out, alarm));
+            out.close("ul");
+        }
+        if (!machine.aside().isEmpty()) {
+            out.text("p class=\"note\"", shown.say("status.aside", machine.aside().size()));
+        }
+        return out.done();
+    }
+
+    private void alarm(Element out, AlarmNow alarm) {
+        Finding finding = alarm.alarm().change().finding();
+        String grade = finding.grade().name().toLowerCase(Locale.ROOT);
+        out.open("li class=\"" + grade + "\"").open("p").html(Marks.of(finding.grade()));
+        out.text("strong", shown.findings().grade(finding.grade()));
+        out.words(shown.findings().what(finding)).close("p");
+        out.text(
+                "p",
+                shown.say(
+                        "status.alarm",
+                        Long.toString(alarm.alarm().number()),
+                        shown.measured(finding),
+                        times.brief(finding.sinceMicros()),
+                        shown.say("alarm-state." + alarm.alarm().change().to().key())));
+        FirstCheck.cause(alarm, shown)
+                .ifPresent(cause -> out.text("p", shown.say("status.cause", cause)));
+        out.text("p", shown.say("status.check", FirstCheck.of(alarm, shown)));
+        out.text("p class=\"note\"", shown.findings().meaning(finding.grade())).close("li");
+    }
+
+    private String gauges() {
+        Element out = new Element().open("dl");
+        machine.gauges().forEach(gauge -> gauge(out, gauge));
+        machine.boost().ifPresent(boost -> boost(out, boost));
+        out.close("dl");
+        return out.text("p class=\"note\"", age()).done();
+    }
+
+    private String age() {
+        return machine.readMicros().isPresent()
+                ? shown.say(
+                        "status.age",
+                        shown.span(times.secondsSince(machine.readMicros().getAsLong())))
+                : shown.say("status.no-reading");
+    }
+
+    private void gauge(Element out, GaugeNow gauge) {
+        boolean isPressure = gauge.channel().isPressure();
+        String name = shown.say("status.gauge." + gauge.channel().key());
+        OptionalDouble value = gauge.value();
+        if (value.isEmpty()) {
+            row(out, "gauge blind", name, Marks.bad(), blind(gauge));
+        } else if (isPressure) {
+            String broken = GaugeBar.worst(value, gauge.limits()).map(Marks::of).orElse("");
+            row(out, "gauge", name, broken, shown.pressure(value.getAsDouble()));
+            below(out, GaugeBar.draw(value, gauge.limits(), FULL * setPsi), limits(gauge.limits()));
+        } else {
+            String state = "status." + gauge.channel().key() + (value.getAsDouble() > 0 ? ".on" : ".off");
+            row(out, "contact", name, "", shown.say(state));
+        }
+        out.close("div");
+    }
+
+    private void boost(Element out, BoostNow boost) {
+        OptionalDouble ratio = OptionalDouble.of(boost.ratio());
+        String broken = GaugeBar.worst(ratio, boost.limits()).map(Marks::of).orElse("");
+        row(out, "gauge", shown.say("status.boost"), broken, times(boost.ratio()));
+        below(
+                out,
+                GaugeBar.draw(ratio, boost.limits(), FULL_BOOST),
+                words(boost.limits(), this::times));
+        out.close("div");
+    }
+
+    private String times(double ratio) {
+        return shown.say("status.times", leat.words.Numbers.number(shown.language(), ratio, 2));
+    }
+
+    private static void row(Element out, String type, String name, String mark, String value) {
+        out.open("div class=\"" + type + "\"").text("dt", name);
+        out.open("dd").html(mark).text("b", value).close("dd");
+    }
+
+    private static void below(Element out, String bar, String limits) {
+        out.open("dd class=\"limits\"").html(bar);
+        if (!limits.isEmpty()) {
+            out.text("small", limits);
+        }
+        out.close("dd");
+    }
+
+    private String limits(List<LimitNow> limits) {
+        return words(limits, shown::pressure);
+    }
+
+    private String words(
+            List<LimitNow> limits, java.util.function.DoubleFunction<String> value) {
+        return String.join(
+                ", ",
+                limits.stream()
+                        .map(
+                                limit ->
+                                        shown.say(
+                                                limit.sense() == Sense.AT_LEAST
+                                                        ? "status.below"
+                                                        : "status.above",
+                                                shown.findings().grade(limit.grade()),
+                                                value.apply(limit.value())))
+                        .toList());
+    }
+
+    private String blind(GaugeNow gauge) {
+        String why = shown.say("status.blind." + gauge.showing().key());
+        return switch (gauge.showing()) {
+            case BAD ->
+                    why + ": " + shown.say("quality." + gauge.last().map(r -> Keyword.of(r.quality())).orElse("good"));
+            case LOST -> why + ": " + gauge.lostReason();
+            case NOW, SILENT, NOTHING -> why;
+        };
+    }
+}
