@@ -49,7 +49,8 @@ class ArchitectureTest {
             mqtt      <- signal tls work config
             acquire   <- signal files work config mqtt
             json      <- signal measure diagnose words
-            store     <- signal measure rule alarm watch words files json
+            store     <- signal measure rule alarm diagnose watch words files json
+            live      <- signal phase measure rule alarm diagnose watch config store
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal diagnose work config mqtt store
             report    <- signal measure rule alarm diagnose words json

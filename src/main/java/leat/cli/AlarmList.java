@@ -2,7 +2,6 @@ package leat.cli;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Comparator;
 import java.util.List;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
@@ -22,14 +21,6 @@ import leat.words.BriefTimes;
  * @param brief its times in a narrow table
  */
 record AlarmList(Shown shown, BriefTimes brief) {
-
-    /** The gravest first; of a grade what nobody has seen first; of those the newest. */
-    private static final Comparator<StoredAlarm> WORST_FIRST =
-            Comparator.comparing((StoredAlarm a) -> a.change().finding().grade())
-                    .thenComparing(a -> own(a.change()).needsAcknowledging())
-                    .thenComparing(a -> a.change().raisedAtMicros())
-                    .thenComparing(StoredAlarm::number)
-                    .reversed();
 
     AlarmList {
         requireNonNull(shown, "shown");
@@ -59,16 +50,15 @@ record AlarmList(Shown shown, BriefTimes brief) {
     }
 
     private static List<StoredAlarm> standing(List<StoredAlarm> alarms) {
-        return alarms.stream().filter(AlarmList::stands).sorted(WORST_FIRST).toList();
+        return alarms.stream()
+                .filter(StoredAlarm::isActive)
+                .sorted(StoredAlarm.WORST_FIRST)
+                .toList();
     }
 
     /** Returned, shelved, held back. */
     private static List<StoredAlarm> others(List<StoredAlarm> alarms) {
-        return alarms.stream().filter(a -> !stands(a)).sorted(WORST_FIRST).toList();
-    }
-
-    private static boolean stands(StoredAlarm alarm) {
-        return alarm.change().to().isActive();
+        return alarms.stream().filter(a -> !a.isActive()).sorted(StoredAlarm.WORST_FIRST).toList();
     }
 
     /**
@@ -96,7 +86,7 @@ record AlarmList(Shown shown, BriefTimes brief) {
                     Long.toString(alarm.number()),
                     alarm.machine(),
                     finding.grade().name(),
-                    seen(change),
+                    seen(alarm),
                     shown.findings().what(finding),
                     standing ? measured : stateAlone(change),
                     brief.day(standing ? change.raisedAtMicros() : change.atMicros()),
@@ -140,17 +130,13 @@ record AlarmList(Shown shown, BriefTimes brief) {
         return table;
     }
 
-    private static AlarmState own(AlarmChange change) {
-        return change.to().isHeld() ? change.notes().own() : change.to();
-    }
-
     /** Without whether somebody has seen it: that stands in a column of its own. */
     private String stateAlone(AlarmChange change) {
         return state(change).replaceFirst("-(un)?acknowledged", "");
     }
 
-    private static String seen(AlarmChange change) {
-        AlarmState own = own(change);
+    private static String seen(StoredAlarm alarm) {
+        AlarmState own = alarm.own();
         return own == AlarmState.NORMAL ? "-" : own.needsAcknowledging() ? "no" : "yes";
     }
 

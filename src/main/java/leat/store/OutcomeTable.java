@@ -25,6 +25,12 @@ final class OutcomeTable {
             WHERE kind = ? AND machine = ? AND seq > ? AND seq <= ? ORDER BY seq, nth
             """;
 
+    private static final String NEWEST =
+            """
+            SELECT seq, nth, config, kind, body FROM outcome INDEXED BY outcome_kind
+            WHERE kind = ? AND machine = ? ORDER BY seq DESC, nth DESC LIMIT ?
+            """;
+
     private OutcomeTable() {}
 
     static void put(Db db, long machine, Said said) {
@@ -69,6 +75,12 @@ final class OutcomeTable {
             long afterSeq,
             long toSeq) {
         return db.list(OF_KIND, row -> said(machine, row), Kinds.word(kind), id, afterSeq, toSeq);
+    }
+
+    /** The newest outcomes of one kind, newest first. */
+    static List<Said> newest(
+            Db db, Class<? extends Outcome> kind, String machine, long id, int atMost) {
+        return db.list(NEWEST, row -> said(machine, row), Kinds.word(kind), id, (long) atMost);
     }
 
     private static Said said(String machine, ResultRow row) {

@@ -99,6 +99,18 @@ final class StartupSearch {
                     NEWEST,
                     "1");
 
+    /** The one of a machine that was measured last. */
+    static final String LATEST =
+            numbered(
+                    "outcome_kind",
+                    "(s.machine, s.seq, s.nth) = (SELECT o.machine, o.seq, o.nth FROM outcome o"
+                            + " INDEXED BY outcome_kind"
+                            + " WHERE o.kind = 'startup-measured'"
+                            + " AND o.machine = (SELECT id FROM machine WHERE name = ?)"
+                            + " ORDER BY o.seq DESC, o.nth DESC LIMIT 1)",
+                    NEWEST,
+                    "1");
+
     /** By machine and the time at which it began. */
     static final String BY_TIME =
             numbered("startup_newest", "m.name = ? AND s.started_us = ?", NEWEST, "1");

@@ -7,10 +7,12 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.Consumer;
+import leat.diagnose.Diagnosis;
 import leat.json.RecordJson;
 import leat.rule.Baseline;
 import leat.rule.JudgedRun;
 import leat.rule.Learning;
+import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order;
@@ -33,6 +35,14 @@ public final class StoreReader implements AutoCloseable {
             "SELECT a.number, m.name, e.seq, e.config_hash, e.body"
                     + " FROM alarm a JOIN machine m ON m.id = a.machine"
                     + " JOIN alarm_event e ON e.alarm_id = a.id";
+
+    /** From those that stand to their last change, not through all changes that ever were. */
+    private static final String STANDING =
+            "SELECT a.number, m.name, e.seq, e.config_hash, e.body"
+                    + " FROM alarm a INDEXED BY alarm_standing CROSS JOIN machine m"
+                    + " CROSS JOIN alarm_event e"
+                    + " WHERE a.state <> 'normal' AND m.id = a.machine AND e.alarm_id = a.id"
+                    + " AND e.revision = a.revision ORDER BY a.number";
 
     static final String MACHINES = "SELECT name FROM machine ORDER BY id";
 
@@ -219,11 +229,45 @@ public final class StoreReader implements AutoCloseable {
         OutcomeTable.ofKind(db, kind, machine, id(machine), afterSeq, toSeq).forEach(visitor);
     }
 
+    /**
+     * The newest outcomes of one kind, newest first.
+     *
+     * @param atMost how many
+     */
+    public List<Said> newest(Class<? extends Outcome> kind, String machine, int atMost) {
+        return OutcomeTable.newest(db, kind, machine, id(machine), atMost);
+    }
+
+    /** How far the record of each machine has come, whatever it holds. */
+    public List<MachineHead> heads() {
+        return db.list(MachineHead.ALL, MachineHead::read);
+    }
+
+    /**
+     * The last that a channel was heard of: a reading, its loss or its return.
+     *
+     * @param afterSeq looked for only after this input: a channel that is silent costs as much time
+     *     as there are inputs to look through
+     * @param toSeq up to and with this one
+     */
+    public Optional<Input> latest(String machine, Channel channel, long afterSeq, long toSeq) {
+        return db.first(
+                "SELECT "
+                        + InputTable.READ
+                        + " FROM input WHERE machine = ? AND seq > ? AND seq <= ?"
+                        + " AND +kind IN (?, ?, ?) ORDER BY seq DESC LIMIT 1",
+                InputTable::read,
+                id(machine),
+                afterSeq,
+                toSeq,
+                (long) InputTable.readingKind(channel),
+                (long) InputTable.lostKind(channel),
+                (long) InputTable.backKind(channel));
+    }
+
     /** The alarms that are not back to normal, oldest first. */
     public List<StoredAlarm> standingAlarms() {
-        return db.list(
-                ALARM + " WHERE a.state <> 'normal'" + LATEST + " ORDER BY a.number",
-                StoreReader::alarm);
+        return db.list(STANDING, StoreReader::alarm);
     }
 
     /** The newest alarms, standing or not, newest first. */
@@ -248,6 +292,20 @@ public final class StoreReader implements AutoCloseable {
     /** Number of the alarm that is called by this id or else by this number. */
     static final String NUMBER_OF =
             "SELECT number FROM alarm WHERE id = ? OR CAST(number AS TEXT) = ? LIMIT 1";
+
+    /** The likeliest causes of an alarm, as they were told last since it was last raised. */
+    public Optional<Diagnosis> causesOf(String alarmId) {
+        return db.first(
+                        """
+                        SELECT e.body FROM alarm_event e
+                        WHERE e.alarm_id = ?1 AND (e.event = 'raised'
+                            OR json_type(e.body, '$.why') NOT IN ('null'))
+                        ORDER BY e.revision DESC LIMIT 1
+                        """,
+                        row -> OutcomeTable.outcome(Outcome.AlarmChanged.class, row),
+                        alarmId)
+                .flatMap(Outcome.AlarmChanged::why);
+    }
 
     /** All changes of one alarm, oldest first. */
     public List<StoredAlarm> alarmHistory(String alarmId) {
@@ -300,6 +358,11 @@ public final class StoreReader implements AutoCloseable {
      */
     public Optional<StoredStartup> startup(String machine, long number) {
         return db.first(StartupSearch.BY_NUMBER, StoreReader::startup, machine, number - 1);
+    }
+
+    /** The one that was measured last. */
+    public Optional<StoredStartup> latestStartup(String machine) {
+        return db.first(StartupSearch.LATEST, StoreReader::startup, machine);
     }
 
     /**
