@@ -25,8 +25,9 @@ final class PageReader {
                             + " tls and token");
     private static final Key<String> CERTIFICATE =
             Key.optional(
-                    "certificate", TextForm.LINE, "PEM file with leat's own certificate, and below"
-                            + " it those above");
+                    "certificate",
+                    TextForm.LINE,
+                    "PEM file with leat's own certificate, and below" + " it those above");
     private static final Key<String> KEY =
             Key.optional("key", TextForm.LINE, "PEM file with its key, PKCS#8 without a password");
     private static final Key<String> PKCS12 =

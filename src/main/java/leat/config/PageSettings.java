@@ -15,8 +15,7 @@ import leat.tls.Identity;
  *     fetched
  * @param tls who leat is to a browser; empty for plain HTTP, and where no file was read
  */
-public record PageSettings(
-        String host, int port, Optional<Secret> token, Optional<Identity> tls) {
+public record PageSettings(String host, int port, Optional<Secret> token, Optional<Identity> tls) {
 
     public PageSettings {
         requireNonNull(host, "host");

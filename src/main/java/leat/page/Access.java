@@ -35,11 +35,7 @@ final class Access {
     /**
      * @param secure whether leat speaks TLS: then a browser gives its pass to no other
      */
-    Access(
-            Optional<Token> token,
-            boolean secure,
-            WrongTokens wrong,
-            LongSupplier epochSeconds) {
+    Access(Optional<Token> token, boolean secure, WrongTokens wrong, LongSupplier epochSeconds) {
         this.token = requireNonNull(token, "token");
         this.secure = secure;
         this.wrong = requireNonNull(wrong, "wrong");

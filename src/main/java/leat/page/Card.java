@@ -154,7 +154,8 @@ final class Card {
             row(out, "gauge", name, broken, shown.pressure(value.getAsDouble()));
             below(out, GaugeBar.draw(value, gauge.limits(), FULL * setPsi), limits(gauge.limits()));
         } else {
-            String state = "status." + gauge.channel().key() + (value.getAsDouble() > 0 ? ".on" : ".off");
+            String state =
+                    "status." + gauge.channel().key() + (value.getAsDouble() > 0 ? ".on" : ".off");
             row(out, "contact", name, "", shown.say(state));
         }
         out.close("div");
@@ -192,8 +193,7 @@ final class Card {
         return words(limits, shown::pressure);
     }
 
-    private String words(
-            List<LimitNow> limits, java.util.function.DoubleFunction<String> value) {
+    private String words(List<LimitNow> limits, java.util.function.DoubleFunction<String> value) {
         return String.join(
                 ", ",
                 limits.stream()
@@ -212,7 +212,13 @@ final class Card {
         String why = shown.say("status.blind." + gauge.showing().key());
         return switch (gauge.showing()) {
             case BAD ->
-                    why + ": " + shown.say("quality." + gauge.last().map(r -> Keyword.of(r.quality())).orElse("good"));
+                    why
+                            + ": "
+                            + shown.say(
+                                    "quality."
+                                            + gauge.last()
+                                                    .map(r -> Keyword.of(r.quality()))
+                                                    .orElse("good"));
             case LOST -> why + ": " + gauge.lostReason();
             case NOW, SILENT, NOTHING -> why;
         };

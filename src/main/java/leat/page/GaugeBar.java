@@ -34,7 +34,8 @@ final class GaugeBar {
         }
         end = Math.max(end, MORE * value.orElse(0));
         StringBuilder out = new StringBuilder(600);
-        out.append("<svg class=\"bar\" viewBox=\"0 0 240 24\" aria-hidden=\"true\" focusable=\"false\">");
+        out.append(
+                "<svg class=\"bar\" viewBox=\"0 0 240 24\" aria-hidden=\"true\" focusable=\"false\">");
         rectangle(out, "track", 0, WIDTH);
         double shown = Math.max(0, WIDTH * value.orElse(0) / end);
         rectangle(out, "fill" + worst(value, limits).map(g -> " " + key(g)).orElse(""), 0, shown);

@@ -50,26 +50,40 @@ final class Metrics {
                 "leat_pressure_pascals",
                 "pascals",
                 "Gauge pressure; a channel that shows nothing has no sample.");
-        each((machine, gauge) -> {
-            if (gauge.channel().isPressure() && gauge.value().isPresent()) {
-                double pascals =
-                        PASCALS_PER_KPA * PressureUnit.KPA.fromPsi(gauge.value().getAsDouble());
-                out.sample(pascals, labels(machine, gauge));
-            }
-        });
+        each(
+                (machine, gauge) -> {
+                    if (gauge.channel().isPressure() && gauge.value().isPresent()) {
+                        double pascals =
+                                PASCALS_PER_KPA
+                                        * PressureUnit.KPA.fromPsi(gauge.value().getAsDouble());
+                        out.sample(pascals, labels(machine, gauge));
+                    }
+                });
         out.gauge("leat_contact_closed", "", "1 while a contact is on.");
-        each((machine, gauge) -> {
-            if (!gauge.channel().isPressure() && gauge.value().isPresent()) {
-                out.sample(gauge.value().getAsDouble(), labels(machine, gauge));
-            }
-        });
+        each(
+                (machine, gauge) -> {
+                    if (!gauge.channel().isPressure() && gauge.value().isPresent()) {
+                        out.sample(gauge.value().getAsDouble(), labels(machine, gauge));
+                    }
+                });
         out.gauge("leat_reading_age_seconds", "seconds", "Since the last reading of a channel.");
-        each((machine, gauge) -> gauge.last().ifPresent(last -> out.sample(
-                Math.max(0, (seen.atMicros() - last.atMicros()) / MICROS_PER_SECOND),
-                labels(machine, gauge))));
+        each(
+                (machine, gauge) ->
+                        gauge.last()
+                                .ifPresent(
+                                        last ->
+                                                out.sample(
+                                                        Math.max(
+                                                                0,
+                                                                (seen.atMicros() - last.atMicros())
+                                                                        / MICROS_PER_SECOND),
+                                                        labels(machine, gauge))));
         out.gauge("leat_channel_blind", "", "1 while a channel shows nothing of this moment.");
-        each((machine, gauge) -> out.sample(
-                gauge.showing() == GaugeNow.Showing.NOW ? 0 : 1, labels(machine, gauge)));
+        each(
+                (machine, gauge) ->
+                        out.sample(
+                                gauge.showing() == GaugeNow.Showing.NOW ? 0 : 1,
+                                labels(machine, gauge)));
         phases();
         alarms();
     }
@@ -77,13 +91,18 @@ final class Metrics {
     private void phases() {
         out.stateset("leat_machine_phase", "What the feed line of a machine does.");
         for (MachineNow machine : seen.machines()) {
-            machine.phase().ifPresent(now -> {
-                for (Phase phase : Phase.values()) {
-                    out.sample(
-                            phase == now.phase() ? 1 : 0,
-                            "machine", machine.name(), "leat_machine_phase", phase.key());
-                }
-            });
+            machine.phase()
+                    .ifPresent(
+                            now -> {
+                                for (Phase phase : Phase.values()) {
+                                    out.sample(
+                                            phase == now.phase() ? 1 : 0,
+                                            "machine",
+                                            machine.name(),
+                                            "leat_machine_phase",
+                                            phase.key());
+                                }
+                            });
         }
     }
 
@@ -96,8 +115,7 @@ final class Metrics {
                                 .filter(a -> a.alarm().change().finding().grade() == grade)
                                 .count();
                 out.sample(
-                        standing,
-                        "machine", machine.name(), "grade", grade.name().toLowerCase());
+                        standing, "machine", machine.name(), "grade", grade.name().toLowerCase());
             }
         }
     }
@@ -158,7 +176,6 @@ final class Metrics {
                 .sample(callers.listeners());
         out.counter("leat_page_cut_off", "Callers cut off for being slow.")
                 .sample(callers.cutOff());
-        out.counter("leat_page_refused", "Requests that found no room.")
-                .sample(callers.refused());
+        out.counter("leat_page_refused", "Requests that found no room.").sample(callers.refused());
     }
 }

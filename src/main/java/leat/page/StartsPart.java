@@ -17,11 +17,7 @@ final class StartsPart {
     private final Times times;
 
     StartsPart(
-            MachineNow machine,
-            List<RecentStart> starts,
-            double setPsi,
-            Shown shown,
-            Times times) {
+            MachineNow machine, List<RecentStart> starts, double setPsi, Shown shown, Times times) {
         this.machine = machine;
         this.starts = List.copyOf(starts);
         this.setPsi = setPsi;
@@ -50,7 +46,9 @@ final class StartsPart {
     private void start(Element out, RecentStart start) {
         StoredStartup stored = start.stored();
         out.open("li").open("p");
-        out.text("a href=\"/start/" + Paths.start(stored) + "\"", shown.say("status.start", stored.name()));
+        out.text(
+                "a href=\"/start/" + Paths.start(stored) + "\"",
+                shown.say("status.start", stored.name()));
         out.words(
                 shown.say(
                         "status.verdict",

@@ -57,8 +57,7 @@ final class Token {
             return false;
         }
         long end = Long.parseLong(parts.group(1));
-        boolean isOurs =
-                MessageDigest.isEqual(seal(end), HexFormat.of().parseHex(parts.group(2)));
+        boolean isOurs = MessageDigest.isEqual(seal(end), HexFormat.of().parseHex(parts.group(2)));
         return isOurs && end > nowSeconds && end <= nowSeconds + PASS_HOLDS.toSeconds();
     }
 

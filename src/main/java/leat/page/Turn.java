@@ -2,8 +2,8 @@ package leat.page;
 
 /**
  * One exchange on its thread. A thread that waits for the other side longer than it may is
- * interrupted, which closes the connection (see {@link
- * java.nio.channels.InterruptibleChannel}). Thread-safe.
+ * interrupted, which closes the connection (see {@link java.nio.channels.InterruptibleChannel}).
+ * Thread-safe.
  */
 final class Turn {
 

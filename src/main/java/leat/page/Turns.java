@@ -118,8 +118,7 @@ final class Turns implements Executor, AutoCloseable {
         }
         turns.values().stream()
                 .filter(turn -> turn.readingNanos(now) >= PRESSED_NANOS)
-                .sorted(
-                        Comparator.comparingLong((Turn turn) -> turn.readingNanos(now)).reversed())
+                .sorted(Comparator.comparingLong((Turn turn) -> turn.readingNanos(now)).reversed())
                 .limit(wanting)
                 .forEach(this::cut);
         return LOOK_SOON;

@@ -36,7 +36,8 @@ public final class Identity {
 
     private static final int LARGEST_FILE = 1 << 20;
     private static final Pattern PEM_KEY =
-            Pattern.compile("-----BEGIN ([A-Z0-9 ]*)PRIVATE KEY-----([^-]*)-----END", Pattern.DOTALL);
+            Pattern.compile(
+                    "-----BEGIN ([A-Z0-9 ]*)PRIVATE KEY-----([^-]*)-----END", Pattern.DOTALL);
     private static final String AS_PKCS8 = "openssl pkcs8 -topk8 -nodes -in OLD -out NEW";
 
     private final List<X509Certificate> chain;
