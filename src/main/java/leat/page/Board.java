@@ -15,6 +15,7 @@ import leat.live.SiteNow;
 import leat.report.Html;
 import leat.report.Shown;
 import leat.rule.Finding;
+import leat.rule.Grade;
 
 /** The page itself: whole, and the parts of it that change. Immutable. */
 final class Board {
@@ -83,8 +84,16 @@ final class Board {
     private String summary(Seen seen) {
         List<AlarmNow> alarms = alarms(seen);
         Element out = new Element();
-        out.open("p class=\"" + (alarms.isEmpty() ? "quiet" : "loud") + "\"");
-        out.text("strong", alarms.isEmpty() ? shown.say("status.no-alarm") : count(alarms));
+        Optional<Grade> worst =
+                alarms.stream()
+                        .map(alarm -> alarm.alarm().change().finding().grade())
+                        .max(Grade::compareTo);
+        out.open("p class=\"" + worst.map(g -> "loud " + Marks.type(g)).orElse("quiet") + "\"");
+        out.html(worst.map(Marks::of).orElse(Marks.good()));
+        out.text(
+                "strong",
+                worst.map(grade -> shown.say("status.worst", count(alarms), word(grade)))
+                        .orElse(shown.say("status.no-alarm")));
         if (seen.isDegraded()) {
             out.words(shown.say("status.degraded"));
         }
@@ -99,6 +108,10 @@ final class Board {
 
     private String count(List<AlarmNow> alarms) {
         return shown.say("daily.alarms", alarms.size());
+    }
+
+    private String word(Grade grade) {
+        return shown.findings().grade(grade);
     }
 
     /** For who does not see the page: changes only when an alarm comes or goes. */

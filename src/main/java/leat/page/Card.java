@@ -1,7 +1,6 @@
 package leat.page;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -16,6 +15,7 @@ import leat.live.PhaseNow;
 import leat.report.Shown;
 import leat.rule.Finding;
 import leat.rule.Finding.Sense;
+import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.signal.Keyword;
 
@@ -109,8 +109,9 @@ final class Card {
 
     private void alarm(Element out, AlarmNow alarm) {
         Finding finding = alarm.alarm().change().finding();
-        String grade = finding.grade().name().toLowerCase(Locale.ROOT);
-        out.open("li class=\"" + grade + "\"").open("p").html(Marks.of(finding.grade()));
+        out.open("li class=\"" + Marks.type(finding.grade()) + "\"")
+                .open("p")
+                .html(Marks.of(finding.grade()));
         out.text("strong", shown.findings().grade(finding.grade()));
         out.words(shown.findings().what(finding)).close("p");
         out.text(
@@ -150,8 +151,7 @@ final class Card {
         if (value.isEmpty()) {
             row(out, "gauge blind", name, Marks.bad(), blind(gauge));
         } else if (isPressure) {
-            String broken = GaugeBar.worst(value, gauge.limits()).map(Marks::of).orElse("");
-            row(out, "gauge", name, broken, shown.pressure(value.getAsDouble()));
+            row(out, value, gauge.limits(), name, shown.pressure(value.getAsDouble()));
             below(out, GaugeBar.draw(value, gauge.limits(), FULL * setPsi), limits(gauge.limits()));
         } else {
             String state =
@@ -163,8 +163,7 @@ final class Card {
 
     private void boost(Element out, BoostNow boost) {
         OptionalDouble ratio = OptionalDouble.of(boost.ratio());
-        String broken = GaugeBar.worst(ratio, boost.limits()).map(Marks::of).orElse("");
-        row(out, "gauge", shown.say("status.boost"), broken, times(boost.ratio()));
+        row(out, ratio, boost.limits(), shown.say("status.boost"), times(boost.ratio()));
         below(
                 out,
                 GaugeBar.draw(ratio, boost.limits(), FULL_BOOST),
@@ -174,6 +173,18 @@ final class Card {
 
     private String times(double ratio) {
         return shown.say("status.times", leat.words.Numbers.number(shown.language(), ratio, 2));
+    }
+
+    /** With the mark of the gravest limit that it is beyond. */
+    private static void row(
+            Element out, OptionalDouble value, List<LimitNow> limits, String name, String words) {
+        Optional<Grade> worst = GaugeBar.worst(value, limits);
+        row(
+                out,
+                "gauge" + worst.map(grade -> " " + Marks.type(grade)).orElse(""),
+                name,
+                worst.map(Marks::of).orElse(""),
+                words);
     }
 
     private static void row(Element out, String type, String name, String mark, String value) {

@@ -1,7 +1,6 @@
 package leat.page;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import leat.live.LimitNow;
@@ -15,8 +14,8 @@ import leat.rule.Grade;
 final class GaugeBar {
 
     private static final double WIDTH = 240;
-    private static final double TOP = 6;
-    private static final double HEIGHT = 12;
+    private static final double TOP = 5;
+    private static final double HEIGHT = 11;
     private static final double POINT = 5;
 
     /** Room above what is to be seen. */
@@ -35,10 +34,14 @@ final class GaugeBar {
         end = Math.max(end, MORE * value.orElse(0));
         StringBuilder out = new StringBuilder(600);
         out.append(
-                "<svg class=\"bar\" viewBox=\"0 0 240 24\" aria-hidden=\"true\" focusable=\"false\">");
+                "<svg class=\"bar\" viewBox=\"0 0 240 20\" aria-hidden=\"true\" focusable=\"false\">");
         rectangle(out, "track", 0, WIDTH);
         double shown = Math.max(0, WIDTH * value.orElse(0) / end);
-        rectangle(out, "fill" + worst(value, limits).map(g -> " " + key(g)).orElse(""), 0, shown);
+        rectangle(
+                out,
+                "fill" + worst(value, limits).map(g -> " " + Marks.type(g)).orElse(""),
+                0,
+                shown);
         for (LimitNow limit : limits) {
             mark(out, limit, WIDTH * limit.value() / end);
         }
@@ -55,8 +58,8 @@ final class GaugeBar {
     /** A line across with a flag towards the wrong side. */
     private static void mark(StringBuilder out, LimitNow limit, double x) {
         double flag = limit.sense() == Sense.AT_LEAST ? x - POINT : x + POINT;
-        out.append("<path class=\"mark ").append(key(limit.grade())).append("\" d=\"M");
-        out.append(Svg.number(x)).append(" 22V1L").append(Svg.number(flag)).append(" 3.5L");
+        out.append("<path class=\"mark ").append(Marks.type(limit.grade())).append("\" d=\"M");
+        out.append(Svg.number(x)).append(" 19V1L").append(Svg.number(flag)).append(" 3.5L");
         out.append(Svg.number(x)).append(" 6\"/>");
     }
 
@@ -66,9 +69,5 @@ final class GaugeBar {
                 .filter(limit -> value.isPresent() && limit.isBrokenBy(value.getAsDouble()))
                 .map(LimitNow::grade)
                 .max(Grade::compareTo);
-    }
-
-    private static String key(Grade grade) {
-        return grade.name().toLowerCase(Locale.ROOT);
     }
 }

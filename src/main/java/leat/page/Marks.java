@@ -1,5 +1,6 @@
 package leat.page;
 
+import java.util.Locale;
 import leat.rule.Grade;
 
 /** Shapes beside the words, so that no colour is needed to tell one from another. */
@@ -19,6 +20,11 @@ final class Marks {
                     case CRITICAL -> "<path d=\"M5 1h6l4 4v6l-4 4H5l-4-4V5Z\"/>";
                 }
                 + "</svg>";
+    }
+
+    /** The class of what is of this grade, in the style. */
+    static String type(Grade grade) {
+        return grade.name().toLowerCase(Locale.ROOT);
     }
 
     /** A tick. */

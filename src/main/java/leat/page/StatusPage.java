@@ -91,6 +91,11 @@ public final class StatusPage implements AutoCloseable {
         minding.start();
     }
 
+    /** Whether there is something to show. */
+    boolean hasLooked() {
+        return latest.now().isPresent();
+    }
+
     /** The port that it is served on; empty while it is not. */
     public Optional<Integer> port() {
         return door.port();
