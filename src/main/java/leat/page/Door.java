@@ -25,7 +25,7 @@ final class Door implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Door.class);
     private static final Duration AGAIN = Duration.ofSeconds(10);
-    private static final int BACKLOG = 64;
+    private static final int BACKLOG = 256;
 
     private final PageSettings settings;
     private final Turns turns;

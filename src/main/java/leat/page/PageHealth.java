@@ -7,10 +7,10 @@ import java.util.Map;
 import java.util.Optional;
 import leat.json.IfThere;
 import leat.json.Published;
-import leat.json.RecordJson;
 import leat.live.GaugeNow;
 import leat.live.MachineNow;
 import leat.live.PhaseNow;
+import leat.report.Json;
 import leat.signal.Keyword;
 
 /** How leat is, for a program that asks. */
@@ -27,7 +27,6 @@ final class PageHealth {
     /** The document. */
     @Published("leat.page-health/1")
     record Told(
-            String format,
             Status status,
             List<String> troubles,
             String at,
@@ -69,9 +68,8 @@ final class PageHealth {
 
     static String json(Seen seen) {
         Workings workings = seen.workings();
-        return RecordJson.write(
+        return Json.print(
                 new Told(
-                        Told.class.getAnnotation(Published.class).value(),
                         seen.isDegraded() ? Status.DEGRADED : Status.OK,
                         seen.troubles(),
                         Instant.EPOCH.plus(seen.atMicros(), ChronoUnit.MICROS).toString(),

@@ -28,7 +28,7 @@ final class Turns implements Executor, AutoCloseable {
     static final int THREADS = 24;
 
     /** From so many waiting on, an answer is that there are too many; see {@link #isCrowded}. */
-    static final int CROWD = 128;
+    static final int CROWD = 512;
 
     /** While others wait, whoever has read for so long makes room. */
     private static final long PRESSED_NANOS = TimeUnit.MILLISECONDS.toNanos(80);

@@ -135,7 +135,7 @@ class BoardTest {
             JsonNode health = new ObjectMapper().readTree(call.body());
 
             assertThat(call.header("content-type")).contains("application/json");
-            assertThat(health.path("format").textValue()).isEqualTo("leat.page-health/1");
+            assertThat(health.path("schema").textValue()).isEqualTo("leat.page-health/1");
             assertThat(health.path("status").textValue()).isEqualTo("ok");
             assertThat(health.path("at").textValue()).isEqualTo("2026-01-05T06:01:20Z");
             assertThat(health.path("machines").findValuesAsText("machine"))

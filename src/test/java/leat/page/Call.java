@@ -20,18 +20,18 @@ import javax.net.SocketFactory;
  * @param headers lines, their names in lower case
  * @param body what came after the head
  */
-record Call(int status, List<String> headers, String body) {
+public record Call(int status, List<String> headers, String body) {
 
     private static final int PATIENCE_MILLIS = 15_000;
 
     /** Where calls go. */
-    record To(int port, SocketFactory sockets) {
+    public record To(int port, SocketFactory sockets) {
 
-        static To plain(int port) {
+        public static To plain(int port) {
             return new To(port, SocketFactory.getDefault());
         }
 
-        Call get(String path, String... headers) throws IOException {
+        public Call get(String path, String... headers) throws IOException {
             return ask("GET", path, "", headers);
         }
 
