@@ -54,6 +54,7 @@ class ArchitectureTest {
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal diagnose work config mqtt store
             report    <- signal measure rule alarm diagnose words json
+            screen    <- signal phase measure rule alarm words config store live report
             replay    <- signal phase measure rule alarm diagnose watch words json store report
             page      <- signal phase measure rule alarm diagnose watch words tls work config acquire json store live deliver report replay
             service   <- signal phase rule alarm diagnose watch words files work config mqtt acquire store deliver instruct page

@@ -34,6 +34,8 @@ import picocli.CommandLine.Spec;
             SimulateCommand.class,
             CheckCommand.class,
             SettingsCommand.class,
+            MachinesCommand.class,
+            WatchCommand.class,
             AlarmsCommand.class,
             StartupsCommand.class,
             WhyCommand.class,

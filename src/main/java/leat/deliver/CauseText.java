@@ -15,13 +15,9 @@ import leat.words.Lines;
 
 /**
  * What a message says of the cause of an alarm, and what to check because of it. Its shares are
- * leat's own choice: a cause below {@value #CLEAR} is none that a person should be sent for.
- * Immutable.
+ * leat's own choice. Immutable.
  */
 final class CauseText {
-
-    /** From this weight on the likeliest cause is named as such. */
-    private static final double CLEAR = 0.4;
 
     /** From this weight on a second cause is named beside it. */
     private static final double SECOND = 0.25;
@@ -48,12 +44,12 @@ final class CauseText {
     }
 
     private String brief(Diagnosis why) {
-        return isClear(why) ? causes().likely(why) : voice.say("subject.unclear");
+        return CauseWords.isClear(why) ? causes().likely(why) : voice.say("subject.unclear");
     }
 
     /** The likeliest causes, and what speaks for the first. */
     void tell(Diagnosis why, Lines lines) {
-        if (isClear(why)) {
+        if (CauseWords.isClear(why)) {
             lines.add(voice.say("call.cause", likeliest(why)));
             because(why, lines);
         } else {
@@ -122,7 +118,7 @@ final class CauseText {
     List<String> checks(Finding finding, Optional<Diagnosis> why) {
         FindingWords words = voice.findings();
         List<String> usual = words.checks(finding);
-        Optional<Check> check = why.flatMap(CauseText::decides);
+        Optional<Check> check = why.flatMap(CauseWords::decides);
         if (check.isEmpty()) {
             return usual;
         }
@@ -136,7 +132,7 @@ final class CauseText {
 
     /** How to tell leat what the check has shown. */
     Optional<String> answer(String machine, Optional<Diagnosis> why) {
-        return why.flatMap(CauseText::decides)
+        return why.flatMap(CauseWords::decides)
                 .map(Check::answers)
                 .map(
                         answers ->
@@ -145,16 +141,6 @@ final class CauseText {
                                         machine,
                                         answers.get(0).key(),
                                         answers.get(1).key()));
-    }
-
-    /** The check that decides; empty where nothing is to be told apart. */
-    static Optional<Check> decides(Diagnosis why) {
-        return why.first().cause().isFault() ? why.check() : Optional.empty();
-    }
-
-    /** Whether one is likely enough to send a person for. */
-    static boolean isClear(Diagnosis why) {
-        return why.first().weight() >= CLEAR && why.first().cause().isFault();
     }
 
     private CauseWords causes() {

@@ -8,6 +8,7 @@ import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
 import leat.rule.Grade;
 import leat.words.BriefTimes;
+import leat.words.CauseWords;
 import leat.words.FindingWords;
 
 /**
@@ -66,12 +67,12 @@ final class ShortLine {
             parts.add(voice.say("short.stop"));
         }
         why.map(this::cause).ifPresent(parts::add);
-        why.flatMap(CauseText::decides).ifPresent(check -> parts.add(asks(check)));
+        why.flatMap(CauseWords::decides).ifPresent(check -> parts.add(asks(check)));
         return parts;
     }
 
     private String cause(Diagnosis why) {
-        return CauseText.isClear(why)
+        return CauseWords.isClear(why)
                 ? sentence(voice.causes().likely(why))
                 : voice.say("short.unclear");
     }

@@ -57,7 +57,8 @@ record LimitsNow(Limits limits, PhaseNow phase, long atMicros) {
         boolean isJudgedAtRest =
                 phase.phase() == Phase.REST
                         && limits.isSet(Limit.REST_BLEEDS)
-                        && lasts(phase.sinceMicros(), Limit.REST_ARM);
+                        && phase.stoppedMicros().isPresent()
+                        && lasts(phase.stoppedMicros().getAsLong(), Limit.REST_ARM);
         return isJudgedAtRest ? List.of(high(Grade.ADVISORY, Limit.REST_ADVISORY)) : List.of();
     }
 

@@ -16,6 +16,7 @@ import leat.signal.Channel;
  * @param gauges those that are wired, in the order of {@link Channel}
  * @param readMicros its last reading of a pressure, of whatever quality, microseconds UTC; empty
  *     where none is known
+ * @param setPsi the level that its regulator is set to, psi
  * @param boost boosted over inlet pressure; empty where it tells nothing now
  * @param lastStart the start that was measured last
  * @param climb the start that is not measured yet
@@ -28,6 +29,7 @@ public record MachineNow(
         Optional<PhaseNow> phase,
         List<GaugeNow> gauges,
         OptionalLong readMicros,
+        double setPsi,
         Optional<BoostNow> boost,
         Optional<StartNow> lastStart,
         Optional<StartCurve> climb,

@@ -41,7 +41,7 @@ final class MachineView {
     private Optional<PhaseNow> phase = Optional.empty();
     private Optional<Said> lastRise = Optional.empty();
     private Optional<StartNow> lastStart = Optional.empty();
-    private Optional<StartCurve> climb = Optional.empty();
+    private Optional<CurveReader> climb = Optional.empty();
     private Optional<ServiceChange> service = Optional.empty();
 
     MachineView(MachineSettings settings) {
@@ -69,16 +69,7 @@ final class MachineView {
                             .findFirst();
         }
         ears.forEach(ear -> ear.listen(reader, head.input()));
-        climb =
-                lastRise.filter(rise -> isClimbing(rise, head))
-                        .map(
-                                rise ->
-                                        StartCurve.read(
-                                                reader,
-                                                name(),
-                                                rise.outcome().atMicros(),
-                                                Long.MAX_VALUE,
-                                                head.input()));
+        followClimb(reader, head);
         seen = Optional.of(head);
     }
 
@@ -126,7 +117,9 @@ final class MachineView {
     private StartCurve curve(StoreReader reader, StoredStartup startup, MachineHead head) {
         long started = startup.startup().startedAtMicros();
         long enough = Math.min(startup.startup().measuredAtMicros(), started + longest(startup));
-        return StartCurve.read(reader, name(), started, enough, head.input());
+        CurveReader curve = CurveReader.whole(name(), started, enough);
+        curve.read(reader, head.input());
+        return curve.curve();
     }
 
     /** Twice the time to its level, but no less than a few seconds. */
@@ -134,6 +127,15 @@ final class MachineView {
         Figure to90 = startup.startup().startTo90Seconds();
         double seconds = to90.isPresent() ? to90.get() : Double.POSITIVE_INFINITY;
         return Math.max(CURVE_MICROS, (long) Math.min(60e6, 2e6 * seconds));
+    }
+
+    private void followClimb(StoreReader reader, MachineHead head) {
+        Optional<Long> began =
+                lastRise.filter(rise -> isClimbing(rise, head)).map(r -> r.outcome().atMicros());
+        if (!began.equals(climb.map(CurveReader::startedMicros))) {
+            climb = began.map(at -> CurveReader.growing(name(), at));
+        }
+        climb.ifPresent(curve -> curve.read(reader, head.input()));
     }
 
     /** It has begun after the start that was measured last, and has not come to an end. */
@@ -156,9 +158,10 @@ final class MachineView {
                 phase,
                 gauges,
                 readMicros(),
+                settings.limits().get(Limit.LEVEL_SET),
                 boost(gauges, limits),
                 lastStart,
-                climb,
+                climb.map(CurveReader::curve),
                 alarms.stream().filter(each -> each.alarm().isActive()).toList(),
                 alarms.stream().filter(each -> !each.alarm().isActive()).toList(),
                 service);

@@ -12,9 +12,6 @@ import leat.signal.Reading;
 /** The readings of one pressure in a window of time, thinned. Thread-confined. */
 final class Thinned {
 
-    private static final int PIECES = 150;
-    private static final long SHORTEST_MICROS = 50_000;
-
     /** The lowest and the highest reading of a piece of time. */
     private record Piece(long number, Point low, Point high) {
 
@@ -42,12 +39,13 @@ final class Thinned {
     /**
      * @param fromMicros first instant of the window, microseconds UTC
      * @param toMicros last instant of the window
+     * @param pieceMicros how long a piece of time is
      */
-    Thinned(Channel channel, long fromMicros, long toMicros) {
+    Thinned(Channel channel, long fromMicros, long toMicros, long pieceMicros) {
         this.channel = channel;
         this.fromMicros = fromMicros;
         this.toMicros = toMicros;
-        pieceMicros = Math.max(SHORTEST_MICROS, (toMicros - fromMicros) / PIECES);
+        this.pieceMicros = pieceMicros;
     }
 
     /** Takes the next input; what is no usable reading of the pressure in the window goes by. */
@@ -64,21 +62,15 @@ final class Thinned {
     private void add(Point point) {
         long number = (point.atMicros() - fromMicros) / pieceMicros;
         if (open.filter(piece -> piece.number() == number).isEmpty()) {
-            close();
+            open.ifPresent(piece -> piece.points().forEach(points::add));
             open = Optional.of(new Piece(number, point, point));
         } else {
             open = open.map(piece -> piece.with(point));
         }
     }
 
-    private void close() {
-        open.ifPresent(piece -> piece.points().forEach(points::add));
-        open = Optional.empty();
-    }
-
-    /** In the order of time; nothing is added after it. */
+    /** So far, in the order of time. */
     List<Point> points() {
-        close();
-        return List.copyOf(points);
+        return Stream.concat(points.stream(), open.stream().flatMap(Piece::points)).toList();
     }
 }

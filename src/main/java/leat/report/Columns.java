@@ -1,13 +1,13 @@
 package leat.report;
 
 /** How many columns of a terminal text takes. */
-final class Columns {
+public final class Columns {
 
     private static final int FIRST_PICTURE = 0x1F300;
 
     private Columns() {}
 
-    static int of(String text) {
+    public static int of(String text) {
         return text.codePoints().map(Columns::of).sum();
     }
 
@@ -28,7 +28,7 @@ final class Columns {
     }
 
     /** As much of the text as fits, with an ellipsis at its end where something is left out. */
-    static String cut(String text, int columns) {
+    public static String cut(String text, int columns) {
         if (of(text) <= columns) {
             return text;
         }
@@ -46,7 +46,7 @@ final class Columns {
         return end;
     }
 
-    static String padded(String text, int columns) {
+    public static String padded(String text, int columns) {
         return text + " ".repeat(Math.max(0, columns - of(text)));
     }
 }

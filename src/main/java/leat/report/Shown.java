@@ -176,10 +176,21 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
 
     /** A phrase of the language, with its values put in. */
     public String say(String key, Object... values) {
-        return Phrases.in(language).say(key, values);
+        return phrases().say(key, values);
     }
 
-    private Numbers numbers() {
+    /** A plain number with two decimals, such as a ratio. */
+    public String two(double value) {
+        return number(value, 2);
+    }
+
+    /** The phrases of the language. */
+    public Phrases phrases() {
+        return Phrases.in(language);
+    }
+
+    /** The numbers of the site. */
+    public Numbers numbers() {
         return new Numbers(language, unit, zone);
     }
 

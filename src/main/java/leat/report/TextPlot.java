@@ -26,6 +26,7 @@ public final class TextPlot {
     private final Sketch boosted;
     private final Glyphs glyphs;
     private final PressureUnit unit;
+    private int rows = ROWS;
     private final List<Mark> marks = new ArrayList<>();
     private final List<Note> notes = new ArrayList<>();
 
@@ -51,6 +52,12 @@ public final class TextPlot {
         return characters * (glyphs == Glyphs.ASCII ? 1 : DOTS_ACROSS);
     }
 
+    /** Draws it so many lines high, instead of 12. */
+    public TextPlot high(int lines) {
+        rows = lines;
+        return this;
+    }
+
     /** Draws a limit across, with its name at the right. */
     public TextPlot limit(double psi, String name) {
         marks.add(new Mark(psi, name));
@@ -72,7 +79,7 @@ public final class TextPlot {
     public List<String> lines() {
         double top = top();
         double bottom = Math.min(0, Math.max(-15, Math.min(inlet.lowest(), boosted.lowest())));
-        bottom = bottom < -top / ROWS ? bottom : 0;
+        bottom = bottom < -top / rows ? bottom : 0;
         Canvas canvas = new Canvas(bottom, top);
         marks.forEach(mark -> canvas.across(mark.psi()));
         canvas.curve(inlet, 'o', 2);
@@ -83,7 +90,7 @@ public final class TextPlot {
             written.write(canvas.row(note.psi()), column, note.text());
         }
         List<String> lines = new ArrayList<>();
-        for (int row = 0; row < ROWS; row++) {
+        for (int row = 0; row < rows; row++) {
             String label = label(canvas, row);
             lines.add(
                     label
@@ -145,8 +152,8 @@ public final class TextPlot {
         private final int perCell = glyphs == Glyphs.ASCII ? 1 : DOTS_ACROSS;
         private final int downPerCell = glyphs == Glyphs.ASCII ? 1 : DOTS_DOWN;
         private final int width = (boosted.columns() + perCell - 1) / perCell;
-        private final char[][] cells = new char[ROWS][width];
-        private final boolean[] across = new boolean[ROWS];
+        private final char[][] cells = new char[rows][width];
+        private final boolean[] across = new boolean[rows];
 
         Canvas(double bottom, double top) {
             this.bottom = bottom;
@@ -154,7 +161,7 @@ public final class TextPlot {
         }
 
         private int dot(double psi) {
-            int dots = ROWS * downPerCell;
+            int dots = rows * downPerCell;
             double share = (top - psi) / (top - bottom);
             return Math.max(0, Math.min(dots - 1, (int) (share * dots)));
         }
@@ -203,8 +210,8 @@ public final class TextPlot {
 
         /** By row and column. */
         boolean[][] isDrawn() {
-            boolean[][] drawn = new boolean[ROWS][width];
-            for (int row = 0; row < ROWS; row++) {
+            boolean[][] drawn = new boolean[rows][width];
+            for (int row = 0; row < rows; row++) {
                 for (int column = 0; column < width; column++) {
                     drawn[row][column] = cells[row][column] != 0;
                 }

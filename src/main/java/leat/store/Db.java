@@ -38,6 +38,7 @@ final class Db implements AutoCloseable {
     private final SqlTrouble trouble;
     private final int busyMillis;
     private final Map<String, Write> prepared = new HashMap<>();
+    private final Map<String, PreparedStatement> questions = new HashMap<>();
 
     /**
      * The name goes as a URI: in a plain one the driver would take what follows a question mark as
@@ -149,13 +150,38 @@ final class Db implements AutoCloseable {
     }
 
     /**
-     * Everything that {@code sql} finds; the answer is closed before this returns.
+     * Everything that {@code sql} finds; the answer is closed before this returns. The statement is
+     * prepared once: to prepare it costs more than most answers.
      *
      * @param arguments {@code Long} or {@code String}
      */
     <T> List<T> list(String sql, Function<ResultRow, T> reader, Object... arguments) {
+        PreparedStatement statement = question(sql);
+        try {
+            List<T> found = answer(statement, reader, arguments);
+            questions.put(sql, statement);
+            return found;
+        } finally {
+            if (questions.get(sql) != statement) {
+                close(statement);
+            }
+        }
+    }
+
+    /** Out of the map while it is asked: a reader may ask the same within. */
+    private PreparedStatement question(String sql) {
+        PreparedStatement known = questions.remove(sql);
+        try {
+            return known == null ? connection.prepareStatement(sql) : known;
+        } catch (SQLException e) {
+            throw trouble.of(e);
+        }
+    }
+
+    private <T> List<T> answer(
+            PreparedStatement statement, Function<ResultRow, T> reader, Object... arguments) {
         List<T> found = new ArrayList<>();
-        try (PreparedStatement statement = connection.prepareStatement(sql)) {
+        try {
             for (int i = 0; i < arguments.length; i++) {
                 Object argument = arguments[i];
                 statement.setObject(
@@ -224,6 +250,16 @@ final class Db implements AutoCloseable {
         List<Write> all = List.copyOf(prepared.values());
         prepared.clear();
         all.forEach(Write::close);
+        questions.values().forEach(Db::close);
+        questions.clear();
+    }
+
+    private static void close(PreparedStatement question) {
+        try {
+            question.close();
+        } catch (SQLException e) {
+            // it is asked no more, and what was wrong with its answer has been told
+        }
     }
 
     private Write prepare(String sql) {

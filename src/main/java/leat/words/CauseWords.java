@@ -38,6 +38,9 @@ public final class CauseWords {
     /** Of several starts, more than these did not rise. */
     private static final double HALF = 0.5;
 
+    /** A cause of less weight is none that a person should be sent for; leat's own choice. */
+    private static final double CLEAR = 0.4;
+
     private final Phrases phrases;
     private final Numbers numbers;
 
@@ -56,6 +59,16 @@ public final class CauseWords {
         public Step {
             requireNonNull(text, "text");
         }
+    }
+
+    /** Whether one cause is likely enough to send a person for. */
+    public static boolean isClear(Diagnosis why) {
+        return why.first().weight() >= CLEAR && why.first().cause().isFault();
+    }
+
+    /** The check that decides; empty where nothing is to be told apart. */
+    public static Optional<Check> decides(Diagnosis why) {
+        return why.first().cause().isFault() ? why.check() : Optional.empty();
     }
 
     /** In a few words, such as {@code worn booster}. */

@@ -125,14 +125,16 @@ public final class FindingWords {
      * 74.8 < 80.0 psi}; the unit stands once where both have it, and of a ratio not at all.
      */
     public String beside(Finding finding) {
+        String sign = finding.sense() == Sense.AT_LEAST ? " < " : " > ";
+        if (finding.quantity() == Quantity.RATIO && finding.rule() != Rule.SIGNAL_MISSING) {
+            return numbers.number(finding.measured(), 2)
+                    + sign
+                    + numbers.number(finding.limit(), 2);
+        }
         String measured = measured(finding);
         String limit = quantity(finding, finding.limit());
         String unit = limit.substring(limit.lastIndexOf(' ') + 1);
-        boolean isPlain =
-                finding.quantity() == Quantity.RATIO && finding.rule() != Rule.SIGNAL_MISSING;
-        return (measured.endsWith(" " + unit) ? without(unit, measured) : measured)
-                + (finding.sense() == Sense.AT_LEAST ? " < " : " > ")
-                + (isPlain ? without(unit, limit) : limit);
+        return (measured.endsWith(" " + unit) ? without(unit, measured) : measured) + sign + limit;
     }
 
     private static String without(String unit, String quantity) {

@@ -108,6 +108,7 @@ class JsonOutputsTest {
                 "backtest --json --set ratio.warning=1.3",
                 "baseline --json",
                 "journal --json",
+                "machines --json",
                 "replay --json jet-1/11",
                 "replay --json --machine jet-2 --since 2026-01-05",
                 "settings --json",

@@ -107,6 +107,8 @@ class ListWidthTest {
                 "alarms --all",
                 "alarms --history 1",
                 "alarms --health --since 2026-01-05",
+                "machines",
+                "machines --lang de",
                 "startups",
                 "journal",
                 BASELINE,

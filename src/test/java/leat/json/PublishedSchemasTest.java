@@ -32,6 +32,7 @@ class PublishedSchemasTest {
                 "cli.BaselineCommand",
                 "cli.HealthSheet",
                 "cli.JournalCommand",
+                "cli.MachinesJson",
                 "cli.ScenarioList",
                 "cli.SettingsCommand",
                 "cli.StartupsCommand",

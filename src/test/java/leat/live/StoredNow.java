@@ -27,12 +27,12 @@ import leat.watch.WatchSettings;
  * A store that grows as the daemon lets it: second by second, with what the watches say. Confined
  * to the test's thread.
  */
-final class StoredNow implements AutoCloseable {
+public final class StoredNow implements AutoCloseable {
 
     /** 2026-01-05T06:00:00Z. */
-    static final long SIX = 1_767_592_800_000_000L;
+    public static final long SIX = 1_767_592_800_000_000L;
 
-    static final long SECOND = 1_000_000;
+    public static final long SECOND = 1_000_000;
 
     private final Site site;
     private final Store store;
@@ -45,12 +45,12 @@ final class StoredNow implements AutoCloseable {
     }
 
     /** A boatyard on which leat was started at six; both machines have two pressures wired. */
-    static StoredNow in(Path folder) throws IOException {
+    public static StoredNow in(Path folder) throws IOException {
         return saying(folder, Files.readString(Path.of("config/boatyard-modbus.yaml")));
     }
 
     /** Likewise, with so many machines. */
-    static StoredNow of(Path folder, int machines) throws IOException {
+    public static StoredNow of(Path folder, int machines) throws IOException {
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
         int jet = yaml.indexOf("  jet-2:");
         int routes = yaml.indexOf("routes:");
@@ -73,11 +73,11 @@ final class StoredNow implements AutoCloseable {
         return SiteFile.load(file, name -> Optional.empty()).site().orElseThrow();
     }
 
-    Site site() {
+    public Site site() {
         return site;
     }
 
-    StoreReader reader() {
+    public StoreReader reader() {
         return StoreReader.open(site.store().file());
     }
 
@@ -87,7 +87,7 @@ final class StoredNow implements AutoCloseable {
     }
 
     /** What the machine's line does in a bench scenario, as its wired channels read it. */
-    List<Input> played(String scenario, String machine) {
+    public List<Input> played(String scenario, String machine) {
         Set<Channel> wired = settings(machine).byChannel().keySet();
         return Played.of(scenario, machine).inputs(SIX).stream()
                 .filter(i -> !(i instanceof Reading r) || wired.contains(r.channel()))
@@ -99,12 +99,12 @@ final class StoredNow implements AutoCloseable {
     }
 
     /** One commit with these inputs and what was said to them. */
-    void commit(String machine, List<Input> inputs) {
+    public void commit(String machine, List<Input> inputs) {
         commit(Map.of(machine, inputs));
     }
 
     /** Likewise of several machines. */
-    void commit(Map<String, List<Input>> inputs) {
+    public void commit(Map<String, List<Input>> inputs) {
         Batch batch = new Batch();
         inputs.forEach((machine, own) -> feed(machine, own, batch));
         store.commit(batch);
@@ -128,7 +128,7 @@ final class StoredNow implements AutoCloseable {
     }
 
     /** The inputs from one second on and before another, both after six. */
-    static List<Input> between(List<Input> inputs, double from, double to) {
+    public static List<Input> between(List<Input> inputs, double from, double to) {
         List<Input> part = new ArrayList<>(inputs);
         part.removeIf(
                 input ->

@@ -15,6 +15,7 @@ import leat.signal.PressureUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 
 class FindingWordsTest {
 
@@ -49,6 +50,36 @@ class FindingWordsTest {
                         List.of());
 
         assertThat(words.judged(finding)).isEqualTo(name);
+    }
+
+    @ParameterizedTest
+    @EnumSource(Language.class)
+    void in_every_language_a_measured_value_stands_beside_its_limit(Language language) {
+        FindingWords own =
+                new FindingWords(
+                        Phrases.in(language),
+                        new Numbers(language, PressureUnit.PSI, ZoneOffset.UTC));
+        String point = language == Language.GERMAN ? "," : ".";
+
+        assertThat(
+                        own.beside(
+                                finding(
+                                        Rule.RATIO,
+                                        Channel.BOOSTED,
+                                        Finding.Quantity.RATIO,
+                                        1.75,
+                                        2)))
+                .isEqualTo("1" + point + "75 > 2" + point + "00");
+        assertThat(
+                        own.beside(
+                                finding(
+                                        Rule.LEVEL_LOW,
+                                        Channel.BOOSTED,
+                                        Finding.Quantity.PRESSURE_PSI,
+                                        74.75,
+                                        80)))
+                .startsWith("74" + point + "8 > 80")
+                .endsWith(" psi");
     }
 
     private static Finding finding(

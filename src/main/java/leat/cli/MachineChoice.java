@@ -1,0 +1,69 @@
+package leat.cli;
+
+import java.util.List;
+import java.util.Optional;
+import leat.config.MachineSettings;
+import leat.config.Site;
+import leat.config.SiteFile;
+import leat.store.StoreReader;
+
+/** The machines that a person wants to see as they are now: a site of these alone. */
+final class MachineChoice {
+
+    private MachineChoice() {}
+
+    /**
+     * All machines: those of {@code site.yaml}, or where only a store is named, of its last run.
+     */
+    static Site all(SiteChoice.Chosen chosen) {
+        return chosen.site()
+                .or(() -> lastRun(chosen))
+                .orElseThrow(
+                        () ->
+                                new CommandFailure.Expected(
+                                        ExitCode.WRONG,
+                                        chosen.database()
+                                                + " does not tell which machines there are: name"
+                                                + " their site.yaml with --site."));
+    }
+
+    private static Optional<Site> lastRun(SiteChoice.Chosen chosen) {
+        try (StoreReader reader = StoreReader.open(chosen.database())) {
+            return reader.runs(1).stream()
+                    .flatMap(run -> reader.configText(run.configHash()).stream())
+                    .flatMap(text -> SiteFile.archived(text).site().stream())
+                    .findFirst();
+        }
+    }
+
+    /** One of them. */
+    static Site one(Site site, String name) {
+        MachineSettings machine =
+                site.machine(name)
+                        .orElseThrow(
+                                () ->
+                                        new CommandFailure.Expected(
+                                                ExitCode.WRONG,
+                                                "There is no machine "
+                                                        + name
+                                                        + "; known are "
+                                                        + names(site)
+                                                        + "."));
+        return new Site(
+                site.name(),
+                site.zone(),
+                site.language(),
+                site.shownIn(),
+                site.store(),
+                site.connections(),
+                List.of(machine),
+                site.routes(),
+                site.instructions(),
+                site.hash(),
+                site.text());
+    }
+
+    private static List<String> names(Site site) {
+        return site.machines().stream().map(MachineSettings::name).toList();
+    }
+}
