@@ -22,7 +22,9 @@ class MachinesCommandTest {
         site =
                 StoredSite.in(folder)
                         .saw("jet-1", StoredSite.pressures("healthy", "jet-1", StoredSite.SIX))
-                        .saw("jet-2", StoredSite.pressures("worn-booster", "jet-1", StoredSite.SIX));
+                        .saw(
+                                "jet-2",
+                                StoredSite.pressures("worn-booster", "jet-1", StoredSite.SIX));
     }
 
     private static List<String> lines(String... words) {
@@ -52,7 +54,8 @@ class MachinesCommandTest {
     @Test
     void german_is_told_in_german_with_a_first_check() {
         assertThat(String.join(" ", lines("--lang", "de", "--wide")))
-                .contains("LEAT LÄUFT NICHT", "Maschine", "WARNUNG ", "erste Prüfung", "Strahl aus");
+                .contains(
+                        "LEAT LÄUFT NICHT", "Maschine", "WARNUNG ", "erste Prüfung", "Strahl aus");
     }
 
     @Test
@@ -88,8 +91,7 @@ class MachinesCommandTest {
     @Test
     void site_on_which_leat_never_ran_is_told_so() throws IOException {
         Path other = Files.createDirectories(folder.resolve("new"));
-        Path file =
-                Files.copy(site.file(), other.resolve("site.yaml"));
+        Path file = Files.copy(site.file(), other.resolve("site.yaml"));
 
         Ran ran = Ran.leat("watch", "--site", file.toString());
 
