@@ -44,7 +44,7 @@ class BrowserTest {
     }
 
     @AfterAll
-    static void end() throws InterruptedException {
+    static void end() {
         if (browser != null) {
             browser.close();
         }

@@ -82,6 +82,10 @@ public final class Siege implements AutoCloseable {
         return siege;
     }
 
+    public int callers() {
+        return callers.size();
+    }
+
     private void press() {
         try {
             while (!over) {
@@ -106,9 +110,13 @@ public final class Siege implements AutoCloseable {
     }
 
     @Override
-    public void close() throws IOException, InterruptedException {
+    public void close() throws IOException {
         over = true;
-        letters.join(TimeUnit.SECONDS.toMillis(10));
+        try {
+            letters.join(TimeUnit.SECONDS.toMillis(10));
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
         for (Slow slow : callers) {
             slow.socket.close();
         }

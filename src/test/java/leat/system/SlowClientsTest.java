@@ -63,6 +63,7 @@ class SlowClientsTest {
     @Test
     void readings_keep_coming_and_who_is_quick_is_answered() throws Exception {
         try (Siege siege = Siege.of(CALLERS, port)) {
+            assertThat(siege.callers()).isEqualTo(CALLERS);
             long before = readings();
 
             for (int i = 1; i <= 3; i++) {
