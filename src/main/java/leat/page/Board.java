@@ -47,15 +47,18 @@ final class Board {
         parts.put("news", news(seen));
         StringBuilder cards = new StringBuilder();
         int place = 0;
-        for (MachineNow machine : seen.machines()) {
+        for (MachineSettings settings : site.machines()) {
             place++;
-            Optional<MachineSettings> settings = site.machine(machine.name());
-            if (settings.isPresent()) {
-                Card card = new Card(machine, place, settings.get(), shown, times);
-                Map<String, String> own = card.parts(starts.apply(machine));
-                parts.putAll(own);
-                cards.append(card.whole(own));
-            }
+            Frame frame = new Frame(place, settings.name());
+            Map<String, String> own =
+                    seen.machine(settings.name())
+                            .map(
+                                    now ->
+                                            new Card(now, frame, settings, shown, times)
+                                                    .parts(starts.apply(now)))
+                            .orElseGet(() -> frame.blank(shown.say("status.unread")));
+            parts.putAll(own);
+            cards.append(frame.whole(own));
         }
         parts.put("workings", WorkingsPart.of(seen, shown));
         return new Made(Answer.html(200, whole(parts, cards.toString()), policy), parts);
@@ -82,6 +85,11 @@ final class Board {
     }
 
     private String summary(Seen seen) {
+        if (seen.site().isEmpty()) {
+            return new Element()
+                    .text("p class=\"loud critical\"", shown.say("status.unread"))
+                    .done();
+        }
         List<AlarmNow> alarms = alarms(seen);
         Element out = new Element();
         Optional<Grade> worst =
@@ -116,6 +124,9 @@ final class Board {
 
     /** For who does not see the page: changes only when an alarm comes or goes. */
     private String news(Seen seen) {
+        if (seen.site().isEmpty()) {
+            return Html.escaped(shown.say("status.unread"));
+        }
         List<String> lines = new ArrayList<>();
         for (MachineNow machine : seen.machines()) {
             for (AlarmNow alarm : machine.alarms()) {

@@ -29,43 +29,29 @@ final class Card {
     private static final double FULL_BOOST = 4;
 
     private final MachineNow machine;
-    private final String id;
+    private final Frame frame;
     private final double setPsi;
     private final Shown shown;
     private final Times times;
 
-    /**
-     * @param place in the order of the site, from 1
-     */
-    Card(MachineNow machine, int place, MachineSettings settings, Shown shown, Times times) {
+    Card(MachineNow machine, Frame frame, MachineSettings settings, Shown shown, Times times) {
         this.machine = machine;
+        this.frame = frame;
         this.shown = shown;
         this.times = times;
-        id = "m" + place;
         setPsi = settings.limits().get(Limit.LEVEL_SET);
     }
 
     /** What can change, by its id. */
     Map<String, String> parts(List<RecentStart> starts) {
         Map<String, String> parts = new TreeMap<>();
-        parts.put(id + "-phase", phase());
-        parts.put(id + "-alarms", alarms());
-        parts.put(id + "-gauges", gauges());
-        parts.put(id + "-starts", new StartsPart(machine, starts, setPsi, shown, times).html());
+        parts.put(frame.id(Frame.PHASE), phase());
+        parts.put(frame.id(Frame.ALARMS), alarms());
+        parts.put(frame.id(Frame.GAUGES), gauges());
+        parts.put(
+                frame.id(Frame.STARTS),
+                new StartsPart(machine, starts, setPsi, shown, times).html());
         return parts;
-    }
-
-    /** All of it, with its parts in their places. */
-    String whole(Map<String, String> parts) {
-        Element out = new Element();
-        out.open("section class=\"card\" aria-labelledby=\"" + id + "\"");
-        out.text("h2 id=\"" + id + "\"", machine.name());
-        for (String part : List.of("phase", "alarms", "gauges", "starts")) {
-            String place = id + "-" + part;
-            out.open("div id=\"" + place + "\" class=\"" + part + "\"");
-            out.html(parts.get(place)).close("div");
-        }
-        return out.close("section").done();
     }
 
     private String phase() {

@@ -14,17 +14,23 @@ final class Latest {
      */
     record Numbered(long number, Snapshot snapshot) {}
 
+    /** Longer than a look ever takes; what is older is not shown as if it were of now. */
+    private static final long FRESH_NANOS = Duration.ofSeconds(10).toNanos();
+
     private Optional<Numbered> latest = Optional.empty();
+    private long putNanos;
     private boolean closed;
 
     synchronized void put(Snapshot snapshot) {
+        putNanos = System.nanoTime();
         latest = Optional.of(new Numbered(latest.map(Numbered::number).orElse(0L) + 1, snapshot));
         notifyAll();
     }
 
-    /** Empty before the first. */
+    /** Empty before the first, and when no new one has come for ten seconds. */
     synchronized Optional<Snapshot> now() {
-        return latest.map(Numbered::snapshot);
+        boolean isFresh = System.nanoTime() - putNanos <= FRESH_NANOS;
+        return latest.filter(any -> isFresh).map(Numbered::snapshot);
     }
 
     /**

@@ -37,6 +37,10 @@ record Seen(
         return site.map(SiteNow::machines).orElse(List.of());
     }
 
+    Optional<MachineNow> machine(String name) {
+        return machines().stream().filter(machine -> machine.name().equals(name)).findFirst();
+    }
+
     /** Gauges and contacts that show nothing of this moment. */
     static List<GaugeNow> blind(MachineNow machine) {
         return machine.gauges().stream()

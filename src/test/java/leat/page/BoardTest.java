@@ -129,6 +129,21 @@ class BoardTest {
     }
 
     @Test
+    void what_cannot_be_read_is_never_shown_as_if_all_were_well() throws IOException {
+        try (Yard.Opened yard = boatyard.unread()) {
+            String page = yard.plain().get("/").body();
+            JsonNode health = new ObjectMapper().readTree(yard.plain().get("/health").body());
+
+            assertThat(card(page, "m1")).contains("jet-1", "nobody knows how they are");
+            assertThat(page)
+                    .contains("Database in trouble", "there is no store")
+                    .doesNotContain("No alarm stands", " psi</b>");
+            assertThat(health.path("status").textValue()).isEqualTo("degraded");
+            assertThat(health.path("troubles").toString()).contains("store");
+        }
+    }
+
+    @Test
     void a_program_reads_how_leat_is() throws IOException {
         try (Yard.Opened yard = boatyard.open()) {
             Call call = yard.plain().get("/health");

@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import leat.acquire.SourceHealth;
 import leat.config.MachineSettings;
 import leat.config.PageSettings;
@@ -118,13 +119,32 @@ final class Yard implements AutoCloseable {
                 Optional.empty());
     }
 
+    /** Its database cannot be read any more. */
+    Opened unread() {
+        StatusPage page =
+                page(
+                        site,
+                        Optional.empty(),
+                        Optional.empty(),
+                        () -> StoreReader.open(site.store().file().resolveSibling("gone.db")));
+        return new Opened(page, StoreReader.open(site.store().file()));
+    }
+
     private Opened open(Site shown, Optional<Secret> token, Optional<Identity> identity) {
         StoreReader reader = StoreReader.open(site.store().file());
+        return new Opened(page(shown, token, identity, () -> reader), reader);
+    }
+
+    private StatusPage page(
+            Site shown,
+            Optional<Secret> token,
+            Optional<Identity> identity,
+            Supplier<StoreReader> now) {
         StatusPage page =
                 new StatusPage(
                         new PageSettings("127.0.0.1", 0, token, identity),
                         shown,
-                        () -> reader,
+                        now,
                         () -> StoreReader.open(site.store().file()),
                         Yard::workings,
                         () -> NOW,
@@ -133,7 +153,7 @@ final class Yard implements AutoCloseable {
         await().atMost(Duration.ofSeconds(20))
                 .pollInterval(Duration.ofMillis(20))
                 .until(() -> page.port().isPresent() && page.hasLooked());
-        return new Opened(page, reader);
+        return page;
     }
 
     /** A page that is served. */
