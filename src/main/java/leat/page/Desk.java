@@ -7,6 +7,7 @@ import com.sun.net.httpserver.HttpHandler;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import leat.report.Shown;
 import leat.work.KnownFaults;
 import org.slf4j.Logger;
@@ -131,12 +132,17 @@ final class Desk implements HttpHandler {
         };
     }
 
-    private Answer now(java.util.function.Function<Snapshot, Answer> which) {
-        return latest.now()
-                .map(which)
-                .orElseGet(
-                        () ->
-                                Answer.plain(503, shown.say("status.starting"))
-                                        .with(RETRY_AFTER, "2"));
+    private Answer now(Function<Snapshot, Answer> which) {
+        turns.begins(Doing.WAITING);
+        try {
+            return latest.now().map(which).orElseGet(this::noFigures);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return noFigures();
+        }
+    }
+
+    private Answer noFigures() {
+        return Answer.plain(503, shown.say("status.starting")).with(RETRY_AFTER, "2");
     }
 }

@@ -14,11 +14,17 @@ final class Latest {
      */
     record Numbered(long number, Snapshot snapshot) {}
 
-    /** Longer than a look ever takes; what is older is not shown as if it were of now. */
-    private static final long FRESH_NANOS = Duration.ofSeconds(10).toNanos();
+    /** A look is due each second; what is older is not shown as if it were of now. */
+    private static final long FRESH_NANOS = Duration.ofSeconds(3).toNanos();
+
+    /** So long after somebody has asked looks go on. */
+    private static final long WANTED_NANOS = Duration.ofSeconds(5).toNanos();
+
+    private static final Duration LONGEST_WAIT = Duration.ofSeconds(4);
 
     private Optional<Numbered> latest = Optional.empty();
     private long putNanos;
+    private long askedNanos = System.nanoTime();
     private boolean closed;
 
     synchronized void put(Snapshot snapshot) {
@@ -27,10 +33,28 @@ final class Latest {
         notifyAll();
     }
 
-    /** Empty before the first, and when no new one has come for ten seconds. */
-    synchronized Optional<Snapshot> now() {
-        boolean isFresh = System.nanoTime() - putNanos <= FRESH_NANOS;
-        return latest.filter(any -> isFresh).map(Numbered::snapshot);
+    /** Whether anybody has asked within the last seconds: else nobody needs a new one. */
+    synchronized boolean isWanted() {
+        return System.nanoTime() - askedNanos <= WANTED_NANOS;
+    }
+
+    /**
+     * One of this moment. The first to ask after a while waits until it is made.
+     *
+     * @return empty where none is made in some seconds
+     */
+    synchronized Optional<Snapshot> now() throws InterruptedException {
+        askedNanos = System.nanoTime();
+        boolean isFresh = askedNanos - putNanos <= FRESH_NANOS;
+        return (latest.isPresent() && isFresh
+                        ? latest
+                        : after(latest.map(Numbered::number).orElse(0L), LONGEST_WAIT))
+                .map(Numbered::snapshot);
+    }
+
+    /** Whether any was ever made. */
+    synchronized boolean hasAny() {
+        return latest.isPresent();
     }
 
     /**
@@ -40,7 +64,8 @@ final class Latest {
      */
     synchronized Optional<Numbered> after(long number, Duration atMost)
             throws InterruptedException {
-        long end = System.nanoTime() + atMost.toNanos();
+        askedNanos = System.nanoTime();
+        long end = askedNanos + atMost.toNanos();
         while (!closed && latest.map(Numbered::number).orElse(0L) <= number) {
             long left = end - System.nanoTime();
             if (left <= 0) {

@@ -15,12 +15,15 @@ import leat.store.StoreException;
 import leat.store.StoreReader;
 
 /**
- * Makes one snapshot a second for all who look, from a reader of its own. Confined to the thread of
- * its worker.
+ * Makes one snapshot a second for all who look, from a reader of its own, and none while nobody
+ * does. Confined to the thread of its worker.
  */
 final class Snapshots {
 
     private static final Duration EACH = Duration.ofSeconds(1);
+
+    /** Nobody looks; whoever begins to waits no longer than this for the next look. */
+    private static final Duration UNTIL_ASKED = Duration.ofMillis(100);
 
     private final Site site;
     private final Supplier<StoreReader> store;
@@ -60,6 +63,9 @@ final class Snapshots {
 
     /** A step of the worker. */
     Duration step() {
+        if (latest.hasAny() && !latest.isWanted()) {
+            return UNTIL_ASKED;
+        }
         long begun = System.nanoTime();
         latest.put(look());
         return EACH.minusNanos(System.nanoTime() - begun);

@@ -93,7 +93,7 @@ public final class StatusPage implements AutoCloseable {
 
     /** Whether there is something to show. */
     boolean hasLooked() {
-        return latest.now().isPresent();
+        return latest.hasAny();
     }
 
     /** The port that it is served on; empty while it is not. */
