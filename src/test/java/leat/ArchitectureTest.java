@@ -57,7 +57,8 @@ class ArchitectureTest {
             report    <- signal measure rule alarm diagnose words json
             screen    <- signal phase measure rule alarm words config store live report
             replay    <- signal phase measure rule alarm diagnose watch words json store report
-            service   <- signal phase rule alarm diagnose watch words files work config mqtt acquire store deliver instruct
+            page      <- signal phase measure rule alarm diagnose watch words tls work config acquire json store live deliver report replay
+            service   <- signal phase rule alarm diagnose watch words files work config mqtt acquire store deliver instruct page
             cli       <- all of them
             bench     <-
             """;

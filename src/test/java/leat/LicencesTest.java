@@ -37,7 +37,7 @@ class LicencesTest {
             Pattern.compile(
                             "junit-.*|surefire-.*|common-java5|maven-surefire-common|opentest4j"
                                     + "|apiguardian-api|awaitility|hamcrest|assertj-core|byte-buddy"
-                                    + "|archunit.*|greenmail|jakarta\\.mail|json-schema-validator|itu")
+                                    + "|archunit.*|greenmail|jakarta\\.mail|json-schema-validator|itu|axe-core")
                     .asMatchPredicate();
 
     private static Map<String, Path> libraries() {

@@ -7,6 +7,8 @@ import leat.diagnose.Answer;
 import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;
 import leat.instruct.Refused;
+import leat.replay.PastDiagnosis;
+import leat.replay.WhyAbout;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;

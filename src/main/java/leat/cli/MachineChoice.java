@@ -59,6 +59,7 @@ final class MachineChoice {
                 List.of(machine),
                 site.routes(),
                 site.instructions(),
+                site.page(),
                 site.hash(),
                 site.text());
     }

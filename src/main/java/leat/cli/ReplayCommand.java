@@ -25,12 +25,12 @@ import leat.replay.ReplayJson;
 import leat.replay.Replayed;
 import leat.replay.StartupStory;
 import leat.replay.StoredSpan;
+import leat.replay.StoredStory;
 import leat.replay.StoredWhy;
 import leat.report.Glyphs;
 import leat.report.Shown;
 import leat.report.StartupPage;
 import leat.report.StartupView;
-import leat.rule.Baseline;
 import leat.rule.Learning;
 import leat.signal.LengthOfTime;
 import leat.signal.PlainText;
@@ -258,7 +258,7 @@ final class ReplayCommand implements Callable<Integer> {
             startup.ifPresent(s -> notes.addAll(differs(s, anew, judging.shown())));
             startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
-            Optional<StoredWhy> why = startup.map(s -> why(reader, s));
+            Optional<StoredWhy> why = startup.map(s -> StoredStory.why(reader, s));
             show(
                     asJson ? fresh : replayed,
                     past,
@@ -276,8 +276,7 @@ final class ReplayCommand implements Callable<Integer> {
                         past,
                         judging,
                         other(reader, judging.shown().in(language)),
-                        judged.baseline()
-                                .flatMap(own -> typical(past, own, judging.shown().in(language))),
+                        StoredStory.typical(past, judged, judging.shown().in(language)),
                         why);
             }
         }
@@ -354,13 +353,6 @@ final class ReplayCommand implements Callable<Integer> {
         spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
     }
 
-    private static StoredWhy why(StoreReader reader, StoredStartup startup) {
-        return new StoredWhy(
-                startup.startup().startedAtMicros(),
-                PastDiagnosis.of(reader, WhyAbout.start(startup)).why(),
-                startup.name());
-    }
-
     /** Told of the start that --start names; of a file or a span. */
     private Replayed chosen(Replayed replayed) {
         if (which == null) {
@@ -387,20 +379,6 @@ final class ReplayCommand implements Callable<Integer> {
                                         ExitCode.WRONG, "No page: there are no startups in it."));
     }
 
-    /** The usual start of a baseline, as a curve to be drawn behind another. */
-    private Optional<StartupView.Overlay> typical(StoredSpan past, Baseline baseline, Shown shown) {
-        return past.typical(baseline)
-                .map(
-                        stored ->
-                                overlay(
-                                        past.reader(),
-                                        stored,
-                                        shown.say(
-                                                "page.middle",
-                                                label(stored, shown),
-                                                Integer.toString(baseline.count()))));
-    }
-
     /** The stored startup to lay over. */
     private Optional<StartupView.Overlay> other(StoreReader reader, Shown shown) {
         if (against == null) {
@@ -416,16 +394,11 @@ final class ReplayCommand implements Callable<Integer> {
                                                         + against
                                                         + "' is no startup number."))
                         .in(reader);
-        return Optional.of(overlay(reader, stored, label(stored, shown)));
+        return Optional.of(overlay(reader, stored, StoredStory.label(stored, shown)));
     }
 
     private StartupView.Overlay overlay(StoreReader reader, StoredStartup stored, String label) {
         return StartupStory.overlay(label, span.of(reader, stored), stored.startup());
-    }
-
-    private static String label(StoredStartup stored, Shown shown) {
-        return shown.say(
-                "screen.start", stored.name(), shown.time(stored.startup().startedAtMicros()));
     }
 
     private Optional<Duration> held() {

@@ -51,6 +51,11 @@ final class SecretReader {
         return source.isPresent();
     }
 
+    /** Where relative files are taken from; empty when none is read. */
+    Optional<Path> folder() {
+        return source.map(Source::folder);
+    }
+
     /** Certificates stand in files beside the secrets, and are read when these are fetched. */
     TrustReader trust() {
         return new TrustReader(source.map(Source::folder));

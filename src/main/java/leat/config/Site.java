@@ -20,6 +20,7 @@ import leat.words.Language;
  * @param machines in the order of the file; at least one
  * @param routes where messages go; at least one
  * @param instructions who may give instructions by MQTT; empty for nobody
+ * @param page the status page; empty for none
  * @param hash SHA-256 of {@code text}, 64 hexadecimal digits
  * @param text the file as it was read; it never holds a secret, only where to find it
  */
@@ -33,6 +34,7 @@ public record Site(
         List<MachineSettings> machines,
         List<RouteSettings> routes,
         Optional<InstructionSettings> instructions,
+        Optional<PageSettings> page,
         String hash,
         String text) {
 
@@ -46,6 +48,7 @@ public record Site(
         machines = List.copyOf(machines);
         routes = List.copyOf(routes);
         requireNonNull(instructions, "instructions");
+        requireNonNull(page, "page");
         requireNonNull(hash, "hash");
         requireNonNull(text, "text");
     }

@@ -85,7 +85,12 @@ final class SiteReader {
                             Part.optional(
                                     "instructions",
                                     InstructionReader.BLOCK,
-                                    "who may give leat instructions by MQTT; left out, nobody"))
+                                    "who may give leat instructions by MQTT; left out, nobody"),
+                            Part.optional(
+                                    "page",
+                                    PageReader.BLOCK,
+                                    "a page that shows how the machines are, read only; left out,"
+                                            + " none and nothing listens"))
                     .formerly(FormerKeys.ROUTES);
 
     /**
@@ -139,6 +144,7 @@ final class SiteReader {
         Optional<InstructionSettings> instructions =
                 top.at("instructions")
                         .flatMap(new InstructionReader(connections, machines, secrets)::read);
+        Optional<PageSettings> page = top.at("page").flatMap(new PageReader(secrets)::read);
         connections.warnOfUnused();
         new SharedUse(connections).check(machines, routes);
         PollCheck.check(connections, machines);
@@ -156,6 +162,7 @@ final class SiteReader {
                         machines.stream().map(Machine::settings).toList(),
                         routes.stream().map(Route::settings).toList(),
                         instructions,
+                        page,
                         Sha256.of(text),
                         text));
     }

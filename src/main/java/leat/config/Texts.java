@@ -41,6 +41,14 @@ final class Texts {
                             "[A-Za-z0-9]([A-Za-z0-9._-]*[A-Za-z0-9])?|[0-9A-Fa-f]*:[0-9A-Fa-f:.]*:[0-9A-Fa-f:.]*"),
                     "a host name or an address alone, such as 192.168.1.20; the port stands under port");
 
+    /** An address of this computer with a port; a name would have to be looked up. */
+    static final TextForm LISTEN =
+            new TextForm(
+                    "address",
+                    Pattern.compile(
+                            "(localhost|[0-9]{1,3}(\\.[0-9]{1,3}){3}|\\[[0-9A-Fa-f:.]+\\]):[0-9]{1,5}"),
+                    "an address of this computer and a port, such as 127.0.0.1:8080 or [::1]:8080");
+
     static final TextForm CLIENT_ID =
             new TextForm(
                     "text",

@@ -14,7 +14,11 @@ public final class UnfitFile extends IOException {
 
     private final String wanted;
 
-    UnfitFile(String what, String wanted) {
+    /**
+     * @param what is wrong with it
+     * @param wanted what to do about it or what is allowed; empty when {@code what} says it all
+     */
+    public UnfitFile(String what, String wanted) {
         super(what);
         this.wanted = requireNonNull(wanted, "wanted");
     }

@@ -3,14 +3,14 @@ package leat.report;
 import leat.signal.PlainText;
 
 /** Text in a page. */
-final class Html {
+public final class Html {
 
     private static final int LONGEST = 1_000;
 
     private Html() {}
 
     /** Harmless wherever text may stand, and cut where it is too long to be read. */
-    static String escaped(String text) {
+    public static String escaped(String text) {
         StringBuilder safe = new StringBuilder();
         for (char c : PlainText.harmless(text, LONGEST).toCharArray()) {
             switch (c) {

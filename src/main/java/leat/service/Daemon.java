@@ -21,6 +21,8 @@ import leat.deliver.Wording;
 import leat.files.OwnFiles;
 import leat.instruct.Reception;
 import leat.mqtt.MqttLink;
+import leat.page.StatusPage;
+import leat.page.Workings;
 import leat.store.Batch;
 import leat.store.Store;
 import leat.store.StoreException;
@@ -61,6 +63,8 @@ public final class Daemon implements AutoCloseable {
     private final List<StoreOutbox> outboxes = new ArrayList<>();
     private final Optional<Reception> reception;
     private final Housekeeping housekeeping;
+    private final StoreView shown;
+    private final Optional<StatusPage> page;
     private long seconds;
     private boolean closed;
 
@@ -117,6 +121,8 @@ public final class Daemon implements AutoCloseable {
         sources = surroundings.field().sources(site, links, inbox);
         buildRoutes(file);
         reception = reception(file);
+        shown = new StoreView(file, store::generation);
+        page = page(file, version);
     }
 
     /**
@@ -168,6 +174,33 @@ public final class Daemon implements AutoCloseable {
                                         clock::nowMicros));
     }
 
+    private Optional<StatusPage> page(Path file, String version) {
+        return site.page()
+                .map(
+                        settings ->
+                                new StatusPage(
+                                        settings,
+                                        site,
+                                        shown::reader,
+                                        () -> StoreReader.open(file),
+                                        this::workings,
+                                        clock::nowMicros,
+                                        version));
+    }
+
+    private Workings workings() {
+        DaemonHealth health = health();
+        Map<String, SourceHealth> bySource = new LinkedHashMap<>();
+        sources.forEach(source -> bySource.put(source.name(), source.health()));
+        return new Workings(
+                health.inputs(),
+                health.lost(),
+                health.faults(),
+                health.storeTrouble(),
+                bySource,
+                health.couriers());
+    }
+
     private boolean isQuiet(RouteSettings route) {
         Instant now = Instant.EPOCH.plus(clock.nowMicros(), ChronoUnit.MICROS);
         return route.scope()
@@ -184,6 +217,7 @@ public final class Daemon implements AutoCloseable {
         reception.ifPresent(Reception::start);
         links.values().forEach(MqttLink::start);
         sources.forEach(Source::start);
+        page.ifPresent(StatusPage::start);
         LOG.info(
                 "watching {} of {} with {} sources and {} routes; store {}",
                 machines.stream().map(Watched::name).toList(),
@@ -235,6 +269,11 @@ public final class Daemon implements AutoCloseable {
                 reception.map(Reception::health));
     }
 
+    /** The port that the status page is served on; empty while it is not. */
+    public Optional<Integer> pagePort() {
+        return page.flatMap(StatusPage::port);
+    }
+
     /** Figures of the whole run, for a measurement; complete after {@link #close}. */
     public RunFigures figures() {
         return RunFigures.of(health(), sources, engine.latency());
@@ -246,7 +285,9 @@ public final class Daemon implements AutoCloseable {
             return;
         }
         closed = true;
-        List<AutoCloseable> edges = new ArrayList<>(sources);
+        List<AutoCloseable> edges = new ArrayList<>();
+        page.ifPresent(edges::add);
+        edges.addAll(sources);
         edges.addAll(couriers);
         reception.ifPresent(edges::add);
         Closing.all(edges, EDGES_CLOSE_MILLIS);
@@ -254,6 +295,7 @@ public final class Daemon implements AutoCloseable {
         Closing.all(List.copyOf(links.values()), LINKS_CLOSE_MILLIS);
         outboxes.forEach(StoreOutbox::close);
         instructions.close();
+        shown.close();
         emptyTheLog();
         store.close();
         LOG.info(inOrder ? "ended in order" : "ended");

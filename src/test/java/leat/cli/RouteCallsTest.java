@@ -148,6 +148,7 @@ class RouteCallsTest {
                 List.of(new MachineSettings("jet-1", List.of(), Limits.DEFAULTS)),
                 List.of(routes),
                 Optional.empty(),
+                Optional.empty(),
                 "0".repeat(64),
                 "");
     }

@@ -64,6 +64,7 @@ final class Changes {
                 List.of(new MachineSettings("jet-1", List.of(), Limits.DEFAULTS)),
                 List.of(routes),
                 Optional.empty(),
+                Optional.empty(),
                 "0".repeat(64),
                 "");
     }

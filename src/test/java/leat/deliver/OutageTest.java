@@ -66,6 +66,7 @@ class OutageTest {
                                 "boss", people(List.of(), Optional.of(Duration.ofMinutes(30)))),
                         new RouteSettings.Log("states", RouteScope.from(Grade.ADVISORY))),
                 Optional.empty(),
+                Optional.empty(),
                 "0".repeat(64),
                 "");
     }

@@ -309,6 +309,7 @@ record RandomAlarms(Site site, List<Step> steps) {
                 MACHINES.stream().map(machine -> WiredMachine.of(machine, "plc")).toList(),
                 routes,
                 Optional.empty(),
+                Optional.empty(),
                 "0".repeat(64),
                 "");
     }

@@ -38,6 +38,7 @@ class PublishedSchemasTest {
                 "cli.StartupsCommand",
                 "cli.WhyCommand",
                 "cli.WhyScore",
+                "page.PageHealth",
                 "replay.ReplayJson"
             })
     void a_schema_says_what_its_record_says(String printer) throws Exception {

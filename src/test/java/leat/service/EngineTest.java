@@ -118,6 +118,7 @@ class EngineTest {
                         new RouteSettings.Log("log", RouteScope.from(Grade.ADVISORY)),
                         new RouteSettings.Log("daily", daily())),
                 Optional.empty(),
+                Optional.empty(),
                 limits.changed().isEmpty() ? "a".repeat(64) : "b".repeat(64),
                 "text");
     }

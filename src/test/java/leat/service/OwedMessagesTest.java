@@ -136,6 +136,7 @@ class OwedMessagesTest {
                         new RouteSettings.Log("hall", RouteScope.from(Grade.ADVISORY)),
                         new RouteSettings.Log("yard", RouteScope.from(Grade.ADVISORY))),
                 Optional.empty(),
+                Optional.empty(),
                 "a".repeat(64),
                 "text");
     }

@@ -78,6 +78,7 @@ final class PolicyRoom implements AutoCloseable {
                         new MachineSettings("jet-2", List.of(), Limits.DEFAULTS)),
                 List.of(routes),
                 Optional.empty(),
+                Optional.empty(),
                 HASH,
                 "text");
     }

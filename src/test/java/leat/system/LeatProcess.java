@@ -43,6 +43,11 @@ final class LeatProcess implements AutoCloseable {
         return start(folder, environment, "run", "site.yaml");
     }
 
+    /** Likewise in a network of its own, in which there is nobody else. */
+    static LeatProcess inOwnNetwork(Path folder) throws IOException {
+        return start(folder, List.of("unshare", "--net"), Map.of(), "run", "site.yaml");
+    }
+
     /** Likewise, and waits until it watches. */
     static LeatProcess watching(Path folder) throws IOException {
         return watching(folder, Map.of());
@@ -72,8 +77,17 @@ final class LeatProcess implements AutoCloseable {
 
     private static LeatProcess start(Path folder, Map<String, String> environment, String... words)
             throws IOException {
+        return start(folder, List.of(), environment, words);
+    }
+
+    /**
+     * @param by programs that become leat in the end, as {@code nice} does
+     */
+    private static LeatProcess start(
+            Path folder, List<String> by, Map<String, String> environment, String... words)
+            throws IOException {
         Path log = Files.createTempFile(folder, words[0] + "-", ".log");
-        List<String> command = new ArrayList<>();
+        List<String> command = new ArrayList<>(by);
         command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
         command.addAll(List.of("-Xmx96m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1"));
         command.addAll(List.of("-cp", programOnly(), "leat.cli.Main"));

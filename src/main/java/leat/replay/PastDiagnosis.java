@@ -1,4 +1,4 @@
-package leat.cli;
+package leat.replay;
 
 import java.util.ArrayList;
 import java.util.Collections;
@@ -7,7 +7,6 @@ import java.util.Optional;
 import leat.diagnose.Diagnosis;
 import leat.diagnose.Reference;
 import leat.diagnose.Testimony;
-import leat.replay.Remembered;
 import leat.rule.Baseline;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
@@ -20,9 +19,9 @@ import leat.store.StoreReader;
  * @param why the diagnosis
  * @param baseline what was usual for the machine then; empty while it was learned
  */
-record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
+public record PastDiagnosis(Diagnosis why, Optional<Baseline> baseline) {
 
-    static PastDiagnosis of(StoreReader reader, WhyAbout about) {
+    public static PastDiagnosis of(StoreReader reader, WhyAbout about) {
         List<JournalLine> journal =
                 new ArrayList<>(reader.journal(Optional.of(about.machine()), Integer.MAX_VALUE));
         Collections.reverse(journal);

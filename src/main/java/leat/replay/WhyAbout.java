@@ -1,4 +1,4 @@
-package leat.cli;
+package leat.replay;
 
 import java.util.List;
 import java.util.Optional;
@@ -22,14 +22,14 @@ import leat.watch.Recollection;
  * @param sinceMicros the starts that count: the one in which this time lies, and those after it
  * @param alarm the alarm that is asked about
  */
-record WhyAbout(
+public record WhyAbout(
         String machine,
         Optional<StoredStartup> start,
         long sinceMicros,
         Optional<StoredAlarm> alarm) {
 
     /** One start: it alone counts. */
-    static WhyAbout start(StoredStartup start) {
+    public static WhyAbout start(StoredStartup start) {
         return new WhyAbout(
                 start.machine(),
                 Optional.of(start),
@@ -38,13 +38,13 @@ record WhyAbout(
     }
 
     /** A machine: its last starts count together. */
-    static WhyAbout machine(String name, StoreReader reader) {
+    public static WhyAbout machine(String name, StoreReader reader) {
         return new WhyAbout(
                 name, lastStart(name, Long.MAX_VALUE, reader), Long.MIN_VALUE, Optional.empty());
     }
 
     /** An alarm: what was seen since its condition came counts. */
-    static WhyAbout alarm(StoredAlarm alarm, StoreReader reader) {
+    public static WhyAbout alarm(StoredAlarm alarm, StoreReader reader) {
         long raised = alarm.change().raisedAtMicros();
         return new WhyAbout(
                 alarm.machine(),
@@ -92,13 +92,13 @@ record WhyAbout(
     }
 
     /** How the command {@code leat answer} is told what is meant. */
-    String answered() {
+    public String answered() {
         return alarm.map(each -> Long.toString(each.number()))
                 .or(() -> start.map(StoredStartup::name).filter(name -> isOfOneStart()))
                 .orElse(machine);
     }
 
-    String heading(Shown shown) {
+    public String heading(Shown shown) {
         if (alarm.isPresent()) {
             AlarmChange change = alarm.get().change();
             return shown.say(
@@ -121,7 +121,7 @@ record WhyAbout(
      * What else there is to know: which curve is shown, where that is not plain, and that nothing
      * was seen.
      */
-    List<String> notes(Diagnosis why, Shown shown) {
+    public List<String> notes(Diagnosis why, Shown shown) {
         if (why.observations() == 0) {
             return List.of(shown.say("screen.nothing-seen"));
         }
