@@ -53,7 +53,7 @@ public final class StoredNow implements AutoCloseable {
     public static StoredNow of(Path folder, int machines) throws IOException {
         String yaml = Files.readString(Path.of("config/boatyard-modbus.yaml"));
         int jet = yaml.indexOf("  jet-2:");
-        int routes = yaml.indexOf("routes:");
+        int routes = yaml.indexOf("tell:");
         StringBuilder all = new StringBuilder(yaml.substring(0, jet));
         for (int i = 2; i <= machines; i++) {
             all.append(yaml.substring(jet, routes).replace("jet-2:", "jet-" + i + ":"));
