@@ -178,6 +178,7 @@ class ComesBackTest {
         }
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void told_to_end_it_does_so_though_device_and_broker_hang_in_the_middle_of_it()
             throws Exception {

@@ -7,7 +7,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import leat.Gear;
 import leat.store.StoreReader;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -20,6 +22,7 @@ class RenamedRouteTest {
 
     @TempDir Path folder;
 
+    @Tag(Gear.THOROUGH)
     @Test
     void what_the_old_name_was_owed_is_given_up_at_the_start_and_told_under_the_new_one()
             throws Exception {
