@@ -49,10 +49,11 @@ final class ShortLine {
             found = found(machine.substring(0, left) + CUT, finding, told);
         }
         StringBuilder line = new StringBuilder(found);
-        for (String part : parts(finding, why)) {
-            if (line.length() + 1 + part.length() <= room) {
-                line.append(' ').append(part);
-            }
+        for (List<String> part : parts(finding, why)) {
+            part.stream()
+                    .filter(words -> line.length() + 1 + words.length() <= room)
+                    .findFirst()
+                    .ifPresent(words -> line.append(' ').append(words));
         }
         return line.append(ack).toString();
     }
@@ -69,21 +70,21 @@ final class ShortLine {
                 BriefTimes.of(voice.numbers().zone(), told).time(finding.sinceMicros()));
     }
 
-    /** The most needed first. */
-    private List<String> parts(Finding finding, Optional<Diagnosis> why) {
-        List<String> parts = new ArrayList<>();
+    /** The most needed first; each in the fewer words the less room there is. */
+    private List<List<String>> parts(Finding finding, Optional<Diagnosis> why) {
+        List<List<String>> parts = new ArrayList<>();
         if (finding.grade() == Grade.CRITICAL && !finding.rule().isAboutSignal()) {
-            parts.add(voice.say("short.stop"));
+            parts.add(List.of(voice.say("short.stop")));
         }
         why.map(this::cause).ifPresent(parts::add);
-        why.flatMap(CauseWords::decides).ifPresent(check -> parts.add(asks(check)));
+        why.flatMap(CauseWords::decides).ifPresent(check -> parts.add(List.of(asks(check))));
         return parts;
     }
 
-    private String cause(Diagnosis why) {
+    private List<String> cause(Diagnosis why) {
         return CauseWords.isClear(why)
-                ? sentence(voice.causes().likely(why))
-                : voice.say("short.unclear");
+                ? List.of(sentence(voice.causes().likely(why)), sentence(voice.causes().share(why)))
+                : List.of(voice.say("short.unclear"));
     }
 
     private static String sentence(String words) {

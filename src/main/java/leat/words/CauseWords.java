@@ -88,6 +88,12 @@ public final class CauseWords {
                 phrases.has(own) ? own : key, cause(first.cause()), shown(percent(first)));
     }
 
+    /** Likewise in fewer words, such as {@code worn booster, 84 %}. */
+    public String share(Diagnosis diagnosis) {
+        Suspect first = diagnosis.first();
+        return phrases.say("likely.sure", cause(first.cause()), shown(percent(first)));
+    }
+
     /** What is wrong and what to do about it, in one sentence that needs no other. */
     public String sentence(Diagnosis diagnosis) {
         Suspect first = diagnosis.first();

@@ -217,6 +217,7 @@ class HostileTextTest {
         Path garbage = Files.writeString(folder.resolve("garbage"), WHY + "\u001b[2J\r\n");
         broker.publishFile("yard/boosted", garbage, LOGIN);
         await().atMost(SOON).until(() -> standing() == 2);
+        await().atMost(SOON).until(() -> posted.size() == 1); // both hang on the broker
 
         order("\"do\":\"journal\",\"machine\":\"jet-1\",\"text\":" + json(WHY));
         order("\"do\":\"shelve\",\"alarm\":\"1\",\"for\":\"1h\",\"why\":" + json(WHY));
@@ -229,8 +230,10 @@ class HostileTextTest {
         await().atMost(SOON).until(() -> posted.stream().anyMatch(j -> j.contains("Kim")));
         await().atMost(SOON).until(() -> mails.getReceivedMessages().length == posted.size());
         await().atMost(SOON).until(() -> said("environment").size() == posted.size());
-        await().atMost(SOON).until(() -> heard.lines("leat/yard/event").size() == posted.size());
-        assertThat(posted).hasSizeGreaterThanOrEqualTo(6);
+        // two channels were one call, and the one unshelved was acknowledged before it called
+        await().atMost(SOON)
+                .until(() -> heard.lines("leat/yard/event").size() == posted.size() + 2);
+        assertThat(posted).hasSizeGreaterThanOrEqualTo(4);
         for (String json : posted) {
             assertMessageIsHarmless(json);
         }

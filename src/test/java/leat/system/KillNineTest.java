@@ -315,7 +315,8 @@ class KillNineTest {
                     "kill -9: %s: %d messages owed, %d told, %d of them again%n",
                     route, owed.size(), told.size(), told.size() - owed.size());
             Inquest.assertSame(route, told.stream().distinct().toList(), owed);
-            assertThat(owed).as("load").hasSizeGreaterThan(5 * ROUNDS);
+            int least = route.equals("hall") ? 5 : 2; // what falls silent together is one call
+            assertThat(owed).as("load").hasSizeGreaterThan(least * ROUNDS);
         }
         assertThat(receivers.halfTold()).isEmpty();
     }
