@@ -13,11 +13,13 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.concurrent.atomic.AtomicLong;
 import javax.net.SocketFactory;
+import leat.Gear;
 import leat.config.Secret;
 import leat.tls.Certificates;
 import leat.tls.Identity;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -85,6 +87,7 @@ class AccessTest {
         }
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void over_tls_the_pass_is_for_tls_alone() throws Exception {
         Certificates made = new Certificates(folder.resolve("tls"));

@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import leat.Gear;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -101,6 +102,7 @@ class BrowserTest {
         }
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void old_figures_are_said_to_be_old() throws Exception {
         try (Yard.Opened yard = boatyard.open()) {

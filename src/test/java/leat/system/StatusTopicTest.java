@@ -60,6 +60,7 @@ class StatusTopicTest {
         cabinet.close();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void killed_it_is_offline_within_the_keep_alive_and_started_again_online() throws Exception {
         try (LeatProcess leat = LeatProcess.watching(folder)) {

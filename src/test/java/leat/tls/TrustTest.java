@@ -8,6 +8,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import javax.net.ssl.SSLServerSocket;
 import javax.net.ssl.SSLSocket;
+import leat.Gear;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -15,6 +17,7 @@ class TrustTest {
 
     @TempDir Path folder;
 
+    @Tag(Gear.THOROUGH)
     @Test
     void every_signer_of_the_file_is_trusted() throws Exception {
         Certificates old = new Certificates(folder.resolve("old"));

@@ -17,6 +17,7 @@ import leat.config.SiteFile;
 import leat.mqtt.Heard;
 import leat.signal.Channel;
 import leat.signal.PressureUnit;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -199,6 +200,7 @@ class TopicGuessesTest {
                 channels:
             """;
 
+    @Tag(Gear.THOROUGH)
     @Test
     void a_huge_document_is_walked_no_further_than_its_first_numbers() {
         StringBuilder many = new StringBuilder("{\"psi\": 62.3");

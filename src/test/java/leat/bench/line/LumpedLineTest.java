@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import leat.Gear;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -269,6 +271,7 @@ class LumpedLineTest {
         return Visit.to(line).running();
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void main_wanders_and_dips_by_no_more_than_its_build_says() {
         Build inShop = Build.USUAL.in(new House(0.5, 0, 6, 3, 8));

@@ -23,6 +23,7 @@ import leat.bench.scenario.Scenario;
 import leat.bench.scenario.ScenarioLoader;
 import leat.bench.scenario.ScenarioRun;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -261,6 +262,7 @@ class RecorderTest {
         assertThat(rows(file).get(40 * 20).split(",")[2]).isEqualTo("999.000");
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void starts_by_the_day_come_on_the_days_and_in_the_hours_of_the_shift() throws IOException {
         Recorder.Done done = record(named("healthy-weeks"), Duration.ofHours(Gear.of(1, 10)), 1, 1);
