@@ -153,13 +153,15 @@ class CauseTextTest {
 
     @Test
     void first_line_says_less_for_a_long_name_and_cuts_one_that_leaves_no_room() {
-        String first = first("a".repeat(40));
+        String fewer = first("a".repeat(40));
+        String first = first("a".repeat(60));
         String cut = first("a".repeat(200));
 
+        assertThat(fewer).endsWith(" seit 07:00. Booster verschlissen, 84 %.");
         assertThat(first)
                 .isEqualTo(
                         "WARNUNG "
-                                + "a".repeat(40)
+                                + "a".repeat(60)
                                 + ": Booster hebt den Druck zu wenig, 1,62-fach (mindestens"
                                 + " 2,00-fach) seit 07:00.");
         assertThat(cut).hasSize(160).contains("aaa...: Booster").endsWith(" seit 07:00.");

@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.icegreen.greenmail.util.GreenMail;
 import com.icegreen.greenmail.util.ServerSetup;
 import java.nio.file.Path;
+import leat.Gear;
 import leat.config.RouteSettings.MailSecurity;
 import leat.tls.Certificates;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -17,6 +19,7 @@ class MailHangUpTest {
 
     @TempDir Path folder;
 
+    @Tag(Gear.THOROUGH)
     @Test
     void server_that_hangs_up_after_the_handshake_is_not_said_to_refuse_the_password()
             throws Exception {

@@ -52,6 +52,7 @@ import leat.store.InstructionBox;
 import leat.store.StoreReader;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -212,6 +213,7 @@ class HostileTextTest {
                 .collect(Collectors.joining());
     }
 
+    @Tag(Gear.THOROUGH)
     @Test
     void hostile_words_from_everywhere_come_out_harmless_on_every_way() throws Exception {
         Path garbage = Files.writeString(folder.resolve("garbage"), WHY + "\u001b[2J\r\n");

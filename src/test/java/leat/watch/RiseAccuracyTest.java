@@ -6,6 +6,7 @@ import java.util.List;
 import leat.Gear;
 import leat.watch.RiseAccuracyTable.Off;
 import leat.watch.RiseAccuracyTable.Sampling;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -57,6 +58,7 @@ class RiseAccuracyTest {
     }
 
     /** The truth is that of the last seconds: a level that wanders is known as well as is said. */
+    @Tag(Gear.THOROUGH)
     @ParameterizedTest
     @MethodSource("unsteady")
     void a_level_that_never_stands_still_is_near_the_truth_or_as_near_as_is_said(String name) {
