@@ -13,7 +13,7 @@ import org.slf4j.LoggerFactory;
 /** The program's log: the messages that go there, and what it says of the routes. Always well. */
 final class LogPart implements Part {
 
-    private static final Pattern ID = Pattern.compile("Message (\\S+)\\.$");
+    private static final Pattern ID = Pattern.compile("[Mm]essage (\\S+)\\.$");
 
     private final Logger messages = (Logger) LoggerFactory.getLogger("leat.message");
     private final Level before = messages.getLevel();
