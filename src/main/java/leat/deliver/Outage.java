@@ -20,7 +20,7 @@ import leat.config.RouteScope;
  * @param calls by the name of the route, the id of the call that stands for all of them there
  * @param news how often it was told that some are read again
  * @param untold the messages that wait for the next time
- * @param movedMicros when a channel joined or came back last, microseconds UTC
+ * @param movedMicros when the alarm of a channel changed last, microseconds UTC
  * @param over whether all have been told to be read again; what people do with the alarms that are
  *     left still belongs to it
  */
@@ -106,10 +106,11 @@ record Outage(
         return new Outage(channels, calls, news, all, movedMicros, over);
     }
 
-    Outage and(SilentChannel channel, long nowMicros) {
+    /** With a further channel, which delays no news of the others. */
+    Outage and(SilentChannel channel) {
         List<SilentChannel> all = new ArrayList<>(channels);
         all.add(channel);
-        return with(all, nowMicros);
+        return with(all, movedMicros);
     }
 
     /** Without a channel that goes its own way from now on; it may leave none. */

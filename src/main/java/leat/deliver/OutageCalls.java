@@ -89,7 +89,7 @@ final class OutageCalls {
 
     /** Another channel of a connection that is known to be away. */
     private void join(Outage outage, Changed call, long nowMicros, Consumer<Notification> into) {
-        outages.replace(outage, outage.and(outages.channel(call), nowMicros));
+        outages.replace(outage, outage.and(outages.channel(call)));
         for (RouteSettings route : routes) {
             Optional<String> told = outage.call(route.name());
             if (isOwed(route, call) && told.isPresent()) {
