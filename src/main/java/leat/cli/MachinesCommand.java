@@ -4,10 +4,8 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.config.Site;
-import leat.live.DaemonNow;
 import leat.live.MachineNow;
 import leat.live.SiteNow;
 import leat.report.Json;
@@ -17,7 +15,6 @@ import leat.screen.NowWords;
 import leat.screen.SiteView;
 import leat.signal.Channel;
 import leat.store.StoredAlarm;
-import leat.words.Language;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -41,12 +38,7 @@ final class MachinesCommand implements Callable<Integer> {
     @Option(names = "--json", description = "as one JSON document (config/machines.schema.json)")
     private boolean asJson;
 
-    @Option(
-            names = "--lang",
-            paramLabel = "LANGUAGE",
-            converter = LanguageChoice.class,
-            description = "en or de (default: the site's)")
-    private Language language;
+    @Mixin private SiteWords words;
 
     @Mixin private TableWidth width;
 
@@ -62,20 +54,14 @@ final class MachinesCommand implements Callable<Integer> {
             if (asJson) {
                 out.println(Json.print(MachinesJson.of(now)));
             } else {
-                show(now, new Shown(site.zone(), site.shownIn(), language(site)));
+                show(NowWords.of(words.of(site), now), now);
             }
         }
         return ExitCode.DONE;
     }
 
-    private Language language(Site site) {
-        return Optional.ofNullable(language).orElse(site.language());
-    }
-
-    private void show(SiteNow now, Shown shown) {
-        NowWords words = NowWords.of(shown, now);
-        DaemonNow daemon = now.daemon();
-        width.say(words.daemonInFull(daemon));
+    private void show(NowWords words, SiteNow now) {
+        width.say(words.daemonInFull(now.daemon()));
         boolean whole = width.print(table(worstFirst(now.machines()), words));
         width.more(whole);
     }

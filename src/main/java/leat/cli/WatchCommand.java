@@ -5,11 +5,9 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.config.Site;
 import leat.report.Glyphs;
-import leat.report.Shown;
 import leat.screen.Display;
 import leat.screen.Picture;
 import leat.screen.SiteView;
-import leat.words.Language;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -46,12 +44,7 @@ final class WatchCommand implements Callable<Integer> {
     @Option(names = "--ascii", description = "draw with plain characters")
     private boolean ascii;
 
-    @Option(
-            names = "--lang",
-            paramLabel = "LANGUAGE",
-            converter = LanguageChoice.class,
-            description = "en or de (default: the site's)")
-    private Language language;
+    @Mixin private SiteWords words;
 
     @Spec private CommandSpec spec;
 
@@ -60,14 +53,9 @@ final class WatchCommand implements Callable<Integer> {
         SiteChoice.Chosen chosen = choice.chosen();
         Site all = MachineChoice.all(chosen);
         Site site = machine.map(name -> MachineChoice.one(all, name)).orElse(all);
-        Shown shown =
-                new Shown(
-                        all.zone(),
-                        all.shownIn(),
-                        Optional.ofNullable(language).orElse(all.language()));
         try (SiteView view = new SiteView(chosen.database(), site)) {
             view.now(Who.nowMicros());
-            Picture picture = new Picture(site.name(), shown, Glyphs.of(ascii));
+            Picture picture = new Picture(site.name(), words.of(all), Glyphs.of(ascii));
             Display display = new Display(view, picture, Who::nowMicros);
             if (lines || !display.onTerminal(isColourWanted())) {
                 PrintWriter out = spec.commandLine().getOut();

@@ -54,7 +54,7 @@ final class ScopeReader {
                     NumberForm.whole(1, 1000),
                     10,
                     "ISA-18.2 / IEC 62682, at second hand: more than 10 alarms in 10 min are a flood",
-                    "messages of one machine in ten minutes that are told one by one; what is over"
+                    "calls about one machine in ten minutes that are told one by one; what is over"
                             + " that and not CRITICAL is told in one. Not by log and mqtt");
 
     private static final Form<LocalTime> TIME_OF_DAY =

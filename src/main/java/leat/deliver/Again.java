@@ -41,6 +41,11 @@ record Again(
     }
 
     @Override
+    public boolean isAgain() {
+        return true;
+    }
+
+    @Override
     public String event() {
         return times == 0 ? "escalated" : "again";
     }

@@ -32,6 +32,11 @@ record Alone(String machine, AlarmChange latest, Optional<Diagnosis> why, Option
     }
 
     @Override
+    public boolean isAgain() {
+        return false;
+    }
+
+    @Override
     public String event() {
         return "alone";
     }

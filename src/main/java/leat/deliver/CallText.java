@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import leat.alarm.AlarmChange;
@@ -84,20 +83,9 @@ final class CallText {
             lines.add(voice.say("call.also", words.remarks(finding)));
         }
         occasion.ifPresent(lines::add);
-        checks(causes.checks(finding, why), lines);
+        causes.listChecks(finding, why, lines);
         causes.answer(machine, why).ifPresent(lines::add);
         return lines;
-    }
-
-    private void checks(List<String> checks, Lines lines) {
-        if (checks.size() == 1) {
-            lines.add(voice.say("check-first.one", checks.get(0)));
-            return;
-        }
-        lines.add(voice.say("check-first"));
-        for (int i = 0; i < checks.size(); i++) {
-            lines.add((i + 1) + ". " + checks.get(i));
-        }
     }
 
     /** Why somebody is called now for what may have been there for a while. */

@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import leat.diagnose.Check;
@@ -8,9 +7,9 @@ import leat.diagnose.Diagnosis;
 import leat.diagnose.Reason;
 import leat.diagnose.Suspect;
 import leat.rule.Finding;
-import leat.rule.Grade;
 import leat.words.CauseWords;
 import leat.words.FindingWords;
+import leat.words.FirstCheck;
 import leat.words.Lines;
 
 /**
@@ -110,24 +109,22 @@ final class CauseText {
         return voice.numbers().number(100 * suspect.weight(), 0);
     }
 
-    /**
-     * What to look at: the check that decides between the causes, or, where there is none, what is
-     * common practice for such a finding. What is CRITICAL begins with what keeps the machine
-     * whole.
-     */
+    /** What to look at. */
     List<String> checks(Finding finding, Optional<Diagnosis> why) {
-        FindingWords words = voice.findings();
-        List<String> usual = words.checks(finding);
-        Optional<Check> check = why.flatMap(CauseWords::decides);
-        if (check.isEmpty()) {
-            return usual;
+        return new FirstCheck(voice.phrases(), voice.numbers()).inFull(finding, why);
+    }
+
+    /** What to look at, in lines: one behind its heading, several below it. */
+    void listChecks(Finding finding, Optional<Diagnosis> why, Lines lines) {
+        List<String> checks = checks(finding, why);
+        if (checks.size() == 1) {
+            lines.add(voice.say("check-first.one", checks.get(0)));
+            return;
         }
-        List<String> checks = new ArrayList<>();
-        if (finding.grade() == Grade.CRITICAL) {
-            checks.add(usual.get(0));
+        lines.add(voice.say("check-first"));
+        for (int i = 0; i < checks.size(); i++) {
+            lines.add((i + 1) + ". " + checks.get(i));
         }
-        checks.add(causes().check(check.get()));
-        return List.copyOf(checks);
     }
 
     /** How to tell leat what the check has shown. */

@@ -94,7 +94,7 @@ final class Flood {
      */
     Optional<String> foldsInto(Notification call, int atMost) {
         Stream stream = Stream.of(call);
-        boolean again = isAgain(call.about());
+        boolean again = call.about() instanceof LaterCall later && later.isAgain();
         Count count = counts.getOrDefault(stream, Count.none(stream));
         if (count.isFull(again, places(call.about(), atMost))
                 && call.about().grade() != Grade.CRITICAL) {
@@ -118,11 +118,6 @@ final class Flood {
         String id = count.id().isEmpty() ? unused(count.of()) : count.id();
         counts.put(count.of(), count.folds(id, More.Part.of(message)));
         return id;
-    }
-
-    private static boolean isAgain(About about) {
-        return about instanceof Again
-                || about instanceof OutageCall outage && outage.again().isPresent();
     }
 
     /** The last of ten are kept for pressures that are WARNING. */

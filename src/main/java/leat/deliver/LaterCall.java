@@ -16,6 +16,9 @@ sealed interface LaterCall extends About permits Again, Alone, OutageCall {
     /** What is known of its cause. */
     Optional<Diagnosis> why();
 
+    /** Whether it was called before, and nobody has answered. */
+    boolean isAgain();
+
     /** By which people call the alarm; empty where it is not stored. */
     OptionalLong number();
 

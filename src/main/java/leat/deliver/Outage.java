@@ -2,6 +2,7 @@ package leat.deliver;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -37,8 +38,9 @@ record Outage(
      *
      * @param route name of the route
      * @param id of the message
+     * @param channel as it came back
      */
-    record Untold(String route, String id) {}
+    record Untold(String route, String id, SilentChannel channel) {}
 
     Outage {
         channels = List.copyOf(channels);
@@ -89,9 +91,13 @@ record Outage(
         return calls.get(route) + "/" + OutageOver.EVENT + "/" + (news + 1);
     }
 
-    /** Ids of the messages that the next news on a route stands for. */
-    List<String> untoldTo(String route) {
-        return untold.stream().filter(each -> each.route().equals(route)).map(Untold::id).toList();
+    /** What the next news on a route tells, in the order of its call. */
+    List<Untold> untoldTo(String route) {
+        List<String> order = channels.stream().map(SilentChannel::alarmId).toList();
+        return untold.stream()
+                .filter(each -> each.route().equals(route))
+                .sorted(Comparator.comparingInt(each -> order.indexOf(each.channel().alarmId())))
+                .toList();
     }
 
     Outage told(String route, String callId) {
@@ -100,9 +106,10 @@ record Outage(
         return new Outage(channels, all, news, untold, movedMicros, over);
     }
 
-    Outage waitsToTell(String route, String id) {
+    Outage waitsToTell(String route, Changed back) {
         List<Untold> all = new ArrayList<>(untold);
-        all.add(new Untold(route, id));
+        SilentChannel channel = of(back.alarmId()).orElseThrow().after(back.change());
+        all.add(new Untold(route, back.id(), channel));
         return new Outage(channels, calls, news, all, movedMicros, over);
     }
 

@@ -60,6 +60,11 @@ record OutageCall(
     }
 
     @Override
+    public boolean isAgain() {
+        return again.isPresent();
+    }
+
+    @Override
     public String event() {
         return again.map(Again::event).orElseGet(lead::event);
     }

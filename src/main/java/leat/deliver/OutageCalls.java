@@ -169,7 +169,7 @@ final class OutageCalls {
         }
         Outage outage = found.get();
         if (changed.change().event() == AlarmEvent.RETURNED && !outage.over()) {
-            outages.replace(outage, outage.waitsToTell(route.name(), changed.id()));
+            outages.replace(outage, outage.waitsToTell(route.name(), changed));
             return Optional.of(outage.newsId(route.name()));
         }
         return changed.change().event() == AlarmEvent.ACKNOWLEDGED && outage.isAnswered()
@@ -179,16 +179,17 @@ final class OutageCalls {
 
     private void readAgain(Outage outage, long nowMicros, Consumer<Notification> into) {
         for (RouteSettings route : routes) {
-            List<String> messages = outage.untoldTo(route.name());
-            if (!messages.isEmpty()) {
-                List<SilentChannel> its = outage.carriedBy(route.scope());
+            List<Outage.Untold> untold = outage.untoldTo(route.name());
+            if (!untold.isEmpty()) {
                 String call = outage.call(route.name()).orElseThrow();
                 OutageOver over =
                         new OutageOver(
                                 call.substring(0, call.lastIndexOf('/')),
-                                messages,
-                                its.stream().filter(each -> !each.isAway()).toList(),
-                                its.stream().filter(SilentChannel::isAway).toList());
+                                untold.stream().map(Outage.Untold::id).toList(),
+                                untold.stream().map(Outage.Untold::channel).toList(),
+                                outage.carriedBy(route.scope()).stream()
+                                        .filter(SilentChannel::isAway)
+                                        .toList());
                 into.accept(
                         new Notification(
                                 outage.newsId(route.name()), route.name(), nowMicros, over));

@@ -12,7 +12,7 @@ import leat.store.Message;
  *
  * @param alarmId the alarm by which the call is known that told that they were silent
  * @param messages ids of the messages that it stands for
- * @param back those that are read again
+ * @param back those that are read again, or were for a while; at least one
  * @param away those that are still silent
  */
 record OutageOver(

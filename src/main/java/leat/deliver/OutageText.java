@@ -2,6 +2,7 @@ package leat.deliver;
 
 import java.util.List;
 import java.util.OptionalLong;
+import java.util.stream.Stream;
 import leat.rule.Finding;
 import leat.words.BriefTimes;
 import leat.words.FindingWords;
@@ -20,15 +21,17 @@ final class OutageText {
     private static final int MOST_MACHINES = 12;
 
     private final Voice voice;
+    private final CauseText causes;
     private final Ending ending;
 
     OutageText(Voice voice) {
         this.voice = voice;
+        this.causes = new CauseText(voice);
         this.ending = new Ending(voice);
     }
 
     String subject(OutageCall call) {
-        String what = voice.say("subject.outage", what(call, MOST_NAMES));
+        String what = what(call, MOST_NAMES);
         String grade = voice.findings().grade(call.grade());
         return voice.say(
                 call.again().isPresent() ? "subject." + call.event() : "subject.raised",
@@ -65,11 +68,7 @@ final class OutageText {
                                         voice.say(
                                                 "call.unanswered",
                                                 voice.numbers().time(again.since().atMicros()))));
-        lines.add(voice.say("check-first"));
-        List<String> checks = words.checks(finding);
-        for (int i = 0; i < checks.size(); i++) {
-            lines.add((i + 1) + ". " + checks.get(i));
-        }
+        causes.listChecks(finding, call.why(), lines);
         if (call.number().isPresent()) {
             lines.add(voice.say("outage.ack", Ending.number(call.number())));
         }
@@ -122,17 +121,17 @@ final class OutageText {
     }
 
     private String machines(List<SilentChannel> channels, int most) {
-        List<String> names = channels.stream().map(SilentChannel::machine).distinct().toList();
-        return names.size() <= most
-                ? String.join(", ", names)
-                : voice.say("outage.machines", names.size());
+        return names(channels.stream().map(SilentChannel::machine), most, "outage.machines");
     }
 
     private String connections(List<SilentChannel> channels, int most) {
-        List<String> names = channels.stream().map(SilentChannel::connection).distinct().toList();
-        return names.size() <= most
-                ? String.join(", ", names)
-                : voice.say("outage.connections", names.size());
+        return names(channels.stream().map(SilentChannel::connection), most, "outage.connections");
+    }
+
+    /** Each once, or how many there are. */
+    private String names(Stream<String> all, int most, String count) {
+        List<String> names = all.distinct().toList();
+        return names.size() <= most ? String.join(", ", names) : voice.say(count, names.size());
     }
 
     /** A line for each machine. */

@@ -4,13 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
-import leat.diagnose.Check;
 import leat.diagnose.Diagnosis;
 import leat.rule.Finding;
-import leat.rule.Grade;
 import leat.words.BriefTimes;
 import leat.words.CauseWords;
 import leat.words.FindingWords;
+import leat.words.FirstCheck;
 
 /**
  * The first line of a call: all that a telephone may show of it, and it needs no other. What was
@@ -25,9 +24,11 @@ final class ShortLine {
     private static final String CUT = "...";
 
     private final Voice voice;
+    private final FirstCheck checks;
 
     ShortLine(Voice voice) {
         this.voice = voice;
+        this.checks = new FirstCheck(voice.phrases(), voice.numbers());
     }
 
     /**
@@ -73,26 +74,17 @@ final class ShortLine {
     /** The most needed first; each in the fewer words the less room there is. */
     private List<List<String>> parts(Finding finding, Optional<Diagnosis> why) {
         List<List<String>> parts = new ArrayList<>();
-        if (finding.grade() == Grade.CRITICAL && !finding.rule().isAboutSignal()) {
-            parts.add(List.of(voice.say("short.stop")));
-        }
+        checks.atOnce(finding).map(List::of).ifPresent(parts::add);
         why.map(this::cause).ifPresent(parts::add);
-        why.flatMap(CauseWords::decides).ifPresent(check -> parts.add(List.of(asks(check))));
+        checks.asks(why).map(List::of).ifPresent(parts::add);
         return parts;
     }
 
     private List<String> cause(Diagnosis why) {
         return CauseWords.isClear(why)
-                ? List.of(sentence(voice.causes().likely(why)), sentence(voice.causes().share(why)))
+                ? List.of(
+                        FirstCheck.sentence(voice.causes().likely(why)),
+                        FirstCheck.sentence(voice.causes().share(why)))
                 : List.of(voice.say("short.unclear"));
-    }
-
-    private static String sentence(String words) {
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + ".";
-    }
-
-    private String asks(Check check) {
-        String asks = voice.causes().asks(check);
-        return check.toll() == Check.Toll.LOOK ? asks : voice.say("short.isolate", asks);
     }
 }

@@ -1,14 +1,17 @@
 package leat.live;
 
 import java.util.OptionalLong;
+import leat.measure.Figure;
+import leat.measure.Startup;
 import leat.signal.Channel;
 import leat.store.StoreReader;
+import leat.store.StoredStartup;
 
 /**
  * Reads both pressures around a start, from 1 s before it on, and goes on where it has stopped.
  * Thread-confined.
  */
-final class CurveReader {
+public final class CurveReader {
 
     private static final long BEFORE_MICROS = 1_000_000;
 
@@ -18,6 +21,9 @@ final class CurveReader {
     private static final long SHORTEST_PIECE_MICROS = 50_000;
     private static final long GROWING_PIECE_MICROS = 100_000;
     private static final int PIECES = 150;
+
+    /** A start is shown for so long at least. */
+    private static final long SHORTEST_MICROS = 8_000_000;
 
     private final String machine;
     private final long startedMicros;
@@ -33,6 +39,22 @@ final class CurveReader {
         long from = startedMicros - BEFORE_MICROS;
         inlet = new Thinned(Channel.INLET, from, toMicros, pieceMicros);
         boosted = new Thinned(Channel.BOOSTED, from, toMicros, pieceMicros);
+    }
+
+    /** Of a start that was measured: twice the time to its level, but no less than some seconds. */
+    public static StartCurve curve(StoreReader reader, StoredStartup stored) {
+        Startup startup = stored.startup();
+        Figure to90 = startup.startTo90Seconds();
+        double seconds = to90.isPresent() ? to90.get() : Double.POSITIVE_INFINITY;
+        long longest = Math.max(SHORTEST_MICROS, (long) Math.min(LONGEST_MICROS, 2e6 * seconds));
+        long started = startup.startedAtMicros();
+        CurveReader curve =
+                whole(
+                        stored.machine(),
+                        started,
+                        Math.min(startup.measuredAtMicros(), started + longest));
+        curve.read(reader, reader.lastSeq(stored.machine()));
+        return curve.curve();
     }
 
     /** Of a start that is over at a time, microseconds UTC; of a minute at most. */

@@ -8,7 +8,6 @@ import java.util.OptionalLong;
 import java.util.Set;
 import leat.alarm.ServiceChange;
 import leat.config.MachineSettings;
-import leat.measure.Figure;
 import leat.phase.Phase;
 import leat.phase.PhaseChange;
 import leat.rule.Finding;
@@ -33,9 +32,6 @@ final class MachineView {
 
     /** From a start to what runs now there are some changes of phase at most. */
     private static final int PHASES = 6;
-
-    /** What a start shows is over by then. */
-    private static final long CURVE_MICROS = 8_000_000;
 
     private final MachineSettings settings;
     private final List<Ear> ears = new ArrayList<>();
@@ -113,22 +109,8 @@ final class MachineView {
                                                                 known.startup().seq()
                                                                         == startup.seq())
                                                 .map(StartNow::curve)
-                                                .orElseGet(() -> curve(reader, startup, head))));
-    }
-
-    private StartCurve curve(StoreReader reader, StoredStartup startup, MachineHead head) {
-        long started = startup.startup().startedAtMicros();
-        long enough = Math.min(startup.startup().measuredAtMicros(), started + longest(startup));
-        CurveReader curve = CurveReader.whole(name(), started, enough);
-        curve.read(reader, head.input());
-        return curve.curve();
-    }
-
-    /** Twice the time to its level, but no less than a few seconds. */
-    private static long longest(StoredStartup startup) {
-        Figure to90 = startup.startup().startTo90Seconds();
-        double seconds = to90.isPresent() ? to90.get() : Double.POSITIVE_INFINITY;
-        return Math.max(CURVE_MICROS, (long) Math.min(60e6, 2e6 * seconds));
+                                                .orElseGet(
+                                                        () -> CurveReader.curve(reader, startup))));
     }
 
     private void followClimb(StoreReader reader, MachineHead head) {

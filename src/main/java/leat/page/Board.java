@@ -101,7 +101,7 @@ final class Board {
         out.text(
                 "strong",
                 worst.map(grade -> shown.say("status.worst", count(alarms), word(grade)))
-                        .orElse(shown.say("status.no-alarm")));
+                        .orElse(shown.say("live.no-alarm")));
         if (seen.isDegraded()) {
             out.words(shown.say("status.degraded"));
         }
@@ -139,8 +139,7 @@ final class Board {
                                 shown.findings().what(finding)));
             }
         }
-        return Html.escaped(
-                lines.isEmpty() ? shown.say("status.no-alarm") : String.join(" ", lines));
+        return Html.escaped(lines.isEmpty() ? shown.say("live.no-alarm") : String.join(" ", lines));
     }
 
     private static List<AlarmNow> alarms(Seen seen) {

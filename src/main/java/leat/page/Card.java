@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import leat.config.MachineSettings;
+import leat.diagnose.Diagnosis;
 import leat.live.AlarmNow;
 import leat.live.BoostNow;
 import leat.live.GaugeNow;
@@ -18,6 +19,8 @@ import leat.rule.Finding.Sense;
 import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.signal.Keyword;
+import leat.words.CauseWords;
+import leat.words.FirstCheck;
 
 /** One machine: what its line does, what stands, what its gauges show, how it started last. */
 final class Card {
@@ -58,8 +61,8 @@ final class Card {
         Element out = new Element();
         String words =
                 machine.phase()
-                        .map(now -> shown.say("status.phase." + now.phase().key()))
-                        .orElse(shown.say("status.phase.unknown"));
+                        .map(now -> shown.say("live.phase." + now.phase().key()))
+                        .orElseGet(() -> shown.say("live.phase.none"));
         Optional<String> since =
                 machine.phase()
                         .map(PhaseNow::sinceMicros)
@@ -80,7 +83,7 @@ final class Card {
     private String alarms() {
         Element out = new Element();
         if (machine.alarms().isEmpty()) {
-            out.open("p class=\"quiet\"").html(Marks.good()).words(shown.say("status.no-alarm"));
+            out.open("p class=\"quiet\"").html(Marks.good()).words(shown.say("live.no-alarm"));
             out.close("p");
         } else {
             out.open("ul");
@@ -108,10 +111,20 @@ final class Card {
                         shown.measured(finding),
                         times.brief(finding.sinceMicros()),
                         shown.say("alarm-state." + alarm.alarm().change().to().key())));
-        FirstCheck.cause(alarm, shown)
+        alarm.why()
+                .filter(CauseWords::isClear)
+                .map(shown.causes()::likely)
                 .ifPresent(cause -> out.text("p", shown.say("status.cause", cause)));
-        out.text("p", shown.say("status.check", FirstCheck.of(alarm, shown)));
+        out.text("p", shown.say("status.check", check(finding, alarm.why())));
         out.text("p class=\"note\"", shown.findings().meaning(finding.grade())).close("li");
+    }
+
+    /** The check that decides, or the first of those that are usual, as the message says it. */
+    private String check(Finding finding, Optional<Diagnosis> why) {
+        List<String> checks = new FirstCheck(shown.phrases(), shown.numbers()).inFull(finding, why);
+        return why.flatMap(CauseWords::decides).isPresent()
+                ? String.join(" ", checks)
+                : checks.get(0);
     }
 
     private String gauges() {
@@ -206,7 +219,7 @@ final class Card {
     }
 
     private String blind(GaugeNow gauge) {
-        String why = shown.say("status.blind." + gauge.showing().key());
+        String why = shown.say("live.showing." + gauge.showing().key());
         return switch (gauge.showing()) {
             case BAD ->
                     why

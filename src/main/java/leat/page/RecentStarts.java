@@ -5,12 +5,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import leat.live.CurveReader;
 import leat.live.MachineNow;
 import leat.live.StartCurve;
 import leat.live.StartNow;
-import leat.replay.StoredSpan;
-import leat.signal.Channel;
-import leat.signal.Reading;
 import leat.store.StartupQuery;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
@@ -22,11 +20,6 @@ import leat.store.StoredStartup;
 final class RecentStarts {
 
     private static final int MOST = 3;
-    private static final long BEFORE_MICROS = 1_000_000;
-    private static final long AFTER_MICROS = 15_000_000;
-
-    /** A drawing has no room for more. */
-    private static final long APART_MICROS = 100_000;
 
     private final Map<String, List<RecentStart>> known = new HashMap<>();
 
@@ -49,7 +42,9 @@ final class RecentStarts {
                             .filter(last -> last.startup().number() == stored.number())
                             .map(StartNow::curve)
                             .or(() -> curve(stored, before));
-            starts.add(new RecentStart(stored, drawn.orElseGet(() -> curve(stored, reader))));
+            starts.add(
+                    new RecentStart(
+                            stored, drawn.orElseGet(() -> CurveReader.curve(reader, stored))));
         }
         return List.copyOf(starts);
     }
@@ -59,33 +54,5 @@ final class RecentStarts {
                 .filter(start -> start.stored().number() == stored.number())
                 .map(RecentStart::curve)
                 .findFirst();
-    }
-
-    private static StartCurve curve(StoredStartup stored, StoreReader reader) {
-        long started = stored.startup().startedAtMicros();
-        List<StartCurve.Point> inlet = new ArrayList<>();
-        List<StartCurve.Point> boosted = new ArrayList<>();
-        StoredSpan.curve(reader, stored)
-                .ifPresent(
-                        span ->
-                                span.read(
-                                        input -> {
-                                            if (input instanceof Reading reading) {
-                                                add(reading, Channel.INLET, started, inlet);
-                                                add(reading, Channel.BOOSTED, started, boosted);
-                                            }
-                                        }));
-        return new StartCurve(started, inlet, boosted);
-    }
-
-    private static void add(
-            Reading reading, Channel channel, long started, List<StartCurve.Point> points) {
-        long at = reading.atMicros();
-        boolean isWithin = at >= started - BEFORE_MICROS && at <= started + AFTER_MICROS;
-        boolean isApart =
-                points.isEmpty() || at - points.get(points.size() - 1).atMicros() >= APART_MICROS;
-        if (reading.channel() == channel && reading.quality().isUsable() && isWithin && isApart) {
-            points.add(new StartCurve.Point(at, reading.value()));
-        }
     }
 }

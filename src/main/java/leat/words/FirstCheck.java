@@ -29,24 +29,50 @@ public final class FirstCheck {
      */
     public List<String> of(Finding finding, Optional<Diagnosis> why) {
         List<String> sentences = new ArrayList<>();
-        if (finding.grade() == Grade.CRITICAL && !finding.rule().isAboutSignal()) {
-            sentences.add(phrases.say("short.stop"));
-        }
-        why.filter(CauseWords::isClear).map(this::cause).ifPresent(sentences::add);
-        why.flatMap(CauseWords::decides)
-                .map(this::asks)
-                .or(() -> findings.checks(finding).stream().findFirst())
+        atOnce(finding).ifPresent(sentences::add);
+        why.filter(CauseWords::isClear)
+                .map(causes::likely)
+                .map(FirstCheck::sentence)
                 .ifPresent(sentences::add);
+        asks(why).or(() -> findings.checks(finding).stream().findFirst()).ifPresent(sentences::add);
         return sentences;
     }
 
-    private String cause(Diagnosis why) {
-        String words = causes.likely(why);
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + ".";
+    /** What cannot wait; empty for what can. */
+    public Optional<String> atOnce(Finding finding) {
+        return finding.grade() == Grade.CRITICAL && !finding.rule().isAboutSignal()
+                ? Optional.of(phrases.say("short.stop"))
+                : Optional.empty();
+    }
+
+    /** The check that decides, as a question; empty where nothing is to be told apart. */
+    public Optional<String> asks(Optional<Diagnosis> why) {
+        return why.flatMap(CauseWords::decides).map(this::asks);
     }
 
     private String asks(Check check) {
         String asks = causes.asks(check);
         return check.toll() == Check.Toll.LOOK ? asks : phrases.say("short.isolate", asks);
+    }
+
+    /**
+     * In full: the check that decides, or else those that are common practice for such a finding.
+     * What is CRITICAL begins with what keeps the machine whole.
+     */
+    public List<String> inFull(Finding finding, Optional<Diagnosis> why) {
+        List<String> usual = findings.checks(finding);
+        Optional<Check> check = why.flatMap(CauseWords::decides);
+        if (check.isEmpty()) {
+            return usual;
+        }
+        String decides = causes.check(check.get());
+        return finding.grade() == Grade.CRITICAL
+                ? List.of(usual.get(0), decides)
+                : List.of(decides);
+    }
+
+    /** Words as a sentence of their own. */
+    public static String sentence(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + ".";
     }
 }

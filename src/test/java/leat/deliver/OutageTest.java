@@ -313,6 +313,21 @@ class OutageTest {
     }
 
     @Test
+    void channel_that_was_read_for_a_while_is_named_though_it_is_silent_again() {
+        silent(0, "jet-1", ALL);
+        silent(0, "jet-2", ALL);
+        pass(1, 100);
+        back(100, "jet-1", Channel.INLET);
+        silent(110, "jet-1", Channel.INLET);
+        pass(111, 200);
+
+        Message news = told("people").get(1);
+        assertThat(told("people")).hasSize(2);
+        assertThat(news.subject()).isEqualTo("in part read again jet-1");
+        assertThat(news.text()).contains("jet-1: inlet, silent from ", "Still silent:\njet-1: ");
+    }
+
+    @Test
     void one_acknowledgement_is_enough_and_told_once() {
         silent(0, "jet-1", ALL);
         pass(1, 10);
