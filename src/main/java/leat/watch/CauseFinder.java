@@ -11,6 +11,7 @@ import leat.diagnose.Testimony;
 import leat.measure.Run;
 import leat.measure.Startup;
 import leat.rule.Baseline;
+import leat.rule.Finding;
 import leat.rule.Rule;
 import leat.signal.Order;
 import leat.wire.State;
@@ -69,9 +70,8 @@ final class CauseFinder {
         return new Outcome.AlarmChanged(change, why(change));
     }
 
-    /** A sensor's clock says nothing of the machine. */
     private Optional<Diagnosis> why(AlarmChange change) {
-        if (!change.isCall() || change.finding().rule() == Rule.SIGNAL_CLOCK) {
+        if (!change.isCall() || saysNothingOfTheMachine(change.finding())) {
             return Optional.empty();
         }
         climbing.get().ifPresent(recollection::lookedAt);
@@ -83,6 +83,16 @@ final class CauseFinder {
                         testimony(change)
                                 .why(seen, Reference.of(baseline.get()))
                                 .shortened(MOST_CAUSES));
+    }
+
+    /**
+     * A sensor's clock, and a channel from which nothing comes: that is power or network, and no
+     * check of the line tells more of it. A loop that is open is read, and BAD.
+     */
+    private static boolean saysNothingOfTheMachine(Finding finding) {
+        return finding.rule() == Rule.SIGNAL_CLOCK
+                || finding.rule() == Rule.SIGNAL_MISSING
+                        && finding.quantity() == Finding.Quantity.TIME_SECONDS;
     }
 
     /** A call about a channel's health says nothing of the machine's. */
