@@ -101,11 +101,6 @@ final class ChannelWriter {
     }
 
     private void times(Sink sink) {
-        long[] steps = Arrays.copyOf(afterLast, count);
-        long usualStep = median(steps);
-        for (int i = 0; i < count; i++) {
-            steps[i] -= usualStep;
-        }
         long[] own = new long[count];
         for (int i = 0; i < count; i++) {
             own[i] = times[i] - (i == 0 ? base : times[i - 1]);
@@ -115,28 +110,32 @@ final class ChannelWriter {
         for (int i = 0; i < count; i++) {
             own[i] = grid.residual(times[i]);
         }
-        boolean isOnGrid = size(own) < size(steps);
-        sink.octet(isOnGrid ? ON_GRID : AFTER_LAST);
-        sink.signed(isOnGrid ? period : usualStep);
-        Sink residuals = new Sink();
-        for (long residual : isOnGrid ? own : steps) {
-            residuals.signed(residual);
+        long[] steps = Arrays.copyOf(afterLast, count);
+        long usual = median(steps);
+        for (int i = 0; i < count; i++) {
+            steps[i] -= usual;
         }
-        Deflated.write(residuals, sink);
+        Sink onGrid = times(ON_GRID, period, own);
+        Sink afterLastOne = times(AFTER_LAST, usual, steps);
+        Sink shorter = onGrid.size() < afterLastOne.size() ? onGrid : afterLastOne;
+        sink.bytes(shorter.array(), shorter.size());
+    }
+
+    private static Sink times(int way, long usual, long[] residuals) {
+        Sink plain = new Sink();
+        for (long residual : residuals) {
+            plain.signed(residual);
+        }
+        Sink sink = new Sink();
+        sink.octet(way);
+        sink.signed(usual);
+        Deflated.write(plain, sink);
+        return sink;
     }
 
     private static long median(long[] numbers) {
         long[] sorted = numbers.clone();
         Arrays.sort(sorted);
         return sorted[sorted.length / 2];
-    }
-
-    /** Bits that the numbers want, roughly. */
-    private static long size(long[] numbers) {
-        long bits = 0;
-        for (long number : numbers) {
-            bits += Long.SIZE - Long.numberOfLeadingZeros(number ^ number >> 63);
-        }
-        return bits;
     }
 }

@@ -45,7 +45,10 @@ final class Deflated {
             deflater.setStrategy(strategy);
             deflater.setInput(plain.array(), 0, plain.size());
             deflater.finish();
-            int size = into.length == 0 ? 0 : deflater.deflate(into);
+            int size = 0;
+            while (!deflater.finished() && size < into.length) {
+                size += deflater.deflate(into, size, into.length - size);
+            }
             return deflater.finished() ? size : into.length;
         } finally {
             deflater.end();

@@ -5,7 +5,7 @@ import java.util.Arrays;
 /**
  * The numbers of one channel, without the loss of a bit. Three ways: decimal numbers of few digits;
  * levels, where the same numbers come again and again, as from a converter's counts; or any
- * doubles. In each what is written is the way from one number to the next.
+ * doubles. In each what is written is how far a number is from a {@link Foretold} one.
  */
 final class Values {
 
@@ -24,7 +24,7 @@ final class Values {
         int digits = decimal(values, whole);
         if (digits >= 0) {
             sink.octet(digits);
-            steps(whole, sink);
+            foretold(whole, sink);
             return;
         }
         for (int i = 0; i < values.length; i++) {
@@ -34,14 +34,18 @@ final class Values {
         if (levels.length * NUMBERS_PER_LEVEL <= values.length) {
             sink.octet(LEVELS);
             sink.number(levels.length);
-            steps(levels, sink);
+            long before = 0;
+            for (long level : levels) {
+                sink.signed(level - before);
+                before = level;
+            }
             for (int i = 0; i < whole.length; i++) {
                 whole[i] = Arrays.binarySearch(levels, whole[i]);
             }
         } else {
             sink.octet(DOUBLES);
         }
-        steps(whole, sink);
+        foretold(whole, sink);
     }
 
     /** Digits after the point with which all are whole and come back; -1 where none do. */
@@ -66,11 +70,23 @@ final class Values {
         return -1;
     }
 
-    private static void steps(long[] numbers, Sink sink) {
-        long before = 0;
-        for (long number : numbers) {
-            sink.signed(number - before);
-            before = number;
+    private static void foretold(long[] numbers, Sink sink) {
+        long[] best = {};
+        int bestWeight = 0;
+        double least = Double.POSITIVE_INFINITY;
+        for (int weight = 0; weight <= Foretold.HEAVIEST; weight++) {
+            Foretold foretold = new Foretold(weight);
+            long[] residuals = Arrays.stream(numbers).map(foretold::residual).toArray();
+            double cost = Foretold.cost(residuals);
+            if (cost < least) {
+                least = cost;
+                best = residuals;
+                bestWeight = weight;
+            }
+        }
+        sink.octet(bestWeight);
+        for (long residual : best) {
+            sink.signed(residual);
         }
     }
 
@@ -85,21 +101,18 @@ final class Values {
             return () -> source.octet();
         }
         int way = source.octet();
-        long[] last = {0};
-        if (way <= MOST_DIGITS) {
-            double scale = 1;
-            for (int digit = 0; digit < way; digit++) {
-                scale *= 10;
-            }
-            return new Decimals(source, scale);
+        if (way == LEVELS) {
+            return new Levels(source);
         }
-        if (way == DOUBLES) {
-            return () -> Double.longBitsToDouble(ordered(last[0] += source.signed()));
-        }
-        if (way != LEVELS) {
+        if (way > MOST_DIGITS && way != DOUBLES) {
             throw new Source.Amiss("it has numbers of the unknown way " + way);
         }
-        return new Levels(source);
+        Foretold foretold = new Foretold(source.octet());
+        if (way == DOUBLES) {
+            return () -> Double.longBitsToDouble(ordered(foretold.number(source.signed())));
+        }
+        double scale = Math.rint(Math.pow(10, way));
+        return () -> foretold.number(source.signed()) / scale;
     }
 
     /** Hands out one number after the other. */
@@ -108,27 +121,10 @@ final class Values {
         double value();
     }
 
-    private static final class Decimals implements Next {
-        private final Source source;
-        private final double scale;
-        private long last;
-
-        Decimals(Source source, double scale) {
-            this.source = source;
-            this.scale = scale;
-        }
-
-        @Override
-        public double value() {
-            last += source.signed();
-            return last / scale;
-        }
-    }
-
     private static final class Levels implements Next {
         private final Source source;
         private final double[] levels;
-        private long last;
+        private final Foretold foretold;
 
         Levels(Source source) {
             this.source = source;
@@ -138,15 +134,16 @@ final class Values {
                 level += source.signed();
                 levels[i] = Double.longBitsToDouble(ordered(level));
             }
+            foretold = new Foretold(source.octet());
         }
 
         @Override
         public double value() {
-            last += source.signed();
-            if (last < 0 || last >= levels.length) {
+            long level = foretold.number(source.signed());
+            if (level < 0 || level >= levels.length) {
                 throw new Source.Amiss("it names a level that it does not have");
             }
-            return levels[(int) last];
+            return levels[(int) level];
         }
     }
 }
