@@ -51,7 +51,7 @@ class ArchitectureTest {
             wiring    <- signal config mqtt acquire
             json      <- signal measure diagnose words
             segment   <- signal json
-            store     <- signal measure rule alarm diagnose watch words files json
+            store     <- signal measure rule alarm diagnose watch words files json segment
             live      <- signal phase measure rule alarm diagnose watch config store
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal diagnose work config mqtt store
