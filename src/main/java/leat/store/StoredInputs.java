@@ -55,10 +55,10 @@ final class StoredInputs {
             if (segments.after(machine, after).isPresent()) {
                 continue; // they were sealed meanwhile, and some may be gone
             }
-            if (rows.isEmpty()) {
+            rows.forEach(fed -> visitor.input(fed.seq(), fed.input()));
+            if (rows.size() < SLICE) {
                 return;
             }
-            rows.forEach(fed -> visitor.input(fed.seq(), fed.input()));
             after = rows.get(rows.size() - 1).seq();
         }
     }
