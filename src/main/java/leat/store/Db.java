@@ -33,6 +33,9 @@ final class Db implements AutoCloseable {
     private static final int PERSON_WAITS_MILLIS = 5_000;
     private static final int JOURNAL_BYTES = 16 << 20;
 
+    /** Of a new file: a commit writes whole pages, and each second changes little of many. */
+    private static final int PAGE_BYTES = 1_024;
+
     private final Path file;
     private final Connection connection;
     private final SqlTrouble trouble;
@@ -75,6 +78,7 @@ final class Db implements AutoCloseable {
 
     private static Db writing(Path file, int busyMillis, JournalMode journal) {
         SQLiteConfig config = common(busyMillis);
+        config.setPageSize(PAGE_BYTES);
         config.setJournalMode(journal);
         config.setSynchronous(SynchronousMode.FULL);
         config.setJournalSizeLimit(JOURNAL_BYTES);
