@@ -89,7 +89,7 @@ final class CommitRate {
 
     private void measure(Path file) throws IOException {
         long[] commits = new long[seconds];
-        long[] rounds = new long[seconds];
+        long[] sealing = new long[seconds];
         long readings = 2L * HERTZ * machines * seconds;
         long written = written();
         long cpu = 0;
@@ -104,7 +104,7 @@ final class CommitRate {
                     // as the engine does
                 }
                 commits[second] = committed - start;
-                rounds[second] = System.nanoTime() - start;
+                sealing[second] = System.nanoTime() - committed;
                 cpu += cpuNanos() - cpuBefore;
             }
         }
@@ -112,7 +112,7 @@ final class CommitRate {
                 "store, %d machines, %d s: %.2f us CPU and %.0f bytes written a reading%n",
                 machines, seconds, cpu / 1e3 / readings, (double) (written() - written) / readings);
         print("commit", commits);
-        print("with sealing", rounds);
+        print("sealing", sealing);
         try (Db db = Db.reading(file)) {
             System.out.printf(
                     "%.2f bytes a reading in segments, %.1f of the file in all%n",

@@ -78,13 +78,19 @@ final class Db implements AutoCloseable {
 
     private static Db writing(Path file, int busyMillis, JournalMode journal) {
         SQLiteConfig config = common(busyMillis);
-        config.setPageSize(PAGE_BYTES);
-        config.setJournalMode(journal);
         config.setSynchronous(SynchronousMode.FULL);
         config.setJournalSizeLimit(JOURNAL_BYTES);
         config.enforceForeignKeys(true);
         makePrivate(file);
-        return new Db(file, config, "");
+        Db db = new Db(file, config, "");
+        try {
+            db.run("PRAGMA page_size = " + PAGE_BYTES); // before the log, which fixes it
+            db.first("PRAGMA journal_mode = " + journal, ResultRow::text);
+            return db;
+        } catch (RuntimeException e) {
+            db.close();
+            throw e;
+        }
     }
 
     /** SQLite would make it as the umask says. */
