@@ -54,6 +54,7 @@ import picocli.CommandLine.Spec;
             JournalCommand.class,
             AnswerCommand.class,
             BaselineCommand.class,
+            StoreCommand.class,
             MeasureCommand.class
         })
 public final class Main implements Callable<Integer> {

@@ -475,6 +475,26 @@ public final class StoreReader implements AutoCloseable {
         return db.first("SELECT text FROM config WHERE hash = ?", ResultRow::text, hash);
     }
 
+    /** What there is of each machine's readings, in the order of {@link #machines}. */
+    public List<HeldReadings> held() {
+        return db.list(HeldReadings.ALL, HeldReadings::read);
+    }
+
+    /** Bytes within the file that nothing uses at present. */
+    public long freeBytes() {
+        return db.number("PRAGMA freelist_count") * db.number("PRAGMA page_size");
+    }
+
+    /**
+     * Writes all that the store holds at this moment into a new file, which is proved before it has
+     * its name. leat may run meanwhile; its write-ahead log grows until this is done.
+     *
+     * @param to where there is no file yet
+     */
+    public void copyTo(Path to) {
+        Copy.make(db, to);
+    }
+
     public StoreSummary summary() {
         return new StoreSummary(
                 db.number("SELECT sum(samples) FROM machine"),
