@@ -18,9 +18,22 @@ final class SegmentTable {
 
     private static final Logger LOG = LoggerFactory.getLogger(SegmentTable.class);
 
-    private static final String FIND =
+    private static final String COLUMNS =
             "SELECT s.first_seq, s.last_seq, s.ticks, m.name, s.from_us, s.body"
-                    + " FROM segment s JOIN machine m ON m.id = s.machine WHERE s.machine = ? AND ";
+                    + " FROM segment s JOIN machine m ON m.id = s.machine WHERE s.machine = ";
+
+    private static final String FIND = COLUMNS + "? AND ";
+
+    /** They lie one after the other: the one that begins at or before an input, or the next. */
+    private static final String AFTER =
+            COLUMNS
+                    + """
+                    ?1 AND s.first_seq =
+                        (SELECT min(first_seq) FROM segment
+                         WHERE machine = ?1 AND last_seq > ?2 AND first_seq >= coalesce(
+                             (SELECT max(first_seq) FROM segment
+                              WHERE machine = ?1 AND first_seq <= ?2), 0))
+                    """;
 
     private final Db db;
 
@@ -107,12 +120,7 @@ final class SegmentTable {
 
     /** The one that holds the next input after {@code seq}. */
     Optional<Sealed> after(long machine, long seq) {
-        return db.first(
-                FIND + "s.first_seq = (SELECT min(first_seq) FROM segment WHERE machine = ? AND last_seq > ?)",
-                Sealed::read,
-                machine,
-                machine,
-                seq);
+        return db.first(AFTER, Sealed::read, machine, seq);
     }
 
     /** The newest that begins at or before {@code seq}. */
