@@ -29,7 +29,7 @@ class StoreKillTest {
     @TempDir private Path folder;
 
     @Test
-    @Timeout(value = 20, unit = TimeUnit.MINUTES)
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void kill_9_at_any_moment_loses_no_committed_batch_and_leaves_none_half() throws Exception {
         Path file = folder.resolve("leat.db");
         long seed = 20260105;
