@@ -130,8 +130,7 @@ final class SegmentSize {
         Path file = Files.createTempFile("segment", "");
         try {
             Files.write(file, bytes);
-            Process zstd =
-                    new ProcessBuilder("zstd", "-19", "-c", "-q", file.toString()).start();
+            Process zstd = new ProcessBuilder("zstd", "-19", "-c", "-q", file.toString()).start();
             try (InputStream out = zstd.getInputStream()) {
                 return out.readAllBytes().length;
             } finally {

@@ -18,17 +18,17 @@ import leat.signal.Tick;
 import leat.signal.TwoPoint;
 
 /**
- * Measures commits: machines of 2 channels at 20 Hz by a converter of 12 bits, one batch a second of
- * event time, back to back, with what else the engine asks of the store each second. Prints figures
- * and judges nothing: run it by hand.
+ * Measures commits: machines of 2 channels at 20 Hz by a converter of 12 bits, one batch a second
+ * of event time, back to back, with what else the engine asks of the store each second. Prints
+ * figures and judges nothing: run it by hand.
  *
  * <pre>
  * java -cp ... leat.store.CommitRate FOLDER [machines, 64] [seconds, 5400]
  * </pre>
  *
  * <p>Written bytes are those of {@code /proc/self/io}: what went to the disk, whatever the file
- * system makes of it. The yardstick is a bare insert of three columns, 82 rows a commit, by the same
- * driver and with the same durability.
+ * system makes of it. The yardstick is a bare insert of three columns, 82 rows a commit, by the
+ * same driver and with the same durability.
  */
 final class CommitRate {
 
@@ -56,7 +56,8 @@ final class CommitRate {
         new CommitRate(machines, seconds).measure(folder.resolve("leat.db"));
     }
 
-    private static void bare(Path file, int machines, int seconds) throws IOException, SQLException {
+    private static void bare(Path file, int machines, int seconds)
+            throws IOException, SQLException {
         int rows = 2 * HERTZ * machines;
         long written = written();
         long began = cpuNanos();

@@ -127,7 +127,8 @@ final class StoreCommand implements Callable<Integer> {
     int backup(
             @Mixin SiteChoice which,
             @Mixin SiteWords language,
-            @Parameters(paramLabel = "FILE", description = "a file that is not there yet") Path file)
+            @Parameters(paramLabel = "FILE", description = "a file that is not there yet")
+                    Path file)
             throws IOException {
         SiteChoice.Chosen chosen = which.chosen();
         Phrases phrases = chosen.site().map(language::of).orElse(chosen.shown()).phrases();

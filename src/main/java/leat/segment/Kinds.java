@@ -2,7 +2,9 @@ package leat.segment;
 
 import leat.signal.Channel;
 
-/** Numbers of the kinds of inputs that are no readings, as the table {@code input_kind} has them. */
+/**
+ * Numbers of the kinds of inputs that are no readings, as the table {@code input_kind} has them.
+ */
 final class Kinds {
 
     static final int TICK = 100;

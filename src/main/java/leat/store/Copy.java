@@ -20,7 +20,8 @@ final class Copy {
     /**
      * @param from the store; whoever writes to it goes on meanwhile
      * @param to where there is no file yet; only its maker can read it
-     * @throws StoreException when the copy cannot be made, or is not sound: then nothing is left of it
+     * @throws StoreException when the copy cannot be made, or is not sound: then nothing is left of
+     *     it
      */
     static void make(Db from, Path to) {
         Path part = StoreFiles.beside(to, ".part");

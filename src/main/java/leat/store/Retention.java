@@ -45,12 +45,7 @@ final class Retention {
                             AND s.first_seq = (SELECT min(first_seq) FROM segment WHERE machine = ?1)
                             AND s.last_seq <= (SELECT min(seq) FROM snapshot WHERE machine = ?1)
                         """,
-                        row ->
-                                new Oldest(
-                                        row.number(),
-                                        row.number(),
-                                        row.number(),
-                                        row.number()),
+                        row -> new Oldest(row.number(), row.number(), row.number(), row.number()),
                         beyond.machine());
         if (oldest.isEmpty()) {
             saved.remove(beyond.machine());

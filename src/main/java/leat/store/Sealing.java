@@ -7,12 +7,14 @@ import leat.store.SegmentTable.Fed;
 
 /**
  * Turns rows of inputs into segments, a slice at a time, so that no commit waits for it. What is
- * begun is in memory alone until the segment is stored: a restart begins it again. The rows go after
- * that, in slices too. Thread-confined.
+ * begun is in memory alone until the segment is stored: a restart begins it again. The rows go
+ * after that, in slices too. Thread-confined.
  */
 final class Sealing {
 
-    /** So many seconds of each machine stay rows, for people who look with SQL, and for restarts. */
+    /**
+     * So many seconds of each machine stay rows, for people who look with SQL, and for restarts.
+     */
     static final long FRESH_SECONDS = 3_600;
 
     /** And so many make a segment. */

@@ -110,8 +110,7 @@ final class SegmentTable {
                 .number(ticks)
                 .bytes(Segments.write(inputs))
                 .now();
-        db.write(
-                        "UPDATE machine SET sealed_ticks = sealed_ticks + ?, sealed_seq = ? WHERE id = ?")
+        db.write("UPDATE machine SET sealed_ticks = sealed_ticks + ?, sealed_seq = ? WHERE id = ?")
                 .number(ticks)
                 .number(lastSeq)
                 .number(machine)
@@ -142,7 +141,9 @@ final class SegmentTable {
                 micros);
     }
 
-    /** Number of the first input of the first segment that begins at or after a time; 0 for none. */
+    /**
+     * Number of the first input of the first segment that begins at or after a time; 0 for none.
+     */
     long firstSeqFrom(long machine, long micros) {
         return db.number(
                 "SELECT min(first_seq) FROM segment WHERE machine = ? AND from_us >= ?",

@@ -271,9 +271,8 @@ public final class Store implements AutoCloseable {
      * the order and the number of seconds that the store has seen, never by a clock; nothing is
      * deleted because a clock is wrong. Of each machine go at most twice as many seconds as have
      * passed, so that less than a day goes in a day even when far less is to be kept from now on;
-     * what is sealed goes a segment at a time, as soon as it may go whole.
-     * Outcomes, alarms and journal stay. Inputs after a machine's oldest snapshot stay too: a
-     * restart needs them.
+     * what is sealed goes a segment at a time, as soon as it may go whole. Outcomes, alarms and
+     * journal stay. Inputs after a machine's oldest snapshot stay too: a restart needs them.
      *
      * @param passedSeconds seconds since the last call
      * @param keptSeconds seconds of each machine to keep; those that went by without the machine,

@@ -14,8 +14,8 @@ import leat.store.SegmentTable.Fed;
 import leat.store.SegmentTable.Sealed;
 
 /**
- * Reads what a machine was fed, in segments and in rows, as one. The writer may seal rows meanwhile:
- * a segment is there before the rows that it holds go. Thread-confined.
+ * Reads what a machine was fed, in segments and in rows, as one. The writer may seal rows
+ * meanwhile: a segment is there before the rows that it holds go. Thread-confined.
  */
 final class StoredInputs {
 
@@ -90,9 +90,7 @@ final class StoredInputs {
                         machine,
                         micros);
         long sealedLater = tick == 0 ? segments.firstSeqFrom(machine, micros) : 0;
-        return sealedLater == 0
-                ? firstRowAt(machine, micros, tick)
-                : OptionalLong.of(sealedLater);
+        return sealedLater == 0 ? firstRowAt(machine, micros, tick) : OptionalLong.of(sealedLater);
     }
 
     /** From one tick before: a reading may be fed a little after the tick of its second. */
@@ -157,14 +155,15 @@ final class StoredInputs {
         return row.or(() -> latestSealed(machine, channel, afterSeq, toSeq));
     }
 
-    private Optional<Input> latestSealed(
-            long machine, Channel channel, long afterSeq, long toSeq) {
+    private Optional<Input> latestSealed(long machine, Channel channel, long afterSeq, long toSeq) {
         Optional<Sealed> sealed = segments.before(machine, toSeq);
         while (sealed.isPresent() && sealed.get().lastSeq() > afterSeq) {
             List<Fed> inputs = sealed.get().inputs();
             for (int i = inputs.size() - 1; i >= 0; i--) {
                 Fed fed = inputs.get(i);
-                if (fed.seq() > afterSeq && fed.seq() <= toSeq && about(channel).test(fed.input())) {
+                if (fed.seq() > afterSeq
+                        && fed.seq() <= toSeq
+                        && about(channel).test(fed.input())) {
                     return Optional.of(fed.input());
                 }
             }

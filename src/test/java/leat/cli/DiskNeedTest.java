@@ -47,7 +47,9 @@ class DiskNeedTest {
 
     @Test
     void of_both_kinds_the_disk_is_told_without_what_the_sensors_send() {
-        assertThat(new DiskNeed(40, 20, 2, Duration.ofHours(12)).lines(OptionalLong.of(1_000_000_000)))
+        assertThat(
+                        new DiskNeed(40, 20, 2, Duration.ofHours(12))
+                                .lines(OptionalLong.of(1_000_000_000)))
                 .containsExactly(
                         "Readings: 40 a second by Modbus, and as many as the sensors of 2 MQTT"
                                 + " channels send.",

@@ -77,8 +77,7 @@ class StoreCommandTest {
         Path copy = folder.resolve("copy.db");
 
         try (Store running = Store.open(file)) {
-            Ran ran =
-                    Ran.leat("store", "backup", "--store", file.toString(), copy.toString());
+            Ran ran = Ran.leat("store", "backup", "--store", file.toString(), copy.toString());
 
             assertThat(ran.code()).as(ran.err()).isZero();
             assertThat(ran.out()).startsWith(copy + ": ").contains("sound");

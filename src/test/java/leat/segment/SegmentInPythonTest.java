@@ -79,9 +79,7 @@ class SegmentInPythonTest {
             cells.add(hex(ByteBuffer.allocate(8).putDouble(reading.value()).array()));
             cells.add(reading.quality().code());
             cells.add(
-                    reading.claimedMicros().isPresent()
-                            ? reading.claimedMicros().getAsLong()
-                            : "");
+                    reading.claimedMicros().isPresent() ? reading.claimedMicros().getAsLong() : "");
         }
 
         @Override

@@ -139,7 +139,9 @@ class StoreKillTest {
             assertThat(kept)
                     .as(which)
                     .isEqualTo(LongStream.rangeClosed(kept.get(0), inputs).boxed().toList());
-            assertThat(kept.get(0) == 1 || kept.size() >= 2 * CommitForever.KEPT).as(which).isTrue();
+            assertThat(kept.get(0) == 1 || kept.size() >= 2 * CommitForever.KEPT)
+                    .as(which)
+                    .isTrue();
             assertThat(reader.lastSeq("jet-1")).as(which).isEqualTo(inputs);
             assertThat(reader.summary().startups()).as(which).isEqualTo(batches);
             assertThat(reader.summary().dueMessages()).as(which).isEqualTo(batches);
