@@ -81,6 +81,7 @@ class StoreCommandTest {
 
             assertThat(ran.code()).as(ran.err()).isZero();
             assertThat(ran.out()).startsWith(copy + ": ").contains("sound");
+            assertThat(running.checkpoint()).as("no reader is left").isTrue();
         }
         assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(copy)))
                 .isEqualTo("rw-------");
