@@ -21,7 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 class StoreKillTest {
 
-    private static final int ROUNDS = Gear.of(3, 20);
+    private static final int ROUNDS = Gear.of(2, 20);
 
     @TempDir private Path folder;
 
@@ -114,6 +114,7 @@ class StoreKillTest {
         return new ProcessBuilder(
                         Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                         "-Xshare:auto",
+                        "-XX:+UseSerialGC",
                         "-XX:TieredStopAtLevel=1",
                         "-cp",
                         path,
