@@ -34,7 +34,9 @@ public final class Played {
     public static final Set<Channel> WIRED =
             EnumSet.of(Channel.INLET, Channel.BOOSTED, Channel.RUNNING);
 
-    /** What was solved before in this JVM: a line is the slowest part of most tests that play one. */
+    /**
+     * What was solved before in this JVM: a line is the slowest part of most tests that play one.
+     */
     private static final Map<String, Played> SOLVED = new ConcurrentHashMap<>();
 
     private final List<Sample> samples;
@@ -50,8 +52,7 @@ public final class Played {
     }
 
     private static List<Sample> solved(Scenario scenario, String machine) {
-        ScenarioRun run =
-                new ScenarioRun(scenario, HZ, ScenarioRun.USUAL_START, List.of(machine));
+        ScenarioRun run = new ScenarioRun(scenario, HZ, ScenarioRun.USUAL_START, List.of(machine));
         List<Sample> samples = new ArrayList<>();
         while (run.nextMicros() * 1000 < scenario.duration().toNanos()) {
             samples.add(run.next().get(0));

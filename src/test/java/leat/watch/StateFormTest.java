@@ -115,7 +115,7 @@ class StateFormTest {
         assertThat(stored.paths()).hasSizeGreaterThan(400);
         assertThat(usual).isPresent();
 
-        for (String lacking : stored.paths()) {
+        for (String lacking : Gear.everyNth(4, stored.paths())) {
             if (lacking.startsWith(BASELINE)) {
                 continue; // what is dropped cannot be kept
             }
@@ -173,7 +173,7 @@ class StateFormTest {
     void state_in_which_any_byte_is_wrong_or_that_is_cut_anywhere_is_refused() {
         byte[] state = untilCut().snapshot();
 
-        for (int i = 0; i < state.length; i++) {
+        for (int i = 0; i < state.length; i += Gear.of(7, 1)) {
             byte[] wrong = state.clone();
             wrong[i] ^= (byte) (1 << i % 8);
             refused(wrong);
