@@ -50,7 +50,8 @@ class ArchitectureTest {
             acquire   <- signal files work config mqtt
             wiring    <- signal config mqtt acquire
             json      <- signal measure diagnose words
-            store     <- signal measure rule alarm diagnose watch words files json
+            segment   <- signal json
+            store     <- signal measure rule alarm diagnose watch words files json segment
             live      <- signal phase measure rule alarm diagnose watch config store
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
             instruct  <- signal diagnose work config mqtt store

@@ -13,7 +13,8 @@ import leat.signal.Tick;
 /**
  * How many readings a second a watch takes on one core: two channels at 20 Hz with their ticks,
  * starts and stops, beside a bare loop that makes the same inputs and only looks at them. Run
- * {@link #main}; the argument is millions of readings.
+ * {@link #main}; the first argument is millions of readings; with {@code steady} after it the run
+ * does not end.
  */
 final class WatchSpeed {
 
@@ -23,9 +24,12 @@ final class WatchSpeed {
     private WatchSpeed() {}
 
     /** The readings of 100 s with a run of a minute, to be fed over and over with new times. */
-    private static double[][] wave() {
+    private static double[][] wave(boolean steady) {
+        Line line = Line.withSeed(1);
         List<Input> inputs =
-                Line.withSeed(1).at(0).hold(20).towards(100, 0.6, 60).towards(0, 2, 20).inputs();
+                steady
+                        ? line.at(100).hold(100).inputs()
+                        : line.at(0).hold(20).towards(100, 0.6, 60).towards(0, 2, 20).inputs();
         return new double[][] {
             values(inputs, Channel.INLET), values(inputs, Channel.BOOSTED),
         };
@@ -57,7 +61,7 @@ final class WatchSpeed {
 
     public static void main(String[] args) {
         long readings = (args.length == 0 ? 20 : Long.parseLong(args[0])) * 1_000_000;
-        double[][] wave = wave();
+        double[][] wave = wave(args.length > 1 && args[1].equals("steady"));
         for (int round = 1; round <= ROUNDS; round++) {
             double[] sum = {0};
             double bare = feed(readings, wave, input -> sum[0] += input.atMicros() & 1);

@@ -12,19 +12,30 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import leat.config.ChannelSettings;
 import leat.config.ConnectionSettings;
+import leat.config.MachineSettings;
+import leat.config.Point;
 import leat.config.Site;
 
 /**
  * How much a site reads, and the disk that it takes until the oldest readings go.
  *
  * @param polled readings a second by Modbus
+ * @param floats how many of them are numbers of 32 bits with a point
  * @param sent channels whose sensors send by MQTT, as often as they please
  * @param kept running time for which readings are kept
  */
-record DiskNeed(double polled, long sent, Duration kept) {
+record DiskNeed(double polled, double floats, long sent, Duration kept) {
 
-    /** As src/docs/data.md has it. */
-    private static final double BYTES_A_READING = 37.5;
+    /** A reading of a converter's counts or of a contact, sealed; as src/docs/data.md has it. */
+    private static final double COUNT_BYTES = 1;
+
+    /** A number of which every bit may be another each time, sealed. */
+    private static final double FLOAT_BYTES = 7;
+
+    /** The newest are rows, until an hour and ten minutes have gathered. */
+    private static final double ROW_BYTES = 42;
+
+    private static final double ROW_SECONDS = 4_200;
 
     private static final double SECONDS_A_DAY = 86_400;
 
@@ -33,22 +44,28 @@ record DiskNeed(double polled, long sent, Duration kept) {
     }
 
     static DiskNeed of(Site site) {
-        List<ConnectionSettings> delivering =
-                site.machines().stream()
-                        .flatMap(machine -> machine.channels().stream())
-                        .map(ChannelSettings::connection)
-                        .flatMap(name -> site.connection(name).stream())
-                        .toList();
         double polled = 0;
+        double floats = 0;
         long sent = 0;
-        for (ConnectionSettings connection : delivering) {
-            if (connection instanceof ConnectionSettings.ModbusTcp modbus) {
-                polled += 1e3 / modbus.poll().toMillis();
-            } else {
-                sent++;
+        for (MachineSettings machine : site.machines()) {
+            for (ChannelSettings channel : machine.channels()) {
+                Optional<ConnectionSettings> by = site.connection(channel.connection());
+                if (by.isPresent() && by.get() instanceof ConnectionSettings.ModbusTcp modbus) {
+                    double rate = 1e3 / modbus.poll().toMillis();
+                    polled += rate;
+                    floats += isFloat(channel.point()) ? rate : 0;
+                } else if (by.isPresent()) {
+                    sent++;
+                }
             }
         }
-        return new DiskNeed(polled, sent, site.store().keepSamples());
+        return new DiskNeed(polled, floats, sent, site.store().keepSamples());
+    }
+
+    private static boolean isFloat(Point point) {
+        return point instanceof Point.Register register
+                && register.type() == Point.NumberType.FLOAT32
+                && !register.table().isBits();
     }
 
     /** Two lines for a person. */
@@ -56,19 +73,21 @@ record DiskNeed(double polled, long sent, Duration kept) {
         String room = free.isPresent() ? "; free for it: " + size(free.getAsLong()) : "";
         if (sent == 0) {
             return List.of(
-                    "Readings: " + number(polled) + " a second.", "Disk: " + need(polled, room));
+                    "Readings: " + number(polled) + " a second.", "Disk: " + need(this, room));
         }
         String sensors = "as many as the sensors of " + sent + " MQTT channels send";
         return polled == 0
-                ? List.of("Readings: " + sensors + ".", "Disk for 1 a second: " + need(1, room))
+                ? List.of(
+                        "Readings: " + sensors + ".",
+                        "Disk for 1 a second: " + need(new DiskNeed(1, 1, 0, kept), room))
                 : List.of(
                         "Readings: " + number(polled) + " a second by Modbus, and " + sensors + ".",
-                        "Disk without MQTT: " + need(polled, room));
+                        "Disk without MQTT: " + need(this, room));
     }
 
-    private String need(double perSecond, String room) {
+    private static String need(DiskNeed need, String room) {
         return "about %s a day, %s in %s of running (store.keep_samples)%s."
-                .formatted(size(aDay(perSecond)), size(aDay(perSecond) * days()), span(), room);
+                .formatted(size(need.aDay()), size(need.all()), need.span(), room);
     }
 
     /**
@@ -77,14 +96,14 @@ record DiskNeed(double polled, long sent, Duration kept) {
      * @param free bytes that are free for the store, or that it has already
      */
     Optional<String> shortage(OptionalLong free) {
-        if (free.isEmpty() || aDay(polled) * days() <= free.getAsLong()) {
+        if (free.isEmpty() || all() <= free.getAsLong()) {
             return Optional.empty();
         }
         return Optional.of(
                 "store.keep_samples: %s of readings are more than the disk has room for\n"
                                 .formatted(span())
                         + "    make room, or keep less: %s fill what is free"
-                                .formatted(number(free.getAsLong() / aDay(polled)) + " d"));
+                                .formatted(number((free.getAsLong() - rows()) / aDay()) + " d"));
     }
 
     /** Free on the disk of a store, with what the store has already; empty where it is unknown. */
@@ -103,8 +122,16 @@ record DiskNeed(double polled, long sent, Duration kept) {
         }
     }
 
-    private static double aDay(double perSecond) {
-        return perSecond * BYTES_A_READING * SECONDS_A_DAY;
+    private double aDay() {
+        return ((polled - floats) * COUNT_BYTES + floats * FLOAT_BYTES) * SECONDS_A_DAY;
+    }
+
+    private double rows() {
+        return polled * ROW_BYTES * ROW_SECONDS;
+    }
+
+    private double all() {
+        return aDay() * days() + rows();
     }
 
     private double days() {

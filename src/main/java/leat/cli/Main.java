@@ -59,6 +59,7 @@ public final class Main implements Callable<Integer> {
                     JournalCommand.class,
                     AnswerCommand.class,
                     BaselineCommand.class,
+                    StoreCommand.class,
                     MeasureCommand.class);
 
     @Spec private CommandSpec spec;

@@ -15,6 +15,7 @@ import leat.json.RecordJson;
 import leat.rule.Limit;
 import leat.service.Daemon;
 import leat.service.RunFigures;
+import leat.work.NoMemory;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
@@ -44,6 +45,7 @@ final class RunCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws InterruptedException {
+        NoMemory.endForAnyThread();
         LoadedSite loaded = SiteChoice.loaded(file);
         Mistakes.shown(loaded.warnings())
                 .forEach(warning -> LOG.warn("{}", warning.replaceAll("\\R\\s*", "; ")));

@@ -51,7 +51,7 @@ final class SiteReader {
             Key.withDefault(
                     "keep_samples",
                     TimeForm.of(Duration.ofHours(1), Duration.ofDays(3650)),
-                    Duration.ofDays(30),
+                    Duration.ofDays(365),
                     Key.CHOICE,
                     "running time for which samples are kept; startups, alarms and the journal stay");
     private static final Key<String> GROUP =

@@ -14,6 +14,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.config.ConnectionSettings;
 import leat.signal.PlainText;
+import leat.work.NoMemory;
 import leat.work.Trouble;
 import leat.work.Worker;
 import org.slf4j.Logger;
@@ -355,6 +356,7 @@ public final class MqttLink implements AutoCloseable {
                 receiver.arrived(topic, payload, retained);
                 received.incrementAndGet();
             } catch (Throwable e) {
+                NoMemory.endFor(e);
                 dropped.incrementAndGet();
                 if (failingReceivers.isNews("")) {
                     LOG.error(

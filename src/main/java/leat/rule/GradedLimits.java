@@ -155,8 +155,7 @@ final class GradedLimits {
             Supplier<List<Remark>> remarks,
             Supplier<List<Remark>> now,
             Findings findings) {
-        Optional<GradedLimit> gravest =
-                gravestFirst.stream().filter(b -> b.latch().isActive()).findFirst();
+        Optional<GradedLimit> gravest = gravestActive();
         Optional<Grade> grade = gravest.map(GradedLimit::grade);
         if (grade.equals(standing) || isGoing(gravest) || isComing(situation, gravest)) {
             return;
@@ -165,6 +164,15 @@ final class GradedLimits {
         gravest.ifPresentOrElse(
                 limit -> findings.found(finding(limit, situation, value, remarks.get())),
                 () -> tellEnd(rule, channel, situation, now.get(), findings));
+    }
+
+    private Optional<GradedLimit> gravestActive() {
+        for (GradedLimit limit : gravestFirst) {
+            if (limit.latch().isActive()) {
+                return Optional.of(limit);
+            }
+        }
+        return Optional.empty();
     }
 
     /** Forgets what stands, if it is of this rule, and tells that it does. */

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Stream;
 import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.RestSpell;
@@ -239,16 +238,24 @@ public final class RuleBook {
 
     /** A reading that stands still says nothing of the pressure. */
     private boolean isStuck(Set<Channel> channels) {
-        return signals(channels).anyMatch(SignalJudge::isStuck);
+        for (Channel channel : channels) {
+            SignalJudge signal = signals.get(channel);
+            if (signal != null && signal.isStuck()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** Nor does one that has never read right, or that may be of the other gauge. */
     private boolean isDoubted(Set<Channel> channels, long nowMicros) {
-        return signals(channels).anyMatch(SignalJudge::isDoubted) || swap.isDoubted(nowMicros);
-    }
-
-    private Stream<SignalJudge> signals(Set<Channel> channels) {
-        return channels.stream().filter(signals::containsKey).map(signals::get);
+        for (Channel channel : channels) {
+            SignalJudge signal = signals.get(channel);
+            if (signal != null && signal.isDoubted()) {
+                return true;
+            }
+        }
+        return swap.isDoubted(nowMicros);
     }
 
     public void keep(State state) {

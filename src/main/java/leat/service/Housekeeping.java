@@ -8,8 +8,8 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Keeps the store small: deletes samples that are old enough, a slice at a time, and empties the
- * write-ahead log each hour. Confined to the engine thread.
+ * Keeps the store small: turns rows into segments, deletes samples that are old enough, both a
+ * slice at a time, and empties the write-ahead log each hour. Confined to the engine thread.
  */
 final class Housekeeping {
 
@@ -21,6 +21,9 @@ final class Housekeeping {
 
     private static final int CHECKPOINT_EVERY_SECONDS = 3_600;
     private static final long LARGE_WAL_BYTES = 256L << 20;
+
+    /** A commit waits no longer than that for rows to be sealed, and for what is begun. */
+    private static final long SEALING_NANOS = 15_000_000;
 
     private final Store store;
     private final long keptSeconds;
@@ -49,10 +52,18 @@ final class Housekeeping {
             if (seconds % CHECKPOINT_EVERY_SECONDS == 0) {
                 checkpoint();
             }
+            seal();
         } catch (StoreException e) {
             if (trouble.isNews(e.getMessage())) {
                 LOG.warn("store: old samples stay for now: {}", e.getMessage());
             }
+        }
+    }
+
+    private void seal() {
+        long began = System.nanoTime();
+        while (store.seal() && System.nanoTime() - began < SEALING_NANOS) {
+            // as many slices as there is time for
         }
     }
 

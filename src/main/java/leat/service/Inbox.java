@@ -11,12 +11,15 @@ import leat.signal.Input;
 /**
  * Where the sources put what they read until the engine takes it: bounded, and what does not fit is
  * lost and counted, before any watch has seen it. It comes in with leat's own time and goes out
- * with event time, so that no step of the computer's clock in between can mislead. Thread-safe.
+ * with event time in whole milliseconds (decision 0056), so that no step of the computer's clock in
+ * between can mislead. Thread-safe.
  */
 final class Inbox implements Intake {
 
     /** Half a minute of 64 machines with two channels at 20 Hz. */
     private static final int CAPACITY = 80_000;
+
+    private static final long STEP_MICROS = 1_000;
 
     private record Item(String machine, Input input) {}
 
@@ -65,7 +68,8 @@ final class Inbox implements Intake {
 
     private void hand(Item item, BiConsumer<String, Input> receiver) {
         Input input = item.input();
-        receiver.accept(item.machine(), input.at(clock.eventMicros(input.atMicros())));
+        long micros = clock.eventMicros(input.atMicros());
+        receiver.accept(item.machine(), input.at(micros - Math.floorMod(micros, STEP_MICROS)));
     }
 
     long lost() {

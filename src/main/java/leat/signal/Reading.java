@@ -37,6 +37,7 @@ public record Reading(
                             + quality
                             + " carries no number");
         }
+        value = quality.isUsable() ? value : 0; // no negative zero either
     }
 
     /** Of a sensor that does not say when it sampled. */

@@ -33,6 +33,9 @@ final class Db implements AutoCloseable {
     private static final int PERSON_WAITS_MILLIS = 5_000;
     private static final int JOURNAL_BYTES = 16 << 20;
 
+    /** Of a new file: a commit writes whole pages, and each second changes little of many. */
+    private static final int PAGE_BYTES = 1_024;
+
     private final Path file;
     private final Connection connection;
     private final SqlTrouble trouble;
@@ -75,12 +78,19 @@ final class Db implements AutoCloseable {
 
     private static Db writing(Path file, int busyMillis, JournalMode journal) {
         SQLiteConfig config = common(busyMillis);
-        config.setJournalMode(journal);
         config.setSynchronous(SynchronousMode.FULL);
         config.setJournalSizeLimit(JOURNAL_BYTES);
         config.enforceForeignKeys(true);
         makePrivate(file);
-        return new Db(file, config, "");
+        Db db = new Db(file, config, "");
+        try {
+            db.run("PRAGMA page_size = " + PAGE_BYTES); // before the log, which fixes it
+            db.first("PRAGMA journal_mode = " + journal, ResultRow::text);
+            return db;
+        } catch (RuntimeException e) {
+            db.close();
+            throw e;
+        }
     }
 
     /** SQLite would make it as the umask says. */

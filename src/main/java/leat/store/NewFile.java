@@ -137,7 +137,8 @@ final class NewFile implements AutoCloseable {
             old.run("BEGIN");
             tables.forEach(table -> copy(old, table));
             if (tables.equals(CARRIED)) {
-                old.run("UPDATE fresh.machine SET samples = 0, ticks = 0");
+                old.run(
+                        "UPDATE fresh.machine SET samples = 0, ticks = 0, sealed_ticks = 0, sealed_seq = 0");
                 old.run(NUMBERS);
             }
             old.run("COMMIT");

@@ -50,7 +50,8 @@ record Schema(String fresh, String views, List<String> steps) {
                     List.of(
                             resource("schema-3-to-4.sql"),
                             resource("said-before-5.sql") + resource("schema-4-to-5.sql"),
-                            resource("schema-5-to-6.sql")));
+                            resource("schema-5-to-6.sql"),
+                            resource("schema-6-to-7.sql")));
 
     Schema {
         steps = List.copyOf(steps);

@@ -3,6 +3,7 @@ package leat.store;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.Set;
+import org.sqlite.SQLiteException;
 
 /** From what the database says to what a person can act on. Immutable. */
 record SqlTrouble(Path file) {
@@ -20,9 +21,12 @@ record SqlTrouble(Path file) {
     private static final int AUTH = 23;
     private static final int NOT_A_DATABASE = 26;
 
+    /** The file ends within a page: it was cut. */
+    private static final int SHORT_READ = IO | 2 << 8;
+
     /** Extended codes of a file that gives nothing any more: bad blocks, a mount that is gone. */
     private static final Set<Integer> UNREADABLE =
-            Set.of(IO | 1 << 8, IO | 2 << 8, IO | 7 << 8, IO | 9 << 8, IO | 33 << 8);
+            Set.of(IO | 1 << 8, SHORT_READ, IO | 7 << 8, IO | 9 << 8, IO | 33 << 8);
 
     /** The primary result code is the low byte of an extended one. */
     private static final int PRIMARY = 0xff;
@@ -32,6 +36,9 @@ record SqlTrouble(Path file) {
         int code = cause.getErrorCode() & PRIMARY;
         if ((code == IO || code == CANNOT_OPEN) && DiskRoom.isGone(file)) {
             return new StoreException.Full(file, cause);
+        }
+        if (extended(cause) == SHORT_READ) {
+            return new StoreException.Damaged(file, cause);
         }
         return switch (code) {
             case FULL -> new StoreException.Full(file, cause);
@@ -58,7 +65,14 @@ record SqlTrouble(Path file) {
         return e instanceof StoreException.Damaged
                 || e instanceof StoreException.Unavailable
                         && e.getCause() instanceof SQLException cause
-                        && UNREADABLE.contains(cause.getErrorCode());
+                        && UNREADABLE.contains(extended(cause));
+    }
+
+    /** The driver's own exception tells it elsewhere. */
+    private static int extended(SQLException cause) {
+        return cause instanceof SQLiteException own
+                ? own.getResultCode().code
+                : cause.getErrorCode();
     }
 
     private StoreException unavailable(String what, SQLException cause) {

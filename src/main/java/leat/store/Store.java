@@ -2,7 +2,6 @@ package leat.store;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Optional;
 import leat.files.OwnFiles;
 import org.slf4j.Logger;
@@ -51,6 +50,8 @@ public final class Store implements AutoCloseable {
     private Db db;
     private StoreFiles files;
     private CommitWork work;
+    private Sealing sealing;
+    private final Retention retention = new Retention();
     private Optional<Start> start = Optional.empty();
     private long run = NO_RUN;
     private boolean closed;
@@ -84,6 +85,7 @@ public final class Store implements AutoCloseable {
         this.db = db;
         this.files = StoreFiles.of(file);
         this.work = new CommitWork(db, 0);
+        this.sealing = new Sealing(db);
         rights.keep();
     }
 
@@ -243,6 +245,7 @@ public final class Store implements AutoCloseable {
     private void moveTo(Db next) {
         Db before = db;
         work = new CommitWork(next, work.lastMessage());
+        sealing = new Sealing(next);
         db = next;
         files = StoreFiles.of(file);
         rights.keep();
@@ -267,9 +270,9 @@ public final class Store implements AutoCloseable {
      * Seconds have passed: deletes the oldest inputs beyond those that are to be kept. It goes by
      * the order and the number of seconds that the store has seen, never by a clock; nothing is
      * deleted because a clock is wrong. Of each machine go at most twice as many seconds as have
-     * passed, so that less than a day goes in a day even when far less is to be kept from now on.
-     * Outcomes, alarms and journal stay. Inputs after a machine's oldest snapshot stay too: a
-     * restart needs them.
+     * passed, so that less than a day goes in a day even when far less is to be kept from now on;
+     * what is sealed goes a segment at a time, as soon as it may go whole. Outcomes, alarms and
+     * journal stay. Inputs after a machine's oldest snapshot stay too: a restart needs them.
      *
      * @param passedSeconds seconds since the last call
      * @param keptSeconds seconds of each machine to keep; those that went by without the machine,
@@ -277,51 +280,16 @@ public final class Store implements AutoCloseable {
      * @return rows deleted
      */
     public long prune(long passedSeconds, long keptSeconds) {
-        long[] deleted = {0};
-        db.inOneTransaction(
-                () -> {
-                    for (Beyond machine : beyond(keptSeconds)) {
-                        long ticks = Math.min(machine.ticks(), 2 * passedSeconds);
-                        deleted[0] += pruneTicks(machine.id(), ticks);
-                    }
-                    db.write("UPDATE machine SET idle_s = idle_s + ?").number(passedSeconds).now();
-                });
-        return deleted[0];
+        return retention.prune(db, passedSeconds, keptSeconds);
     }
 
-    private record Beyond(long id, long ticks) {}
-
-    private List<Beyond> beyond(long keptSeconds) {
-        return db.list(
-                """
-                SELECT id, min(ticks, ticks + idle_s - ?1) FROM machine
-                WHERE min(ticks, ticks + idle_s - ?1) > 0
-                """,
-                row -> new Beyond(row.number(), row.number()),
-                keptSeconds);
-    }
-
-    /** The oldest seconds, and all that was fed up to the last tick of them. */
-    private long pruneTicks(long machine, long ticks) {
-        long last =
-                db.number(
-                        """
-                        SELECT max(seq) FROM (SELECT seq FROM input WHERE machine = ?1
-                            AND +kind = 100 AND seq <= (SELECT min(seq) FROM snapshot WHERE machine = ?1)
-                            ORDER BY seq LIMIT ?2)
-                        """,
-                        machine,
-                        ticks);
-        String delete = "DELETE FROM input WHERE machine = ? AND seq <= ? AND ";
-        long samples = db.write(delete + "kind < 100").number(machine).number(last).now();
-        long gone = db.write(delete + "kind = 100").number(machine).number(last).now();
-        long others = db.write(delete + "kind > 100").number(machine).number(last).now();
-        db.write("UPDATE machine SET samples = samples - ?, ticks = ticks - ? WHERE id = ?")
-                .number(samples)
-                .number(gone)
-                .number(machine)
-                .now();
-        return samples + gone + others;
+    /**
+     * Does a little of what turns rows of inputs that are older than an hour into segments.
+     *
+     * @return false when there is nothing to do at present
+     */
+    public boolean seal() {
+        return sealing.step();
     }
 
     /**

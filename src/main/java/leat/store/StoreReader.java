@@ -30,9 +30,6 @@ import leat.watch.Outcome;
  */
 public final class StoreReader implements AutoCloseable {
 
-    /** Inputs read at once. */
-    private static final long SLICE = 4_096;
-
     private static final String ALARM =
             "SELECT a.number, m.name, e.seq, e.config_hash, e.body"
                     + " FROM alarm a JOIN machine m ON m.id = a.machine"
@@ -63,9 +60,11 @@ public final class StoreReader implements AutoCloseable {
             """;
 
     private final Db db;
+    private final StoredInputs inputs;
 
     private StoreReader(Db db) {
         this.db = db;
+        inputs = new StoredInputs(db);
     }
 
     /** Opens a store that a leat has run on. */
@@ -160,6 +159,7 @@ public final class StoreReader implements AutoCloseable {
                 """
                 SELECT max(seq) FROM (
                     SELECT max(seq) AS seq FROM input WHERE machine = ?1
+                    UNION ALL SELECT sealed_seq FROM machine WHERE id = ?1
                     UNION ALL SELECT max(seq) FROM snapshot WHERE machine = ?1
                     UNION ALL SELECT max(seq) FROM outcome WHERE machine = ?1
                     UNION ALL SELECT max(seq) FROM journal WHERE machine = ?1)
@@ -174,36 +174,7 @@ public final class StoreReader implements AutoCloseable {
      * @param micros event time, microseconds UTC
      */
     public OptionalLong firstSeqAt(String machine, long micros) {
-        long id = id(machine);
-        long tick =
-                db.number(
-                        """
-                        SELECT min(seq) FROM input INDEXED BY input_tick
-                        WHERE machine = ?1 AND kind = 100 AND at_us =
-                            (SELECT max(at_us) FROM input INDEXED BY input_tick
-                             WHERE machine = ?1 AND kind = 100 AND at_us <= ?2)
-                        """,
-                        id,
-                        micros);
-        // A reading may be fed a little after the tick of its second: start one tick earlier
-        long start =
-                db.number(
-                        """
-                        SELECT seq FROM input WHERE machine = ? AND seq < ? AND +kind = 100
-                        ORDER BY seq DESC LIMIT 1
-                        """,
-                        id,
-                        tick);
-        return db.first(
-                        """
-                        SELECT seq FROM input WHERE machine = ? AND seq > ? AND at_us >= ?
-                        ORDER BY seq LIMIT 1
-                        """,
-                        ResultRow::maybeNumber,
-                        id,
-                        start,
-                        micros)
-                .orElse(OptionalLong.empty());
+        return inputs.firstSeqAt(id(machine), micros);
     }
 
     /**
@@ -211,29 +182,8 @@ public final class StoreReader implements AutoCloseable {
      * which they were fed. Memory stays bounded, and the visitor may take its time.
      */
     public void inputs(String machine, long afterSeq, long toSeq, InputVisitor visitor) {
-        long id = id(machine);
-        long after = afterSeq;
-        List<Fed> slice;
-        do {
-            slice =
-                    db.list(
-                            "SELECT seq, "
-                                    + InputTable.READ
-                                    + " FROM input WHERE machine = ? AND seq > ? AND seq <= ?"
-                                    + " ORDER BY seq LIMIT ?",
-                            row -> new Fed(row.number(), InputTable.read(row)),
-                            id,
-                            after,
-                            toSeq,
-                            SLICE);
-            for (Fed fed : slice) {
-                visitor.input(fed.seq(), fed.input());
-                after = fed.seq();
-            }
-        } while (slice.size() == SLICE);
+        inputs.read(id(machine), afterSeq, toSeq, visitor);
     }
-
-    private record Fed(long seq, Input input) {}
 
     /**
      * Hands out what was said to the inputs after {@code afterSeq} up to and with {@code toSeq}.
@@ -280,18 +230,7 @@ public final class StoreReader implements AutoCloseable {
      * @param toSeq up to and with this one
      */
     public Optional<Input> latest(String machine, Channel channel, long afterSeq, long toSeq) {
-        return db.first(
-                "SELECT "
-                        + InputTable.READ
-                        + " FROM input WHERE machine = ? AND seq > ? AND seq <= ?"
-                        + " AND +kind IN (?, ?, ?) ORDER BY seq DESC LIMIT 1",
-                InputTable::read,
-                id(machine),
-                afterSeq,
-                toSeq,
-                (long) InputTable.readingKind(channel),
-                (long) InputTable.lostKind(channel),
-                (long) InputTable.backKind(channel));
+        return inputs.latest(id(machine), channel, afterSeq, toSeq);
     }
 
     /** The alarms that are not back to normal, oldest first. */
@@ -534,6 +473,26 @@ public final class StoreReader implements AutoCloseable {
     /** The text of the configuration with this hash. */
     public Optional<String> configText(String hash) {
         return db.first("SELECT text FROM config WHERE hash = ?", ResultRow::text, hash);
+    }
+
+    /** What there is of each machine's readings, in the order of {@link #machines}. */
+    public List<HeldReadings> held() {
+        return db.list(HeldReadings.ALL, HeldReadings::read);
+    }
+
+    /** Bytes within the file that nothing uses at present. */
+    public long freeBytes() {
+        return db.number("PRAGMA freelist_count") * db.number("PRAGMA page_size");
+    }
+
+    /**
+     * Writes all that the store holds at this moment into a new file, which is proved before it has
+     * its name. leat may run meanwhile; its write-ahead log grows until this is done.
+     *
+     * @param to where there is no file yet
+     */
+    public void copyTo(Path to) {
+        Copy.make(db, to);
     }
 
     public StoreSummary summary() {

@@ -118,6 +118,7 @@ public final class Worker implements AutoCloseable {
     }
 
     private void failed(Throwable fault) {
+        NoMemory.endFor(fault);
         faults = faults.and(fault);
         if (known.isNew(fault.toString())) {
             LOG.error("{}: a step failed, going on", thread.getName(), fault);

@@ -20,13 +20,16 @@ CREATE TABLE IF NOT EXISTS run (
 ) STRICT;
 
 -- samples, ticks: readings and seconds kept at present. idle_s: seconds that the store has seen since
--- the machine was last fed. Kept up to date by the writer, for counts without a scan.
+-- the machine was last fed. sealed_ticks, sealed_seq: seconds that are in segments, and the last input
+-- that is. Kept up to date by the writer, for counts without a scan.
 CREATE TABLE IF NOT EXISTS machine (
     id      INTEGER PRIMARY KEY,
     name    ANY NOT NULL UNIQUE,
     samples INTEGER NOT NULL DEFAULT 0,
     ticks   INTEGER NOT NULL DEFAULT 0,
-    idle_s  INTEGER NOT NULL DEFAULT 0
+    idle_s  INTEGER NOT NULL DEFAULT 0,
+    sealed_ticks INTEGER NOT NULL DEFAULT 0,
+    sealed_seq   INTEGER NOT NULL DEFAULT 0
 ) STRICT;
 
 -- Words for codes. The writer fills them; they are here for people.
@@ -43,7 +46,7 @@ CREATE TABLE IF NOT EXISTS quality (
     reason TEXT NOT NULL
 ) STRICT;
 
--- Everything that a machine's watch was fed, in the order of feeding.
+-- Everything that a machine's watch was fed within the last hour or so, in the order of feeding.
 -- kind: see input_kind. value: a reading's number (NULL when bad), a clock step's former time.
 -- detail: the time that a sensor claims for a reading; reason of a loss; an instruction's order as
 -- JSON, said by by_whom.
@@ -61,6 +64,21 @@ CREATE TABLE IF NOT EXISTS input (
 
 -- The sparse time index: one entry a second.
 CREATE INDEX IF NOT EXISTS input_tick ON input (machine, at_us) WHERE kind = 100;
+
+-- And what it was fed before: the inputs first_seq to last_seq, of the times from_us to to_us, as
+-- one block of bytes; src/docs/segment.md says how to read it.
+CREATE TABLE IF NOT EXISTS segment (
+    machine   INTEGER NOT NULL REFERENCES machine (id),
+    first_seq INTEGER NOT NULL,
+    last_seq  INTEGER NOT NULL,
+    from_us   INTEGER NOT NULL,
+    to_us     INTEGER NOT NULL,
+    samples   INTEGER NOT NULL,
+    ticks     INTEGER NOT NULL,
+    body      BLOB NOT NULL
+) STRICT;
+
+CREATE UNIQUE INDEX IF NOT EXISTS segment_order ON segment (machine, first_seq, last_seq, from_us, to_us);
 
 -- Everything that a machine's watch has said: nth to the input seq, judged under config.
 -- kind: which record body is. A new kind of outcome needs nothing here but, for people, a view.

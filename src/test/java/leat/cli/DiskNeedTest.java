@@ -29,38 +29,40 @@ class DiskNeedTest {
         assertThat(ran.out())
                 .contains(
                         "Readings: 80 a second.",
-                        "Disk: about 259 MB a day, 7.8 GB in 30 d of running"
+                        "Disk: about 7 MB a day, 2.5 GB in 365 d of running"
                                 + " (store.keep_samples); free for it: ");
     }
 
     @Test
     void what_sensors_send_is_not_known_and_said_for_one_reading_a_second() {
-        DiskNeed need = new DiskNeed(0, 5, MONTH);
+        DiskNeed need = new DiskNeed(0, 0, 5, MONTH);
 
         assertThat(need.lines(OptionalLong.empty()))
                 .containsExactly(
                         "Readings: as many as the sensors of 5 MQTT channels send.",
-                        "Disk for 1 a second: about 3 MB a day, 97 MB in 30 d of running"
+                        "Disk for 1 a second: about 1 MB a day, 18 MB in 30 d of running"
                                 + " (store.keep_samples).");
         assertThat(need.shortage(OptionalLong.of(0))).isEmpty();
     }
 
     @Test
     void of_both_kinds_the_disk_is_told_without_what_the_sensors_send() {
-        assertThat(new DiskNeed(40, 2, Duration.ofHours(12)).lines(OptionalLong.of(1_000_000_000)))
+        assertThat(
+                        new DiskNeed(40, 20, 2, Duration.ofHours(12))
+                                .lines(OptionalLong.of(1_000_000_000)))
                 .containsExactly(
                         "Readings: 40 a second by Modbus, and as many as the sensors of 2 MQTT"
                                 + " channels send.",
-                        "Disk without MQTT: about 130 MB a day, 65 MB in 12 h of running"
+                        "Disk without MQTT: about 14 MB a day, 14 MB in 12 h of running"
                                 + " (store.keep_samples); free for it: 1.0 GB.");
     }
 
     @Test
     void more_than_is_free_is_a_warning_with_the_days_that_there_is_room_for() {
-        DiskNeed need = new DiskNeed(80, 0, MONTH);
+        DiskNeed need = new DiskNeed(80, 0, 0, MONTH);
 
-        assertThat(need.shortage(OptionalLong.of(7_776_000_000L))).isEmpty();
-        assertThat(need.shortage(OptionalLong.of(2_592_000_000L)))
+        assertThat(need.shortage(OptionalLong.of(221_500_000L))).isEmpty();
+        assertThat(need.shortage(OptionalLong.of(83_300_000L)))
                 .hasValueSatisfying(
                         words ->
                                 assertThat(words)

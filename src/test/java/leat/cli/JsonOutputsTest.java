@@ -113,6 +113,7 @@ class JsonOutputsTest {
                 "settings --json",
                 "simulate --json",
                 "startups --json",
+                "store --json",
                 "why --json jet-1/11",
                 "why --json jet-2",
                 "why --json --alarm 1",

@@ -45,7 +45,7 @@ class SettingsCommandTest {
 
         assertThat(ran.code()).isZero();
         assertThat(ran.out().lines()).allMatch(line -> line.length() <= 80);
-        assertThat(ran.out()).contains("keep_samples: 30 d", "Groups: site, store, connections,");
+        assertThat(ran.out()).contains("keep_samples: 365 d", "Groups: site, store, connections,");
     }
 
     @Test

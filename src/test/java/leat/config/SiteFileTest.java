@@ -187,7 +187,7 @@ class SiteFileTest {
 
         assertThat(site.zone()).isEqualTo(ZoneId.of("UTC"));
         assertThat(site.shownIn()).isEqualTo(PressureUnit.PSI);
-        assertThat(site.store().keepSamples()).isEqualTo(Duration.ofDays(30));
+        assertThat(site.store().keepSamples()).isEqualTo(Duration.ofDays(365));
         assertThat(site.store().file()).isEqualTo(folder.resolve("data").resolve("leat.db"));
         assertThat(site.connections().get(0))
                 .isEqualTo(

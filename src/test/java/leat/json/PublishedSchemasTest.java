@@ -36,6 +36,7 @@ class PublishedSchemasTest {
                 "cli.ScenarioList",
                 "cli.SettingsCommand",
                 "cli.StartupsCommand",
+                "cli.StoreCommand",
                 "cli.WhyCommand",
                 "cli.WhyScore",
                 "page.PageHealth",

@@ -5,14 +5,22 @@ import java.util.Optional;
 import leat.rule.Grade;
 import leat.signal.Channel;
 import leat.signal.Reading;
+import leat.signal.Tick;
 
 /**
- * A program to be killed: opens the store named by its argument and commits batch after batch.
- * Prints the number of each batch once its commit has returned.
+ * A program to be killed: opens the store named by its argument and commits batch after batch; in
+ * between it seals and prunes, as the engine does. Prints the number of each batch once its commit
+ * has returned.
  */
 final class CommitForever {
 
-    static final int INPUTS = 200;
+    /** Of a batch: readings, each with a tick after it. */
+    static final int INPUTS = 400;
+
+    static final int TICKS = INPUTS / 2;
+
+    /** Seconds that are kept: with the rows that stay, a few segments. */
+    static final long KEPT = 6_000;
 
     private CommitForever() {}
 
@@ -26,6 +34,8 @@ final class CommitForever {
                 number++;
                 store.commit(batch(number));
                 System.out.println(number);
+                store.seal();
+                store.prune(TICKS, KEPT);
             }
         }
     }
@@ -34,8 +44,10 @@ final class CommitForever {
     static Batch batch(long number) {
         Batch batch = new Batch();
         long last = number * INPUTS;
-        for (long seq = last - INPUTS + 1; seq <= last; seq++) {
-            batch.fed("jet-1", seq, Reading.good(Channel.BOOSTED, seq, seq));
+        for (long seq = last - INPUTS + 1; seq <= last; seq += 2) {
+            long at = seq / 2 * Tick.PERIOD_MICROS;
+            batch.fed("jet-1", seq, Reading.good(Channel.BOOSTED, at, seq));
+            batch.fed("jet-1", seq + 1, new Tick(at + Tick.PERIOD_MICROS));
         }
         batch.said("jet-1", last, new RandomStory(number).startup(), "hash");
         batch.owes(

@@ -56,7 +56,7 @@ import leat.signal.Tick;
 import leat.watch.Outcome;
 
 /** Inputs and outcomes of every kind, with the numbers and words that are hardest to keep. */
-final class RandomStory {
+public final class RandomStory {
 
     static final List<String> HARD_WORDS =
             List.of(
@@ -92,11 +92,11 @@ final class RandomStory {
     private final Random random;
     private long micros = 1_767_592_800_000_000L;
 
-    RandomStory(long seed) {
+    public RandomStory(long seed) {
         this.random = new Random(seed);
     }
 
-    Input input() {
+    public Input input() {
         micros += random.nextInt(100_000);
         return switch (random.nextInt(9)) {
             case 0 -> new Tick(Math.floorDiv(micros, Tick.PERIOD_MICROS) * Tick.PERIOD_MICROS);

@@ -32,7 +32,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class StoreGoneTest {
 
     private static final String RUN = "hash";
-    private static final int PAGE = 4_096;
+    private static final int PAGE = 1_024;
 
     @TempDir private Path folder;
     private Path file;
