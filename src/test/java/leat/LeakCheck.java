@@ -52,7 +52,7 @@ public final class LeakCheck implements BeforeAllCallback, AfterAllCallback {
         if (!leftSince(before, mayLeave).isEmpty()) {
             try {
                 await().atMost(LATE)
-                        .pollInterval(Duration.ofMillis(500))
+                        .pollInterval(Duration.ofMillis(150))
                         .pollInSameThread()
                         .until(() -> leftOnceCollected(before, mayLeave).isEmpty());
             } catch (ConditionTimeoutException e) {

@@ -2,6 +2,7 @@ package leat.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.slf4j.bridge.SLF4JBridgeHandler;
 import picocli.CommandLine;
@@ -26,38 +27,40 @@ import picocli.CommandLine.Spec;
             "Exit codes: 0 done, 1 it did not work, 2 the words or the configuration are wrong, or there"
                     + " is no such machine, startup or alarm.",
             "Start with: leat demo"
-        },
-        subcommands = {
-            CommandLine.HelpCommand.class,
-            RunCommand.class,
-            DemoCommand.class,
-            SimulateCommand.class,
-            CheckCommand.class,
-            TellCommand.class,
-            SettingsCommand.class,
-            ProbeCommand.class,
-            ZeroCommand.class,
-            MachinesCommand.class,
-            WatchCommand.class,
-            AlarmsCommand.class,
-            StartupsCommand.class,
-            WhyCommand.class,
-            ReplayCommand.class,
-            BacktestCommand.class,
-            ExportCommand.class,
-            AckCommand.class,
-            ShelveCommand.class,
-            UnshelveCommand.class,
-            ResetCommand.class,
-            ServiceCommand.class,
-            OutOfServiceCommand.class,
-            JournalCommand.class,
-            AnswerCommand.class,
-            BaselineCommand.class,
-            StoreCommand.class,
-            MeasureCommand.class
         })
 public final class Main implements Callable<Integer> {
+
+    /** As they are listed by {@code leat help}. */
+    private static final List<Class<?>> COMMANDS =
+            List.of(
+                    CommandLine.HelpCommand.class,
+                    RunCommand.class,
+                    DemoCommand.class,
+                    SimulateCommand.class,
+                    CheckCommand.class,
+                    TellCommand.class,
+                    SettingsCommand.class,
+                    ProbeCommand.class,
+                    ZeroCommand.class,
+                    MachinesCommand.class,
+                    WatchCommand.class,
+                    AlarmsCommand.class,
+                    StartupsCommand.class,
+                    WhyCommand.class,
+                    ReplayCommand.class,
+                    BacktestCommand.class,
+                    ExportCommand.class,
+                    AckCommand.class,
+                    ShelveCommand.class,
+                    UnshelveCommand.class,
+                    ResetCommand.class,
+                    ServiceCommand.class,
+                    OutOfServiceCommand.class,
+                    JournalCommand.class,
+                    AnswerCommand.class,
+                    BaselineCommand.class,
+                    StoreCommand.class,
+                    MeasureCommand.class);
 
     @Spec private CommandSpec spec;
 
@@ -84,7 +87,7 @@ public final class Main implements Callable<Integer> {
      */
     static int execute(PrintWriter out, int columns, String... arguments) {
         int code =
-                new CommandLine(new Main())
+                line(arguments)
                         .setOut(out)
                         .setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8))
                         .setExecutionExceptionHandler(new CommandFailure())
@@ -94,5 +97,25 @@ public final class Main implements Callable<Integer> {
                         .execute(arguments);
         out.flush();
         return code;
+    }
+
+    /**
+     * The command line that understands these words. Where the first one names a command, that one
+     * alone is read in: with all of them a command takes 0.56 s of the processor to start instead
+     * of 0.41 s.
+     */
+    static CommandLine line(String... arguments) {
+        CommandLine line = new CommandLine(new Main());
+        List<Class<?>> named =
+                COMMANDS.stream()
+                        .filter(each -> arguments.length > 0 && name(each).equals(arguments[0]))
+                        .filter(each -> each != CommandLine.HelpCommand.class)
+                        .toList();
+        (named.isEmpty() ? COMMANDS : named).forEach(line::addSubcommand);
+        return line;
+    }
+
+    private static String name(Class<?> command) {
+        return command.getAnnotation(Command.class).name();
     }
 }

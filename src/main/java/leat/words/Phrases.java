@@ -42,7 +42,15 @@ public final class Phrases {
      * @throws java.util.MissingResourceException when no language has the phrase
      */
     public String say(String key, Object... values) {
-        return new MessageFormat(phrases.getString(key), language.locale()).format(values);
+        String phrase = phrases.getString(key);
+        return isPlain(phrase)
+                ? phrase
+                : new MessageFormat(phrase, language.locale()).format(values);
+    }
+
+    /** Most are, and a pattern takes long to read. */
+    private static boolean isPlain(String phrase) {
+        return phrase.indexOf('{') < 0 && phrase.indexOf('\'') < 0;
     }
 
     boolean has(String key) {

@@ -1,6 +1,5 @@
 package leat.bench;
 
-import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
@@ -11,7 +10,8 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 
-@AnalyzeClasses(packages = "leat", importOptions = ImportOption.DoNotIncludeTests.class)
+/** Who may use the bench is on the map of {@link leat.ArchitectureTest}. */
+@AnalyzeClasses(packages = "leat.bench", importOptions = ImportOption.DoNotIncludeTests.class)
 class BenchArchitectureTest {
 
     @ArchTest
@@ -27,17 +27,6 @@ class BenchArchitectureTest {
                 .resideInAPackage("leat.bench..")
                 .should()
                 .dependOnClassesThat(ofLeatItself)
-                .check(all);
-    }
-
-    @ArchTest
-    static void only_the_command_line_starts_a_bench(JavaClasses all) {
-        classes()
-                .that()
-                .resideInAPackage("leat.bench..")
-                .should()
-                .onlyHaveDependentClassesThat()
-                .resideInAnyPackage("leat.bench..", "leat.cli..")
                 .check(all);
     }
 

@@ -36,7 +36,7 @@ class AskedStartTest {
     @TempDir Path folder;
 
     static LongStream seeds() {
-        return Gear.seeds(5, 200);
+        return Gear.seeds(2, 200);
     }
 
     @ParameterizedTest(name = "seed {0}")

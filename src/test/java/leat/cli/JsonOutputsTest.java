@@ -34,7 +34,6 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
-import picocli.CommandLine;
 
 /**
  * Every command that prints JSON, on a store with a learned baseline, one that is being learned,
@@ -83,7 +82,7 @@ class JsonOutputsTest {
     /** By command, the schemas that its help names. */
     private static Map<String, List<String>> named() {
         Map<String, List<String>> named = new TreeMap<>();
-        new CommandLine(new Main())
+        Main.line()
                 .getSubcommands()
                 .forEach(
                         (name, command) -> {

@@ -47,7 +47,7 @@ class AnnunciatorLawsTest {
     private record Told(int step, Notification message) {}
 
     static LongStream seeds() {
-        return Gear.seeds(6, 200);
+        return Gear.seeds(2, 200);
     }
 
     @Test

@@ -3,6 +3,7 @@ package leat.measure;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.function.LongFunction;
@@ -11,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /**
  * Whether the stated uncertainties are honest: over 1,000 seeded climbs of 10 to 100 Hz, noise of
@@ -89,8 +90,12 @@ class UncertaintyCoverageTest {
         assertHonest(coverage);
     }
 
+    static List<Double> samplingRates() {
+        return Gear.everyNth(2, List.of(5.0, 10.0, 20.0, 100.0));
+    }
+
     @ParameterizedTest
-    @ValueSource(doubles = {5, 10, 20, 100})
+    @MethodSource("samplingRates")
     void duration_at_each_sampling_rate(double hertz) {
         Coverage coverage =
                 coverage(
@@ -102,8 +107,12 @@ class UncertaintyCoverageTest {
         assertHonest(coverage);
     }
 
+    static List<Double> noises() {
+        return Gear.everyNth(2, List.of(0.02, 0.3, 1.2));
+    }
+
     @ParameterizedTest
-    @ValueSource(doubles = {0.02, 0.3, 1.2})
+    @MethodSource("noises")
     void duration_at_each_noise(double noisePsi) {
         Coverage coverage =
                 coverage(
@@ -204,8 +213,12 @@ class UncertaintyCoverageTest {
         assertHonest(coverage);
     }
 
+    static List<Double> drops() {
+        return Gear.everyNth(2, List.of(0.0, 4.0, 15.0));
+    }
+
     @ParameterizedTest
-    @ValueSource(doubles = {0, 4, 15})
+    @MethodSource("drops")
     void level_under_strokes(double dropPsi) {
         Coverage coverage =
                 stroking(dropPsi, m -> m.levels().loaded(), climb -> climb.top() - dropPsi);
@@ -214,7 +227,7 @@ class UncertaintyCoverageTest {
     }
 
     @ParameterizedTest
-    @ValueSource(doubles = {0, 4, 15})
+    @MethodSource("drops")
     void level_before_strokes(double dropPsi) {
         Coverage coverage = stroking(dropPsi, m -> m.levels().unloaded(), AnalyticClimb::top);
 
@@ -222,7 +235,7 @@ class UncertaintyCoverageTest {
     }
 
     @ParameterizedTest
-    @ValueSource(doubles = {0, 4, 15})
+    @MethodSource("drops")
     void drop_when_strokes_begin(double dropPsi) {
         Coverage coverage = stroking(dropPsi, m -> m.levels().dropPsi(), climb -> dropPsi);
 

@@ -64,7 +64,7 @@ class ReplayTest {
                 }
             }
         }
-        return Gear.everyNth(2, machines);
+        return Gear.everyNth(4, machines);
     }
 
     /** Solved once for all tests. */

@@ -11,6 +11,8 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Random;
 import java.util.stream.Collectors;
+import java.util.stream.LongStream;
+import leat.Gear;
 import leat.alarm.AlarmEvent;
 import leat.alarm.AlarmState;
 import leat.config.QuietHours;
@@ -21,7 +23,7 @@ import leat.rule.Rule;
 import leat.store.Message;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /**
  * Two days of alarms of one cause that come, get worse, ease, are acknowledged and go, told to a
@@ -40,8 +42,12 @@ class DigestRestartTest {
 
     private record Step(double minute, Rule rule, AlarmEvent event, AlarmState to, Grade grade) {}
 
+    static LongStream seeds() {
+        return LongStream.rangeClosed(1, Gear.of(1, 2));
+    }
+
     @ParameterizedTest
-    @ValueSource(longs = {1, 2})
+    @MethodSource("seeds")
     void killed_at_any_second_it_tells_what_an_undisturbed_run_tells(long seed) {
         List<Step> story = story(new Random(seed));
 

@@ -24,7 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 class StoreKillTest {
 
     /** Also with {@code -Dleat.kills=500}. */
-    private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(3, 20));
+    private static final int ROUNDS = Integer.getInteger("leat.kills", Gear.of(2, 20));
 
     @TempDir private Path folder;
 
@@ -117,6 +117,7 @@ class StoreKillTest {
         return new ProcessBuilder(
                         Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                         "-Xshare:auto",
+                        "-XX:+UseSerialGC",
                         "-XX:TieredStopAtLevel=1",
                         "-cp",
                         path,

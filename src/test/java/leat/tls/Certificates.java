@@ -18,6 +18,8 @@ import javax.net.ssl.SSLContext;
 
 /**
  * An authority of a test's own and the servers that it has signed for, made by the JDK's keytool.
+ * Each keytool takes about a second of the processor, so what it makes is taken from the {@link
+ * Stock} of this build.
  */
 public final class Certificates {
 
@@ -30,14 +32,31 @@ public final class Certificates {
     private static final String SERVER = "it";
 
     private final Path folder;
+    private final Stock stock;
     private final Path authority;
     private final Map<String, Server> servers = new ConcurrentHashMap<>();
 
+    /** The authority of this build. */
     public Certificates(Path folder) throws Exception {
+        this(folder, Stock.ofToday("boatyard"));
+    }
+
+    private Certificates(Path folder, Stock stock) throws Exception {
         this.folder = Files.createDirectories(folder);
+        this.stock = stock;
         this.authority = folder.resolve("ca.p12");
+        stock.copy("ca.p12", authority, Certificates::makeAuthority);
+        writePem(caFile(), "CERTIFICATE", load(authority).getCertificate(AUTHORITY).getEncoded());
+    }
+
+    /** One that has signed nothing that {@link #Certificates(Path)} has. */
+    static Certificates ofAnotherAuthority(Path folder) throws Exception {
+        return new Certificates(folder, Stock.ofToday("another"));
+    }
+
+    private static void makeAuthority(Path file) throws Exception {
         keytool(
-                authority,
+                file,
                 AUTHORITY,
                 "CN=Boatyard test authority",
                 "-ext",
@@ -46,7 +65,6 @@ public final class Certificates {
                 "3650",
                 "-startdate",
                 "-400d");
-        writePem(caFile(), "CERTIFICATE", load(authority).getCertificate(AUTHORITY).getEncoded());
     }
 
     /** PEM, for whoever shall trust the servers. */
@@ -84,19 +102,8 @@ public final class Certificates {
 
     private Server make(String name, String host, String start, int days) throws Exception {
         Path own = Files.createTempDirectory(folder, name);
-        Path store = Files.copy(authority, own.resolve(name + ".p12"));
-        keytool(
-                store,
-                SERVER,
-                "CN=" + name,
-                "-signer",
-                AUTHORITY,
-                "-ext",
-                "san=" + host,
-                "-startdate",
-                start,
-                "-validity",
-                Integer.toString(days));
+        Path store = own.resolve(name + ".p12");
+        stock.copy(name + ".p12", store, file -> sign(file, name, host, start, days));
         KeyStore keys = load(store);
         return new Server(
                 store,
@@ -109,6 +116,23 @@ public final class Certificates {
                         own.resolve(name + ".key"),
                         "PRIVATE KEY",
                         keys.getKey(SERVER, PASSWORD.toCharArray()).getEncoded()));
+    }
+
+    private void sign(Path file, String name, String host, String start, int days)
+            throws Exception {
+        Files.copy(authority, file);
+        keytool(
+                file,
+                SERVER,
+                "CN=" + name,
+                "-signer",
+                AUTHORITY,
+                "-ext",
+                "san=" + host,
+                "-startdate",
+                start,
+                "-validity",
+                Integer.toString(days));
     }
 
     private static Path writePem(Path file, String what, byte[] der) throws IOException {
@@ -131,6 +155,9 @@ public final class Certificates {
         List<String> command = new ArrayList<>();
         command.add(Path.of(System.getProperty("java.home"), "bin", "keytool").toString());
         command.addAll(List.of("-J-XX:TieredStopAtLevel=1", "-J-XX:+UseSerialGC"));
+        for (String rounds : List.of("certPbe", "keyPbe", "mac")) {
+            command.add("-J-Dkeystore.pkcs12." + rounds + "IterationCount=1"); // opened in no time
+        }
         command.addAll(List.of("-genkeypair", "-keyalg", KEY, "-keysize", "2048", "-dname", who));
         command.addAll(List.of("-alias", alias, "-keystore", store.toString()));
         command.addAll(List.of("-storepass", PASSWORD, "-storetype", "PKCS12"));

@@ -21,7 +21,7 @@ class TrustTest {
     @Test
     void every_signer_of_the_file_is_trusted() throws Exception {
         Certificates old = new Certificates(folder.resolve("old"));
-        Certificates next = new Certificates(folder.resolve("next"));
+        Certificates next = Certificates.ofAnotherAuthority(folder.resolve("next"));
         Path both = folder.resolve("both.pem");
         Files.writeString(both, Files.readString(old.caFile()) + Files.readString(next.caFile()));
 

@@ -42,10 +42,19 @@ class KeptFieldsTest {
                     entry("Watch.outcomes", "where to, given by whoever takes the watch up"),
                     entry("Watch.passedOver", "of this taking up alone"));
 
+    /** The rooms that use {@code wire}, as on the map of {@link leat.ArchitectureTest}. */
     private final JavaClasses leat =
             new ClassFileImporter()
                     .withImportOption(new ImportOption.DoNotIncludeTests())
-                    .importPackages("leat");
+                    .importPackages(
+                            "leat.signal",
+                            "leat.phase",
+                            "leat.measure",
+                            "leat.rule",
+                            "leat.alarm",
+                            "leat.diagnose",
+                            "leat.watch",
+                            "leat.deliver");
 
     @Test
     void every_field_that_changes_is_written_down_and_taken_up() {

@@ -46,7 +46,7 @@ record MonthPlan(
     static final LocalDate MONDAY = LocalDate.of(2026, 3, 2);
 
     /** Of the month; by day it ends after the clock was set and before the service. */
-    static final int DAYS = Gear.of(9, 30);
+    static final int DAYS = Gear.of(5, 30);
 
     /** The machine that is serviced. */
     static final String SERVICED = "jet-2";
@@ -61,7 +61,8 @@ record MonthPlan(
     private static final long LINE_OPEN_UNTIL = micros(SERVICE_DAY, LocalTime.of(10, 40));
     private static final long SERVICE_TO = micros(SERVICE_DAY, LocalTime.of(11, 0));
 
-    private static final long CLOCK_SET_AT = micros(MONDAY.plusDays(8), LocalTime.of(13, 20));
+    private static final long CLOCK_SET_AT =
+            micros(MONDAY.plusDays(Gear.of(3, 8)), LocalTime.of(13, 20));
     private static final long CLOCK_SET_BY = Duration.ofSeconds(-37).toMillis() * 1_000;
 
     private static final LocalTime SHIFT_FROM = LocalTime.of(6, 30);

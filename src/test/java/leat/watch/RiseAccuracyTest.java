@@ -24,7 +24,7 @@ class RiseAccuracyTest {
 
     static List<String> steady() {
         return Gear.everyNth(
-                6,
+                12,
                 RiseAccuracyTable.names().stream()
                         .filter(name -> !UNSTEADY.contains(name))
                         .toList());

@@ -8,6 +8,7 @@ import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
+import leat.Gear;
 import leat.bench.water.Units;
 import org.junit.jupiter.api.Test;
 
@@ -63,7 +64,7 @@ class HouseTest {
         line.start();
         line.advance(60);
         List<LineState> states =
-                IntStream.range(0, 7140)
+                IntStream.range(0, Gear.of(1800, 7140))
                         .mapToObj(
                                 second -> {
                                     line.advance(1.03);

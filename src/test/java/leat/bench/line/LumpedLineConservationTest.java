@@ -18,7 +18,7 @@ class LumpedLineConservationTest {
     private static final double MOVED_PSI = 0.05;
 
     static List<Fault> faults() {
-        return Gear.everyNth(3, List.of(Fault.values()));
+        return Gear.everyNth(5, List.of(Fault.values()));
     }
 
     @ParameterizedTest
@@ -45,7 +45,7 @@ class LumpedLineConservationTest {
         line.advance(60);
         line.stop();
 
-        line.advance(Gear.of(20, 720) * 60);
+        line.advance(Gear.of(10, 720) * 60);
 
         assertThat(line.balance().missingShare()).isLessThan(MISSING);
     }

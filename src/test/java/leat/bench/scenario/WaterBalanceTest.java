@@ -12,7 +12,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class WaterBalanceTest {
 
     /** By night half a day of the long ones. */
-    private static final Duration MOST = Duration.ofMinutes(Gear.of(20, 720));
+    private static final Duration MOST = Duration.ofMinutes(Gear.of(6, 720));
 
     static List<Scenario> scenarios() {
         return Catalogue.all();
