@@ -22,6 +22,10 @@ final class Trace {
     private static final int FILLING = 5 * SECOND;
 
     private static final int CLIMB = 25 * SECOND;
+
+    /** A level that climbs by less within three seconds stands. */
+    private static final double STANDS_PSI = 2;
+
     private static final int TAKE_UP = 2 * SECOND;
     private static final int LET_GO = SECOND / 2;
     private static final int LEAST_STATES = SECOND / 2;
@@ -38,7 +42,7 @@ final class Trace {
     Seen seen() {
         int stop = last(i -> states.get(i).running()) + 1;
         int on = Math.min(first(0, stop, i -> states.get(i).running()), stop);
-        int climbEnd = Math.min(stop, on + CLIMB);
+        int climbEnd = climbEnd(on, stop);
         double base = states.get(0).boostedPsi();
         double top = top(on, climbEnd);
         boolean climbed = top - base >= LEAST_CLIMB;
@@ -71,6 +75,27 @@ final class Trace {
 
     private static double reachedNothing(int on, int stop) {
         return stop - on > 12 * SECOND ? Double.POSITIVE_INFINITY : Double.NaN;
+    }
+
+    /**
+     * Where the climb is looked at until: the jet is turned off on a level that stood, and what the
+     * pressure climbs to then is the level without the jet and no part of the start.
+     */
+    private int climbEnd(int on, int stop) {
+        int end = Math.min(stop, on + CLIMB);
+        for (int i = on + 1; i < end; i++) {
+            boolean turnedOff = states.get(i - 1).cutting() && !states.get(i).cutting();
+            if (turnedOff && i - on > 3 * SECOND && risenIn(i - 3 * SECOND, i) < STANDS_PSI) {
+                return i;
+            }
+        }
+        return end;
+    }
+
+    /** By how much the mean of the last of some seconds lies above that of the first. */
+    private double risenIn(int from, int end) {
+        double first = median(from, from + SECOND, i -> true, this::boosted);
+        return median(end - SECOND, end, i -> true, this::boosted) - first;
     }
 
     private double boosted(int i) {

@@ -7,7 +7,6 @@ import leat.alarm.AlarmEvent;
 import leat.config.RouteSettings;
 import leat.rule.Finding;
 import leat.rule.Grade;
-import leat.rule.Rule;
 import leat.wire.State;
 
 /**
@@ -36,8 +35,7 @@ final class Outages {
     /** A channel has fallen silent, which is not CRITICAL, and its connection is known. */
     boolean isOfOne(StandingAlarm alarm) {
         Finding finding = alarm.latest().finding();
-        return finding.rule() == Rule.SIGNAL_MISSING
-                && finding.quantity() == Finding.Quantity.TIME_SECONDS
+        return finding.isOfSilence()
                 && finding.grade() == Grade.WARNING
                 && connection(alarm.changed()).isPresent();
     }

@@ -130,6 +130,11 @@ public enum Check {
         };
     }
 
+    /** Whether it is made at terminals and settings, with no hand on the water line. */
+    boolean isAtLoop() {
+        return this == WIRING || this == SETTINGS;
+    }
+
     /** The two answers; the table of {@link AnswerTable} is of the first. */
     public List<Answer> answers() {
         return answers;

@@ -85,6 +85,7 @@ public final class Checks {
         for (Check check : Check.values()) {
             if (!asked.contains(check)
                     && inletGauge.allows(check)
+                    && (!isOfLoop(about) || check.isAtLoop())
                     && !(starved && check.runsBooster())) {
                 gains.put(check, bits(check, weights, about));
             }
@@ -99,6 +100,11 @@ public final class Checks {
             }
         }
         return Optional.ofNullable(best);
+    }
+
+    /** What is wrong between gauge and computer is looked for there, and not at the water line. */
+    private static boolean isOfLoop(Cause cause) {
+        return cause == Cause.OPEN_LOOP || cause == Cause.LOOSE_LOOP;
     }
 
     private static double rate(Check check, Map<Check, Double> gains) {

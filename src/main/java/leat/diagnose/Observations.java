@@ -189,10 +189,7 @@ public final class Observations {
     private static Optional<SignalFact.Kind> kind(Finding finding) {
         return switch (finding.rule()) {
             case SIGNAL_MISSING ->
-                    Optional.of(
-                            finding.quantity() == Finding.Quantity.RATIO
-                                    ? SignalFact.Kind.LOOSE
-                                    : SignalFact.Kind.OPEN);
+                    finding.isOfSilence() ? Optional.empty() : Optional.of(SignalFact.Kind.LOOSE);
             case SIGNAL_BAD -> Optional.of(bad(finding));
             case SIGNAL_STUCK -> Optional.of(SignalFact.Kind.STUCK);
             case SIGNAL_SWAPPED -> Optional.of(SignalFact.Kind.SWAPPED);

@@ -9,7 +9,10 @@ public record SignalFact(Kind kind, Channel channel) {
 
     /** What can be wrong with readings. */
     public enum Kind {
-        /** Outside of what a loop can read, or silent. */
+        /**
+         * Outside of what a loop can read. A channel that is silent is none: that is power or
+         * network, and says nothing of its loop.
+         */
         OPEN,
         /** Now there, now lost. */
         LOOSE,

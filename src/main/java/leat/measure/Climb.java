@@ -220,6 +220,7 @@ final class Climb {
         Crossings climb = Crossings.of(curve, from, base, top, noise);
         double quiet = levels.strokesFromSecond();
         figures.put(Measurand.RISE, climb.durationSeconds());
+        figures.put(Measurand.UNREST, unrest(climb, quiet));
         figures.put(Measurand.START_TO_90, sinceStart(climb.t90()));
         Crossings boost = fromInlet(top, from);
         figures.put(Measurand.RISE_FROM_INLET, boost.durationSeconds());
@@ -236,6 +237,18 @@ final class Climb {
                 Settling.of(curve, climb, base, top, noise, quiet, SETTLED_FOR_SECONDS));
         figures.put(Measurand.INLET_DIP, inletDip(climb));
         return new FittedRise(samples, zero, climb, quiet).into(figures);
+    }
+
+    /** Once it has climbed, for as long again. */
+    private Figure unrest(Crossings climb, double strokesFromSecond) {
+        Figure risen = climb.t90();
+        if (!risen.isPresent()) {
+            return risen;
+        }
+        double settled = risen.get() + climb.durationSeconds().orElse(0);
+        double begun = strokesFromSecond < end ? strokesFromSecond : zero;
+        double from = Math.max(end - RIPPLE_SECONDS, Math.max(settled, begun));
+        return Wander.unrest(curve.part(from, end), supply.part(from, end), noise);
     }
 
     private Figure sinceStart(Figure instant) {

@@ -9,7 +9,7 @@ final class Knee {
     static final double LEVEL_SECONDS = 1;
 
     private static final double STEP_SECONDS = 0.25;
-    private static final double EARLIEST_SECOND = -4;
+    private static final double EARLIEST_SECOND = -8;
     private static final double FALLING_SHARE = 0.01;
     private static final double FALLING_PSI = 0.5;
 
@@ -18,7 +18,7 @@ final class Knee {
     /**
      * Goes back from second 0 for as long as the mean of a second was higher before.
      *
-     * @return second of the knee, from -4 to 0
+     * @return second of the knee, from -8 to 0
      */
     static double of(Stretch curve) {
         double knee = 0;

@@ -71,6 +71,11 @@ public enum Measurand {
     /** Standard deviation of the slow mean once strokes have begun. */
     WANDER("wander_psi", Unit.PRESSURE),
     /**
+     * The same without what the level does along with the inlet: what the booster and its regulator
+     * do by themselves.
+     */
+    UNREST("unrest_psi", Unit.PRESSURE),
+    /**
      * Standard deviation of the inlet's mean of a second, of a run: a coupling that slips shakes it
      * too, a worn pump hardly does.
      */

@@ -27,6 +27,9 @@ public final class RunMeter {
 
     private static final long LEAST_IN_SLOW = 5;
 
+    /** A level loses less from second to second, a line that was stopped more: own model. */
+    private static final double SINKING_SHARE = 0.02;
+
     private final double minInletPsi;
     private final boolean hasInlet;
     private final TrailingMean slow = new TrailingMean(SLOW_MICROS);
@@ -106,7 +109,11 @@ public final class RunMeter {
         SteadySecond oldest = held[HELD - 1];
         oldest.demand = was;
         levels.add(oldest);
-        sums.add(oldest);
+        if (isSinking()) {
+            sums.breakOff();
+        } else {
+            sums.add(oldest);
+        }
         Optional<SteadySpell> part =
                 oldest.fromMicros >= startMicros + STEADY_FROM_MICROS
                         ? steady.add(oldest)
@@ -115,6 +122,25 @@ public final class RunMeter {
         System.arraycopy(held, 0, held, 1, HELD - 1);
         held[0] = oldest;
         return part;
+    }
+
+    /**
+     * Each second after the oldest lies well below the one before: without a run signal a stop is
+     * told late, and what falls then is no level of the run.
+     */
+    private boolean isSinking() {
+        for (int i = HELD - 1; i > 0; i--) {
+            SteadySecond.Sum before = held[i].boosted;
+            SteadySecond.Sum after = held[i - 1].boosted;
+            boolean sinks =
+                    before.count() > 0
+                            && after.count() > 0
+                            && after.mean() < (1 - SINKING_SHARE) * before.mean();
+            if (!sinks) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /**

@@ -70,6 +70,9 @@ final class RunSums {
         figures.put(Measurand.FILTER_LOSS, mean(under.loss));
         figures.put(Measurand.WANDER, under.waves.wander());
         figures.put(
+                Measurand.UNREST,
+                hasInlet ? under.unrest.psi() : Figure.absent(Absence.NO_INLET_GAUGE));
+        figures.put(
                 Measurand.INLET_WANDER,
                 hasInlet ? under.inletWaves.wander() : Figure.absent(Absence.NO_INLET_GAUGE));
         figures.put(
@@ -112,6 +115,7 @@ final class RunSums {
         private final Waves waves = new Waves();
         private final Waves inletWaves = new Waves();
         private final Sway sway = new Sway();
+        private final Unrest unrest = new Unrest();
 
         void add(SteadySecond second) {
             double psi = second.boosted.mean();
@@ -122,9 +126,11 @@ final class RunSums {
                 inletWaves.add(second.inlet.mean());
                 sway.add(second.inlet.mean(), psi);
                 ripple.add(second.inlet.sd() * second.inlet.sd());
+                unrest.add(second.inlet.mean(), psi, second.noiseOfMeanPsi());
             } else {
                 inletWaves.breakOff();
                 sway.breakOff();
+                unrest.breakOff();
             }
             if (second.filtered.count() > 0) {
                 loss.add(psi - second.filtered.mean());
@@ -136,6 +142,7 @@ final class RunSums {
             waves.breakOff();
             inletWaves.breakOff();
             sway.breakOff();
+            unrest.breakOff();
         }
 
         /** Standard deviation within seconds, psi. */
@@ -149,6 +156,7 @@ final class RunSums {
             waves.clear();
             inletWaves.clear();
             sway.clear();
+            unrest.clear();
             boosted.clear();
             inlet.clear();
             loss.clear();
@@ -163,6 +171,7 @@ final class RunSums {
             waves.keep(state);
             state.part("inletWaves", inletWaves::keep);
             state.part("sway", sway::keep);
+            state.part("unrest", unrest::keep);
         }
     }
 

@@ -39,7 +39,8 @@ public record Startup(
                     Measurand.RATIO,
                     Measurand.RISE_FROM_INLET,
                     Measurand.BOOST_RATE,
-                    Measurand.TIME_TO_DOUBLE);
+                    Measurand.TIME_TO_DOUBLE,
+                    Measurand.UNREST);
 
     private static final Figure UNKNOWN = Figure.absent(Absence.NOT_MEASURED_THEN);
 

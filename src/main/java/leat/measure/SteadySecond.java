@@ -44,6 +44,11 @@ final class SteadySecond {
         return steps.count == 0 ? 0 : Math.sqrt(steps.mean() / 2);
     }
 
+    /** Likewise of the mean of the second, psi. */
+    double noiseOfMeanPsi() {
+        return boosted.count == 0 ? 0 : noisePsi() / Math.sqrt(boosted.count);
+    }
+
     void clear() {
         fromMicros = Gauge.NEVER;
         demand = Demand.UNKNOWN;

@@ -20,6 +20,31 @@ final class Wander {
 
     /** Standard deviation of the mean over 1.5 s, psi, with what noise leaves in it taken off. */
     static Figure of(Stretch steady, Noise noise) {
+        return of(steady, new double[steady.size()], noise);
+    }
+
+    /**
+     * Likewise without what the pressure does along with the inlet.
+     *
+     * @param inlet of about the same time
+     */
+    static Figure unrest(Stretch steady, Stretch inlet, Noise noise) {
+        if (inlet.spanSeconds() < LEAST_SECONDS) {
+            return Figure.absent(Absence.TOO_SHORT_FOR_WANDER);
+        }
+        double[] slow = means(inlet);
+        double[] beside = new double[steady.size()];
+        for (int i = 0; i < beside.length; i++) {
+            int at = Math.min(inlet.indexFrom(steady.second(i)), slow.length - 1);
+            beside[i] = slow[at];
+        }
+        return of(steady, beside, noise);
+    }
+
+    /**
+     * @param beside what it may follow, at each of its samples
+     */
+    private static Figure of(Stretch steady, double[] beside, Noise noise) {
         if (steady.spanSeconds() < LEAST_SECONDS) {
             return Figure.absent(Absence.TOO_SHORT_FOR_WANDER);
         }
@@ -29,18 +54,14 @@ final class Wander {
         if (from >= end) {
             return Figure.absent(Absence.GAP_IN_WANDER);
         }
-        double sum = 0;
-        double squares = 0;
-        for (int i = from; i < end; i++) {
-            double off = slow[i] - slow[from];
-            sum += off;
-            squares += off * off;
-        }
-        int n = end - from;
         double independent = Math.max(1, (steady.spanSeconds() - 1.5) / 1.5 + 1);
         double left = noise.ofMeanOnLevel(noise.readingsIn(2 * HALF_SECONDS));
         double noiseVariance = left * left * (1 - 1 / independent);
-        double variance = Math.max(0, squares / n - sum / n * (sum / n));
+        PairSums sums = PairSums.NONE;
+        for (int i = from; i < end; i++) {
+            sums = sums.and(beside[i] - beside[from], slow[i] - slow[from]);
+        }
+        double variance = sums.centred().squaresAlone() / (end - from);
         return sd(variance, noiseVariance, left * left, independent);
     }
 
@@ -119,7 +140,7 @@ final class Wander {
     }
 
     /** Root of a variance less that of the noise; its uncertainty is what noise does to it. */
-    private static Figure sd(
+    static Figure sd(
             double variance, double noiseVariance, double oneVariance, double independent) {
         double clean = Math.max(0, variance - noiseVariance);
         double ofVariance =

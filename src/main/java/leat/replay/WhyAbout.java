@@ -119,9 +119,12 @@ public record WhyAbout(
 
     /**
      * What else there is to know: which curve is shown, where that is not plain, and that nothing
-     * was seen.
+     * was seen, or that a silent channel has no cause in the line.
      */
     public List<String> notes(Diagnosis why, Shown shown) {
+        if (alarm.filter(each -> each.change().finding().isOfSilence()).isPresent()) {
+            return List.of(shown.say("screen.silent"));
+        }
         if (why.observations() == 0) {
             return List.of(shown.say("screen.nothing-seen"));
         }

@@ -36,7 +36,7 @@ enum Deviation {
     DEAD(Measurand.DEAD, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_DEAD_TIME, false),
     SAG(Measurand.INLET_SAG, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_INLET_SAG, false),
     DROP(Measurand.DROP, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_DROP, false),
-    WANDER(Measurand.WANDER, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_WANDER, false),
+    WANDER(Measurand.UNREST, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_WANDER, false),
     FALL_QUICK(Measurand.FALL, Grade.ADVISORY, Sense.AT_LEAST, Limit.BASELINE_FALL_QUICK, true),
     FALL_SLOW(Measurand.FALL, Grade.ADVISORY, Sense.AT_MOST, Limit.BASELINE_FALL_SLOW, true);
 
@@ -82,9 +82,12 @@ enum Deviation {
      * The number that is looked at: of a level that was not seen, or that the baseline does not
      * know, the top, whichever of the two it may be. A top below the level under load is low, and
      * one above the level without it is high. Where those are not known it is not compared if it
-     * may lie on that side by nature.
+     * may lie on that side by nature. Without an inlet gauge the whole wander is looked at.
      */
     Measurand compares(Seen seen, Baseline baseline) {
+        if (this == WANDER && !seen.hasInletGauge()) {
+            return Measurand.WANDER;
+        }
         Measurand outer = sense == Sense.AT_LEAST ? Measurand.LOADED : Measurand.UNLOADED;
         boolean isTop =
                 measurand == Measurand.LOADED

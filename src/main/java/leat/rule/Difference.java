@@ -72,6 +72,10 @@ record Difference(
      */
     private static Optional<Usual> usual(
             Deviation deviation, Measurand measurand, Seen seen, Baseline baseline) {
+        if (measurand == Measurand.UNREST) {
+            return baseline.usual(seen.of(), measurand)
+                    .or(() -> baseline.usual(seen.of(), Measurand.WANDER));
+        }
         if (measurand != Measurand.TOP) {
             return baseline.usual(seen.of(), measurand);
         }
@@ -83,11 +87,15 @@ record Difference(
 
     /**
      * By how much a level may differ because the inlet does: a booster adds to what it is given,
-     * unless its regulator goes by the gauge. Empty where the inlet differs by too much, or is not
-     * known though it usually is.
+     * unless its regulator goes by the gauge. A level whose inlet is not seen may wander by twice
+     * as much, for turning the jet off and on moves it. Empty where the inlet differs by too much,
+     * or is not known though it usually is.
      */
     private static Optional<Double> granted(
             Deviation deviation, Seen seen, Baseline baseline, Limits limits) {
+        if (deviation.compares(seen, baseline) == Measurand.WANDER) {
+            return Optional.of(limits.get(Limit.BASELINE_WANDER));
+        }
         Optional<Usual> usual = baseline.usual(seen.of(), Measurand.INLET_RUNNING);
         if (!deviation.isOfLevel() || usual.isEmpty()) {
             return Optional.of(0.0);
@@ -108,7 +116,8 @@ record Difference(
 
     /** So many occasions running must differ where one that just differs takes so many. */
     long needed(long startsRunning) {
-        int counts = Math.min(times, deviation.mostTimes());
+        int most = measurand == Measurand.WANDER ? 1 : deviation.mostTimes();
+        int counts = Math.min(times, most);
         return (startsRunning + counts - 1) / counts;
     }
 

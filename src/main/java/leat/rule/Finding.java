@@ -66,6 +66,14 @@ public record Finding(
         }
     }
 
+    /**
+     * Whether nothing comes from a channel: that is power or network, and says nothing of the line
+     * or of the gauge's loop, for one that is open is read, and BAD.
+     */
+    public boolean isOfSilence() {
+        return rule == Rule.SIGNAL_MISSING && quantity == Quantity.TIME_SECONDS;
+    }
+
     /** The same finding by a clock that was set by so much since. */
     public Finding moved(long byMicros) {
         return new Finding(

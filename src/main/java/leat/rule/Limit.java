@@ -84,7 +84,7 @@ public enum Limit {
     BASELINE_DEAD_TIME("baseline.dead_time", TIME, 0.3, 0.05, 60, MODEL),
     BASELINE_INLET_SAG("baseline.inlet_sag", PRESSURE, 4, 0.5, 100, MODEL),
     BASELINE_DROP("baseline.drop", PRESSURE, 2.5, 0.5, 100, MODEL),
-    BASELINE_WANDER("baseline.wander", PRESSURE, 1.5, 0.2, 100, MODEL),
+    BASELINE_WANDER("baseline.wander", PRESSURE, 0.8, 0.2, 100, MODEL),
     BASELINE_FILTER_LOSS("baseline.filter_loss", PRESSURE, 4, 0.5, 100, MODEL),
     BASELINE_FALL_QUICK("baseline.fall_quick", RATIO, 0.6, 0.05, 1, MODEL),
     BASELINE_FALL_SLOW("baseline.fall_slow", RATIO, 2, 1, 20, MODEL),

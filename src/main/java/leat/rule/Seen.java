@@ -73,6 +73,11 @@ record Seen(
         return figures.getOrDefault(measurand, Figure.absent(Absence.NOT_MEASURED_THEN));
     }
 
+    boolean hasInletGauge() {
+        return has(Measurand.UNREST)
+                || figure(Measurand.UNREST).absentBecause() != Absence.NO_INLET_GAUGE;
+    }
+
     boolean has(Measurand measurand) {
         return figure(measurand).isPresent();
     }

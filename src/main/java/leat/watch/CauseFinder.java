@@ -90,9 +90,7 @@ final class CauseFinder {
      * check of the line tells more of it. A loop that is open is read, and BAD.
      */
     private static boolean saysNothingOfTheMachine(Finding finding) {
-        return finding.rule() == Rule.SIGNAL_CLOCK
-                || finding.rule() == Rule.SIGNAL_MISSING
-                        && finding.quantity() == Finding.Quantity.TIME_SECONDS;
+        return finding.rule() == Rule.SIGNAL_CLOCK || finding.isOfSilence();
     }
 
     /** A call about a channel's health says nothing of the machine's. */

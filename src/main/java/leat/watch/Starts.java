@@ -43,6 +43,9 @@ final class Starts {
 
     private static final double STILL_CREEPING_SHARE = 0.0025;
 
+    /** A level loses less in a second, a line that was stopped more: own model. */
+    private static final double SINKING_SHARE = 0.02;
+
     /** The strokes have begun by then: the top is not that of an unloaded booster. */
     private static final long EARLIEST_MEASURE_MICROS = 12_000_000;
 
@@ -167,7 +170,7 @@ final class Starts {
         if (phases.phase() == Phase.RISE) {
             awaitLevel(atMicros, sinceStart >= deadline);
         } else if (hasRisen()) {
-            if (!stillCreeps() || atMicros >= latestMeasureMicros()) {
+            if (!stillCreeps() && !sinks() || atMicros >= latestMeasureMicros()) {
                 judge(startup.measure(atMicros, atMicros));
             }
         } else if (sinceStart >= deadline) {
@@ -246,6 +249,13 @@ final class Starts {
         return climbPsi() > STILL_CREEPING_SHARE * gauges.boosted().secondMean();
     }
 
+    /**
+     * Without a run signal a stop shows late: what sinks now may be no level of the start any more.
+     */
+    private boolean sinks() {
+        return phases.boostedSeconds().fellEach(1, SINKING_SHARE);
+    }
+
     private double climbPsi() {
         return phases.boostedSeconds().climb(CLIMB_SECONDS);
     }
@@ -286,18 +296,23 @@ final class Starts {
     }
 
     private double secondsToStop(PhaseChange change) {
-        long stopped =
-                change.reason() == PhaseReason.RUN_SIGNAL_OFF
-                        ? phases.stopMicros()
-                        : startup.kneeMicros(phases.stopMicros());
-        return (stopped - startup.startMicros()) / 1e6;
+        return (stoppedMicros(change) - startup.startMicros()) / 1e6;
+    }
+
+    /** From pressures alone a stop is told late; when they began to fall is told by the curve. */
+    private long stoppedMicros(PhaseChange change) {
+        return change.reason() == PhaseReason.RUN_SIGNAL_OFF
+                ? phases.stopMicros()
+                : startup.kneeMicros(phases.stopMicros());
     }
 
     /** A short run that was at the set level before it was stopped. */
     private boolean hadRisen(PhaseChange change) {
-        long last = phases.stopMicros() - BEFORE_STOP_MICROS;
-        return change.to() == Phase.FALL
-                && last - startup.startMicros() >= LEAST_LEVEL_MICROS
+        if (change.to() != Phase.FALL) {
+            return false;
+        }
+        long last = stoppedMicros(change) - BEFORE_STOP_MICROS;
+        return last - startup.startMicros() >= LEAST_LEVEL_MICROS
                 && startup.levelPsi(last) >= enoughPsi();
     }
 
@@ -305,7 +320,7 @@ final class Starts {
     private long lastOfLevelMicros(PhaseChange change) {
         long last =
                 change.to() == Phase.FALL
-                        ? phases.stopMicros() - BEFORE_STOP_MICROS
+                        ? stoppedMicros(change) - BEFORE_STOP_MICROS
                         : gauges.boosted().usableMicros();
         return change.from() == Phase.STEADY ? Math.max(steadyMicros, last) : last;
     }

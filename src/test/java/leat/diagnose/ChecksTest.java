@@ -115,6 +115,19 @@ class ChecksTest {
                 .contains(check);
     }
 
+    @ParameterizedTest
+    @EnumSource(names = {"OPEN_LOOP", "LOOSE_LOOP"})
+    void for_a_loop_nobody_is_sent_to_the_water_line(Cause loop) {
+        Random random = new Random(SEED);
+        Set<Check> offered = EnumSet.noneOf(Check.class);
+        for (int i = 0; i < DRAWN; i++) {
+            Checks.best(drawn(random), loop, answersDrawn(random), InletGauge.BEFORE_VALVE)
+                    .ifPresent(offered::add);
+        }
+
+        assertThat(offered).contains(Check.WIRING).isSubsetOf(Check.WIRING, Check.SETTINGS);
+    }
+
     @Test
     void behind_the_valve_or_without_it_the_inlet_gauge_is_not_compared_with_what_is_not_there() {
         Map<Cause, Double> supply = alike(Cause.WEAK_SUPPLY, Cause.INLET_OFFSET);

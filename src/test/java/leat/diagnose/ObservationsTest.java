@@ -75,8 +75,13 @@ class ObservationsTest {
                 List.of(remarks));
     }
 
-    private static Finding silent(Channel channel, long at) {
-        return found(Rule.SIGNAL_MISSING, channel, Quantity.TIME_SECONDS, at);
+    private static Finding open(Channel channel, long at) {
+        return found(
+                Rule.SIGNAL_BAD,
+                channel,
+                Quantity.TIME_SECONDS,
+                at,
+                new Remark(Remark.Kind.QUALITY, List.of(), Quality.AT_TOP.key()));
     }
 
     private void lives(long at) {
@@ -186,15 +191,7 @@ class ObservationsTest {
                 Arguments.of(
                         found(Rule.SIGNAL_BAD, Channel.BOOSTED, Quantity.TIME_SECONDS, 120),
                         SignalFact.Kind.LOOSE),
-                Arguments.of(
-                        found(
-                                Rule.SIGNAL_BAD,
-                                Channel.BOOSTED,
-                                Quantity.TIME_SECONDS,
-                                120,
-                                new Remark(Remark.Kind.QUALITY, List.of(), Quality.AT_TOP.key())),
-                        SignalFact.Kind.OPEN),
-                Arguments.of(silent(Channel.BOOSTED, 120), SignalFact.Kind.OPEN),
+                Arguments.of(open(Channel.BOOSTED, 120), SignalFact.Kind.OPEN),
                 Arguments.of(
                         found(Rule.SIGNAL_MISSING, Channel.BOOSTED, Quantity.RATIO, 120),
                         SignalFact.Kind.LOOSE),
@@ -268,14 +265,25 @@ class ObservationsTest {
     }
 
     @Test
+    void channel_from_which_nothing_comes_says_nothing_of_its_loop() {
+        lives(10);
+        for (Channel channel : Channel.values()) {
+            observations.found(
+                    found(Rule.SIGNAL_MISSING, channel, Quantity.TIME_SECONDS, 20, ABSENT));
+        }
+
+        assertThat(facts()).isEmpty();
+    }
+
+    @Test
     void a_fact_stands_in_every_start_until_it_has_gone_and_is_told_once_in_each() {
-        observations.found(silent(Channel.INLET, 20));
+        observations.found(open(Channel.INLET, 20));
         lives(100);
-        observations.found(silent(Channel.INLET, 120));
+        observations.found(open(Channel.INLET, 120));
         lives(300);
-        observations.gone(Rule.SIGNAL_MISSING, Channel.BOOSTED);
+        observations.gone(Rule.SIGNAL_BAD, Channel.BOOSTED);
         lives(500);
-        observations.gone(Rule.SIGNAL_MISSING, Channel.INLET);
+        observations.gone(Rule.SIGNAL_BAD, Channel.INLET);
         lives(700);
 
         SignalFact open = new SignalFact(SignalFact.Kind.OPEN, Channel.INLET);
@@ -286,7 +294,7 @@ class ObservationsTest {
 
     @Test
     void a_fact_without_any_start_is_an_observation_by_itself() {
-        observations.found(silent(Channel.BOOSTED, 20));
+        observations.found(open(Channel.BOOSTED, 20));
 
         assertThat(observations.all())
                 .containsExactly(
@@ -307,7 +315,7 @@ class ObservationsTest {
     @Test
     void after_the_line_was_opened_only_what_is_wrong_with_a_channel_stands() {
         lives(100);
-        observations.found(silent(Channel.INLET, 170));
+        observations.found(open(Channel.INLET, 170));
         observations.forget();
 
         assertThat(observations.all()).isEmpty();

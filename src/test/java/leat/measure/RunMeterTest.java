@@ -103,6 +103,35 @@ class RunMeterTest {
         assertThat(wander(t -> 100 + t / 60)).isLessThan(0.06);
     }
 
+    /**
+     * What follows the inlet is none of its own, whatever the slope; what goes against it, and what
+     * the inlet knows nothing of, stays (plain algebra, waves of whole periods in ten seconds).
+     */
+    @Test
+    void unrest_of_a_level_is_what_it_does_not_do_along_with_the_inlet() {
+        DoubleUnaryOperator wave = t -> Math.sin(2 * Math.PI * t / 5);
+        DoubleUnaryOperator quarter = t -> Math.cos(2 * Math.PI * t / 5);
+        double ofWave = unrest(t -> 0, wave);
+
+        assertThat(ofWave).isBetween(0.9 * 3 * SINE_SD, 1.1 * 3 * SINE_SD);
+        assertThat(unrest(wave, wave)).isLessThan(0.001);
+        assertThat(unrest(t -> -wave.applyAsDouble(t), wave)).isCloseTo(ofWave, within(0.001));
+        assertThat(unrest(quarter, wave)).isCloseTo(ofWave, within(0.05));
+        assertThat(unrest(quarter, t -> wave.applyAsDouble(t) + quarter.applyAsDouble(t)))
+                .isCloseTo(ofWave, within(0.05));
+    }
+
+    @Test
+    void a_machine_without_an_inlet_gauge_has_a_wander_and_no_unrest() {
+        RunMeter meter = new RunMeter(10, false);
+        meter.open(0);
+        feed(meter, 1, 60, 0.1, t -> 0, t -> 100 + 3 * Math.sin(2 * Math.PI * t / 5));
+        Run run = meter.run(0, 60_000_000, true);
+
+        assertThat(run.figure(Measurand.WANDER).isPresent()).isTrue();
+        assertThat(run.figure(Measurand.UNREST).absentBecause()).isEqualTo(Absence.NO_INLET_GAUGE);
+    }
+
     @Test
     void a_level_that_differs_after_a_gap_did_not_wander() {
         RunMeter meter = new RunMeter(10, true);
@@ -173,6 +202,19 @@ class RunMeterTest {
                 t -> 40 + inlet.applyAsDouble(t),
                 t -> 100 + 3 * boosted.applyAsDouble(t));
         return meter.run(0, 240_000_000, true).figure(Measurand.SWAY).get();
+    }
+
+    private static double unrest(DoubleUnaryOperator inlet, DoubleUnaryOperator boosted) {
+        RunMeter meter = new RunMeter(10, true);
+        meter.open(0);
+        feed(
+                meter,
+                1,
+                240,
+                0,
+                t -> 40 + inlet.applyAsDouble(t),
+                t -> 100 + 3 * boosted.applyAsDouble(t));
+        return meter.run(0, 240_000_000, true).figure(Measurand.UNREST).get();
     }
 
     private static double wander(DoubleUnaryOperator boosted) {

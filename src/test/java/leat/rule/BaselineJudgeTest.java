@@ -486,4 +486,38 @@ class BaselineJudgeTest {
 
         assertThat(told).hasSize(1);
     }
+
+    /** 0.3 usually, spread 0.1: an unrest beyond 0.3 + 3 times 0.8 speaks by itself. */
+    @Test
+    void unrest_speaks_after_one_start_and_a_wander_whose_inlet_is_not_seen_after_three() {
+        Map<Measurand, Usual> usual = new EnumMap<>(USUAL);
+        usual.put(Measurand.UNREST, new Usual(0.3, 0.1, 10));
+        usual.put(Measurand.WANDER, new Usual(0.3, 0.1, 10));
+        knowing(usual);
+        Figure none = Figure.absent(Absence.NO_INLET_GAUGE);
+
+        starts(2, Map.of(Measurand.UNREST, none, Measurand.WANDER, Figure.of(9)));
+        assertThat(told).isEmpty();
+        starts(1, Measurand.UNREST, Figure.of(0.3));
+        starts(3, Map.of(Measurand.UNREST, none, Measurand.WANDER, Figure.of(1.8)));
+        assertThat(told).isEmpty();
+        starts(1, Measurand.UNREST, Figure.of(2.8));
+        assertThat(told).hasSize(1);
+        starts(1, Measurand.UNREST, Figure.of(0.3));
+        starts(3, Map.of(Measurand.UNREST, none, Measurand.WANDER, Figure.of(2)));
+        assertThat(told).hasSize(3);
+    }
+
+    /** A baseline that was learned before unrest was measured knows the whole wander alone. */
+    @Test
+    void unrest_is_held_against_the_wander_of_a_baseline_of_before() {
+        Map<Measurand, Usual> usual = new EnumMap<>(USUAL);
+        usual.put(Measurand.WANDER, new Usual(1.3, 0.1, 10));
+        knowing(usual);
+
+        starts(1, Measurand.UNREST, Figure.of(3.6));
+        assertThat(told).isEmpty();
+        starts(1, Measurand.UNREST, Figure.of(3.8));
+        assertThat(told).hasSize(1);
+    }
 }

@@ -48,7 +48,7 @@ class StartEdgesTest {
             BASELINE | ADVISORY | FILTER_LOSS   | 2   | 60 | 2   | 0.1 | true  | 2 + baseline.filter_loss
             BASELINE | ADVISORY | INLET_SAG     | 3   | 60 | 3   | 0.1 | true  | 3 + baseline.inlet_sag
             BASELINE | ADVISORY | DROP          | 3   | 60 | 3.5 | 0.1 | true  | 3.5 + baseline.drop
-            BASELINE | ADVISORY | WANDER        | 0.2 | 30 | 0.4 | 0.1 | true  | 0.4 + baseline.wander
+            BASELINE | ADVISORY | UNREST        | 0.2 | 30 | 0.4 | 0.1 | true  | 0.4 + baseline.wander
             BASELINE | ADVISORY | DROP          | 3   | 60 | 3.5 | 2   | true  | 3.5 + baseline.spreads * 2
             """;
 
