@@ -53,7 +53,7 @@ class ArchitectureTest {
             store     <- signal measure rule alarm diagnose watch words files json
             live      <- signal phase measure rule alarm diagnose watch config store
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
-            instruct  <- signal diagnose work config mqtt store
+            instruct  <- signal diagnose words work config mqtt store
             report    <- signal measure rule alarm diagnose words json
             screen    <- signal phase measure rule alarm words config store live report
             replay    <- signal phase measure rule alarm diagnose watch words json store report

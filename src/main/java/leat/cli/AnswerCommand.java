@@ -1,5 +1,6 @@
 package leat.cli;
 
+import leat.words.Saying;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -53,7 +54,7 @@ final class AnswerCommand implements Callable<Integer> {
         }
         return asking.ask(
                 spec,
-                "answer about " + about,
+                Saying.of("cli.about.answer", about),
                 requests -> requests.answer(about, answer, note, asked));
     }
 
@@ -90,10 +91,9 @@ final class AnswerCommand implements Callable<Integer> {
                 line -> {
                     throw new CommandFailure.Expected(
                             ExitCode.WRONG,
-                            startup.machine()
-                                    + " was worked on after that start ("
-                                    + line.entry().entry().key()
-                                    + "). What a check shows now is of a later one.");
+                            "cli.answer.too-late",
+                            startup.machine(),
+                            line.entry().entry().key());
                 });
     }
 }

@@ -243,6 +243,6 @@ final class ProbeCommand implements Callable<Integer> {
     }
 
     private static CommandFailure.Expected wrong(String why) {
-        return new CommandFailure.Expected(ExitCode.WRONG, why);
+        return CommandFailure.Expected.worded(ExitCode.WRONG, why);
     }
 }

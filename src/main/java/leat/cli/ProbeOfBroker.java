@@ -1,5 +1,7 @@
 package leat.cli;
 
+import leat.words.Language;
+import leat.words.Phrases;
 import java.time.Duration;
 import leat.config.ConnectionSettings.Mqtt;
 import leat.mqtt.Heard;
@@ -80,6 +82,6 @@ final class ProbeOfBroker {
             says.note(
                     "retained: the broker had kept it, of any age; leat takes none for a sample.");
         }
-        width.more(whole);
+        width.more(whole, Phrases.in(Language.ENGLISH));
     }
 }

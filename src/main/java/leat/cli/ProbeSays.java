@@ -1,5 +1,7 @@
 package leat.cli;
 
+import leat.words.Language;
+import leat.words.Phrases;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
@@ -115,7 +117,7 @@ final class ProbeSays {
         if (shown < guesses.size()) {
             note(guesses.size() - shown + " more with --all.");
         }
-        width.more(whole);
+        width.more(whole, Phrases.in(Language.ENGLISH));
     }
 
     private String remark(Guess guess) {

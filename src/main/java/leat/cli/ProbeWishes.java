@@ -167,6 +167,6 @@ final class ProbeWishes {
     }
 
     private static CommandFailure.Expected wrong(String why) {
-        return new CommandFailure.Expected(ExitCode.WRONG, why);
+        return CommandFailure.Expected.worded(ExitCode.WRONG, why);
     }
 }

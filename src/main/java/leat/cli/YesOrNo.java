@@ -1,5 +1,6 @@
 package leat.cli;
 
+import leat.words.Phrases;
 import java.io.Console;
 import java.util.Locale;
 import java.util.Optional;
@@ -9,7 +10,7 @@ import picocli.CommandLine.Option;
 /** Asks the person at the terminal before something is changed. */
 final class YesOrNo {
 
-    private static final Set<String> YES = Set.of("y", "yes");
+    private static final Set<String> YES = Set.of("y", "yes", "j", "ja");
 
     @Option(names = "--yes", description = "do not ask, for scripts")
     private boolean yes;
@@ -19,8 +20,9 @@ final class YesOrNo {
      *
      * @param question without the words on how to answer
      */
-    boolean says(String question) {
-        return yes || ask(question, Optional.ofNullable(System.console()));
+    boolean says(String question, Phrases phrases) {
+        String asked = phrases.say("cli.yes-or-no", question);
+        return yes || ask(asked, Optional.ofNullable(System.console()));
     }
 
     private static boolean ask(String question, Optional<Console> terminal) {
@@ -28,10 +30,8 @@ final class YesOrNo {
                 terminal.orElseThrow(
                         () ->
                                 new CommandFailure.Expected(
-                                        ExitCode.WRONG,
-                                        "There is no terminal to ask at, and nothing was changed."
-                                                + " Look at what is said above; --yes does it."));
-        return isYes(Optional.ofNullable(console.readLine("%s [y/N] ", question)));
+                                        ExitCode.WRONG, "cli.no-terminal"));
+        return isYes(Optional.ofNullable(console.readLine("%s ", question)));
     }
 
     static boolean isYes(Optional<String> answer) {

@@ -1,5 +1,7 @@
 package leat.cli;
 
+import leat.words.Language;
+import leat.words.Phrases;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -12,6 +14,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** What an installer hears of the disk before the site runs. */
 class DiskNeedTest {
+
+    private static final Phrases ENGLISH = Phrases.in(Language.ENGLISH);
 
     private static final Duration MONTH = Duration.ofDays(30);
 
@@ -37,17 +41,17 @@ class DiskNeedTest {
     void what_sensors_send_is_not_known_and_said_for_one_reading_a_second() {
         DiskNeed need = new DiskNeed(0, 5, MONTH);
 
-        assertThat(need.lines(OptionalLong.empty()))
+        assertThat(need.lines(OptionalLong.empty(), ENGLISH))
                 .containsExactly(
                         "Readings: as many as the sensors of 5 MQTT channels send.",
                         "Disk for 1 a second: about 3 MB a day, 97 MB in 30 d of running"
                                 + " (store.keep_samples).");
-        assertThat(need.shortage(OptionalLong.of(0))).isEmpty();
+        assertThat(need.shortage(OptionalLong.of(0), ENGLISH)).isEmpty();
     }
 
     @Test
     void of_both_kinds_the_disk_is_told_without_what_the_sensors_send() {
-        assertThat(new DiskNeed(40, 2, Duration.ofHours(12)).lines(OptionalLong.of(1_000_000_000)))
+        assertThat(new DiskNeed(40, 2, Duration.ofHours(12)).lines(OptionalLong.of(1_000_000_000), ENGLISH))
                 .containsExactly(
                         "Readings: 40 a second by Modbus, and as many as the sensors of 2 MQTT"
                                 + " channels send.",
@@ -59,8 +63,8 @@ class DiskNeedTest {
     void more_than_is_free_is_a_warning_with_the_days_that_there_is_room_for() {
         DiskNeed need = new DiskNeed(80, 0, MONTH);
 
-        assertThat(need.shortage(OptionalLong.of(7_776_000_000L))).isEmpty();
-        assertThat(need.shortage(OptionalLong.of(2_592_000_000L)))
+        assertThat(need.shortage(OptionalLong.of(7_776_000_000L), ENGLISH)).isEmpty();
+        assertThat(need.shortage(OptionalLong.of(2_592_000_000L), ENGLISH))
                 .hasValueSatisfying(
                         words ->
                                 assertThat(words)
