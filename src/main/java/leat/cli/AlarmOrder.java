@@ -55,7 +55,8 @@ final class AlarmOrder {
         SiteChoice.Chosen chosen = asking.site();
         PrintWriter out = spec.commandLine().getOut();
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            List<Found> found = requests(spec, asking.requests(box, chosen), question, chosen.shown());
+            List<Found> found =
+                    requests(spec, asking.requests(box, chosen), question, chosen.shown());
             int code = found.size() == alarms.size() ? ExitCode.DONE : ExitCode.WRONG;
             for (Found each : found) {
                 InstructionFate fate = Asking.leave(box, each.request());
@@ -75,8 +76,7 @@ final class AlarmOrder {
 
     /** In order; one that is not there is told and left out. */
     private List<Found> requests(
-            CommandSpec spec, Requests requests, Question question, Shown shown)
-            throws Refused {
+            CommandSpec spec, Requests requests, Question question, Shown shown) throws Refused {
         List<Found> found = new ArrayList<>();
         for (String alarm : alarms) {
             try {

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -13,6 +12,7 @@ import leat.replay.WhyAbout;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.words.Phrases;
-import leat.words.Saying;
 import java.nio.file.Path;
 import java.util.List;
 import leat.config.MachineSettings;
@@ -11,6 +9,8 @@ import leat.instruct.Request;
 import leat.instruct.Requests;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
+import leat.words.Phrases;
+import leat.words.Saying;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 

@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.rule.Grade;
-import leat.signal.Keyword;
 import static java.util.Objects.requireNonNull;
 
 import java.math.BigDecimal;
@@ -19,7 +17,9 @@ import leat.report.Fold;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.rule.Grade;
 import leat.rule.Limit;
+import leat.signal.Keyword;
 import leat.words.BriefTimes;
 import leat.words.FindingWords;
 
@@ -171,9 +171,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
         if (seconds >= 86_400) {
             return shown.say("cli.backtest.days", one(seconds / 86_400.0));
         }
-        return seconds >= 3_600
-                ? one(seconds / 3_600.0) + " h"
-                : one(seconds / 60.0) + " min";
+        return seconds >= 3_600 ? one(seconds / 3_600.0) + " h" : one(seconds / 60.0) + " min";
     }
 
     private String one(double value) {
@@ -275,8 +273,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
                 backtests.stream().mapToLong(Backtest::watchedSeconds).sum() / SECONDS_PER_WEEK;
         if (watched >= 1) {
             text.append(
-                    shown.say(
-                            "cli.backtest.a-week", one(before / watched), one(after / watched)));
+                    shown.say("cli.backtest.a-week", one(before / watched), one(after / watched)));
             text.append(LINE_END);
         }
     }

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
@@ -17,6 +16,7 @@ import leat.rule.Learning;
 import leat.rule.Usual;
 import leat.signal.Order;
 import leat.store.StoreReader;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -74,8 +74,7 @@ final class BaselineCommand implements Callable<Integer> {
 
     private int learn() throws Refused, InterruptedException {
         if (machine == null || why == null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.baseline.which");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.baseline.which");
         }
         return asking.ask(
                 spec,
@@ -144,11 +143,13 @@ final class BaselineCommand implements Callable<Integer> {
     }
 
     private static TextTable table(Baseline baseline, Shown shown) {
-        TextTable table = new TextTable()
+        TextTable table =
+                new TextTable()
                         .soft("", 30)
                         .firm(shown.say("cli.baseline.usual"))
                         .firm(shown.say("cli.baseline.starts"));
-        baseline.figures().forEach((m, usual) -> row(table, shown.findings().title(m), m, usual, shown));
+        baseline.figures()
+                .forEach((m, usual) -> row(table, shown.findings().title(m), m, usual, shown));
         baseline.runs()
                 .forEach(
                         (m, usual) ->
@@ -163,10 +164,7 @@ final class BaselineCommand implements Callable<Integer> {
 
     private static void row(
             TextTable table, String title, Measurand measurand, Usual usual, Shown shown) {
-        table.row(
-                title,
-                shown.usual(measurand.unit(), usual),
-                Integer.toString(usual.count()));
+        table.row(title, shown.usual(measurand.unit(), usual), Integer.toString(usual.count()));
     }
 
     /** The document. */

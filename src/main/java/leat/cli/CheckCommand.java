@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.words.Language;
-import leat.words.Phrases;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -11,6 +9,8 @@ import leat.config.MachineSettings;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.signal.PlainText;
+import leat.words.Language;
+import leat.words.Phrases;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
@@ -39,8 +39,7 @@ final class CheckCommand implements Callable<Integer>, Speaking {
     @Override
     public Integer call() {
         LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)));
-        Phrases phrases =
-                Phrases.in(loaded.site().map(Site::language).orElse(Language.ENGLISH));
+        Phrases phrases = Phrases.in(loaded.site().map(Site::language).orElse(Language.ENGLISH));
         Mistakes.shown(loaded.warnings()).forEach(warning -> warn(warning, phrases));
         if (loaded.site().isEmpty()) {
             spec.commandLine().getErr().println(SiteChoice.listed(loaded));
@@ -66,10 +65,7 @@ final class CheckCommand implements Callable<Integer>, Speaking {
                                     .toList());
             NoInlet.note(machine.byChannel().keySet())
                     .ifPresent(
-                            note ->
-                                    spec.commandLine()
-                                            .getOut()
-                                            .println("    " + note.in(phrases)));
+                            note -> spec.commandLine().getOut().println("    " + note.in(phrases)));
         }
         sayDisk(DiskNeed.of(site), DiskNeed.free(site.store().file()), phrases);
         return ExitCode.DONE;

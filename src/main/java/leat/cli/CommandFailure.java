@@ -1,8 +1,5 @@
 package leat.cli;
 
-import leat.words.Language;
-import leat.words.Phrases;
-import leat.words.Saying;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.InvalidPathException;
@@ -10,6 +7,9 @@ import leat.acquire.recording.RecordingException;
 import leat.instruct.Refused;
 import leat.signal.PlainText;
 import leat.store.StoreException;
+import leat.words.Language;
+import leat.words.Phrases;
+import leat.words.Saying;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
@@ -69,7 +69,9 @@ final class CommandFailure implements IExecutionExceptionHandler {
         }
         if (exception instanceof IOException || exception instanceof UncheckedIOException) {
             return say(
-                    command, phrases.say("cli.file-trouble", exception.toString()), ExitCode.FAILED);
+                    command,
+                    phrases.say("cli.file-trouble", exception.toString()),
+                    ExitCode.FAILED);
         }
         throw exception;
     }

@@ -1,8 +1,5 @@
 package leat.cli;
 
-import leat.words.Numbers;
-import leat.words.Language;
-import leat.words.Phrases;
 import static java.util.Objects.requireNonNull;
 
 import java.io.IOException;
@@ -10,12 +7,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-
 import java.util.Optional;
 import java.util.OptionalLong;
 import leat.config.ChannelSettings;
 import leat.config.ConnectionSettings;
 import leat.config.Site;
+import leat.words.Language;
+import leat.words.Numbers;
+import leat.words.Phrases;
 
 /**
  * How much a site reads, and the disk that it takes until the oldest readings go.

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.report.Shown;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.file.Files;
@@ -8,7 +7,6 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.ZoneId;
 import java.util.EnumSet;
-
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -17,6 +15,7 @@ import leat.acquire.recording.RecordingWriter;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.replay.StoredSpan;
+import leat.report.Shown;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.PlainText;
@@ -65,12 +64,10 @@ final class ExportCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         if (number == null && !span.isGiven()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.export.what");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.export.what");
         }
         if (Files.exists(out) && !force) {
-            throw new CommandFailure.Expected(
-                    ExitCode.FAILED, "cli.there-already", out.toString());
+            throw new CommandFailure.Expected(ExitCode.FAILED, "cli.there-already", out.toString());
         }
         SiteChoice.Chosen chosen = site.chosen();
         try (StoreReader reader = StoreReader.open(chosen.database())) {

@@ -69,7 +69,8 @@ record HealthLine(
         HealthLine count(String name, double here, double good, double most) {
             String target =
                     most > good
-                            ? shown.say("cli.health.at-most", plain(good, shown), plain(most, shown))
+                            ? shown.say(
+                                    "cli.health.at-most", plain(good, shown), plain(most, shown))
                             : plain(good, shown);
             return line(name, here, good, most, target, STANDARD);
         }

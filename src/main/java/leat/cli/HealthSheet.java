@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.signal.Keyword;
 import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
@@ -15,6 +14,7 @@ import leat.report.Json;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Grade;
+import leat.signal.Keyword;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 
@@ -57,7 +57,8 @@ final class HealthSheet {
                         shown.time(health.toMicros()),
                         shown.numbers().number(health.days(), 1),
                         health.calls()));
-        TextTable table = new TextTable(
+        TextTable table =
+                new TextTable(
                                 shown.say("cli.health.figure"),
                                 shown.say("cli.health.here"),
                                 shown.say("cli.health.target"),
@@ -89,7 +90,8 @@ final class HealthSheet {
         width.say(shown.say("cli.health.meant"));
         width.say(shown.say("cli.health.quiet"));
         if (!health.topTen().isEmpty()) {
-            TextTable top = new TextTable()
+            TextTable top =
+                    new TextTable()
                             .soft(shown.say("cli.health.frequent"), 20)
                             .firm(shown.say("cli.health.called"));
             health.topTen().forEach(t -> top.row(t.alarm(), Long.toString(t.calls())));

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
@@ -14,6 +13,7 @@ import leat.signal.Order;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import leat.words.BriefTimes;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -74,17 +74,14 @@ final class JournalCommand implements Callable<Integer> {
 
     private int add() throws Refused, InterruptedException {
         if (machine == null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.journal.which");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.journal.which");
         }
         if (serviced && work.did().isPresent()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.journal.twice");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.journal.twice");
         }
         String words = text == null ? "" : text;
         if (Deeds.contains(words)) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.journal.mere-note", words);
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.journal.mere-note", words);
         }
         Order.Entry entry = work.did().orElse(serviced ? Order.Entry.SERVICED : Order.Entry.NOTE);
         return asking.ask(

@@ -1,8 +1,5 @@
 package leat.cli;
 
-
-import leat.words.Language;
-import leat.words.Saying;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -22,6 +19,8 @@ import leat.signal.Channel;
 import leat.signal.PressureUnit;
 import leat.store.StoreReader;
 import leat.watch.WatchSettings;
+import leat.words.Language;
+import leat.words.Saying;
 
 /**
  * By what a past is judged.
@@ -62,8 +61,7 @@ record Judging(
         Optional<Site> embedded = head.flatMap(h -> embedded(h, notes));
         Optional<String> name = machine.or(() -> head.map(RecordingHead::machine));
         Optional<Site> site = given.or(() -> embedded);
-        Language language =
-                asked.or(() -> site.map(Site::language)).orElse(Language.ENGLISH);
+        Language language = asked.or(() -> site.map(Site::language)).orElse(Language.ENGLISH);
         if (site.isEmpty()) {
             WatchSettings defaults =
                     new WatchSettings(name.orElse(NAMELESS), recording.channels(), Limits.DEFAULTS);
@@ -83,9 +81,7 @@ record Judging(
                 new WatchSettings(name.orElse(judged.name()), wired, judged.limits()),
                 Optional.of(site.get().hash()),
                 new Shown(
-                        site.get().zone(),
-                        recording.unit().orElse(site.get().shownIn()),
-                        language),
+                        site.get().zone(), recording.unit().orElse(site.get().shownIn()), language),
                 notes);
     }
 
@@ -145,9 +141,7 @@ record Judging(
                     settings(judged.get()),
                     Optional.of(configHash),
                     shown,
-                    changed
-                            ? List.of(Saying.of("cli.judging.then"))
-                            : List.of());
+                    changed ? List.of(Saying.of("cli.judging.then")) : List.of());
         }
         Optional<MachineSettings> today = now.flatMap(s -> s.machine(machine));
         return today.map(

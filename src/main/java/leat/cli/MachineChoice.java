@@ -22,8 +22,8 @@ final class MachineChoice {
                         () ->
                                 new CommandFailure.Expected(
                                         ExitCode.WRONG,
-"cli.machines-unknown",
-chosen.database().toString()));
+                                        "cli.machines-unknown",
+                                        chosen.database().toString()));
     }
 
     private static Optional<Site> lastRun(SiteChoice.Chosen chosen) {
@@ -43,9 +43,9 @@ chosen.database().toString()));
                                 () ->
                                         new CommandFailure.Expected(
                                                 ExitCode.WRONG,
-"cli.no-machine",
-name,
-names(site).toString()));
+                                                "cli.no-machine",
+                                                name,
+                                                names(site).toString()));
         return new Site(
                 site.name(),
                 site.zone(),

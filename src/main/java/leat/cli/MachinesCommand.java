@@ -38,8 +38,6 @@ final class MachinesCommand implements Callable<Integer> {
     @Option(names = "--json", description = "as one JSON document (config/machines.schema.json)")
     private boolean asJson;
 
-    
-
     @Mixin private TableWidth width;
 
     @Spec private CommandSpec spec;

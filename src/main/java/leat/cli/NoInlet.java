@@ -1,9 +1,9 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.util.Optional;
 import java.util.Set;
 import leat.signal.Channel;
+import leat.words.Saying;
 
 /** What a person should know of a machine with one gauge, after the booster. */
 final class NoInlet {

@@ -21,8 +21,7 @@ record ObjectionWords(Shown shown, Steadiness seen, Optional<TypedPressure> gaug
         return switch (objection) {
             case TOO_FEW -> shown.say("cli.objection.too-few");
             case UNFIT ->
-                    shown.say(
-                            "cli.objection.unfit", seen.unfit().map(this::quality).orElse(""));
+                    shown.say("cli.objection.unfit", seen.unfit().map(this::quality).orElse(""));
             case MOVES ->
                     shown.say(
                             "cli.objection.moves",
@@ -30,8 +29,7 @@ record ObjectionWords(Shown shown, Steadiness seen, Optional<TypedPressure> gaug
                             shown.pressure(Math.abs(seen.driftPsi())));
             case FAR_FROM_ZERO ->
                     shown.say("cli.objection.far-from-zero", shown.pressure(seen.meanPsi()));
-            case TOO_LOW ->
-                    shown.say("cli.objection.too-low", shown.pressure(0.2 * spanPsi));
+            case TOO_LOW -> shown.say("cli.objection.too-low", shown.pressure(0.2 * spanPsi));
             case FAR_FROM_GAUGE ->
                     shown.say(
                             "cli.objection.far-from-gauge",
@@ -39,6 +37,7 @@ record ObjectionWords(Shown shown, Steadiness seen, Optional<TypedPressure> gaug
                             gauge.map(TypedPressure::toString).orElse(""));
         };
     }
+
     private String quality(Quality quality) {
         return shown.say("quality." + quality.key());
     }

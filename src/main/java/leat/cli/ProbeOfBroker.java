@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.words.Language;
-import leat.words.Phrases;
 import java.time.Duration;
 import leat.config.ConnectionSettings.Mqtt;
 import leat.mqtt.Heard;
@@ -9,6 +7,8 @@ import leat.mqtt.Overhearing;
 import leat.report.TextTable;
 import leat.signal.PlainText;
 import leat.wiring.TopicGuesses;
+import leat.words.Language;
+import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Listens at a broker and says what its topics may be. */

@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.words.Language;
-import leat.words.Phrases;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
@@ -14,6 +12,8 @@ import leat.report.TextTable;
 import leat.signal.PressureUnit;
 import leat.wiring.Guess;
 import leat.wiring.Sense;
+import leat.words.Language;
+import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Says what was guessed: the list with the reasons, or the lines of one channel. */

@@ -182,7 +182,8 @@ final class RecordChoice {
         try {
             return new Plan(scenario, which, begin(), howLong(scenario), rate, rest);
         } catch (IllegalArgumentException e) {
-            throw CommandFailure.Expected.worded(ExitCode.WRONG, "leat simulate: " + e.getMessage());
+            throw CommandFailure.Expected.worded(
+                    ExitCode.WRONG, "leat simulate: " + e.getMessage());
         }
     }
 

@@ -36,7 +36,6 @@ import leat.signal.LengthOfTime;
 import leat.signal.PlainText;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
-import leat.words.Language;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -116,8 +115,6 @@ final class ReplayCommand implements Callable<Integer> {
             description = "also write a startup as one self-contained page, to read, print or mail")
     private Path report;
 
-    
-
     @Option(
             names = "--start",
             paramLabel = "N",
@@ -138,8 +135,7 @@ final class ReplayCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (what == null && !span.isGiven()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.replay.what");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.what");
         }
         Optional<StartupNumber> number =
                 Optional.ofNullable(what)
@@ -149,12 +145,10 @@ final class ReplayCommand implements Callable<Integer> {
             return file(Path.of(what));
         }
         if (hold != null || zone != null || !columns.isEmpty() || !baselines.isEmpty()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.replay.for-file");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.for-file");
         }
         if (number.isPresent() && which != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.replay.start-for");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.start-for");
         }
         return stored(number);
     }
@@ -302,8 +296,7 @@ final class ReplayCommand implements Callable<Integer> {
         if (stored.run().isPresent()) {
             return Optional.empty();
         }
-        return Optional.of(
-                stored.lasting() ? "cli.replay.lasts" : "cli.replay.unjudged");
+        return Optional.of(stored.lasting() ? "cli.replay.lasts" : "cli.replay.unjudged");
     }
 
     private void show(
@@ -342,7 +335,9 @@ final class ReplayCommand implements Callable<Integer> {
             throw new CommandFailure.Expected(
                     ExitCode.FAILED, "cli.replay.no-page", report.toString(), e.toString());
         }
-        spec.commandLine().getErr().println(PlainText.harmless(judging.shown().say("cli.written", report.toString())));
+        spec.commandLine()
+                .getErr()
+                .println(PlainText.harmless(judging.shown().say("cli.written", report.toString())));
     }
 
     /** Told of the start that --start names; of a file or a span. */
@@ -364,9 +359,7 @@ final class ReplayCommand implements Callable<Integer> {
     private static JudgedStartup told(Replayed replayed) {
         return replayed.told()
                 .orElseThrow(
-                        () ->
-                                new CommandFailure.Expected(
-                                        ExitCode.WRONG, "cli.replay.no-starts"));
+                        () -> new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.no-starts"));
     }
 
     /** The stored startup to lay over. */
@@ -414,8 +407,7 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             return ZoneId.of(name);
         } catch (DateTimeException e) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.replay.zone", name);
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.zone", name);
         }
     }
 }

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
@@ -23,6 +22,7 @@ import leat.signal.Channel;
 import leat.signal.PlainText;
 import leat.signal.Transducer;
 import leat.signal.TwoPoint;
+import leat.words.Saying;
 
 /**
  * Another scale for one channel in {@code site.yaml}, before and after it is written.

@@ -1,9 +1,9 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
 import leat.signal.Order;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -45,8 +45,7 @@ final class ServiceCommand implements Callable<Integer> {
             return asking.ask(spec, about, requests -> requests.service(machine, turn, why));
         }
         if (!turn.equals("off")) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.service.only-off");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.service.only-off");
         }
         Order.Entry did = work.did().orElse(Order.Entry.NOTE);
         int code =

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Language;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.Optional;
@@ -9,6 +8,7 @@ import leat.config.Site;
 import leat.config.SiteFile;
 import leat.report.Shown;
 import leat.signal.PressureUnit;
+import leat.words.Language;
 import picocli.CommandLine.Option;
 
 /** Which site a command is about: its {@code site.yaml}, or directly a store. */
@@ -46,7 +46,9 @@ final class SiteChoice implements Speaking {
         return new Chosen(site.store().file(), shown(site), Optional.of(site));
     }
 
-    /** How a site is shown: in its unit and zone, and in its language unless another is asked for. */
+    /**
+     * How a site is shown: in its unit and zone, and in its language unless another is asked for.
+     */
     Shown shown(Site site) {
         return new Shown(site.zone(), site.shownIn(), asked().orElse(site.language()));
     }
@@ -59,8 +61,7 @@ final class SiteChoice implements Speaking {
     /** Asked for, or of the site; a site that cannot be read has none. */
     @Override
     public Optional<Language> language() {
-        return asked()
-                .or(() -> store == null ? languageOf(file()) : Optional.of(Language.ENGLISH));
+        return asked().or(() -> store == null ? languageOf(file()) : Optional.of(Language.ENGLISH));
     }
 
     /** Of the site that a file describes; empty where it describes none. */
@@ -78,8 +79,7 @@ final class SiteChoice implements Speaking {
     /** The configuration, where no store was named in its place. */
     Path siteFile() {
         if (store != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.needs-site");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.needs-site");
         }
         return file();
     }

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -9,6 +8,7 @@ import leat.diagnose.Observation;
 import leat.diagnose.Observations;
 import leat.diagnose.Reference;
 import leat.replay.Replayed;
+import leat.words.Saying;
 
 /**
  * Starts of a machine from recordings of it when it was sound.

@@ -56,8 +56,7 @@ final class SpanChoice {
 
     StoredSpan between(StoreReader reader, ZoneId zone) {
         if (machine == null || since == null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.machine-and-since");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.machine-and-since");
         }
         if (!reader.machines().contains(machine)) {
             throw new CommandFailure.Expected(

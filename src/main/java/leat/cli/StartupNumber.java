@@ -1,13 +1,12 @@
 package leat.cli;
 
-import leat.words.Saying;
-
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.Saying;
 
 /**
  * The number of a stored startup as {@code leat startups} shows it: {@code jet-1/17}, or {@code 17}

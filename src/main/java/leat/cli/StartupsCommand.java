@@ -88,12 +88,10 @@ final class StartupsCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (asJson && asCsv) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.json-or-csv");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.json-or-csv");
         }
         if (slowest != null && limit != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.startups.slowest-or-limit");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.startups.slowest-or-limit");
         }
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();

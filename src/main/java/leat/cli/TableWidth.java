@@ -1,9 +1,9 @@
 package leat.cli;
 
-import leat.words.Phrases;
 import java.io.PrintWriter;
 import leat.report.Fold;
 import leat.report.TextTable;
+import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;

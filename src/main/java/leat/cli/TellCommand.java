@@ -1,11 +1,8 @@
 package leat.cli;
 
-import java.util.Optional;
-import leat.words.Language;
-import leat.words.Phrases;
-import leat.words.Saying;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.config.RouteSettings;
 import leat.config.Site;
@@ -13,6 +10,9 @@ import leat.config.Spelling;
 import leat.service.RouteTrial;
 import leat.service.WayInWords;
 import leat.signal.PlainText;
+import leat.words.Language;
+import leat.words.Phrases;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;

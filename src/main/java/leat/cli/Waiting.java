@@ -1,10 +1,10 @@
 package leat.cli;
 
-import leat.words.Phrases;
 import java.time.Duration;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
 import leat.words.AlarmWords;
+import leat.words.Phrases;
 
 /** Waits a moment for the daemon to take up an instruction, and says what became of it. */
 final class Waiting {

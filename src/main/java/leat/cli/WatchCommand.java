@@ -44,8 +44,6 @@ final class WatchCommand implements Callable<Integer> {
     @Option(names = "--ascii", description = "draw with plain characters")
     private boolean ascii;
 
-    
-
     @Spec private CommandSpec spec;
 
     @Override

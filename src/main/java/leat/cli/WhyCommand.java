@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
@@ -23,7 +22,7 @@ import leat.report.Shown;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import leat.store.StoredStartup;
-import leat.words.Language;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -65,8 +64,6 @@ final class WhyCommand implements Callable<Integer> {
 
     @Mixin private SiteChoice site;
 
-    
-
     @Option(
             names = "--json",
             description =
@@ -83,8 +80,7 @@ final class WhyCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (what != null && alarm != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.why.two");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.why.two");
         }
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
@@ -112,8 +108,7 @@ final class WhyCommand implements Callable<Integer> {
     private List<String> scored(StoreReader reader) {
         List<String> machines = reader.machines();
         if (alarm != null || what != null && !machines.contains(what)) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "cli.why.score", machines.toString());
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.why.score", machines.toString());
         }
         return what == null ? machines : List.of(what);
     }

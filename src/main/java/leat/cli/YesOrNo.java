@@ -1,10 +1,10 @@
 package leat.cli;
 
-import leat.words.Phrases;
 import java.io.Console;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import leat.words.Phrases;
 import picocli.CommandLine.Option;
 
 /** Asks the person at the terminal before something is changed. */
@@ -28,9 +28,7 @@ final class YesOrNo {
     private static boolean ask(String question, Optional<Console> terminal) {
         Console console =
                 terminal.orElseThrow(
-                        () ->
-                                new CommandFailure.Expected(
-                                        ExitCode.WRONG, "cli.no-terminal"));
+                        () -> new CommandFailure.Expected(ExitCode.WRONG, "cli.no-terminal"));
         return isYes(Optional.ofNullable(console.readLine("%s ", question)));
     }
 

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.Saying;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -21,6 +20,7 @@ import leat.wiring.Correction;
 import leat.wiring.CorrectionNote;
 import leat.wiring.Steadiness;
 import leat.wiring.TypedPressure;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -122,9 +122,7 @@ final class ZeroCommand implements Callable<Integer> {
             return ExitCode.FAILED;
         }
         Path kept = change.write();
-        width.say(
-                shown.say(
-                        "cli.zero.written", PlainText.harmless(kept.getFileName().toString())));
+        width.say(shown.say("cli.zero.written", PlainText.harmless(kept.getFileName().toString())));
         double truth = aim.gauge().map(TypedPressure::psi).orElse(0.0);
         String note =
                 new CorrectionNote(aim.role(), seen.meanPsi(), truth)

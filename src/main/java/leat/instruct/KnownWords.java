@@ -1,12 +1,12 @@
 package leat.instruct;
 
-import leat.words.Saying;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
+import leat.words.Saying;
 
 /** The words that a journal entry can be made of; each refusal names those that are allowed. */
 final class KnownWords {
@@ -18,8 +18,7 @@ final class KnownWords {
         if (Cause.byKey(found).filter(Cause.findable()::contains).isEmpty()) {
             throw new Refused(
                     Saying.of("asked.no-cause", found),
-                    Saying.of(
-                            "asked.known", words(Cause.findable().stream().map(Cause::key))));
+                    Saying.of("asked.known", words(Cause.findable().stream().map(Cause::key))));
         }
     }
 

@@ -1,10 +1,10 @@
 package leat.instruct;
 
 import java.util.Optional;
+import leat.signal.PlainText;
 import leat.words.Language;
 import leat.words.Phrases;
 import leat.words.Saying;
-import leat.signal.PlainText;
 
 /**
  * An instruction that cannot be followed. The message is one for the person who gave it: the rest

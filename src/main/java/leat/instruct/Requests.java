@@ -1,6 +1,5 @@
 package leat.instruct;
 
-import leat.words.Saying;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
@@ -15,6 +14,7 @@ import leat.signal.LengthOfTime;
 import leat.signal.Order;
 import leat.signal.Order.Entry;
 import leat.store.InstructionBox;
+import leat.words.Saying;
 
 /**
  * Makes requests of what one person asks, on the command line or by MQTT. Each method checks what
@@ -84,9 +84,7 @@ public final class Requests {
         Duration duration =
                 LengthOfTime.read(time)
                         .filter(d -> !d.isZero())
-                        .orElseThrow(
-                                () ->
-                                        new Refused("asked.no-length", time));
+                        .orElseThrow(() -> new Refused("asked.no-length", time));
         long until = nowMicros + duration.toMillis() * 1_000;
         Request request = about(alarm, id -> new Order.Shelve(id, until, why));
         requireShortEnough(request.machine(), duration);
@@ -193,8 +191,7 @@ public final class Requests {
     private void requireShortEnough(String machine, Duration duration) throws Refused {
         for (MachineSettings settings : machines) {
             if (settings.name().equals(machine) && duration.compareTo(settings.longestHold()) > 0) {
-                throw new Refused(
-                        "asked.shelf-too-long", machine, words(settings.longestHold()));
+                throw new Refused("asked.shelf-too-long", machine, words(settings.longestHold()));
             }
         }
     }

@@ -1,6 +1,5 @@
 package leat.replay;
 
-import leat.rule.Grade;
 import static java.util.Objects.requireNonNull;
 
 import java.util.ArrayList;
@@ -22,6 +21,7 @@ import leat.report.StartupRows;
 import leat.report.TextTable;
 import leat.report.WhyLines;
 import leat.rule.Finding;
+import leat.rule.Grade;
 import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.rule.Limit;
@@ -175,7 +175,9 @@ public record Account(
         List<String> lines = new ArrayList<>();
         wrap(heading(judged), lines);
         if (judged.baseline().isEmpty()) {
-            lines.add(learning.map(shown.findings()::learning).orElseGet(() -> shown.say("replay.no-baseline")));
+            lines.add(
+                    learning.map(shown.findings()::learning)
+                            .orElseGet(() -> shown.say("replay.no-baseline")));
         }
         new StartupRows(shown, replayed.settings().limits(), judged.baseline())
                 .table(judged.startup(), glyphs)
@@ -296,7 +298,8 @@ public record Account(
             lines.add(shown.say(later ? "replay.no-alarm.yet" : "replay.no-alarm"));
             return lines;
         }
-        TextTable table = new TextTable(
+        TextTable table =
+                new TextTable(
                         shown.say("cli.column.raised"),
                         shown.say("cli.column.grade"),
                         shown.say("cli.column.what"),
@@ -310,7 +313,10 @@ public record Account(
                     grades(alarm),
                     shown.findings().what(finding),
                     shown.measured(finding) + lasting(finding),
-                    alarm.returned().map(AlarmChange::atMicros).map(this::time).orElseGet(() -> shown.say("replay.stands")));
+                    alarm.returned()
+                            .map(AlarmChange::atMicros)
+                            .map(this::time)
+                            .orElseGet(() -> shown.say("replay.stands")));
         }
         table.toString().lines().forEach(lines::add);
         addMore(alarms.size(), MOST_ROWS, "replay.more.alarms", lines);

@@ -193,6 +193,4 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
     public Numbers numbers() {
         return new Numbers(language, unit, zone);
     }
-
-    
 }

@@ -1,10 +1,7 @@
 package leat.service;
 
-import leat.words.Numbers;
-import leat.words.Phrases;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
-
 
 import java.util.Map;
 import java.util.concurrent.CountDownLatch;
@@ -19,6 +16,8 @@ import leat.deliver.Trial;
 import leat.deliver.Wording;
 import leat.mqtt.MqttLink;
 import leat.store.Message;
+import leat.words.Numbers;
+import leat.words.Phrases;
 
 /**
  * Sends one test message by one route, as the daemon would send a call, and says what happens. It

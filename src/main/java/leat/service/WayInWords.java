@@ -2,8 +2,8 @@ package leat.service;
 
 import static java.util.Objects.requireNonNull;
 
-import leat.words.Phrases;
 import leat.config.RouteSettings;
+import leat.words.Phrases;
 
 /**
  * Where a route leads, for the person who tries it. Of a web address only the host: the rest may be
@@ -16,7 +16,6 @@ public final class WayInWords implements RouteSettings.Teller<String> {
     public WayInWords(Phrases phrases) {
         this.phrases = requireNonNull(phrases, "phrases");
     }
-
 
     @Override
     public String log(RouteSettings.Log log) {

@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.words.Language;
-import leat.words.Phrases;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -9,6 +7,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.OptionalLong;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -51,7 +51,9 @@ class DiskNeedTest {
 
     @Test
     void of_both_kinds_the_disk_is_told_without_what_the_sensors_send() {
-        assertThat(new DiskNeed(40, 2, Duration.ofHours(12)).lines(OptionalLong.of(1_000_000_000), ENGLISH))
+        assertThat(
+                        new DiskNeed(40, 2, Duration.ofHours(12))
+                                .lines(OptionalLong.of(1_000_000_000), ENGLISH))
                 .containsExactly(
                         "Readings: 40 a second by Modbus, and as many as the sensors of 2 MQTT"
                                 + " channels send.",
