@@ -43,11 +43,11 @@ class ArchitectureTest {
             watch     <- wire signal phase measure rule alarm diagnose
             words     <- signal phase measure rule alarm diagnose
             files     <-
-            tls       <- files
+            tls       <- words files
             work      <-
             config    <- signal rule words files tls
-            mqtt      <- signal tls work config
-            acquire   <- signal files work config mqtt
+            mqtt      <- signal words tls work config
+            acquire   <- signal words files work config mqtt
             wiring    <- signal config mqtt acquire
             json      <- signal measure diagnose words
             store     <- signal measure rule alarm diagnose watch words files json

@@ -1,5 +1,6 @@
 package leat.cli;
 
+import leat.words.FaultWords;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.InvalidPathException;
@@ -59,7 +60,10 @@ final class CommandFailure implements IExecutionExceptionHandler {
             return say(command, exception.getMessage(), ExitCode.WRONG);
         }
         if (exception instanceof StoreException) {
-            return say(command, "leat: " + exception.getMessage(), ExitCode.FAILED);
+            return say(
+                    command,
+                    "leat: " + new FaultWords(phrases).of(exception.getMessage()),
+                    ExitCode.FAILED);
         }
         if (exception instanceof InvalidPathException) {
             return say(

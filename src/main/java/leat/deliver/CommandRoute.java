@@ -1,5 +1,6 @@
 package leat.deliver;
 
+import leat.words.FaultWords;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
 
@@ -63,9 +64,7 @@ public final class CommandRoute implements Route {
             process = start(message);
         } catch (IOException e) {
             return notNow(
-                    "cannot be started; check that it is there and may be run ("
-                            + PlainText.harmless(String.valueOf(e.getMessage()), LONGEST_SHOWN)
-                            + ")");
+                    FaultWords.english("command.no-start", PlainText.harmless(String.valueOf(e.getMessage()), LONGEST_SHOWN)));
         }
         Output heard = new Output(process.getInputStream());
         thread("in", () -> feed(process.getOutputStream(), message.json()));
@@ -73,18 +72,22 @@ public final class CommandRoute implements Route {
         try {
             if (!process.waitFor(settings.timeout().toMillis(), TimeUnit.MILLISECONDS)) {
                 return notNow(
-                        "not done within "
-                                + settings.timeout().toMillis() / 1000.0
-                                + " s, and ended"
-                                + heard.shown());
+                        heard.after(
+                                FaultWords.english(
+                                        "command.not-done",
+                                        Double.toString(settings.timeout().toMillis() / 1000.0))));
             }
             listening.join(LAST_WORDS.toMillis());
             return process.exitValue() == 0
                     ? DeliveryResult.DELIVERED
-                    : notNow("exit code " + process.exitValue() + heard.shown());
+                    : notNow(
+                            heard.after(
+                                    FaultWords.english(
+                                            "command.exit",
+                                            Integer.toString(process.exitValue()))));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            return notNow("interrupted");
+            return notNow(FaultWords.english("interrupted"));
         } finally {
             end(process);
         }
@@ -163,7 +166,7 @@ public final class CommandRoute implements Route {
     }
 
     private DeliveryResult notNow(String why) {
-        return DeliveryResult.notNow(settings.run().get(0) + ": " + why);
+        return DeliveryResult.notNow(FaultWords.english("where", settings.run().get(0), why));
     }
 
     @Override
@@ -198,9 +201,13 @@ public final class CommandRoute implements Route {
             }
         }
 
-        synchronized String shown() {
+        /** How it ended, and what it said until then. */
+        synchronized String after(String end) {
             String words = heard.toString().strip();
-            return words.isEmpty() ? "" : "; it said: " + PlainText.harmless(words, LONGEST_SHOWN);
+            return words.isEmpty()
+                    ? end
+                    : FaultWords.english(
+                            "command.said", end, PlainText.harmless(words, LONGEST_SHOWN));
         }
     }
 }

@@ -1,5 +1,6 @@
 package leat.deliver;
 
+import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Instant;
@@ -47,6 +48,11 @@ record Voice(
 
     String say(String key, Object... values) {
         return phrases.say(key, values);
+    }
+
+    /** What a route or the disk reports of itself, harmless. */
+    String reported(String words, int longest) {
+        return PlainText.harmless(new FaultWords(phrases).of(words), longest);
     }
 
     /** ISO 8601 in UTC, for programs. */

@@ -1,5 +1,6 @@
 package leat.mqtt;
 
+import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.nio.charset.StandardCharsets;
@@ -78,7 +79,7 @@ public final class Overhearing {
                             "the broker refuses to tell " + filter + "; check its rights");
                 }
                 if (over.await(time.toMillis(), TimeUnit.MILLISECONDS)) {
-                    throw session.lost().orElse(new LinkTrouble(endpoint, "connection lost"));
+                    throw session.lost().orElse(new LinkTrouble(endpoint, FaultWords.english("broker.lost")));
                 }
                 session.leave(FAREWELL);
             } finally {

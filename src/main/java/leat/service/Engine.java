@@ -1,5 +1,6 @@
 package leat.service;
 
+import leat.words.FaultWords;
 import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -200,7 +201,7 @@ final class Engine {
         for (Watched machine : machines.values()) {
             if (machine.seq() > 0) {
                 for (Channel channel : machine.settings().byChannel().keySet()) {
-                    feed(machine, new SourceLost(channel, now, "leat was not running"));
+                    feed(machine, new SourceLost(channel, now, FaultWords.english("not-running")));
                 }
                 feed(machine, new Tick(Tick.before(now)));
                 if (machine.isAfresh()) {

@@ -1,5 +1,6 @@
 package leat.service;
 
+import leat.words.FaultWords;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
 
@@ -75,7 +76,7 @@ public final class RouteTrial {
             says.accept(
                     result.delivered()
                             ? phrases.say("trial.accepted", secondsSince(begun), message.id())
-                            : phrases.say("trial.not-accepted", result.reason()));
+                            : phrases.say("trial.not-accepted", new FaultWords(phrases).of(result.reason())));
             return result.delivered();
         }
     }
@@ -102,7 +103,9 @@ public final class RouteTrial {
             link.onConnected(connected::countDown);
             link.start();
             if (!isUp(link, connected)) {
-                says.accept(phrases.say("trial.not-connected", link.health().lastFault()));
+                says.accept(phrases.say(
+                                "trial.not-connected",
+                                new FaultWords(phrases).of(link.health().lastFault())));
                 return false;
             }
             says.accept(phrases.say("trial.connected", link.endpoint(), client));

@@ -1,5 +1,6 @@
 package leat.service;
 
+import leat.words.FaultWords;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
@@ -76,7 +77,7 @@ final class StoreTrouble {
      * @param became what became of what was stored
      */
     Optional<StoreNotice> begunAnew(StoreException why, String became, long nowMicros) {
-        String reason = why.getMessage() + "; " + became;
+        String reason = FaultWords.english("check", why.getMessage(), became);
         LOG.error("store: {}; a new file is begun", reason);
         if (isTooSoon(newFileTold)) {
             return Optional.empty();
@@ -123,7 +124,7 @@ final class StoreTrouble {
                                         News.WORKS,
                                         grade,
                                         sinceMicros,
-                                        "the store takes everything again",
+                                        FaultWords.english("store.takes"),
                                         readingsGone));
         told = Optional.empty();
         readingsGone = 0;

@@ -1,5 +1,6 @@
 package leat.store;
 
+import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.util.ArrayList;
@@ -32,7 +33,7 @@ import leat.watch.Outcome;
 public final class Batch {
 
     /** Stands in the stored inputs where readings were let go: nothing is judged across it. */
-    static final String NOT_STORED = "leat could not store what it read";
+    static final String NOT_STORED = FaultWords.english("not-stored");
 
     /** The number of a message that no commit has tried to write yet. */
     private static final long NOT_NUMBERED = 0;

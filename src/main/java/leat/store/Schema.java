@@ -1,5 +1,6 @@
 package leat.store;
 
+import leat.words.FaultWords;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -171,7 +172,7 @@ record Schema(String fresh, String views, List<String> steps) {
             throw new StoreException.WrongSchema(
                     db.file(),
                     found == 0
-                            ? "the store is empty: leat has not run on it yet"
+                            ? FaultWords.english("store.empty")
                             : "the store is of version "
                                     + found
                                     + ", this leat reads "

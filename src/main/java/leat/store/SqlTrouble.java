@@ -1,5 +1,6 @@
 package leat.store;
 
+import leat.words.FaultWords;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.Set;
@@ -39,15 +40,14 @@ record SqlTrouble(Path file) {
             case CORRUPT, NOT_A_DATABASE -> new StoreException.Damaged(file, cause);
             case READ_ONLY, PERM, AUTH ->
                     unavailable(
-                            "no permission to write. Check owner and rights of file and folder, or try"
-                                    + " as leat's own user: others can only look",
+                            "store.no-right",
                             cause);
             case CANNOT_OPEN ->
                     unavailable(
-                            "cannot be opened. Check that the folder exists and its rights", cause);
+                            "store.unopened", cause);
             case IO, PROTOCOL ->
-                    unavailable("the disk gave an error. Check disk, cable and file system", cause);
-            case NO_MEMORY -> unavailable("the database ran out of memory", cause);
+                    unavailable("store.disk", cause);
+            case NO_MEMORY -> unavailable("store.memory", cause);
             default ->
                     new IllegalStateException(file + ": unexpected: " + cause.getMessage(), cause);
         };
@@ -61,7 +61,7 @@ record SqlTrouble(Path file) {
                         && UNREADABLE.contains(cause.getErrorCode());
     }
 
-    private StoreException unavailable(String what, SQLException cause) {
-        return new StoreException.Unavailable(file, what + " (" + cause.getMessage() + ")", cause);
+    private StoreException unavailable(String key, SQLException cause) {
+        return new StoreException.Unavailable(file, FaultWords.english(key, String.valueOf(cause.getMessage())), cause);
     }
 }

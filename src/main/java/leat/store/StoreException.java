@@ -1,5 +1,6 @@
 package leat.store;
 
+import leat.words.FaultWords;
 import java.nio.file.Path;
 
 /**
@@ -11,7 +12,7 @@ public abstract sealed class StoreException extends RuntimeException {
     private final transient Path file;
 
     private StoreException(Path file, String what, Throwable cause) {
-        super(file + ": " + what, cause);
+        super(FaultWords.english("where", file.toString(), what), cause);
         this.file = file;
     }
 
@@ -23,7 +24,7 @@ public abstract sealed class StoreException extends RuntimeException {
     /** No room is left on the disk. Committing the same batch again works once there is room. */
     public static final class Full extends StoreException {
         Full(Path file, Throwable cause) {
-            super(file, "the disk is full. Make room; what is stored already is safe", cause);
+            super(file, FaultWords.english("store.full"), cause);
         }
     }
 
@@ -32,8 +33,7 @@ public abstract sealed class StoreException extends RuntimeException {
         Busy(Path file, Throwable cause) {
             super(
                     file,
-                    "another program is writing to it and did not finish in time. Close other"
-                            + " programs that have the file open",
+                    FaultWords.english("store.busy"),
                     cause);
         }
     }
@@ -43,9 +43,7 @@ public abstract sealed class StoreException extends RuntimeException {
         InUse(Path file, String holder, Throwable cause) {
             super(
                     file,
-                    "another leat is running on this store"
-                            + holder
-                            + ". Stop it first, or name another folder under store in site.yaml",
+                    FaultWords.english("store.in-use", holder),
                     cause);
         }
     }
@@ -69,8 +67,7 @@ public abstract sealed class StoreException extends RuntimeException {
         Damaged(Path file, Throwable cause) {
             super(
                     file,
-                    "it is damaged or no database at all. Move it away (leat starts a new one) and"
-                            + " try sqlite3's .recover on it",
+                    FaultWords.english("store.damaged"),
                     cause);
         }
     }

@@ -1,5 +1,6 @@
 package leat.store;
 
+import leat.words.FaultWords;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -94,13 +95,12 @@ public final class StoreReader implements AutoCloseable {
         if (!Files.exists(dbFile) && !Files.notExists(dbFile)) {
             throw new StoreException.Unavailable(
                     dbFile,
-                    "this user may not look into its folder. Try as leat's own user, or name a group"
-                            + " under store in site.yaml",
+                    FaultWords.english("store.no-look"),
                     null);
         }
         if (!Files.exists(dbFile)) {
             throw new StoreException.Unavailable(
-                    dbFile, "there is no store. Has leat run under this site.yaml?", null);
+                    dbFile, FaultWords.english("store.none"), null);
         }
         Schema.current().glance(dbFile);
     }

@@ -1,5 +1,6 @@
 package leat.tls;
 
+import leat.words.FaultWords;
 import java.security.cert.CertPathBuilderException;
 import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateNotYetValidException;
@@ -28,10 +29,7 @@ public final class TlsTrouble {
             if (cause instanceof SSLException && general.isEmpty()) {
                 general =
                         Optional.of(
-                                "TLS failed ("
-                                        + cause.getMessage()
-                                        + "); check the certificate, the host name, and whether the"
-                                        + " port speaks TLS");
+                                FaultWords.english("tls", String.valueOf(cause.getMessage())));
             }
             cause = cause.getCause();
         }
@@ -42,29 +40,22 @@ public final class TlsTrouble {
         String said = String.valueOf(cause.getMessage());
         if (cause instanceof CertificateExpiredException) {
             return Optional.of(
-                    "the server's certificate has expired ("
-                            + said
-                            + "); renew it, or check this computer's clock");
+                    FaultWords.english("tls.expired", said));
         }
         if (cause instanceof CertificateNotYetValidException) {
             return Optional.of(
-                    "the server's certificate is not valid yet ("
-                            + said
-                            + "); check this computer's clock");
+                    FaultWords.english("tls.not-yet", said));
         }
         if (cause instanceof CertPathBuilderException) {
             return Optional.of(
-                    "the server's certificate is signed by nobody whom leat trusts; name the"
-                            + " signer's certificate under ca_file");
+                    FaultWords.english("tls.signer"));
         }
         if (said.startsWith("No subject alternative") || said.startsWith("No name matching")) {
             return Optional.of(
-                    "the server's certificate is made out for another host name ("
-                            + said
-                            + "); check the name in the settings, and whom leat really reaches");
+                    FaultWords.english("tls.name", said));
         }
         if (said.contains("nrecognized SSL message")) {
-            return Optional.of("the server speaks no TLS on this port; check the port");
+            return Optional.of(FaultWords.english("tls.none"));
         }
         return Optional.empty();
     }

@@ -1,5 +1,6 @@
 package leat.words;
 
+import java.util.List;
 import java.text.MessageFormat;
 import java.util.ResourceBundle;
 
@@ -43,6 +44,16 @@ public final class Phrases {
      */
     public String say(String key, Object... values) {
         return new MessageFormat(phrases.getString(key), language.locale()).format(values);
+    }
+
+    /** As it stands in the file. */
+    String pattern(String key) {
+        return phrases.getString(key);
+    }
+
+    /** All that begin so. */
+    List<String> keys(String beginning) {
+        return phrases.keySet().stream().filter(key -> key.startsWith(beginning)).toList();
     }
 
     boolean has(String key) {

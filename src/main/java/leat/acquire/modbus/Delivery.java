@@ -1,5 +1,8 @@
 package leat.acquire.modbus;
 
+import leat.words.Language;
+import leat.words.Numbers;
+import leat.words.FaultWords;
 import java.time.Duration;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -149,12 +152,11 @@ final class Delivery {
     }
 
     private String reason(Tap tap, long silentNanos, LinkFault fault) {
-        return String.format(
-                Locale.ROOT,
-                "%s, %s: silent for %.1f s: %s",
+        return FaultWords.english(
+                "silent",
                 endpoint,
                 tap.place(),
-                silentNanos / 1e9,
+                Numbers.number(Language.ENGLISH, silentNanos / 1e9, 1),
                 fault.words());
     }
 }

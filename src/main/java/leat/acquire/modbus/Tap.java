@@ -1,8 +1,10 @@
 package leat.acquire.modbus;
 
+import leat.signal.Keyword;
+import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
-import java.util.Locale;
+
 import leat.config.ChannelSettings;
 import leat.config.Point;
 
@@ -39,11 +41,12 @@ public record Tap(String machine, ChannelSettings settings) {
     /** Where the number is, in words: {@code unit 1, input register 8}. */
     String place() {
         Point.Register register = register();
-        return place(register.unitId(), register.table(), register.address());
+        return place(
+                register.unitId(), register.table(), Integer.toString(register.address()));
     }
 
-    static String place(int unitId, Point.Table table, int address) {
-        String words = table.name().toLowerCase(Locale.ROOT).replace('_', ' ');
-        return "unit " + unitId + ", " + words + " " + address;
+    static String place(int unitId, Point.Table table, String addresses) {
+        return FaultWords.english(
+                "place." + Keyword.of(table), Integer.toString(unitId), addresses);
     }
 }
