@@ -48,7 +48,7 @@ class ArchitectureTest {
             config    <- signal rule words files tls
             mqtt      <- signal words tls work config
             acquire   <- signal words files work config mqtt
-            wiring    <- signal config mqtt acquire
+            wiring    <- signal words config mqtt acquire
             json      <- signal measure diagnose words
             store     <- signal measure rule alarm diagnose watch words files json
             live      <- signal phase measure rule alarm diagnose watch config store

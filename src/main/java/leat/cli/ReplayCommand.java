@@ -1,5 +1,6 @@
 package leat.cli;
 
+import leat.words.FaultWords;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -162,7 +163,8 @@ final class ReplayCommand implements Callable<Integer> {
         Replayed replayed =
                 chosen(sound.map(SoundStarts::reference).map(alone::comparedWith).orElse(alone));
         List<String> notes = new ArrayList<>(judging.notes());
-        notes.addAll(recording.notes());
+        FaultWords said = new FaultWords(judging.shown().phrases());
+        recording.notes().stream().map(said::of).forEach(notes::add);
         sound.map(starts -> starts.note().in(judging.shown().phrases())).ifPresent(notes::add);
         show(
                 replayed,

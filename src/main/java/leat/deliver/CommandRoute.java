@@ -1,5 +1,6 @@
 package leat.deliver;
 
+import leat.words.Phrases;
 import leat.words.FaultWords;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
@@ -36,15 +37,21 @@ public final class CommandRoute implements Route {
     /** A process may not get more than 128 KiB in one variable; a character takes up to 4 bytes. */
     private static final int LONGEST_VALUE = 30_000;
 
-    private static final String CUT = "\n(cut: all of it stands in the JSON on standard input)";
+    
 
     private static final Duration LAST_WORDS = Duration.ofMillis(200);
     private static final Duration END = Duration.ofSeconds(1);
 
     private final RouteSettings.Command settings;
+    private final Phrases phrases;
 
-    public CommandRoute(RouteSettings.Command settings) {
+    /**
+     * @param settings the program
+     * @param phrases in the site's language
+     */
+    public CommandRoute(RouteSettings.Command settings, Phrases phrases) {
         this.settings = requireNonNull(settings, "settings");
+        this.phrases = requireNonNull(phrases, "phrases");
     }
 
     @Override
@@ -124,11 +131,14 @@ public final class CommandRoute implements Route {
     }
 
     /** Lines stay lines. */
-    private static String text(String text) {
+    private String text(String text) {
         String start = text.length() > LONGEST_VALUE ? text.substring(0, LONGEST_VALUE) : text;
         String lines = String.join("\n", start.lines().map(PlainText::harmless).toList());
         boolean cut = start.length() < text.length() || lines.length() > LONGEST_VALUE;
-        return cut ? lines.substring(0, Math.min(lines.length(), LONGEST_VALUE)) + CUT : lines;
+        return cut ? lines.substring(0, Math.min(lines.length(), LONGEST_VALUE))
+                        + "\n"
+                        + phrases.say("command.cut")
+                : lines;
     }
 
     private Thread thread(String what, Runnable work) {

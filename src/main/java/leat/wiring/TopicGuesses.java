@@ -1,5 +1,6 @@
 package leat.wiring;
 
+import leat.words.Saying;
 import static java.util.Objects.requireNonNull;
 
 import com.fasterxml.jackson.core.JsonPointer;
@@ -160,7 +161,7 @@ public record TopicGuesses(Doubts doubts) {
                         new Sense(
                                 Sense.Kind.NOTHING_YET,
                                 sense.psi(),
-                                "retained alone: of any age",
+                                Saying.of("sense.retained"),
                                 sense.fromGauge());
             }
             int doubt = form.doubt(doubts.span()) + doubtByName(form, named);

@@ -106,11 +106,17 @@ public final class FaultWords {
         }
     }
 
-    /** The surest first. */
+    /**
+     * The surest first. Of two that have nothing but a sign the colon comes before the semicolon:
+     * where it is, then what it is and what to check.
+     */
     private static List<Form> forms() {
         return ENGLISH.keys(FAULT).stream()
                 .map(Form::of)
-                .sorted(Comparator.comparingInt(Form::letters).reversed().thenComparing(Form::key))
+                .sorted(
+                        Comparator.comparingInt(Form::letters)
+                                .reversed()
+                                .thenComparing(form -> form.pattern().pattern()))
                 .toList();
     }
 }

@@ -1,5 +1,6 @@
 package leat.deliver;
 
+import leat.words.Phrases;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
@@ -221,6 +222,7 @@ class CommandRouteTest extends RouteContract {
         run.addAll(List.of(arguments));
         return new CommandRoute(
                 new RouteSettings.Command(
-                        "hall", RouteScope.from(Grade.ADVISORY), run, Duration.ofMillis(1500)));
+                        "hall", RouteScope.from(Grade.ADVISORY), run, Duration.ofMillis(1500)),
+                Phrases.in(Language.ENGLISH));
     }
 }

@@ -1,5 +1,7 @@
 package leat.service;
 
+import leat.words.Language;
+import leat.words.Phrases;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
@@ -82,6 +84,7 @@ class DeliveryTest {
         assertThat(program.toFile().setExecutable(true)).isTrue();
         return new CommandRoute(
                 new RouteSettings.Command(
-                        "siren", ALL, List.of(program.toString()), Duration.ofSeconds(10)));
+                        "siren", ALL, List.of(program.toString()), Duration.ofSeconds(10)),
+                Phrases.in(Language.ENGLISH));
     }
 }

@@ -30,6 +30,17 @@ class FaultWordsTest {
         assertThat(new FaultWords(Phrases.in(Language.ENGLISH)).of(reported)).isEqualTo(reported);
     }
 
+    /** As a link or route tells it: with its endpoint in front. */
+    @ParameterizedTest
+    @MethodSource("keys")
+    void it_is_read_back_behind_the_place_that_it_is_about(String key) {
+        String reported = FaultWords.english(key.substring("fault.".length()), VALUES);
+        String german = GERMAN.say(key, VALUES);
+
+        assertThat(WORDS.of("tcp://192.0.2.11:1883: " + reported))
+                .isEqualTo("tcp://192.0.2.11:1883: " + german);
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',

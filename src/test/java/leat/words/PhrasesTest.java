@@ -271,7 +271,10 @@ class PhrasesTest {
     }
 
     private static final Pattern KEY =
-            Pattern.compile("\"((?:cli|replay|asked|way|trial|fault)\\.[a-z0-9.-]*[a-z0-9])\"");
+            Pattern.compile("\"((?:cli|replay|asked|way|trial|sense)\\.[a-z0-9.-]*[a-z0-9])\"");
+
+    private static final Pattern FAULT =
+            Pattern.compile("FaultWords\\.english\\(\\s*\"([a-z0-9.-]*[a-z0-9])\"");
 
     /** A key that is misspelt would be met by a person at the command line. */
     @Test
@@ -279,7 +282,9 @@ class PhrasesTest {
         TreeSet<String> named = new TreeSet<>();
         try (Stream<Path> files = Files.walk(Path.of("src/main/java"))) {
             for (Path source : files.filter(f -> f.toString().endsWith(".java")).toList()) {
-                KEY.matcher(Files.readString(source)).results().forEach(k -> named.add(k.group(1)));
+                String text = Files.readString(source);
+                KEY.matcher(text).results().forEach(k -> named.add(k.group(1)));
+                FAULT.matcher(text).results().forEach(k -> named.add("fault." + k.group(1)));
             }
         }
 

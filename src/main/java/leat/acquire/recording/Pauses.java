@@ -1,5 +1,6 @@
 package leat.acquire.recording;
 
+import leat.words.FaultWords;
 import java.util.Arrays;
 import java.util.Optional;
 import leat.signal.Channel;
@@ -52,11 +53,6 @@ final class Pauses {
         long steps = longest / 1_000_000 / STEP_SECONDS + 1;
         long seconds = Math.min(LONGEST_MICROS / 1_000_000, steps * STEP_SECONDS);
         return Optional.of(
-                "Its pressures pause "
-                        + pauses
-                        + " times for more than 2 s, and leat is blind there. If the logger writes only"
-                        + " what changes, say how long a value holds: --hold "
-                        + seconds
-                        + "s covers the longest pause.");
+                FaultWords.english("recording.pauses", Long.toString(pauses), Long.toString(seconds)));
     }
 }

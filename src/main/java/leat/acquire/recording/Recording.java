@@ -1,5 +1,6 @@
 package leat.acquire.recording;
 
+import leat.words.FaultWords;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
@@ -241,14 +242,14 @@ public final class Recording {
         countsOwnSeconds = row.isTimeOf(TimeCell.Form.SECONDS);
         List<String> found = new ArrayList<>();
         if (start.charset() != StandardCharsets.UTF_8) {
-            found.add("The file is not UTF-8; its names were read as " + start.charset() + ".");
+            found.add(FaultWords.english("recording.charset", start.charset().toString()));
         }
         found.addAll(foreign.notes());
         if (row.isTimeOf(TimeCell.Form.LOCAL) && zone.isEmpty()) {
-            found.add("Its times name no zone and were taken as UTC; --zone says otherwise.");
+            found.add(FaultWords.english("recording.no-zone"));
         }
         if (isCut) {
-            found.add("The file ends in the middle of a line, which was left out.");
+            found.add(FaultWords.english("recording.half-line"));
         }
         notes = List.copyOf(found);
     }
