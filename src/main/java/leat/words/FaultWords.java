@@ -3,7 +3,9 @@ package leat.words;
 import static java.util.Objects.requireNonNull;
 
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -49,30 +51,57 @@ public final class FaultWords {
     public String of(String reported) {
         return phrases.language() == Language.ENGLISH || reported.length() > LONGEST
                 ? reported
-                : translated(reported, DEEPEST);
+                : new Reading().of(reported, DEEPEST).orElse(reported);
     }
 
-    private String translated(String text, int deepest) {
-        for (Form form : deepest == 0 ? List.<Form>of() : FORMS) {
-            Optional<List<String>> values = form.read(text);
-            if (values.isPresent()) {
-                return phrases.say(
-                        form.key(),
-                        values.get().stream()
-                                .map(value -> translated(value, deepest - 1))
-                                .toArray());
+    /** One text that is read back. */
+    private final class Reading {
+
+        private final Map<String, Optional<String>> before = new HashMap<>();
+
+        /** Empty where no phrase fits. */
+        Optional<String> of(String text, int deepest) {
+            String key = deepest + text;
+            if (!before.containsKey(key)) {
+                before.put(
+                        key,
+                        deepest == 0
+                                ? Optional.empty()
+                                : FORMS.stream()
+                                        .flatMap(form -> by(form, text, deepest - 1).stream())
+                                        .findFirst());
             }
+            return before.get(key);
         }
-        return DECIMAL.matcher(text).matches()
-                ? text.replace('.', Numbers.decimalPoint(phrases.language()))
-                : text;
+
+        /** A phrase that is nothing but signs fits much: one of its values must be known. */
+        private Optional<String> by(Form form, String text, int deepest) {
+            Optional<List<String>> values = form.read(text);
+            if (values.isEmpty()
+                    || form.isOfSigns()
+                            && values.get().stream().allMatch(v -> of(v, deepest).isEmpty())) {
+                return Optional.empty();
+            }
+            Object[] said = values.get().stream().map(value -> value(value, deepest)).toArray();
+            return Optional.of(phrases.say(form.key(), said));
+        }
+
+        private String value(String text, int deepest) {
+            return of(text, deepest)
+                    .orElseGet(
+                            () ->
+                                    DECIMAL.matcher(text).matches()
+                                            ? text.replace(
+                                                    '.', Numbers.decimalPoint(phrases.language()))
+                                            : text);
+        }
     }
 
     /**
      * An English phrase that can be read back.
      *
      * @param key of the phrase
-     * @param letters how many of it are no values: the more, the surer
+     * @param letters of its own: the more, the surer
      * @param order which value each group of the pattern is
      * @param pattern that the whole text must fit
      */
@@ -90,8 +119,12 @@ public final class FaultWords {
             for (int i = 1; i < fixed.length; i++) {
                 regex.append(one).append(Pattern.quote(fixed[i]));
             }
-            int letters = String.join("", fixed).length();
+            int letters = (int) String.join("", fixed).chars().filter(Character::isLetter).count();
             return new Form(key, letters, order, Pattern.compile(regex.toString(), Pattern.DOTALL));
+        }
+
+        boolean isOfSigns() {
+            return letters == 0;
         }
 
         Optional<List<String>> read(String text) {
@@ -107,8 +140,8 @@ public final class FaultWords {
     }
 
     /**
-     * The surest first. Of two that have nothing but a sign the colon comes before the semicolon:
-     * where it is, then what it is and what to check.
+     * The surest first. Of those that have nothing but signs the colon comes before the
+     * semicolon: where it is, then what it is and what to check.
      */
     private static List<Form> forms() {
         return ENGLISH.keys(FAULT).stream()
