@@ -61,13 +61,13 @@ record DiskNeed(double polled, long sent, Duration kept) {
                     phrases.say("cli.disk.readings", number(polled, language)),
                     phrases.say("cli.disk", need(polled, free, phrases)));
         }
-        String sensors = Long.toString(sent);
+        
         return polled == 0
                 ? List.of(
-                        phrases.say("cli.disk.readings.sent", sensors),
+                        phrases.say("cli.disk.readings.sent", sent),
                         phrases.say("cli.disk.one", need(1, free, phrases)))
                 : List.of(
-                        phrases.say("cli.disk.readings.both", number(polled, language), sensors),
+                        phrases.say("cli.disk.readings.both", number(polled, language), sent),
                         phrases.say("cli.disk.without", need(polled, free, phrases)));
     }
 

@@ -1,5 +1,6 @@
 package leat.page;
 
+import leat.words.FaultWords;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -229,7 +230,8 @@ final class Card {
                                             + gauge.last()
                                                     .map(r -> Keyword.of(r.quality()))
                                                     .orElse("good"));
-            case LOST -> why + ": " + gauge.lostReason();
+            case LOST ->
+                    why + ": " + new FaultWords(shown.phrases()).of(gauge.lostReason());
             case NOW, SILENT, NOTHING -> why;
         };
     }

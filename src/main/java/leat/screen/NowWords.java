@@ -1,5 +1,6 @@
 package leat.screen;
 
+import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
@@ -122,7 +123,7 @@ public record NowWords(Shown shown, long nowMicros, boolean isFresh) {
             case NOW -> "";
             case BAD ->
                     gauge.last().map(bad -> shown.say("quality." + bad.quality().key())).orElse("");
-            case LOST -> gauge.lostReason();
+            case LOST -> new FaultWords(shown.phrases()).of(gauge.lostReason());
             case SILENT, NOTHING -> last;
         };
     }
