@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.FaultWords;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.InvalidPathException;
@@ -8,6 +7,7 @@ import leat.acquire.recording.RecordingException;
 import leat.instruct.Refused;
 import leat.signal.PlainText;
 import leat.store.StoreException;
+import leat.words.FaultWords;
 import leat.words.Language;
 import leat.words.Phrases;
 import leat.words.Saying;

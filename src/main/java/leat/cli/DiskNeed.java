@@ -61,7 +61,7 @@ record DiskNeed(double polled, long sent, Duration kept) {
                     phrases.say("cli.disk.readings", number(polled, language)),
                     phrases.say("cli.disk", need(polled, free, phrases)));
         }
-        
+
         return polled == 0
                 ? List.of(
                         phrases.say("cli.disk.readings.sent", sent),

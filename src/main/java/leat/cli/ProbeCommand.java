@@ -1,8 +1,5 @@
 package leat.cli;
 
-import leat.words.Language;
-import leat.words.Phrases;
-import leat.words.Saying;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -20,6 +17,9 @@ import leat.config.Point.Table;
 import leat.config.ReferenceNumber;
 import leat.signal.LengthOfTime;
 import leat.tls.Trust;
+import leat.words.Language;
+import leat.words.Phrases;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -145,8 +145,7 @@ final class ProbeCommand implements Callable<Integer>, Speaking {
         return switch (connection) {
             case "modbus" -> device(modbus(), wishes.whole(modbus()));
             case "mqtt" -> broker(mqtt(), wishes.whole(mqtt()));
-            default ->
-                    throw wrong("cli.probe.address-kind", address);
+            default -> throw wrong("cli.probe.address-kind", address);
         };
     }
 
@@ -203,7 +202,12 @@ final class ProbeCommand implements Callable<Integer>, Speaking {
         int port = Integer.parseInt(Optional.ofNullable(typed.group(2)).orElse(MODBUS_PORT));
         String host = typed.group(1).replaceAll("[\\[\\]]", "");
         return new ModbusTcp(
-                "device", host, requireWithin(Saying.of("cli.probe.port"), port, 1, 65_535), REPLY, REPLY, UNUSED);
+                "device",
+                host,
+                requireWithin(Saying.of("cli.probe.port"), port, 1, 65_535),
+                REPLY,
+                REPLY,
+                UNUSED);
     }
 
     private Mqtt mqtt() {
@@ -255,8 +259,7 @@ final class ProbeCommand implements Callable<Integer>, Speaking {
 
     private static int requireWithin(Object what, int value, int low, int high) {
         if (value < low || value > high) {
-            throw wrong(
-                    "cli.probe.within", what, Integer.toString(low), Integer.toString(high));
+            throw wrong("cli.probe.within", what, Integer.toString(low), Integer.toString(high));
         }
         return value;
     }

@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.FaultWords;
 import java.time.Duration;
 import leat.config.ConnectionSettings.Mqtt;
 import leat.mqtt.Heard;
@@ -8,6 +7,7 @@ import leat.mqtt.Overhearing;
 import leat.report.TextTable;
 import leat.signal.PlainText;
 import leat.wiring.TopicGuesses;
+import leat.words.FaultWords;
 import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 
@@ -62,7 +62,8 @@ final class ProbeOfBroker {
 
     private void list(Heard heard) {
         says.note("");
-        TextTable table = new TextTable(phrases.say("cli.probe.messages"))
+        TextTable table =
+                new TextTable(phrases.say("cli.probe.messages"))
                         .firm("")
                         .soft(phrases.say("cli.probe.topic"), 20)
                         .soft(phrases.say("cli.probe.payload"), 20);

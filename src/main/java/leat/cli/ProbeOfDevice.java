@@ -1,7 +1,5 @@
 package leat.cli;
 
-import leat.words.FaultWords;
-import leat.words.Phrases;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.List;
@@ -20,6 +18,8 @@ import leat.config.Point.Table;
 import leat.config.Point.WordOrder;
 import leat.report.TextTable;
 import leat.wiring.RegisterGuesses;
+import leat.words.FaultWords;
+import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Looks at the registers of one device and says what they may be. */

@@ -58,9 +58,7 @@ final class ProbeSays {
         }
         if (!wishes.wantsLines()) {
             list(wanted);
-            note(
-                    phrases.say(
-                            "cli.probe.next", wanted.get(Math.min(1, wanted.size() - 1)).as()));
+            note(phrases.say("cli.probe.next", wanted.get(Math.min(1, wanted.size() - 1)).as()));
             return ExitCode.DONE;
         }
         lines.of(wishes, best.get(), remark(best.get()))

@@ -80,10 +80,7 @@ final class ProbeWishes {
     }
 
     static TypedPressure pressure(String typed) {
-        return TypedPressure.read(typed)
-                .orElseThrow(
-                        () ->
-                                wrong("cli.probe.no-pressure", typed));
+        return TypedPressure.read(typed).orElseThrow(() -> wrong("cli.probe.no-pressure", typed));
     }
 
     private Optional<Span> span() {
@@ -91,9 +88,7 @@ final class ProbeWishes {
                 .map(
                         typed ->
                                 Span.read(typed)
-                                        .orElseThrow(
-                                                () ->
-                                                        wrong("cli.probe.no-range", typed)));
+                                        .orElseThrow(() -> wrong("cli.probe.no-range", typed)));
     }
 
     private Channel channel() {

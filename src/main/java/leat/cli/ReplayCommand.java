@@ -1,6 +1,5 @@
 package leat.cli;
 
-import leat.words.FaultWords;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -37,6 +36,7 @@ import leat.signal.LengthOfTime;
 import leat.signal.PlainText;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.FaultWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

@@ -1,7 +1,5 @@
 package leat.deliver;
 
-import leat.words.Phrases;
-import leat.words.FaultWords;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
 
@@ -16,6 +14,8 @@ import java.util.concurrent.TimeUnit;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
 import leat.store.Message;
+import leat.words.FaultWords;
+import leat.words.Phrases;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -36,8 +36,6 @@ public final class CommandRoute implements Route {
 
     /** A process may not get more than 128 KiB in one variable; a character takes up to 4 bytes. */
     private static final int LONGEST_VALUE = 30_000;
-
-    
 
     private static final Duration LAST_WORDS = Duration.ofMillis(200);
     private static final Duration END = Duration.ofSeconds(1);
@@ -71,7 +69,9 @@ public final class CommandRoute implements Route {
             process = start(message);
         } catch (IOException e) {
             return notNow(
-                    FaultWords.english("command.no-start", PlainText.harmless(String.valueOf(e.getMessage()), LONGEST_SHOWN)));
+                    FaultWords.english(
+                            "command.no-start",
+                            PlainText.harmless(String.valueOf(e.getMessage()), LONGEST_SHOWN)));
         }
         Output heard = new Output(process.getInputStream());
         thread("in", () -> feed(process.getOutputStream(), message.json()));
@@ -135,7 +135,8 @@ public final class CommandRoute implements Route {
         String start = text.length() > LONGEST_VALUE ? text.substring(0, LONGEST_VALUE) : text;
         String lines = String.join("\n", start.lines().map(PlainText::harmless).toList());
         boolean cut = start.length() < text.length() || lines.length() > LONGEST_VALUE;
-        return cut ? lines.substring(0, Math.min(lines.length(), LONGEST_VALUE))
+        return cut
+                ? lines.substring(0, Math.min(lines.length(), LONGEST_VALUE))
                         + "\n"
                         + phrases.say("command.cut")
                 : lines;

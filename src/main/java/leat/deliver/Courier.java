@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Duration;
@@ -12,6 +11,7 @@ import java.util.function.LongSupplier;
 import leat.signal.PlainText;
 import leat.store.Message;
 import leat.store.Owed;
+import leat.words.FaultWords;
 import leat.work.Trouble;
 import leat.work.Worker;
 import org.slf4j.Logger;

@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import jakarta.mail.Address;
@@ -15,6 +14,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 import leat.signal.PlainText;
+import leat.words.FaultWords;
 import org.eclipse.angus.mail.smtp.SMTPAddressFailedException;
 import org.eclipse.angus.mail.smtp.SMTPSendFailedException;
 import org.eclipse.angus.mail.smtp.SMTPSenderFailedException;

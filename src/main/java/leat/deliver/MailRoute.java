@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import jakarta.mail.AuthenticationFailedException;
@@ -21,6 +20,7 @@ import leat.config.RouteSettings.MailSecurity;
 import leat.config.Secret;
 import leat.signal.PlainText;
 import leat.store.Message;
+import leat.words.FaultWords;
 import leat.words.Phrases;
 import org.eclipse.angus.mail.smtp.SMTPTransport;
 
@@ -90,7 +90,9 @@ public final class MailRoute implements Route {
             return result;
         } catch (TimeoutException e) {
             return notNow(
-                    FaultWords.english("mail.not-done", Double.toString(settings.timeout().toMillis() / 1000.0)));
+                    FaultWords.english(
+                            "mail.not-done",
+                            Double.toString(settings.timeout().toMillis() / 1000.0)));
         } catch (ExecutionException e) {
             return notNow(words(e.getCause()));
         } catch (InterruptedException e) {

@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import leat.words.FaultWords;
 import java.io.EOFException;
 import java.net.ConnectException;
 import java.net.NoRouteToHostException;
@@ -15,6 +14,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import leat.signal.PlainText;
 import leat.tls.TlsTrouble;
+import leat.words.FaultWords;
 
 /** What a failed conversation over the network means, in plain words with what to check. */
 final class NetTrouble {
@@ -57,8 +57,7 @@ final class NetTrouble {
         }
         if (ConnectException.class.isAssignableFrom(trouble)
                 || NoRouteToHostException.class.isAssignableFrom(trouble)) {
-            return Optional.of(
-                    FaultWords.english("net.unreachable"));
+            return Optional.of(FaultWords.english("net.unreachable"));
         }
         if (EOFException.class.isAssignableFrom(trouble)
                 || SocketException.class.isAssignableFrom(trouble)) {

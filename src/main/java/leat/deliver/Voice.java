@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.time.Instant;
@@ -8,6 +7,7 @@ import java.time.temporal.ChronoUnit;
 import leat.config.Site;
 import leat.signal.PlainText;
 import leat.words.CauseWords;
+import leat.words.FaultWords;
 import leat.words.FindingWords;
 import leat.words.Numbers;
 import leat.words.Phrases;

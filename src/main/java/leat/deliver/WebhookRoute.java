@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import leat.words.FaultWords;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
 
@@ -21,6 +20,7 @@ import java.util.function.LongSupplier;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
 import leat.store.Message;
+import leat.words.FaultWords;
 
 /**
  * A program that takes the JSON of each message by HTTP POST, signed, see {@link RequestSigner}. An
@@ -86,7 +86,9 @@ public final class WebhookRoute implements Route {
             return judge(answer.get(settings.timeout().toMillis(), TimeUnit.MILLISECONDS));
         } catch (TimeoutException e) {
             return notNow(
-                    FaultWords.english("webhook.no-answer", Double.toString(settings.timeout().toMillis() / 1000.0)));
+                    FaultWords.english(
+                            "webhook.no-answer",
+                            Double.toString(settings.timeout().toMillis() / 1000.0)));
         } catch (ExecutionException e) {
             return notNow(NetTrouble.words(e.getCause()));
         } catch (InterruptedException e) {
@@ -137,8 +139,7 @@ public final class WebhookRoute implements Route {
             case 4 -> DeliveryResult.refused(where(FaultWords.english("webhook.refused", said)));
             default ->
                     DeliveryResult.notNow(
-                            where(FaultWords.english("webhook.log", said)),
-                            asked(headers));
+                            where(FaultWords.english("webhook.log", said)), asked(headers));
         };
     }
 

@@ -1,6 +1,5 @@
 package leat.mqtt;
 
-import leat.words.FaultWords;
 import java.io.EOFException;
 import java.net.ConnectException;
 import java.net.NoRouteToHostException;
@@ -9,6 +8,7 @@ import java.net.UnknownHostException;
 import java.util.Optional;
 import leat.signal.PlainText;
 import leat.tls.TlsTrouble;
+import leat.words.FaultWords;
 import org.eclipse.paho.client.mqttv3.MqttException;
 
 /** Expected trouble with a broker, in plain words that name the endpoint and what to check. */
@@ -18,7 +18,11 @@ final class LinkTrouble extends Exception {
     private static final int LONGEST = 300;
 
     LinkTrouble(String endpoint, String words) {
-        super(PlainText.harmless(FaultWords.english("where", endpoint, words), LONGEST), null, false, false);
+        super(
+                PlainText.harmless(FaultWords.english("where", endpoint, words), LONGEST),
+                null,
+                false,
+                false);
     }
 
     static LinkTrouble of(String endpoint, Throwable cause) {
@@ -52,12 +56,13 @@ final class LinkTrouble extends Exception {
         return switch (mqtt.getReasonCode()) {
             case MqttException.REASON_CODE_INVALID_PROTOCOL_VERSION ->
                     FaultWords.english("broker.version");
-            case MqttException.REASON_CODE_INVALID_CLIENT_ID -> FaultWords.english("broker.client-id");
-            case MqttException.REASON_CODE_BROKER_UNAVAILABLE -> FaultWords.english("broker.unavailable");
+            case MqttException.REASON_CODE_INVALID_CLIENT_ID ->
+                    FaultWords.english("broker.client-id");
+            case MqttException.REASON_CODE_BROKER_UNAVAILABLE ->
+                    FaultWords.english("broker.unavailable");
             case MqttException.REASON_CODE_FAILED_AUTHENTICATION ->
                     FaultWords.english("broker.login");
-            case MqttException.REASON_CODE_NOT_AUTHORIZED ->
-                    FaultWords.english("broker.rights");
+            case MqttException.REASON_CODE_NOT_AUTHORIZED -> FaultWords.english("broker.rights");
             case MqttException.REASON_CODE_CLIENT_TIMEOUT ->
                     FaultWords.english("broker.keep-alive");
             case MqttException.REASON_CODE_CONNECTION_LOST,
@@ -65,8 +70,7 @@ final class LinkTrouble extends Exception {
                     MqttException.REASON_CODE_CLIENT_DISCONNECTING,
                     MqttException.REASON_CODE_CLIENT_CLOSED ->
                     FaultWords.english("broker.lost");
-            case MqttException.REASON_CODE_MAX_INFLIGHT ->
-                    FaultWords.english("broker.inflight");
+            case MqttException.REASON_CODE_MAX_INFLIGHT -> FaultWords.english("broker.inflight");
             default -> mqtt.getMessage() + " (" + mqtt.getReasonCode() + ")";
         };
     }

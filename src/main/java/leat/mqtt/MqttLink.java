@@ -1,6 +1,5 @@
 package leat.mqtt;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -15,6 +14,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.config.ConnectionSettings;
 import leat.signal.PlainText;
+import leat.words.FaultWords;
 import leat.work.Trouble;
 import leat.work.Worker;
 import org.slf4j.Logger;
@@ -160,7 +160,9 @@ public final class MqttLink implements AutoCloseable {
         if (session.isEmpty()) {
             unacknowledged.incrementAndGet();
             return Acknowledgement.missing(
-                    lastFault.isEmpty() ? FaultWords.english("broker.not-connected", endpoint) : lastFault);
+                    lastFault.isEmpty()
+                            ? FaultWords.english("broker.not-connected", endpoint)
+                            : lastFault);
         }
         try {
             session.get().publish(topic, payload, qos, retained, acknowledgeBound);
@@ -267,7 +269,9 @@ public final class MqttLink implements AutoCloseable {
         List<String> names = List.copyOf(topics.keySet());
         List<Integer> levels = topics.values().stream().map(Topic::qos).toList();
         for (String refused : session.subscribe(names, levels, CONNECT_BOUND)) {
-            note(FaultWords.english("where", endpoint, FaultWords.english("broker.topic", refused)));
+            note(
+                    FaultWords.english(
+                            "where", endpoint, FaultWords.english("broker.topic", refused)));
         }
         if (settings.statusTopic().isPresent()) {
             String online = status("online", "connected");

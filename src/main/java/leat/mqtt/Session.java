@@ -1,6 +1,5 @@
 package leat.mqtt;
 
-import leat.words.FaultWords;
 import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.time.Duration;
@@ -14,6 +13,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.stream.Stream;
 import leat.config.ConnectionSettings;
+import leat.words.FaultWords;
 import org.eclipse.paho.client.mqttv3.IMqttActionListener;
 import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
 import org.eclipse.paho.client.mqttv3.IMqttToken;
@@ -93,7 +93,10 @@ final class Session {
                 .ifPresent(topic -> options.setWill(topic, farewell.getBytes(UTF_8), 1, true));
         client.setCallback(new Callback());
         connectBegun = OptionalLong.of(System.nanoTime());
-        await(listener -> client.connect(options, null, listener), bound, FaultWords.english("broker.connect"));
+        await(
+                listener -> client.connect(options, null, listener),
+                bound,
+                FaultWords.english("broker.connect"));
     }
 
     /**
@@ -211,10 +214,17 @@ final class Session {
             throw LinkTrouble.of(endpoint, e.getCause());
         } catch (TimeoutException e) {
             throw new LinkTrouble(
-                    endpoint, FaultWords.english("where", what, FaultWords.english("broker.no-answer-within", Double.toString(bound.toMillis() / 1000.0))));
+                    endpoint,
+                    FaultWords.english(
+                            "where",
+                            what,
+                            FaultWords.english(
+                                    "broker.no-answer-within",
+                                    Double.toString(bound.toMillis() / 1000.0))));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            throw new LinkTrouble(endpoint, FaultWords.english("where", what, FaultWords.english("interrupted")));
+            throw new LinkTrouble(
+                    endpoint, FaultWords.english("where", what, FaultWords.english("interrupted")));
         }
     }
 
@@ -240,7 +250,8 @@ final class Session {
                 lost =
                         Optional.of(
                                 cause == null
-                                        ? new LinkTrouble(endpoint, FaultWords.english("broker.lost"))
+                                        ? new LinkTrouble(
+                                                endpoint, FaultWords.english("broker.lost"))
                                         : LinkTrouble.of(endpoint, cause));
             }
             owner.lost();

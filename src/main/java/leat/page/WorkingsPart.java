@@ -1,10 +1,10 @@
 package leat.page;
 
-import leat.words.FaultWords;
 import java.util.Map;
 import leat.acquire.SourceHealth;
 import leat.deliver.CourierHealth;
 import leat.report.Shown;
+import leat.words.FaultWords;
 
 /** How leat itself goes: sources, routes and the database. */
 final class WorkingsPart {

@@ -1,6 +1,5 @@
 package leat.screen;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
@@ -24,6 +23,7 @@ import leat.signal.Channel;
 import leat.signal.Reading;
 import leat.store.StoredStartup;
 import leat.words.BriefTimes;
+import leat.words.FaultWords;
 import leat.words.FirstCheck;
 
 /**

@@ -1,6 +1,5 @@
 package leat.service;
 
-import leat.words.FaultWords;
 import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -28,6 +27,7 @@ import leat.store.StoreException;
 import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
+import leat.words.FaultWords;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

@@ -1,6 +1,5 @@
 package leat.service;
 
-import leat.words.FaultWords;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
 
@@ -17,6 +16,7 @@ import leat.deliver.Trial;
 import leat.deliver.Wording;
 import leat.mqtt.MqttLink;
 import leat.store.Message;
+import leat.words.FaultWords;
 import leat.words.Numbers;
 import leat.words.Phrases;
 
@@ -76,7 +76,9 @@ public final class RouteTrial {
             says.accept(
                     result.delivered()
                             ? phrases.say("trial.accepted", secondsSince(begun), message.id())
-                            : phrases.say("trial.not-accepted", new FaultWords(phrases).of(result.reason())));
+                            : phrases.say(
+                                    "trial.not-accepted",
+                                    new FaultWords(phrases).of(result.reason())));
             return result.delivered();
         }
     }
@@ -103,7 +105,8 @@ public final class RouteTrial {
             link.onConnected(connected::countDown);
             link.start();
             if (!isUp(link, connected)) {
-                says.accept(phrases.say(
+                says.accept(
+                        phrases.say(
                                 "trial.not-connected",
                                 new FaultWords(phrases).of(link.health().lastFault())));
                 return false;

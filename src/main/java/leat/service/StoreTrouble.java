@@ -1,6 +1,5 @@
 package leat.service;
 
-import leat.words.FaultWords;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
@@ -9,6 +8,7 @@ import leat.deliver.StoreNotice;
 import leat.deliver.StoreNotice.News;
 import leat.rule.Grade;
 import leat.store.StoreException;
+import leat.words.FaultWords;
 import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;

@@ -1,6 +1,5 @@
 package leat.store;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.util.ArrayList;
@@ -24,6 +23,7 @@ import leat.signal.Instruction;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.watch.Outcome;
+import leat.words.FaultWords;
 
 /**
  * What one commit writes, all of it or nothing. It is filled as things happen, committed, and only

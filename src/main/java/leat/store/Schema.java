@@ -1,6 +1,5 @@
 package leat.store;
 
-import leat.words.FaultWords;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -14,6 +13,7 @@ import java.util.regex.Pattern;
 import leat.files.GivenFile;
 import leat.signal.Channel;
 import leat.signal.Quality;
+import leat.words.FaultWords;
 import leat.words.Language;
 import leat.words.Phrases;
 import org.slf4j.Logger;

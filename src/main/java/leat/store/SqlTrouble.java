@@ -1,9 +1,9 @@
 package leat.store;
 
-import leat.words.FaultWords;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.Set;
+import leat.words.FaultWords;
 
 /** From what the database says to what a person can act on. Immutable. */
 record SqlTrouble(Path file) {
@@ -38,15 +38,9 @@ record SqlTrouble(Path file) {
             case FULL -> new StoreException.Full(file, cause);
             case BUSY, LOCKED -> new StoreException.Busy(file, cause);
             case CORRUPT, NOT_A_DATABASE -> new StoreException.Damaged(file, cause);
-            case READ_ONLY, PERM, AUTH ->
-                    unavailable(
-                            "store.no-right",
-                            cause);
-            case CANNOT_OPEN ->
-                    unavailable(
-                            "store.unopened", cause);
-            case IO, PROTOCOL ->
-                    unavailable("store.disk", cause);
+            case READ_ONLY, PERM, AUTH -> unavailable("store.no-right", cause);
+            case CANNOT_OPEN -> unavailable("store.unopened", cause);
+            case IO, PROTOCOL -> unavailable("store.disk", cause);
             case NO_MEMORY -> unavailable("store.memory", cause);
             default ->
                     new IllegalStateException(file + ": unexpected: " + cause.getMessage(), cause);
@@ -62,6 +56,7 @@ record SqlTrouble(Path file) {
     }
 
     private StoreException unavailable(String key, SQLException cause) {
-        return new StoreException.Unavailable(file, FaultWords.english(key, String.valueOf(cause.getMessage())), cause);
+        return new StoreException.Unavailable(
+                file, FaultWords.english(key, String.valueOf(cause.getMessage())), cause);
     }
 }

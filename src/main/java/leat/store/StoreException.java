@@ -1,7 +1,7 @@
 package leat.store;
 
-import leat.words.FaultWords;
 import java.nio.file.Path;
+import leat.words.FaultWords;
 
 /**
  * Trouble with the store that is to be expected in the field, in plain words: what happened, to
@@ -31,20 +31,14 @@ public abstract sealed class StoreException extends RuntimeException {
     /** Another program held the file for longer than leat waits. Trying again may work. */
     public static final class Busy extends StoreException {
         Busy(Path file, Throwable cause) {
-            super(
-                    file,
-                    FaultWords.english("store.busy"),
-                    cause);
+            super(file, FaultWords.english("store.busy"), cause);
         }
     }
 
     /** Another leat writes to this store. */
     public static final class InUse extends StoreException {
         InUse(Path file, String holder, Throwable cause) {
-            super(
-                    file,
-                    FaultWords.english("store.in-use", holder),
-                    cause);
+            super(file, FaultWords.english("store.in-use", holder), cause);
         }
     }
 
@@ -65,10 +59,7 @@ public abstract sealed class StoreException extends RuntimeException {
     /** The file is no database, or a damaged one. */
     public static final class Damaged extends StoreException {
         Damaged(Path file, Throwable cause) {
-            super(
-                    file,
-                    FaultWords.english("store.damaged"),
-                    cause);
+            super(file, FaultWords.english("store.damaged"), cause);
         }
     }
 

@@ -1,6 +1,5 @@
 package leat.store;
 
-import leat.words.FaultWords;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -20,6 +19,7 @@ import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order;
 import leat.watch.Outcome;
+import leat.words.FaultWords;
 
 /**
  * Reads a store over a connection of its own that cannot write. It works while the daemon runs and
@@ -93,14 +93,10 @@ public final class StoreReader implements AutoCloseable {
 
     static void requireStore(Path dbFile) {
         if (!Files.exists(dbFile) && !Files.notExists(dbFile)) {
-            throw new StoreException.Unavailable(
-                    dbFile,
-                    FaultWords.english("store.no-look"),
-                    null);
+            throw new StoreException.Unavailable(dbFile, FaultWords.english("store.no-look"), null);
         }
         if (!Files.exists(dbFile)) {
-            throw new StoreException.Unavailable(
-                    dbFile, FaultWords.english("store.none"), null);
+            throw new StoreException.Unavailable(dbFile, FaultWords.english("store.none"), null);
         }
         Schema.current().glance(dbFile);
     }

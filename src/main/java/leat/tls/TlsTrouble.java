@@ -1,11 +1,11 @@
 package leat.tls;
 
-import leat.words.FaultWords;
 import java.security.cert.CertPathBuilderException;
 import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateNotYetValidException;
 import java.util.Optional;
 import javax.net.ssl.SSLException;
+import leat.words.FaultWords;
 
 /** What a failed TLS handshake means, in plain words with what to check. */
 public final class TlsTrouble {
@@ -28,8 +28,7 @@ public final class TlsTrouble {
             }
             if (cause instanceof SSLException && general.isEmpty()) {
                 general =
-                        Optional.of(
-                                FaultWords.english("tls", String.valueOf(cause.getMessage())));
+                        Optional.of(FaultWords.english("tls", String.valueOf(cause.getMessage())));
             }
             cause = cause.getCause();
         }
@@ -39,20 +38,16 @@ public final class TlsTrouble {
     private static Optional<String> exactWords(Throwable cause) {
         String said = String.valueOf(cause.getMessage());
         if (cause instanceof CertificateExpiredException) {
-            return Optional.of(
-                    FaultWords.english("tls.expired", said));
+            return Optional.of(FaultWords.english("tls.expired", said));
         }
         if (cause instanceof CertificateNotYetValidException) {
-            return Optional.of(
-                    FaultWords.english("tls.not-yet", said));
+            return Optional.of(FaultWords.english("tls.not-yet", said));
         }
         if (cause instanceof CertPathBuilderException) {
-            return Optional.of(
-                    FaultWords.english("tls.signer"));
+            return Optional.of(FaultWords.english("tls.signer"));
         }
         if (said.startsWith("No subject alternative") || said.startsWith("No name matching")) {
-            return Optional.of(
-                    FaultWords.english("tls.name", said));
+            return Optional.of(FaultWords.english("tls.name", said));
         }
         if (said.contains("nrecognized SSL message")) {
             return Optional.of(FaultWords.english("tls.none"));

@@ -1,6 +1,5 @@
 package leat.wiring;
 
-import leat.words.Saying;
 import static java.util.Objects.requireNonNull;
 
 import java.util.DoubleSummaryStatistics;
@@ -10,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import leat.signal.PressureUnit;
 import leat.wiring.Sense.Kind;
+import leat.words.Saying;
 
 /**
  * Asks of each reading what speaks against its being the pressure in the line. The figures are
@@ -111,12 +111,14 @@ public record Doubts(Optional<Span> span, Optional<TypedPressure> gauge) {
             return new Sense(Kind.MOVES, psi, Saying.of("sense.moves", shown(swing)), share);
         }
         if (Math.abs(off) > NEAR * widthPsi()) {
-            return new Sense(Kind.OFF_THE_GAUGE, psi, Saying.of("sense.gauge-shows", gauge.orElseThrow().toString()), share);
+            return new Sense(
+                    Kind.OFF_THE_GAUGE,
+                    psi,
+                    Saying.of("sense.gauge-shows", gauge.orElseThrow().toString()),
+                    share);
         }
         Saying moves =
-                least == most
-                        ? Saying.of("sense.still")
-                        : Saying.of("sense.moves", shown(swing));
+                least == most ? Saying.of("sense.still") : Saying.of("sense.moves", shown(swing));
         return new Sense(
                 Kind.LIKELY,
                 psi,

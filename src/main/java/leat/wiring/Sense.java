@@ -1,9 +1,9 @@
 package leat.wiring;
 
-import leat.words.Saying;
 import static java.util.Objects.requireNonNull;
 
 import java.util.OptionalDouble;
+import leat.words.Saying;
 
 /**
  * Whether a reading makes sense as a gauge pressure, and why.

@@ -1,6 +1,5 @@
 package leat.wiring;
 
-import leat.words.Saying;
 import static java.util.Objects.requireNonNull;
 
 import com.fasterxml.jackson.core.JsonPointer;
@@ -19,6 +18,7 @@ import leat.config.Point.TimeFormat;
 import leat.mqtt.Heard;
 import leat.signal.PlainText;
 import leat.signal.PressureUnit;
+import leat.words.Saying;
 
 /**
  * Reads the payloads of topics of which nothing is known as leat's own reader would: each number in

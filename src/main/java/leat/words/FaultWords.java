@@ -140,8 +140,8 @@ public final class FaultWords {
     }
 
     /**
-     * The surest first. Of those that have nothing but signs the colon comes before the
-     * semicolon: where it is, then what it is and what to check.
+     * The surest first. Of those that have nothing but signs the colon comes before the semicolon:
+     * where it is, then what it is and what to check.
      */
     private static List<Form> forms() {
         return ENGLISH.keys(FAULT).stream()

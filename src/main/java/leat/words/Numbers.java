@@ -1,8 +1,8 @@
 package leat.words;
 
-import java.text.DecimalFormatSymbols;
 import static java.util.Objects.requireNonNull;
 
+import java.text.DecimalFormatSymbols;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;

@@ -1,7 +1,7 @@
 package leat.words;
 
-import java.util.List;
 import java.text.MessageFormat;
+import java.util.List;
 import java.util.ResourceBundle;
 
 /**

@@ -1,6 +1,5 @@
 package leat.deliver;
 
-import leat.words.Phrases;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
@@ -22,6 +21,7 @@ import leat.rule.Grade;
 import leat.signal.PressureUnit;
 import leat.store.Message;
 import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -1,7 +1,5 @@
 package leat.service;
 
-import leat.words.Language;
-import leat.words.Phrases;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.awaitility.Awaitility.await;
 
@@ -13,6 +11,8 @@ import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.deliver.CommandRoute;
 import leat.rule.Grade;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

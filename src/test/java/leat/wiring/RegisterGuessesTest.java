@@ -1,7 +1,5 @@
 package leat.wiring;
 
-import leat.words.Language;
-import leat.words.Phrases;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
@@ -15,6 +13,8 @@ import leat.config.Point.Register;
 import leat.config.Point.Table;
 import leat.config.Point.WordOrder;
 import leat.signal.PressureUnit;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -101,7 +101,9 @@ class RegisterGuessesTest {
                 .singleElement()
                 .satisfies(guess -> assertThat(guess.sense().isLikely()).isFalse())
                 .satisfies(
-                        guess -> assertThat(guess.sense().why().in(ENGLISH)).isEqualTo("gauge shows 100 psi"));
+                        guess ->
+                                assertThat(guess.sense().why().in(ENGLISH))
+                                        .isEqualTo("gauge shows 100 psi"));
     }
 
     @Test
@@ -135,7 +137,9 @@ class RegisterGuessesTest {
                 .singleElement()
                 .satisfies(guess -> assertThat(guess.sense().kind()).isEqualTo(Sense.Kind.MOVES))
                 .satisfies(
-                        guess -> assertThat(guess.sense().why().in(ENGLISH)).isEqualTo("moves by 100.0 psi"));
+                        guess ->
+                                assertThat(guess.sense().why().in(ENGLISH))
+                                        .isEqualTo("moves by 100.0 psi"));
     }
 
     @Test

@@ -1,10 +1,10 @@
 package leat.acquire.modbus;
 
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import leat.config.Point.Table;
+import leat.words.FaultWords;
 
 /**
  * What one request reads: neighbouring registers or bits of one table of one unit. Immutable.

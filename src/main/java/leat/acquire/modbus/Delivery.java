@@ -1,8 +1,5 @@
 package leat.acquire.modbus;
 
-import leat.words.Language;
-import leat.words.Numbers;
-import leat.words.FaultWords;
 import java.time.Duration;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -16,6 +13,9 @@ import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.words.FaultWords;
+import leat.words.Language;
+import leat.words.Numbers;
 import leat.work.ComingAndGoing;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;

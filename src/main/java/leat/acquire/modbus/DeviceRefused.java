@@ -1,7 +1,8 @@
 package leat.acquire.modbus;
 
-import leat.words.FaultWords;
 import java.util.Set;
+import leat.words.FaultWords;
+
 /**
  * The device answered with an exception: it lives, the connection is good, the value is not to be
  * had. Codes: MODBUS Application Protocol Specification V1.1b3, section 7.

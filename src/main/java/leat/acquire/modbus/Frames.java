@@ -1,9 +1,9 @@
 package leat.acquire.modbus;
 
-import leat.words.FaultWords;
 import java.nio.ByteBuffer;
 import leat.acquire.modbus.LinkFault.Failure;
 import leat.config.Point.Table;
+import leat.words.FaultWords;
 
 /**
  * Questions and answers as bytes: MODBUS Application Protocol Specification V1.1b3, 6.1 to 6.4 and
@@ -80,11 +80,13 @@ final class Frames {
             throw unasked();
         }
         if (octet(in, UNIT) != block.unitId()) {
-            throw malformed(FaultWords.english("modbus.other-unit", Integer.toString(octet(in, UNIT))));
+            throw malformed(
+                    FaultWords.english("modbus.other-unit", Integer.toString(octet(in, UNIT))));
         }
         int function = octet(in, FUNCTION);
         if ((function & ~EXCEPTION_BIT) != function(block.table())) {
-            throw malformed(FaultWords.english("modbus.other-function", Integer.toString(function)));
+            throw malformed(
+                    FaultWords.english("modbus.other-function", Integer.toString(function)));
         }
         if (function >= EXCEPTION_BIT) {
             throw new DeviceRefused(octet(in, EXCEPTION_CODE));

@@ -1,6 +1,5 @@
 package leat.acquire.modbus;
 
-import leat.words.FaultWords;
 import java.io.IOException;
 import java.net.ConnectException;
 import java.net.InetAddress;
@@ -14,6 +13,7 @@ import java.time.Duration;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import leat.acquire.modbus.LinkFault.Failure;
+import leat.words.FaultWords;
 
 /**
  * One TCP connection to one device, of which nothing waits: whoever polls calls {@link #progress}
@@ -145,8 +145,13 @@ final class Link {
         String within = Long.toString(Math.max(1, timeout.toMillis()));
         return switch (state) {
             case LOOKING_UP ->
-                    closing(Failure.UNKNOWN_HOST, FaultWords.english("modbus.unresolved-within", within));
-            case CONNECTING -> closing(Failure.UNREACHABLE, FaultWords.english("modbus.unconnected-within", within));
+                    closing(
+                            Failure.UNKNOWN_HOST,
+                            FaultWords.english("modbus.unresolved-within", within));
+            case CONNECTING ->
+                    closing(
+                            Failure.UNREACHABLE,
+                            FaultWords.english("modbus.unconnected-within", within));
             default -> closing(Failure.NO_REPLY, FaultWords.english("modbus.no-reply", within));
         };
     }
@@ -272,7 +277,9 @@ final class Link {
     private LinkFault unconnected(IOException why) {
         return why instanceof ConnectException
                 ? closing(Failure.REFUSED, FaultWords.english("modbus.refused"))
-                : closing(Failure.UNREACHABLE, FaultWords.english("modbus.unconnected", String.valueOf(why.getMessage())));
+                : closing(
+                        Failure.UNREACHABLE,
+                        FaultWords.english("modbus.unconnected", String.valueOf(why.getMessage())));
     }
 
     private LinkFault closing(Failure kind, String what) {

@@ -1,8 +1,9 @@
 package leat.acquire.modbus;
 
+import static java.util.Objects.requireNonNull;
+
 import leat.signal.Keyword;
 import leat.words.FaultWords;
-import static java.util.Objects.requireNonNull;
 
 /** The exchange with the device failed: there was no usable reply. */
 final class LinkFault extends Exception {

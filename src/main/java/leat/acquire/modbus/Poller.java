@@ -1,6 +1,5 @@
 package leat.acquire.modbus;
 
-import leat.words.FaultWords;
 import static java.util.function.Function.identity;
 import static java.util.stream.Collectors.toMap;
 
@@ -8,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import leat.acquire.Intake;
 import leat.config.ConnectionSettings;
+import leat.words.FaultWords;
 import leat.work.KnownFaults;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -101,7 +101,8 @@ final class Poller {
                 broken(fault);
                 goOn();
             } else {
-                counts.failed(saidOnce(FaultWords.english("where", link.endpoint(), fault.words())));
+                counts.failed(
+                        saidOnce(FaultWords.english("where", link.endpoint(), fault.words())));
             }
         }
     }
@@ -186,7 +187,9 @@ final class Poller {
      * A connection that has worked before may only have been closed: the block has a second try.
      */
     private void broken(LinkFault fault) {
-        counts.failed(saidOnce(FaultWords.english("at", link.endpoint(), block().place(), fault.words())));
+        counts.failed(
+                saidOnce(
+                        FaultWords.english("at", link.endpoint(), block().place(), fault.words())));
         if (fault.isBeforeConnected()) {
             connecting.failed(fault, System.nanoTime());
             silent(fault);

@@ -1,12 +1,11 @@
 package leat.acquire.modbus;
 
-import leat.signal.Keyword;
-import leat.words.FaultWords;
 import static java.util.Objects.requireNonNull;
-
 
 import leat.config.ChannelSettings;
 import leat.config.Point;
+import leat.signal.Keyword;
+import leat.words.FaultWords;
 
 /**
  * One channel of a machine that a Modbus device delivers. Immutable.
@@ -41,8 +40,7 @@ public record Tap(String machine, ChannelSettings settings) {
     /** Where the number is, in words: {@code unit 1, input register 8}. */
     String place() {
         Point.Register register = register();
-        return place(
-                register.unitId(), register.table(), Integer.toString(register.address()));
+        return place(register.unitId(), register.table(), Integer.toString(register.address()));
     }
 
     static String place(int unitId, Point.Table table, String addresses) {

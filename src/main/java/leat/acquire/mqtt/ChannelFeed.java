@@ -1,10 +1,6 @@
 package leat.acquire.mqtt;
 
-import leat.words.Language;
-import leat.words.Numbers;
-import leat.words.FaultWords;
 import java.nio.charset.StandardCharsets;
-
 import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
 import leat.acquire.Intake;
@@ -16,6 +12,9 @@ import leat.signal.PlainText;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.words.FaultWords;
+import leat.words.Language;
+import leat.words.Numbers;
 import leat.work.ComingAndGoing;
 import leat.work.Trouble;
 import org.slf4j.Logger;
@@ -169,7 +168,7 @@ final class ChannelFeed {
                     "mqtt.no-broker", link.lastFault().isEmpty() ? endpoint : link.lastFault());
         }
         double seconds = silentNanos / (double) TimeUnit.SECONDS.toNanos(1);
-        
+
         if (malformedSinceUsable > 0) {
             return FaultWords.english(
                     "mqtt.unreadable",

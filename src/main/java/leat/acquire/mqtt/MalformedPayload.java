@@ -1,6 +1,7 @@
 package leat.acquire.mqtt;
 
 import leat.words.FaultWords;
+
 /** A payload from which no value can be read; the message says why, in plain words. */
 public final class MalformedPayload extends Exception {
 

@@ -94,9 +94,7 @@ public final class PayloadReader {
     }
 
     private Payload json(byte[] payload, JsonPointer pointer) throws MalformedPayload {
-        JsonNode root =
-                tree(payload)
-                        .orElseThrow(() -> new MalformedPayload("json"));
+        JsonNode root = tree(payload).orElseThrow(() -> new MalformedPayload("json"));
         JsonNode found = at(root, pointer);
         double raw = contact ? contact(found, pointer) : number(found, pointer);
         return new Payload(raw, time(root));

@@ -1,6 +1,5 @@
 package leat.acquire.recording;
 
-import leat.words.FaultWords;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Iterator;
@@ -9,6 +8,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import leat.signal.Input;
 import leat.signal.Reading;
+import leat.words.FaultWords;
 
 /** Rows of another logger as inputs: readings in the order of their time, and ticks. */
 final class ForeignRows {
@@ -113,15 +113,16 @@ final class ForeignRows {
                 .forEach(
                         name ->
                                 found.add(
-                                        FaultWords.english("recording.never-on", BadCell.quoted(name))));
+                                        FaultWords.english(
+                                                "recording.never-on", BadCell.quoted(name))));
         pauses.advice().ifPresent(found::add);
         held.ifPresent(
                 each ->
                         found.add(
-                                FaultWords.english("recording.held", Long.toString(each.repeated()))));
+                                FaultWords.english(
+                                        "recording.held", Long.toString(each.repeated()))));
         if (seconds.jumps() > 0) {
-            found.add(
-                    FaultWords.english("recording.jumps", Long.toString(seconds.jumps())));
+            found.add(FaultWords.english("recording.jumps", Long.toString(seconds.jumps())));
         }
         return found;
     }

@@ -1,9 +1,9 @@
 package leat.acquire.recording;
 
-import leat.words.FaultWords;
 import java.util.Arrays;
 import java.util.Optional;
 import leat.signal.Channel;
+import leat.words.FaultWords;
 
 /**
  * How often the pressures of a file fall silent: a logger that writes only what changes does so all
@@ -53,6 +53,7 @@ final class Pauses {
         long steps = longest / 1_000_000 / STEP_SECONDS + 1;
         long seconds = Math.min(LONGEST_MICROS / 1_000_000, steps * STEP_SECONDS);
         return Optional.of(
-                FaultWords.english("recording.pauses", Long.toString(pauses), Long.toString(seconds)));
+                FaultWords.english(
+                        "recording.pauses", Long.toString(pauses), Long.toString(seconds)));
     }
 }

@@ -1,6 +1,5 @@
 package leat.acquire.recording;
 
-import leat.words.FaultWords;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
@@ -24,6 +23,7 @@ import leat.files.GivenFile;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.PressureUnit;
+import leat.words.FaultWords;
 
 /**
  * A CSV file as the inputs of one machine. It can be read any number of times, each time as a
