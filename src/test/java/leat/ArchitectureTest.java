@@ -43,18 +43,18 @@ class ArchitectureTest {
             watch     <- wire signal phase measure rule alarm diagnose
             words     <- signal phase measure rule alarm diagnose
             files     <-
-            tls       <- files
+            tls       <- words files
             work      <-
             config    <- signal rule words files tls
-            mqtt      <- signal tls work config
-            acquire   <- signal files work config mqtt
-            wiring    <- signal config mqtt acquire
+            mqtt      <- signal words tls work config
+            acquire   <- signal words files work config mqtt
+            wiring    <- signal words config mqtt acquire
             json      <- signal measure diagnose words
             segment   <- signal json
             store     <- signal measure rule alarm diagnose watch words files json segment
             live      <- signal phase measure rule alarm diagnose watch config store
             deliver   <- wire signal phase measure rule alarm diagnose words tls work config mqtt json store
-            instruct  <- signal diagnose work config mqtt store
+            instruct  <- signal diagnose words work config mqtt store
             report    <- signal measure rule alarm diagnose words json
             screen    <- signal phase measure rule alarm words config store live report
             replay    <- signal phase measure rule alarm diagnose watch words json store report

@@ -22,6 +22,9 @@ import leat.words.BriefTimes;
  */
 record AlarmList(Shown shown, BriefTimes brief) {
 
+    private static final String MEASURED = "cli.column.measured";
+    private static final String STATE = "cli.column.state";
+
     AlarmList {
         requireNonNull(shown, "shown");
         requireNonNull(brief, "brief");
@@ -37,13 +40,13 @@ record AlarmList(Shown shown, BriefTimes brief) {
         List<StoredAlarm> others = others(alarms);
         boolean whole = true;
         if (standing.isEmpty()) {
-            width.say("No alarm stands.");
+            width.say(shown.say("cli.alarms.none"));
         } else {
             whole = width.print(table(standing, true));
         }
         if (!others.isEmpty()) {
             width.say("");
-            width.say("Gone, shelved or held back:");
+            width.say(shown.say("cli.alarms.others"));
             whole &= width.print(table(others, false));
         }
         return whole;
@@ -66,18 +69,18 @@ record AlarmList(Shown shown, BriefTimes brief) {
      */
     private TextTable table(List<StoredAlarm> alarms, boolean standing) {
         TextTable table =
-                new TextTable("no.")
-                        .soft("machine", 8)
-                        .firm("grade")
-                        .firm("seen")
-                        .soft("what", standing ? 16 : 11)
-                        .soft(standing ? "measured, limit" : "state", standing ? 15 : 25)
-                        .firm("since")
-                        .spare(standing ? "state" : "measured, limit")
-                        .spare("gauges in / out")
-                        .spare("times")
-                        .spare("raised")
-                        .spare("changed");
+                new TextTable(shown.say("cli.column.number"))
+                        .soft(shown.say("cli.column.machine"), 8)
+                        .firm(shown.say("cli.column.grade"))
+                        .firm(shown.say("cli.column.seen"))
+                        .soft(shown.say("cli.column.what"), standing ? 16 : 11)
+                        .soft(shown.say(standing ? MEASURED : STATE), standing ? 15 : 25)
+                        .firm(shown.say("cli.column.since"))
+                        .spare(shown.say(standing ? STATE : MEASURED))
+                        .spare(shown.say("cli.column.gauges"))
+                        .spare(shown.say("cli.column.times"))
+                        .spare(shown.say("cli.column.raised"))
+                        .spare(shown.say("cli.column.changed"));
         for (StoredAlarm alarm : alarms) {
             AlarmChange change = alarm.change();
             Finding finding = change.finding();
@@ -85,7 +88,7 @@ record AlarmList(Shown shown, BriefTimes brief) {
             table.row(
                     Long.toString(alarm.number()),
                     alarm.machine(),
-                    finding.grade().name(),
+                    shown.findings().grade(finding.grade()),
                     seen(alarm),
                     shown.findings().what(finding),
                     standing ? measured : stateAlone(change),
@@ -104,24 +107,24 @@ record AlarmList(Shown shown, BriefTimes brief) {
     /** Every change of one alarm, with who and why. */
     TextTable history(List<StoredAlarm> changes) {
         TextTable table =
-                new TextTable("when", "what happened")
-                        .soft("state", 12)
-                        .firm("grade")
-                        .soft("by", 6)
-                        .soft("why", 10)
-                        .spare("measured, limit")
-                        .spare("what")
-                        .spare("times")
-                        .spare("exactly when");
+                new TextTable(shown.say("cli.column.when"), shown.say("cli.column.happened"))
+                        .soft(shown.say(STATE), 12)
+                        .firm(shown.say("cli.column.grade"))
+                        .soft(shown.say("cli.column.by"), 6)
+                        .soft(shown.say("cli.column.why"), 10)
+                        .spare(shown.say(MEASURED))
+                        .spare(shown.say("cli.column.what"))
+                        .spare(shown.say("cli.column.times"))
+                        .spare(shown.say("cli.column.exactly"));
         for (StoredAlarm one : changes) {
             AlarmChange change = one.change();
             table.row(
                     brief.time(change.atMicros()),
-                    change.event().key(),
+                    shown.say("cli.event." + change.event().key()),
                     state(change),
-                    change.finding().grade().name(),
+                    shown.findings().grade(change.finding().grade()),
                     change.by(),
-                    AlarmWords.ENGLISH.why(change.notes()),
+                    new AlarmWords(shown.phrases()).why(change.notes()),
                     shown.findings().beside(change.finding()),
                     shown.findings().what(change.finding()),
                     Integer.toString(change.notes().count()),
@@ -132,23 +135,32 @@ record AlarmList(Shown shown, BriefTimes brief) {
 
     /** Without whether somebody has seen it: that stands in a column of its own. */
     private String stateAlone(AlarmChange change) {
-        return state(change).replaceFirst("-(un)?acknowledged", "");
+        return state(change, change.to().key().replaceFirst("-(un)?acknowledged", ""));
     }
 
-    private static String seen(StoredAlarm alarm) {
+    private String seen(StoredAlarm alarm) {
         AlarmState own = alarm.own();
-        return own == AlarmState.NORMAL ? "-" : own.needsAcknowledging() ? "no" : "yes";
+        if (own == AlarmState.NORMAL) {
+            return "-";
+        }
+        return shown.say(own.needsAcknowledging() ? "cli.no" : "cli.yes");
     }
 
     /** The state, until when, and for what is held back whether the trouble is there now. */
     private String state(AlarmChange change) {
+        return state(change, change.to().key());
+    }
+
+    private String state(AlarmChange change, String key) {
         AlarmNotes notes = change.notes();
-        StringBuilder words = new StringBuilder(change.to().key());
+        String words = shown.say("cli.state." + key);
         if (change.to().isHeld()) {
-            notes.shelvedUntilMicros()
-                    .ifPresent(until -> words.append(" until ").append(brief.time(until)));
-            words.append(notes.own().isActive() ? ", active" : ", gone for now");
+            if (notes.shelvedUntilMicros().isPresent()) {
+                long until = notes.shelvedUntilMicros().getAsLong();
+                words = shown.say("cli.held.until", words, brief.time(until));
+            }
+            words = shown.say(notes.own().isActive() ? "cli.held.active" : "cli.held.gone", words);
         }
-        return words.append(notes.chattering() ? ", comes and goes" : "").toString();
+        return notes.chattering() ? shown.say("cli.chattering", words) : words;
     }
 }

@@ -55,17 +55,19 @@ final class AlarmOrder {
         SiteChoice.Chosen chosen = asking.site();
         PrintWriter out = spec.commandLine().getOut();
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
-            List<Found> found = requests(spec, asking.requests(box, chosen), question);
+            List<Found> found =
+                    requests(spec, asking.requests(box, chosen), question, chosen.shown());
             int code = found.size() == alarms.size() ? ExitCode.DONE : ExitCode.WRONG;
             for (Found each : found) {
                 InstructionFate fate = Asking.leave(box, each.request());
                 boolean refused = fate.state() == InstructionFate.State.REFUSED;
-                out.println(
-                        "alarm "
-                                + each.alarm()
-                                + ": "
-                                + Waiting.words(fate)
-                                + (refused ? "" : more.apply(each.request(), chosen.shown())));
+                String words =
+                        chosen.shown()
+                                .say(
+                                        "cli.about.alarm",
+                                        each.alarm(),
+                                        Waiting.words(fate, chosen.shown().phrases()));
+                out.println(words + (refused ? "" : more.apply(each.request(), chosen.shown())));
                 code = Math.max(code, Waiting.code(fate));
             }
             return code;
@@ -73,8 +75,8 @@ final class AlarmOrder {
     }
 
     /** In order; one that is not there is told and left out. */
-    private List<Found> requests(CommandSpec spec, Requests requests, Question question)
-            throws Refused {
+    private List<Found> requests(
+            CommandSpec spec, Requests requests, Question question, Shown shown) throws Refused {
         List<Found> found = new ArrayList<>();
         for (String alarm : alarms) {
             try {
@@ -85,7 +87,10 @@ final class AlarmOrder {
                 }
                 spec.commandLine()
                         .getErr()
-                        .println(CommandFailure.sentence(e) + " See: leat alarms");
+                        .println(
+                                shown.say(
+                                        "cli.see-alarms",
+                                        CommandFailure.sentence(e, shown.phrases())));
             }
         }
         return found;

@@ -108,7 +108,7 @@ final class AlarmsCommand implements Callable<Integer> {
 
     private void show(PrintWriter out, List<StoredAlarm> alarms, Shown shown) {
         if (alarms.isEmpty()) {
-            out.println(all ? "No alarm has been raised yet." : "No alarm stands.");
+            out.println(shown.say(all ? "cli.alarms.never" : "cli.alarms.none"));
             return;
         }
         AlarmList list = AlarmList.of(shown);
@@ -118,33 +118,28 @@ final class AlarmsCommand implements Callable<Integer> {
         } else {
             StoredAlarm last = alarms.get(alarms.size() - 1);
             width.say(
-                    "Alarm "
-                            + last.number()
-                            + " of "
-                            + last.machine()
-                            + ": "
-                            + shown.findings().what(last.change().finding()));
+                    shown.say(
+                            "cli.alarms.one",
+                            Long.toString(last.number()),
+                            last.machine(),
+                            shown.findings().what(last.change().finding())));
             whole = width.print(list.history(alarms));
         }
-        width.say(list.brief().note());
-        width.more(whole);
-        width.say("leat alarms --history NUMBER tells all of one; leat ack NUMBER acknowledges.");
+        width.say(list.brief().note(shown.phrases()));
+        width.more(whole, shown.phrases());
+        width.say(shown.say("cli.alarms.next"));
     }
 
     private static String words(MachineInService serviced, Shown shown) {
         ServiceChange change = serviced.change();
         String why = PlainText.harmless(change.why(), LONGEST_WORDS);
-        return serviced.machine()
-                + " is in service, said "
-                + PlainText.harmless(change.by(), LONGEST_WORDS)
-                + " at "
-                + shown.time(change.atMicros())
-                + (why.isEmpty() ? "" : ": " + why)
-                + ". Nobody is called for its pressures until "
-                + shown.time(change.untilMicros())
-                + " or: leat service "
-                + serviced.machine()
-                + " off";
+        return shown.say(
+                "cli.alarms.serviced",
+                serviced.machine(),
+                PlainText.harmless(change.by(), LONGEST_WORDS),
+                shown.time(change.atMicros()),
+                why.isEmpty() ? "" : ": " + why,
+                shown.time(change.untilMicros()));
     }
 
     private List<StoredAlarm> alarms(StoreReader reader) {
@@ -154,8 +149,7 @@ final class AlarmsCommand implements Callable<Integer> {
                             .orElseThrow(
                                     () ->
                                             new CommandFailure.Expected(
-                                                    ExitCode.WRONG,
-                                                    "There is no alarm " + history + "."));
+                                                    ExitCode.WRONG, "cli.no-alarm", history));
             return reader.alarmHistory(alarm.change().alarmId());
         }
         return all ? reader.alarms(limit) : reader.standingAlarms();

@@ -12,6 +12,7 @@ import leat.replay.WhyAbout;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -53,7 +54,7 @@ final class AnswerCommand implements Callable<Integer> {
         }
         return asking.ask(
                 spec,
-                "answer about " + about,
+                Saying.of("cli.about.answer", about),
                 requests -> requests.answer(about, answer, note, asked));
     }
 
@@ -90,10 +91,9 @@ final class AnswerCommand implements Callable<Integer> {
                 line -> {
                     throw new CommandFailure.Expected(
                             ExitCode.WRONG,
-                            startup.machine()
-                                    + " was worked on after that start ("
-                                    + line.entry().entry().key()
-                                    + "). What a check shows now is of a later one.");
+                            "cli.answer.too-late",
+                            startup.machine(),
+                            line.entry().entry().key());
                 });
     }
 }

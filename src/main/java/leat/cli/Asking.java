@@ -9,6 +9,8 @@ import leat.instruct.Request;
 import leat.instruct.Requests;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
+import leat.words.Phrases;
+import leat.words.Saying;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 
@@ -39,12 +41,14 @@ final class Asking {
      * @param about what the line begins with
      * @return the exit code
      */
-    int ask(CommandSpec spec, String about, Question question)
+    int ask(CommandSpec spec, Saying about, Question question)
             throws Refused, InterruptedException {
         SiteChoice.Chosen chosen = site.chosen();
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
             InstructionFate fate = leave(box, question.of(requests(box, chosen)));
-            spec.commandLine().getOut().println(about + ": " + Waiting.words(fate));
+            Phrases phrases = chosen.shown().phrases();
+            String words = about.in(phrases) + ": " + Waiting.words(fate, phrases);
+            spec.commandLine().getOut().println(words);
             return Waiting.code(fate);
         }
     }

@@ -85,7 +85,7 @@ final class BacktestCommand implements Callable<Integer> {
         try {
             return LimitWords.read(words);
         } catch (IllegalArgumentException e) {
-            throw wrong("--set: " + e.getMessage());
+            throw CommandFailure.Expected.worded(ExitCode.WRONG, "--set: " + e.getMessage());
         }
     }
 
@@ -96,17 +96,12 @@ final class BacktestCommand implements Callable<Integer> {
                 .filter(name -> !known.contains(name))
                 .ifPresent(
                         name -> {
-                            throw wrong(
-                                    "There is no machine "
-                                            + name
-                                            + " in the store; known are "
-                                            + known
-                                            + ".");
+                            throw wrong("cli.backtest.no-machine", name, known.toString());
                         });
         long from = span.sinceMicros(zone);
         long to = span.untilMicros(zone);
         if (from >= to) {
-            throw wrong("--since must lie before --until.");
+            throw wrong("cli.since-until");
         }
         List<StoredSpan> spans =
                 span.machine().map(List::of).orElse(known).stream()
@@ -114,12 +109,17 @@ final class BacktestCommand implements Callable<Integer> {
                         .flatMap(Optional::stream)
                         .toList();
         if (spans.isEmpty()) {
-            throw wrong(
-                    "Nothing is stored"
-                            + span.machine().map(name -> " of " + name).orElse("")
-                            + (span.isGiven() ? " in that time." : "."));
+            throw nothing();
         }
         return spans;
+    }
+
+    private CommandFailure.Expected nothing() {
+        if (span.machine().isPresent()) {
+            String name = span.machine().get();
+            return wrong(span.isGiven() ? "cli.nothing-stored" : "cli.backtest.nothing-of", name);
+        }
+        return wrong(span.isGiven() ? "cli.backtest.nothing-then" : "cli.backtest.nothing");
     }
 
     private static BacktestPlan plan(
@@ -130,7 +130,7 @@ final class BacktestCommand implements Callable<Integer> {
         try {
             return BacktestPlan.of(reader, past, chosen.site(), changes);
         } catch (IllegalArgumentException e) {
-            throw wrong("--set: for " + past.machine() + ": " + e.getMessage());
+            throw wrong("cli.backtest.set-for", past.machine(), e.getMessage());
         }
     }
 
@@ -148,7 +148,7 @@ final class BacktestCommand implements Callable<Integer> {
         return new JudgedAnew(plan, Backtest.of(watched));
     }
 
-    private static CommandFailure.Expected wrong(String message) {
-        return new CommandFailure.Expected(ExitCode.WRONG, message);
+    private static CommandFailure.Expected wrong(String key, Object... values) {
+        return new CommandFailure.Expected(ExitCode.WRONG, key, values);
     }
 }

@@ -46,19 +46,9 @@ record BacktestPlan(
 
     /** Where the limits as they are come from. */
     enum Source {
-        SITE("today's site.yaml"),
-        LAST_RUN("leat's last run, as kept in the store"),
-        DEFAULTS("the defaults: no configuration that can be read has this machine");
-
-        private final String words;
-
-        Source(String words) {
-            this.words = words;
-        }
-
-        String words() {
-            return words;
-        }
+        SITE,
+        LAST_RUN,
+        DEFAULTS
     }
 
     BacktestPlan {

@@ -4,7 +4,6 @@ import static java.util.Objects.requireNonNull;
 
 import java.math.BigDecimal;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -18,7 +17,9 @@ import leat.report.Fold;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
+import leat.rule.Grade;
 import leat.rule.Limit;
+import leat.signal.Keyword;
 import leat.words.BriefTimes;
 import leat.words.FindingWords;
 
@@ -35,6 +36,7 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
     private static final double SECONDS_PER_WEEK = 7 * 86_400;
     private static final long DAY_MICROS = 86_400_000_000L;
     private static final String LINE_END = System.lineSeparator();
+    private static final String AS_IT_IS = "cli.backtest.as-it-is";
 
     BacktestTable {
         requireNonNull(shown, "shown");
@@ -54,7 +56,8 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
             machine(text, machine.plan(), machine.result(), sinceMicros);
         }
         if (judged.size() > 1) {
-            text.append(LINE_END).append("All ").append(judged.size()).append(" machines");
+            text.append(LINE_END);
+            text.append(shown.say("cli.backtest.all", Integer.toString(judged.size())));
             text.append(LINE_END);
             List<Backtest> all = judged.stream().map(JudgedAnew::result).toList();
             weeks(text, all);
@@ -65,16 +68,16 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
         return text.toString();
     }
 
-    private static TextTable calls(List<RouteCalls> routes) {
+    private TextTable calls(List<RouteCalls> routes) {
         TextTable table =
                 new TextTable()
-                        .soft("route", 8)
-                        .firm("calls as it is")
-                        .firm("WARNING")
-                        .firm("CRITICAL")
-                        .firm("changed")
-                        .firm("WARNING")
-                        .firm("CRITICAL");
+                        .soft(shown.say("cli.backtest.route"), 8)
+                        .firm(shown.say("cli.backtest.calls"))
+                        .firm(shown.findings().grade(Grade.WARNING))
+                        .firm(shown.findings().grade(Grade.CRITICAL))
+                        .firm(shown.say("cli.backtest.changed"))
+                        .firm(shown.findings().grade(Grade.WARNING))
+                        .firm(shown.findings().grade(Grade.CRITICAL));
         for (RouteCalls calls : routes) {
             table.row(
                     calls.route(),
@@ -92,26 +95,21 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
             StringBuilder text, BacktestPlan plan, Backtest backtest, long sinceMicros) {
         say(
                 text,
-                String.format(
-                        Locale.ROOT,
-                        "%s: %s to %s, of which leat watched %s",
+                shown.say(
+                        "cli.backtest.span",
                         backtest.machine(),
                         shown.time(backtest.fromMicros()),
                         shown.time(backtest.toMicros()),
                         duration(backtest.watchedSeconds())));
         say(
                 text,
-                "As it is: by the limits of "
-                        + plan.source().words()
-                        + (plan.configs() == 1
-                                ? "."
-                                : "; in that time leat ran under "
-                                        + plan.configs()
-                                        + " configurations. leat alarms --all tells what was"
-                                        + " called then."));
-        say(text, "Changed: " + changed(plan));
+                shown.say(
+                        plan.configs() == 1 ? "cli.backtest.by" : "cli.backtest.by-several",
+                        shown.say("cli.backtest.source." + Keyword.of(plan.source())),
+                        Integer.toString(plan.configs())));
+        say(text, changed(plan));
         if (sinceMicros != Long.MIN_VALUE && backtest.fromMicros() - sinceMicros > DAY_MICROS) {
-            say(text, "Before that nothing is kept: see store.keep_samples in site.yaml.");
+            say(text, shown.say("cli.backtest.not-kept"));
         }
         say(text, runs(backtest.runs()));
         text.append(LINE_END);
@@ -123,19 +121,18 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
         text.append(Fold.of(columns, words));
     }
 
-    private static String runs(Backtest.Runs runs) {
+    private String runs(Backtest.Runs runs) {
         String before = words(runs.before());
         String after = words(runs.after());
         return before.equals(after)
-                ? "Either way: " + before + "."
-                : "As it is: " + before + "; changed: " + after + ".";
+                ? shown.say("cli.backtest.either", before)
+                : shown.say("cli.backtest.differ", before, after);
     }
 
-    private static String words(RunCount count) {
-        return String.format(
-                Locale.ROOT,
-                "%s, runs: %d good, %d not good, %d not judged",
-                count.starts() == 1 ? "1 start" : count.starts() + " starts",
+    private String words(RunCount count) {
+        return shown.say(
+                "cli.backtest.runs",
+                count.starts(),
                 count.good(),
                 count.notGood(),
                 count.notJudged());
@@ -147,15 +144,17 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
                         .keySet().stream()
                                 .map(
                                         limit ->
-                                                limit.key()
-                                                        + " from "
-                                                        + print(limit, plan.before().get(limit))
-                                                        + " to "
-                                                        + print(limit, plan.after().get(limit)))
+                                                shown.say(
+                                                        "cli.backtest.change",
+                                                        limit.key(),
+                                                        print(limit, plan.before().get(limit)),
+                                                        print(limit, plan.after().get(limit))))
                                 .collect(Collectors.joining(", "));
-        return plan.before().changed().equals(plan.after().changed())
-                ? all + ": these are the limits as they are."
-                : all + ".";
+        return shown.say(
+                plan.before().changed().equals(plan.after().changed())
+                        ? "cli.backtest.unchanged"
+                        : "cli.backtest.changes",
+                all);
     }
 
     private String print(Limit limit, double value) {
@@ -165,34 +164,36 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
     }
 
     /** In the largest unit that it fills. */
-    private static String duration(long seconds) {
+    private String duration(long seconds) {
         if (seconds >= SECONDS_PER_WEEK) {
-            return String.format(Locale.ROOT, "%.1f weeks", seconds / SECONDS_PER_WEEK);
+            return shown.say("cli.backtest.weeks", one(seconds / SECONDS_PER_WEEK));
         }
         if (seconds >= 86_400) {
-            return String.format(Locale.ROOT, "%.1f days", seconds / 86_400.0);
+            return shown.say("cli.backtest.days", one(seconds / 86_400.0));
         }
-        return seconds >= 3_600
-                ? String.format(Locale.ROOT, "%.1f h", seconds / 3_600.0)
-                : String.format(Locale.ROOT, "%.1f min", seconds / 60.0);
+        return seconds >= 3_600 ? one(seconds / 3_600.0) + " h" : one(seconds / 60.0) + " min";
+    }
+
+    private String one(double value) {
+        return shown.numbers().number(value, 1);
     }
 
     private void changes(StringBuilder text, Backtest backtest) {
         BriefTimes brief = BriefTimes.of(shown.zone(), Who.nowMicros());
         TextTable table =
-                new TextTable("what")
-                        .soft("as it is", 25)
-                        .soft("under the changed limits", 25)
-                        .soft("alarm", 16)
-                        .spare("measured then (limit)")
-                        .spare("exactly as it is")
-                        .spare("exactly then");
+                new TextTable(shown.say("cli.column.what"))
+                        .soft(shown.say(AS_IT_IS), 25)
+                        .soft(shown.say("cli.backtest.under-changed"), 25)
+                        .soft(shown.say("cli.backtest.alarm"), 16)
+                        .spare(shown.say("cli.backtest.measured-then"))
+                        .spare(shown.say("cli.backtest.exactly-now"))
+                        .spare(shown.say("cli.backtest.exactly-then"));
         for (Backtest.Change change : backtest.changes()) {
             if (change.kind() != Backtest.Effect.SAME) {
                 Finding finding = change.either().gravest();
                 FindingWords words = shown.findings();
                 table.row(
-                        word(change.kind()),
+                        shown.say("cli.backtest.effect." + Keyword.of(change.kind())),
                         words(change.before(), brief),
                         words(change.after(), brief),
                         words.what(finding),
@@ -202,9 +203,9 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
             }
         }
         if (backtest.changes().isEmpty()) {
-            text.append("No alarm, neither as it is nor under the changed limits.");
+            text.append(shown.say("cli.backtest.no-alarm"));
         } else if (table.isEmpty()) {
-            text.append("Every alarm would have come as it is.");
+            text.append(shown.say("cli.backtest.all-same"));
         } else {
             text.append(table.within(columns));
             text.append(tally(backtest));
@@ -212,19 +213,9 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
         text.append(LINE_END);
     }
 
-    private static String word(Backtest.Effect kind) {
-        return switch (kind) {
-            case SAME -> "same";
-            case MOVED -> "moved";
-            case GONE -> "gone";
-            case NEW -> "new";
-        };
-    }
-
-    private static String tally(Backtest backtest) {
-        return String.format(
-                Locale.ROOT,
-                "%d new, %d gone, %d moved, %d the same.",
+    private String tally(Backtest backtest) {
+        return shown.say(
+                "cli.backtest.tally",
                 count(backtest, Backtest.Effect.NEW),
                 count(backtest, Backtest.Effect.GONE),
                 count(backtest, Backtest.Effect.MOVED),
@@ -235,8 +226,13 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
         return backtest.changes().stream().filter(c -> c.kind() == kind).count();
     }
 
-    private static String words(Optional<AlarmCall> call, BriefTimes brief) {
-        return call.map(c -> c.grade() + " " + brief.time(c.raisedAtMicros())).orElse("-");
+    private String words(Optional<AlarmCall> call, BriefTimes brief) {
+        return call.map(
+                        c ->
+                                shown.findings().grade(c.grade())
+                                        + " "
+                                        + brief.time(c.raisedAtMicros()))
+                .orElse("-");
     }
 
     private String exactly(Optional<AlarmCall> call) {
@@ -249,33 +245,36 @@ record BacktestTable(Shown shown, Map<Limit, Double> changes, int columns) {
             return;
         }
         TextTable table =
-                new TextTable("week", "from Monday")
-                        .soft("alarm", 16)
-                        .firm("grade")
-                        .firm("as it is")
-                        .firm("changed");
+                new TextTable(shown.say("cli.backtest.week"), shown.say("cli.backtest.monday"))
+                        .soft(shown.say("cli.backtest.alarm"), 16)
+                        .firm(shown.say("cli.column.grade"))
+                        .firm(shown.say(AS_IT_IS))
+                        .firm(shown.say("cli.backtest.changed"));
         for (WeekCount count : weeks) {
             table.row(
                     count.week(),
                     count.monday().toString(),
                     shown.findings().title(count.rule(), count.grade()),
-                    count.grade().name(),
+                    shown.findings().grade(count.grade()),
                     Integer.toString(count.before()),
                     Integer.toString(count.after()));
         }
         long before = backtests.stream().mapToLong(Backtest::callsBefore).sum();
         long after = backtests.stream().mapToLong(Backtest::callsAfter).sum();
-        table.row("all", "", "", "", Long.toString(before), Long.toString(after));
+        table.row(
+                shown.say("cli.backtest.sum"),
+                "",
+                "",
+                "",
+                Long.toString(before),
+                Long.toString(after));
         text.append(LINE_END).append(table.within(columns));
         double watched =
                 backtests.stream().mapToLong(Backtest::watchedSeconds).sum() / SECONDS_PER_WEEK;
         if (watched >= 1) {
             text.append(
-                    String.format(
-                            Locale.ROOT,
-                            "%.1f a week of watching as it is, %.1f under the changed limits.%n",
-                            before / watched,
-                            after / watched));
+                    shown.say("cli.backtest.a-week", one(before / watched), one(after / watched)));
+            text.append(LINE_END);
         }
     }
 }

@@ -16,6 +16,7 @@ import leat.rule.Learning;
 import leat.rule.Usual;
 import leat.signal.Order;
 import leat.store.StoreReader;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -66,20 +67,18 @@ final class BaselineCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Refused, InterruptedException {
         if (!learn && why != null) {
-            throw new CommandFailure.Expected(ExitCode.WRONG, "--why goes with --learn.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.baseline.why");
         }
         return learn ? learn() : show(asking.site());
     }
 
     private int learn() throws Refused, InterruptedException {
         if (machine == null || why == null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "Say which machine and why: leat baseline --machine NAME --learn --why TEXT");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.baseline.which");
         }
         return asking.ask(
                 spec,
-                "baseline of " + machine,
+                Saying.of("cli.about.baseline", machine),
                 requests -> requests.journal(machine, Order.Entry.LEARN, why, ""));
     }
 
@@ -89,8 +88,7 @@ final class BaselineCommand implements Callable<Integer> {
             List<String> machines = reader.machines();
             if (machine != null && !machines.contains(machine)) {
                 throw new CommandFailure.Expected(
-                        ExitCode.WRONG,
-                        "There is no machine " + machine + "; known are " + machines + ".");
+                        ExitCode.WRONG, "cli.no-machine", machine, machines.toString());
             }
             List<Known> all =
                     machines.stream()
@@ -100,7 +98,7 @@ final class BaselineCommand implements Callable<Integer> {
             if (asJson) {
                 out.println(json(all));
             } else if (all.isEmpty()) {
-                out.println("No machine has been watched yet.");
+                out.println(chosen.shown().say("cli.baseline.none"));
             } else {
                 all.forEach(known -> print(known, chosen.shown()));
             }
@@ -129,35 +127,44 @@ final class BaselineCommand implements Callable<Integer> {
                         + known.baseline()
                                 .map(baseline -> words(baseline, shown))
                                 .or(() -> known.learning().map(shown.findings()::learning))
-                                .orElse("no baseline yet: no good start so far"));
+                                .orElseGet(() -> shown.say("cli.baseline.no-start")));
         known.baseline().ifPresent(baseline -> width.print(table(baseline, shown)));
         if (known.waits()) {
-            width.say("It will be learned anew as soon as leat runs.");
+            width.say(shown.say("cli.baseline.waits"));
         }
     }
 
     private static String words(Baseline baseline, Shown shown) {
-        return "baseline of "
-                + baseline.count()
-                + " good starts, from "
-                + shown.time(baseline.starts().get(0))
-                + " to "
-                + shown.time(baseline.learnedAtMicros());
+        return shown.say(
+                "cli.baseline.of",
+                Integer.toString(baseline.count()),
+                shown.time(baseline.starts().get(0)),
+                shown.time(baseline.learnedAtMicros()));
     }
 
     private static TextTable table(Baseline baseline, Shown shown) {
-        TextTable table = new TextTable().soft("", 30).firm("usual").firm("of starts");
-        baseline.figures().forEach((m, usual) -> row(table, "", m, usual, shown));
-        baseline.runs().forEach((m, usual) -> row(table, "over the run: ", m, usual, shown));
+        TextTable table =
+                new TextTable()
+                        .soft("", 30)
+                        .firm(shown.say("cli.baseline.usual"))
+                        .firm(shown.say("cli.baseline.starts"));
+        baseline.figures()
+                .forEach((m, usual) -> row(table, shown.findings().title(m), m, usual, shown));
+        baseline.runs()
+                .forEach(
+                        (m, usual) ->
+                                row(
+                                        table,
+                                        shown.say("cli.baseline.run", shown.findings().title(m)),
+                                        m,
+                                        usual,
+                                        shown));
         return table;
     }
 
     private static void row(
-            TextTable table, String of, Measurand measurand, Usual usual, Shown shown) {
-        table.row(
-                of + shown.findings().title(measurand),
-                shown.usual(measurand.unit(), usual),
-                Integer.toString(usual.count()));
+            TextTable table, String title, Measurand measurand, Usual usual, Shown shown) {
+        table.row(title, shown.usual(measurand.unit(), usual), Integer.toString(usual.count()));
     }
 
     /** The document. */

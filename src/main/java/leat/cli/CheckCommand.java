@@ -9,6 +9,8 @@ import leat.config.MachineSettings;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.signal.PlainText;
+import leat.words.Language;
+import leat.words.Phrases;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
@@ -18,7 +20,7 @@ import picocli.CommandLine.Spec;
         name = "check",
         mixinStandardHelpOptions = true,
         description = "Reads a site.yaml and reports every mistake in it; starts nothing.")
-final class CheckCommand implements Callable<Integer> {
+final class CheckCommand implements Callable<Integer>, Speaking {
 
     @Parameters(
             paramLabel = "SITE.YAML",
@@ -28,17 +30,25 @@ final class CheckCommand implements Callable<Integer> {
 
     @Spec private CommandSpec spec;
 
+    /** The site's own. */
+    @Override
+    public Optional<Language> language() {
+        return SiteChoice.languageOf(file);
+    }
+
     @Override
     public Integer call() {
         LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)));
-        Mistakes.shown(loaded.warnings())
-                .forEach(warning -> spec.commandLine().getErr().println("warning: " + warning));
+        Phrases phrases = Phrases.in(loaded.site().map(Site::language).orElse(Language.ENGLISH));
+        Mistakes.shown(loaded.warnings()).forEach(warning -> warn(warning, phrases));
         if (loaded.site().isEmpty()) {
             spec.commandLine().getErr().println(SiteChoice.listed(loaded));
             return ExitCode.WRONG;
         }
         Site site = loaded.site().get();
-        spec.commandLine().getOut().println(PlainText.harmless(file + " is in order."));
+        spec.commandLine()
+                .getOut()
+                .println(PlainText.harmless(phrases.say("cli.check.good", file.toString())));
         for (MachineSettings machine : site.machines()) {
             spec.commandLine()
                     .getOut()
@@ -46,18 +56,27 @@ final class CheckCommand implements Callable<Integer> {
                             "  %s: %s%n",
                             machine.name(),
                             machine.channels().stream()
-                                    .map(c -> c.channel().key() + " from " + c.connection())
+                                    .map(
+                                            c ->
+                                                    phrases.say(
+                                                            "cli.check.from",
+                                                            c.channel().key(),
+                                                            c.connection()))
                                     .toList());
             NoInlet.note(machine.byChannel().keySet())
-                    .ifPresent(note -> spec.commandLine().getOut().println("    " + note));
+                    .ifPresent(
+                            note -> spec.commandLine().getOut().println("    " + note.in(phrases)));
         }
-        sayDisk(DiskNeed.of(site), DiskNeed.free(site.store().file()));
+        sayDisk(DiskNeed.of(site), DiskNeed.free(site.store().file()), phrases);
         return ExitCode.DONE;
     }
 
-    private void sayDisk(DiskNeed need, OptionalLong free) {
-        need.lines(free).forEach(spec.commandLine().getOut()::println);
-        need.shortage(free)
-                .ifPresent(words -> spec.commandLine().getErr().println("warning: " + words));
+    private void sayDisk(DiskNeed need, OptionalLong free, Phrases phrases) {
+        need.lines(free, phrases).forEach(spec.commandLine().getOut()::println);
+        need.shortage(free, phrases).ifPresent(words -> warn(words, phrases));
+    }
+
+    private void warn(String words, Phrases phrases) {
+        spec.commandLine().getErr().println(phrases.say("cli.check.warning", words));
     }
 }

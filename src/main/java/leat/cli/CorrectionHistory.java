@@ -34,7 +34,7 @@ record CorrectionHistory(String machine, Channel channel, Shown shown, TableWidt
     void print(StoreReader reader) {
         List<Entry> entries = entries(reader);
         if (entries.isEmpty()) {
-            width.say(machine + " " + channel.key() + " was never corrected with leat zero.");
+            width.say(shown.say("cli.zero.never", machine, channel.key()));
         } else {
             list(entries);
         }
@@ -47,7 +47,7 @@ record CorrectionHistory(String machine, Channel channel, Shown shown, TableWidt
                                                 && note(journal).isPresent())
                         .count();
         if (waits > 0) {
-            width.say(waits + " more wait until leat runs and takes them up.");
+            width.say(shown.say("cli.zero.wait", waits));
         }
     }
 
@@ -70,16 +70,16 @@ record CorrectionHistory(String machine, Channel channel, Shown shown, TableWidt
 
     private void list(List<Entry> entries) {
         TextTable table =
-                new TextTable("day")
-                        .firm("what")
-                        .firm("read too high by")
-                        .firm("a year")
-                        .soft("by", 6);
+                new TextTable(shown.say("cli.zero.day"))
+                        .firm(shown.say("cli.column.what"))
+                        .firm(shown.say("cli.zero.too-high"))
+                        .firm(shown.say("cli.zero.a-year"))
+                        .soft(shown.say("cli.column.by"), 6);
         OptionalLong lastZero = OptionalLong.empty();
         for (Entry entry : entries) {
             table.row(
                     shown.day(entry.atMicros()),
-                    entry.note().isZero() ? "zero" : "gain",
+                    shown.say(entry.note().isZero() ? "cli.zero.zero" : "cli.zero.gain"),
                     shown.pressure(entry.note().offPsi()),
                     entry.note().isZero() ? aYear(entry, lastZero) : "",
                     entry.by());
@@ -88,7 +88,7 @@ record CorrectionHistory(String machine, Channel channel, Shown shown, TableWidt
             }
         }
         boolean whole = width.print(table);
-        width.more(whole);
+        width.more(whole, shown.phrases());
     }
 
     /** An offset has come since the zero before; of the first one nobody knows since when. */

@@ -7,7 +7,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
 import leat.config.ChannelSettings;
@@ -15,6 +14,9 @@ import leat.config.ConnectionSettings;
 import leat.config.MachineSettings;
 import leat.config.Point;
 import leat.config.Site;
+import leat.words.Language;
+import leat.words.Numbers;
+import leat.words.Phrases;
 
 /**
  * How much a site reads, and the disk that it takes until the oldest readings go.
@@ -69,25 +71,31 @@ record DiskNeed(double polled, double floats, long sent, Duration kept) {
     }
 
     /** Two lines for a person. */
-    List<String> lines(OptionalLong free) {
-        String room = free.isPresent() ? "; free for it: " + size(free.getAsLong()) : "";
+    List<String> lines(OptionalLong free, Phrases phrases) {
+        Language language = phrases.language();
         if (sent == 0) {
             return List.of(
-                    "Readings: " + number(polled) + " a second.", "Disk: " + need(this, room));
+                    phrases.say("cli.disk.readings", number(polled, language)),
+                    phrases.say("cli.disk", need(this, free, phrases)));
         }
-        String sensors = "as many as the sensors of " + sent + " MQTT channels send";
+
         return polled == 0
                 ? List.of(
-                        "Readings: " + sensors + ".",
-                        "Disk for 1 a second: " + need(new DiskNeed(1, 1, 0, kept), room))
+                        phrases.say("cli.disk.readings.sent", sent),
+                        phrases.say("cli.disk.one", need(new DiskNeed(1, 1, 0, kept), free, phrases)))
                 : List.of(
-                        "Readings: " + number(polled) + " a second by Modbus, and " + sensors + ".",
-                        "Disk without MQTT: " + need(this, room));
+                        phrases.say("cli.disk.readings.both", number(polled, language), sent),
+                        phrases.say("cli.disk.without", need(this, free, phrases)));
     }
 
-    private static String need(DiskNeed need, String room) {
-        return "about %s a day, %s in %s of running (store.keep_samples)%s."
-                .formatted(size(need.aDay()), size(need.all()), need.span(), room);
+    private static String need(DiskNeed need, OptionalLong free, Phrases phrases) {
+        Language language = phrases.language();
+        return phrases.say(
+                free.isPresent() ? "cli.disk.need.free" : "cli.disk.need",
+                size(need.aDay(), language),
+                size(need.all(), language),
+                need.span(language),
+                size(free.orElse(0), language));
     }
 
     /**
@@ -95,15 +103,16 @@ record DiskNeed(double polled, double floats, long sent, Duration kept) {
      *
      * @param free bytes that are free for the store, or that it has already
      */
-    Optional<String> shortage(OptionalLong free) {
+    Optional<String> shortage(OptionalLong free, Phrases phrases) {
         if (free.isEmpty() || all() <= free.getAsLong()) {
             return Optional.empty();
         }
+        Language language = phrases.language();
+        String enough = number((free.getAsLong() - rows()) / aDay(), language) + " d";
         return Optional.of(
-                "store.keep_samples: %s of readings are more than the disk has room for\n"
-                                .formatted(span())
-                        + "    make room, or keep less: %s fill what is free"
-                                .formatted(number((free.getAsLong() - rows()) / aDay()) + " d"));
+                phrases.say("cli.disk.short", span(language))
+                        + "\n    "
+                        + phrases.say("cli.disk.short.do", enough));
     }
 
     /** Free on the disk of a store, with what the store has already; empty where it is unknown. */
@@ -138,17 +147,17 @@ record DiskNeed(double polled, double floats, long sent, Duration kept) {
         return kept.toMillis() / (SECONDS_A_DAY * 1e3);
     }
 
-    private String span() {
-        return days() < 1 ? number(days() * 24) + " h" : number(days()) + " d";
+    private String span(Language language) {
+        return days() < 1 ? number(days() * 24, language) + " h" : number(days(), language) + " d";
     }
 
-    private static String size(double bytes) {
+    private static String size(double bytes, Language language) {
         return bytes < 1e9
-                ? String.format(Locale.ROOT, "%.0f MB", bytes / 1e6)
-                : String.format(Locale.ROOT, "%.1f GB", bytes / 1e9);
+                ? Numbers.number(language, bytes / 1e6, 0) + " MB"
+                : Numbers.number(language, bytes / 1e9, 1) + " GB";
     }
 
-    private static String number(double value) {
-        return String.format(Locale.ROOT, "%.1f", value).replaceAll("\\.0$", "");
+    private static String number(double value, Language language) {
+        return Numbers.number(language, value, 1).replaceAll("[.,]0$", "");
     }
 }

@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.ZoneId;
 import java.util.EnumSet;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -16,6 +15,7 @@ import leat.acquire.recording.RecordingWriter;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.replay.StoredSpan;
+import leat.report.Shown;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.PlainText;
@@ -64,20 +64,16 @@ final class ExportCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         if (number == null && !span.isGiven()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "Say what: leat export NUMBER (see leat startups), or leat export --machine NAME"
-                            + " --since TIME");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.export.what");
         }
         if (Files.exists(out) && !force) {
-            throw new CommandFailure.Expected(
-                    ExitCode.FAILED, out + " is there already; --force writes over it.");
+            throw new CommandFailure.Expected(ExitCode.FAILED, "cli.there-already", out.toString());
         }
         SiteChoice.Chosen chosen = site.chosen();
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             StoredSpan past = past(reader, chosen);
             RecordingHead head = head(reader, past, chosen);
-            write(past, head);
+            write(past, head, chosen.shown());
         }
         return ExitCode.DONE;
     }
@@ -91,11 +87,7 @@ final class ExportCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         new CommandFailure.Expected(
-                                                ExitCode.WRONG,
-                                                "'"
-                                                        + number
-                                                        + "' is no number of a startup, such as"
-                                                        + " jet-1/17. See: leat startups"))
+                                                ExitCode.WRONG, "cli.export.no-number", number))
                         .in(reader);
         return span.of(reader, startup);
     }
@@ -115,7 +107,7 @@ final class ExportCommand implements Callable<Integer> {
     }
 
     /** The file appears only when it is whole. */
-    private void write(StoredSpan past, RecordingHead head) throws IOException {
+    private void write(StoredSpan past, RecordingHead head, Shown shown) throws IOException {
         Path part = out.resolveSibling(out.getFileName() + ".part");
         long[] count = new long[1];
         try {
@@ -135,13 +127,11 @@ final class ExportCommand implements Callable<Integer> {
                 .getOut()
                 .println(
                         PlainText.harmless(
-                                String.format(
-                                        Locale.ROOT,
-                                        "%s: %d inputs of %s. Look at it with: leat replay %s",
-                                        out,
-                                        count[0],
-                                        past.machine(),
-                                        out)));
+                                shown.say(
+                                        "cli.export.done",
+                                        out.toString(),
+                                        Long.toString(count[0]),
+                                        past.machine())));
     }
 
     /** Those that the machine has, and any other of which there is a reading. */

@@ -13,6 +13,7 @@ import leat.signal.Order;
 import leat.store.JournalLine;
 import leat.store.StoreReader;
 import leat.words.BriefTimes;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -73,23 +74,19 @@ final class JournalCommand implements Callable<Integer> {
 
     private int add() throws Refused, InterruptedException {
         if (machine == null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "Say which machine: leat journal MACHINE TEXT");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.journal.which");
         }
         if (serviced && work.did().isPresent()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "--serviced is --did serviced; say one of them.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.journal.twice");
         }
         String words = text == null ? "" : text;
         if (Deeds.contains(words)) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "As a mere note '" + words + "' changes nothing. Say --did " + words);
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.journal.mere-note", words);
         }
         Order.Entry entry = work.did().orElse(serviced ? Order.Entry.SERVICED : Order.Entry.NOTE);
         return asking.ask(
                 spec,
-                "journal of " + machine,
+                Saying.of("cli.about.journal", machine),
                 requests -> requests.journal(machine, entry, words, work.found()));
     }
 
@@ -100,13 +97,13 @@ final class JournalCommand implements Callable<Integer> {
             if (asJson) {
                 out.println(json(lines));
             } else if (lines.isEmpty()) {
-                out.println("The journal is empty.");
+                out.println(chosen.shown().say("cli.journal.empty"));
             } else {
                 BriefTimes brief = BriefTimes.of(chosen.shown().zone(), Who.nowMicros());
                 TextTable table = table(lines, chosen.shown(), brief);
                 boolean whole = width.print(table);
-                width.say(brief.note());
-                width.more(whole);
+                width.say(brief.note(chosen.shown().phrases()));
+                width.more(whole, chosen.shown().phrases());
             }
         }
         return ExitCode.DONE;
@@ -114,13 +111,13 @@ final class JournalCommand implements Callable<Integer> {
 
     private static TextTable table(List<JournalLine> lines, Shown shown, BriefTimes brief) {
         TextTable table =
-                new TextTable("when")
-                        .soft("machine", 8)
-                        .firm("entry")
-                        .soft("found", 8)
-                        .soft("by", 6)
-                        .soft("text", 10)
-                        .spare("exactly when");
+                new TextTable(shown.say("cli.column.when"))
+                        .soft(shown.say("cli.column.machine"), 8)
+                        .firm(shown.say("cli.column.entry"))
+                        .soft(shown.say("cli.column.found"), 8)
+                        .soft(shown.say("cli.column.by"), 6)
+                        .soft(shown.say("cli.column.text"), 10)
+                        .spare(shown.say("cli.column.exactly"));
         for (JournalLine line : lines) {
             table.row(
                     brief.day(line.atMicros()),

@@ -19,6 +19,8 @@ import leat.signal.Channel;
 import leat.signal.PressureUnit;
 import leat.store.StoreReader;
 import leat.watch.WatchSettings;
+import leat.words.Language;
+import leat.words.Saying;
 
 /**
  * By what a past is judged.
@@ -26,30 +28,40 @@ import leat.watch.WatchSettings;
  * @param settings the machine and its limits
  * @param configHash the configuration that they are from; empty for the defaults
  * @param shown how its numbers are shown
- * @param notes what a person should know of this choice; whole sentences
+ * @param remarks what a person should know of this choice; whole sentences
  */
 record Judging(
-        WatchSettings settings, Optional<String> configHash, Shown shown, List<String> notes) {
+        WatchSettings settings, Optional<String> configHash, Shown shown, List<Saying> remarks) {
 
     /** A machine that nobody has named. */
     private static final String NAMELESS = "recording";
 
     Judging {
-        List<String> all = new ArrayList<>(notes);
+        List<Saying> all = new ArrayList<>(remarks);
         NoInlet.note(settings.wired()).ifPresent(all::add);
-        notes = List.copyOf(all);
+        remarks = List.copyOf(all);
+    }
+
+    /** In the language of what is shown. */
+    List<String> notes() {
+        return remarks.stream().map(remark -> remark.in(shown.phrases())).toList();
     }
 
     /**
      * For a recording: the site that the person names, else the configuration in the file, else the
      * defaults.
      */
-    static Judging of(Recording recording, Optional<Site> given, Optional<String> machine) {
-        List<String> notes = new ArrayList<>();
+    static Judging of(
+            Recording recording,
+            Optional<Site> given,
+            Optional<String> machine,
+            Optional<Language> asked) {
+        List<Saying> notes = new ArrayList<>();
         Optional<RecordingHead> head = recording.head();
         Optional<Site> embedded = head.flatMap(h -> embedded(h, notes));
         Optional<String> name = machine.or(() -> head.map(RecordingHead::machine));
         Optional<Site> site = given.or(() -> embedded);
+        Language language = asked.or(() -> site.map(Site::language)).orElse(Language.ENGLISH);
         if (site.isEmpty()) {
             WatchSettings defaults =
                     new WatchSettings(name.orElse(NAMELESS), recording.channels(), Limits.DEFAULTS);
@@ -57,7 +69,7 @@ record Judging(
             return new Judging(
                     defaults,
                     Optional.empty(),
-                    new Shown(zone, recording.unit().orElse(PressureUnit.PSI)),
+                    new Shown(zone, recording.unit().orElse(PressureUnit.PSI), language),
                     notes);
         }
         MachineSettings judged = machine(site.get(), name);
@@ -68,12 +80,13 @@ record Judging(
         return new Judging(
                 new WatchSettings(name.orElse(judged.name()), wired, judged.limits()),
                 Optional.of(site.get().hash()),
-                new Shown(site.get().zone(), recording.unit().orElse(site.get().shownIn())),
+                new Shown(
+                        site.get().zone(), recording.unit().orElse(site.get().shownIn()), language),
                 notes);
     }
 
     /** The configuration in the file; its line ends may have been changed on the way. */
-    private static Optional<Site> embedded(RecordingHead head, List<String> notes) {
+    private static Optional<Site> embedded(RecordingHead head, List<Saying> notes) {
         String text = head.configText();
         for (String form : List.of(text, text.replace("\n", "\r\n"))) {
             Optional<Site> site = SiteFile.archived(form).site();
@@ -83,15 +96,12 @@ record Judging(
         }
         LoadedSite loaded = SiteFile.archived(text);
         if (loaded.site().isEmpty()) {
-            notes.add(
-                    "The configuration in the file cannot be read; judged by the default limits.");
+            notes.add(Saying.of("cli.judging.file-unread"));
         } else if (loaded.site().get().machine(head.machine()).isEmpty()) {
-            notes.add(
-                    "The configuration in the file does not have the machine; judged by the default"
-                            + " limits.");
+            notes.add(Saying.of("cli.judging.file-without"));
             return Optional.empty();
         } else {
-            notes.add("The configuration in the file was changed after it was exported.");
+            notes.add(Saying.of("cli.judging.file-changed"));
         }
         return loaded.site();
     }
@@ -105,12 +115,11 @@ record Judging(
                         () ->
                                 new CommandFailure.Expected(
                                         ExitCode.WRONG,
-                                        "Say which machine's limits: --machine "
-                                                + String.join(
-                                                        " or --machine ",
-                                                        site.machines().stream()
-                                                                .map(MachineSettings::name)
-                                                                .toList())));
+                                        "cli.judging.which",
+                                        Saying.either(
+                                                site.machines().stream()
+                                                        .map(each -> "--machine " + each.name())
+                                                        .toList())));
     }
 
     /**
@@ -132,9 +141,7 @@ record Judging(
                     settings(judged.get()),
                     Optional.of(configHash),
                     shown,
-                    changed
-                            ? List.of("Judged by the configuration of that time, not today's.")
-                            : List.of());
+                    changed ? List.of(Saying.of("cli.judging.then")) : List.of());
         }
         Optional<MachineSettings> today = now.flatMap(s -> s.machine(machine));
         return today.map(
@@ -143,9 +150,7 @@ record Judging(
                                         settings(settings),
                                         Optional.of(now.orElseThrow().hash()),
                                         shown,
-                                        List.of(
-                                                "The configuration of that time cannot be read;"
-                                                        + " judged by today's.")))
+                                        List.of(Saying.of("cli.judging.today"))))
                 .orElseGet(
                         () ->
                                 new Judging(
@@ -155,9 +160,7 @@ record Judging(
                                                 Limits.DEFAULTS),
                                         Optional.empty(),
                                         shown,
-                                        List.of(
-                                                "The configuration of that time cannot be read;"
-                                                        + " judged by the default limits.")));
+                                        List.of(Saying.of("cli.judging.defaults"))));
     }
 
     private static WatchSettings settings(MachineSettings machine) {

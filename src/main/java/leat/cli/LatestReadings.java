@@ -50,13 +50,7 @@ record LatestReadings(StoreReader reader, String machine, Channel channel) {
                                 }));
         long latest = readings.stream().mapToLong(Reading::atMicros).max().orElse(from);
         if (readings.isEmpty() || nowMicros - latest > LATE_MICROS) {
-            throw failed(
-                    "There is no reading of "
-                            + machine
-                            + " "
-                            + channel.key()
-                            + " from the last seconds. Does leat run, and does the channel come in?"
-                            + " See leat alarms.");
+            throw failed("cli.zero.no-reading", machine, channel.key());
         }
         return Steadiness.of(readings);
     }
@@ -65,13 +59,11 @@ record LatestReadings(StoreReader reader, String machine, Channel channel) {
     private void requireSameConfiguration(String configHash) {
         List<Run> runs = reader.runs(1);
         if (!runs.isEmpty() && !runs.get(0).configHash().equals(configHash)) {
-            throw failed(
-                    "site.yaml was changed after leat was started, so what is stored was read by the"
-                            + " old one. Restart leat, wait some seconds, and try again.");
+            throw failed("cli.zero.other-site");
         }
     }
 
-    private static CommandFailure.Expected failed(String why) {
-        return new CommandFailure.Expected(ExitCode.FAILED, why);
+    private static CommandFailure.Expected failed(String key, Object... values) {
+        return new CommandFailure.Expected(ExitCode.FAILED, key, values);
     }
 }

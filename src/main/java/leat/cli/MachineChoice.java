@@ -22,9 +22,8 @@ final class MachineChoice {
                         () ->
                                 new CommandFailure.Expected(
                                         ExitCode.WRONG,
-                                        chosen.database()
-                                                + " does not tell which machines there are: name"
-                                                + " their site.yaml with --site."));
+                                        "cli.machines-unknown",
+                                        chosen.database().toString()));
     }
 
     private static Optional<Site> lastRun(SiteChoice.Chosen chosen) {
@@ -44,11 +43,9 @@ final class MachineChoice {
                                 () ->
                                         new CommandFailure.Expected(
                                                 ExitCode.WRONG,
-                                                "There is no machine "
-                                                        + name
-                                                        + "; known are "
-                                                        + names(site)
-                                                        + "."));
+                                                "cli.no-machine",
+                                                name,
+                                                names(site).toString()));
         return new Site(
                 site.name(),
                 site.zone(),

@@ -38,8 +38,6 @@ final class MachinesCommand implements Callable<Integer> {
     @Option(names = "--json", description = "as one JSON document (config/machines.schema.json)")
     private boolean asJson;
 
-    @Mixin private SiteWords words;
-
     @Mixin private TableWidth width;
 
     @Spec private CommandSpec spec;
@@ -54,7 +52,7 @@ final class MachinesCommand implements Callable<Integer> {
             if (asJson) {
                 out.println(Json.print(MachinesJson.of(now)));
             } else {
-                show(NowWords.of(words.of(site), now), now);
+                show(NowWords.of(choice.shown(site), now), now);
             }
         }
         return ExitCode.DONE;
@@ -63,7 +61,7 @@ final class MachinesCommand implements Callable<Integer> {
     private void show(NowWords words, SiteNow now) {
         width.say(words.daemonInFull(now.daemon()));
         boolean whole = width.print(table(worstFirst(now.machines()), words));
-        width.more(whole);
+        width.more(whole, words.shown().phrases());
     }
 
     private static List<MachineNow> worstFirst(List<MachineNow> machines) {

@@ -95,7 +95,7 @@ final class MeasureCommand implements Callable<Integer> {
                         figures.toString());
         try {
             if (leat.waitFor(WARM_UP_SECONDS, TimeUnit.SECONDS)) {
-                throw new CommandFailure.Expected(
+                throw CommandFailure.Expected.worded(
                         ExitCode.FAILED, "leat ended early; see " + folder.resolve("leat.log"));
             }
             ProcessUse before = ProcessUse.of(leat.pid());

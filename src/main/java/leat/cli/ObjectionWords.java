@@ -19,35 +19,26 @@ record ObjectionWords(Shown shown, Steadiness seen, Optional<TypedPressure> gaug
 
     String of(Objection objection) {
         return switch (objection) {
-            case TOO_FEW ->
-                    "These are too few readings to tell: at least 10. Take a longer --over.";
+            case TOO_FEW -> shown.say("cli.objection.too-few");
             case UNFIT ->
-                    "Some of these readings are not to be relied on ("
-                            + seen.unfit().map(Quality::key).orElse("")
-                            + "). Look at the wiring first; see leat alarms.";
+                    shown.say("cli.objection.unfit", seen.unfit().map(this::quality).orElse(""));
             case MOVES ->
-                    "The reading moves: by "
-                            + shown.pressure(seen.spreadPsi())
-                            + " in all, and by "
-                            + shown.pressure(Math.abs(seen.driftPsi()))
-                            + " from the first half to the second. Wait until it stands still;"
-                            + " where it sinks, the line is still being relieved.";
+                    shown.say(
+                            "cli.objection.moves",
+                            shown.pressure(seen.spreadPsi()),
+                            shown.pressure(Math.abs(seen.driftPsi())));
             case FAR_FROM_ZERO ->
-                    "A vented transducer never reads "
-                            + shown.pressure(seen.meanPsi())
-                            + ", over 5 % of its span. The line is not vented, or the wiring, the"
-                            + " range or the channel is wrong: look at these. Do not open the line.";
-            case TOO_LOW ->
-                    "So near to zero a gauge tells nothing of the gain: compare at "
-                            + shown.pressure(0.2 * spanPsi)
-                            + " or more.";
+                    shown.say("cli.objection.far-from-zero", shown.pressure(seen.meanPsi()));
+            case TOO_LOW -> shown.say("cli.objection.too-low", shown.pressure(0.2 * spanPsi));
             case FAR_FROM_GAUGE ->
-                    "It reads "
-                            + shown.pressure(seen.meanPsi())
-                            + " where the gauge shows "
-                            + gauge.map(TypedPressure::toString).orElse("")
-                            + ": over 10 % of the span apart is no matter of gain. Look at the"
-                            + " range, the register, and whether both are on the same line.";
+                    shown.say(
+                            "cli.objection.far-from-gauge",
+                            shown.pressure(seen.meanPsi()),
+                            gauge.map(TypedPressure::toString).orElse(""));
         };
+    }
+
+    private String quality(Quality quality) {
+        return shown.say("quality." + quality.key());
     }
 }

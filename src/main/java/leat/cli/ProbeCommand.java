@@ -17,6 +17,9 @@ import leat.config.Point.Table;
 import leat.config.ReferenceNumber;
 import leat.signal.LengthOfTime;
 import leat.tls.Trust;
+import leat.words.Language;
+import leat.words.Phrases;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -37,7 +40,7 @@ import picocli.CommandLine.Spec;
             "--channel prints the lines for site.yaml and nothing else on standard output: a whole file for"
                     + " an address, the lines below channels for a connection of the site."
         })
-final class ProbeCommand implements Callable<Integer> {
+final class ProbeCommand implements Callable<Integer>, Speaking {
 
     private static final Pattern HOST_PORT =
             Pattern.compile("(\\[[0-9A-Fa-f:.]+\\]|[A-Za-z0-9._-]+)(?::([0-9]{1,5}))?");
@@ -105,11 +108,33 @@ final class ProbeCommand implements Callable<Integer> {
             description = "how long to look (default: 4s at a device, 10s at a broker)")
     private String time;
 
+    @Option(
+            names = "--lang",
+            paramLabel = "LANGUAGE",
+            converter = LanguageChoice.class,
+            description = "en or de (default: the site's, where a connection of it is probed)")
+    private Language language;
+
     @Mixin private ProbeWishes wishes;
 
     @Mixin private TableWidth width;
 
     @Spec private CommandSpec spec;
+
+    /** Asked for, or of the site whose connection it is. */
+    @Override
+    public Optional<Language> language() {
+        return Optional.ofNullable(language)
+                .or(
+                        () ->
+                                address == null
+                                        ? SiteChoice.languageOf(SiteChoice.orUsual(site))
+                                        : Optional.empty());
+    }
+
+    private Phrases phrases() {
+        return Phrases.in(language().orElse(Language.ENGLISH));
+    }
 
     @Override
     public Integer call() throws IOException, InterruptedException {
@@ -120,17 +145,13 @@ final class ProbeCommand implements Callable<Integer> {
         return switch (connection) {
             case "modbus" -> device(modbus(), wishes.whole(modbus()));
             case "mqtt" -> broker(mqtt(), wishes.whole(mqtt()));
-            default ->
-                    throw wrong(
-                            "Before an address stands modbus or mqtt, such as: leat probe modbus "
-                                    + address);
+            default -> throw wrong("cli.probe.address-kind", address);
         };
     }
 
     private int atSite() throws IOException, InterruptedException {
         if (connection.equals("modbus") || connection.equals("mqtt")) {
-            throw wrong(
-                    "Say where: leat probe modbus HOST:PORT, or leat probe mqtt tcp://HOST:PORT");
+            throw wrong("cli.probe.say-where");
         }
         List<ConnectionSettings> all = SiteChoice.load(SiteChoice.orUsual(site)).connections();
         ConnectionSettings chosen =
@@ -140,12 +161,12 @@ final class ProbeCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         wrong(
-                                                "The site has no connection "
-                                                        + connection
-                                                        + "; there are "
-                                                        + all.stream()
-                                                                .map(ConnectionSettings::name)
-                                                                .toList()));
+                                                "cli.probe.no-connection",
+                                                connection,
+                                                all.stream()
+                                                        .map(ConnectionSettings::name)
+                                                        .toList()
+                                                        .toString()));
         ProbeWishes.Lines lines = wishes.within(connection);
         return chosen instanceof ModbusTcp modbus
                 ? device(modbus, lines)
@@ -163,34 +184,35 @@ final class ProbeCommand implements Callable<Integer> {
                         Math.max(0, first() - 1),
                         Math.min(0xffff, first() + size()),
                         device.timeout());
-        ProbeOfDevice probe = new ProbeOfDevice(spec, width, wishes, lines);
+        ProbeOfDevice probe = new ProbeOfDevice(spec, width, wishes, lines, phrases());
         return probe.run(aim, first(), first() + size() - 1, time(Duration.ofSeconds(4)));
     }
 
     private int broker(Mqtt broker, ProbeWishes.Lines lines) throws InterruptedException {
         String clientId = "leat-probe-" + UUID.randomUUID().toString().substring(0, 8);
-        ProbeOfBroker probe = new ProbeOfBroker(spec, width, wishes, lines);
+        ProbeOfBroker probe = new ProbeOfBroker(spec, width, wishes, lines, phrases());
         return probe.run(broker, clientId, topic, time(Duration.ofSeconds(10)));
     }
 
     private ModbusTcp modbus() {
         Matcher typed = HOST_PORT.matcher(address);
         if (!typed.matches()) {
-            throw wrong("'" + address + "' is no address of a device: host:port is one");
+            throw wrong("cli.probe.no-device", address);
         }
         int port = Integer.parseInt(Optional.ofNullable(typed.group(2)).orElse(MODBUS_PORT));
         String host = typed.group(1).replaceAll("[\\[\\]]", "");
         return new ModbusTcp(
-                "device", host, requireWithin("the port", port, 1, 65_535), REPLY, REPLY, UNUSED);
+                "device",
+                host,
+                requireWithin(Saying.of("cli.probe.port"), port, 1, 65_535),
+                REPLY,
+                REPLY,
+                UNUSED);
     }
 
     private Mqtt mqtt() {
         if (!address.matches("(tcp|ssl)://([A-Za-z0-9._-]+|\\[[0-9A-Fa-f:.]+\\])(:[0-9]{1,5})?")) {
-            throw wrong(
-                    "'"
-                            + address
-                            + "' is no URL of a broker: tcp://host:port or ssl://host:port is one."
-                            + " One that wants a password stands in site.yaml");
+            throw wrong("cli.probe.no-broker", address);
         }
         return new Mqtt(
                 "broker",
@@ -209,14 +231,14 @@ final class ProbeCommand implements Callable<Integer> {
             case "input" -> List.of(Table.INPUT_REGISTER);
             case "holding" -> List.of(Table.HOLDING_REGISTER);
             case "both" -> List.of(Table.INPUT_REGISTER, Table.HOLDING_REGISTER);
-            default -> throw wrong("--table is input, holding or both");
+            default -> throw wrong("cli.probe.no-table");
         };
     }
 
     private int first() {
         if (from > 0xffff) {
             String manual = ReferenceNumber.of(from).map(n -> ": " + n.words()).orElse("");
-            throw wrong("--from counts from 0 to 65535" + manual);
+            throw wrong("cli.probe.from", manual);
         }
         return requireWithin("--from", from, 0, 0xffff);
     }
@@ -232,17 +254,17 @@ final class ProbeCommand implements Callable<Integer> {
         }
         return LengthOfTime.read(time)
                 .filter(t -> t.toMillis() >= 1000 && t.toMinutes() <= 10)
-                .orElseThrow(() -> wrong("--for is a time from 1s to 10min, such as 10s"));
+                .orElseThrow(() -> wrong("cli.probe.for"));
     }
 
-    private static int requireWithin(String what, int value, int low, int high) {
+    private static int requireWithin(Object what, int value, int low, int high) {
         if (value < low || value > high) {
-            throw wrong(what + " is a number from " + low + " to " + high);
+            throw wrong("cli.probe.within", what, Integer.toString(low), Integer.toString(high));
         }
         return value;
     }
 
-    private static CommandFailure.Expected wrong(String why) {
-        return new CommandFailure.Expected(ExitCode.WRONG, why);
+    private static CommandFailure.Expected wrong(String key, Object... values) {
+        return new CommandFailure.Expected(ExitCode.WRONG, key, values);
     }
 }

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.time.Duration;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import leat.acquire.modbus.Decoding;
 import leat.acquire.modbus.RegisterStrip;
@@ -19,6 +18,8 @@ import leat.config.Point.Table;
 import leat.config.Point.WordOrder;
 import leat.report.TextTable;
 import leat.wiring.RegisterGuesses;
+import leat.words.FaultWords;
+import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Looks at the registers of one device and says what they may be. */
@@ -31,39 +32,46 @@ final class ProbeOfDevice {
     private static final double HIGH_MA = 21;
 
     private final TableWidth width;
+    private final Phrases phrases;
     private final ProbeWishes wishes;
     private final ProbeSays says;
 
-    ProbeOfDevice(CommandSpec spec, TableWidth width, ProbeWishes wishes, ProbeWishes.Lines lines) {
+    ProbeOfDevice(
+            CommandSpec spec,
+            TableWidth width,
+            ProbeWishes wishes,
+            ProbeWishes.Lines lines,
+            Phrases phrases) {
+        this.phrases = phrases;
         this.width = width;
         this.wishes = wishes;
-        this.says = new ProbeSays(spec, width, wishes, lines);
+        this.says = new ProbeSays(spec, width, wishes, lines, phrases);
     }
 
     /** Returns the exit code. */
     int run(Aim aim, int from, int to, Duration time) throws IOException, InterruptedException {
         says.note(
-                String.format(
-                        Locale.ROOT,
-                        "Reading %s registers %d to %d of unit %d at %s:%d for about %d s, at most"
-                                + " 20 requests a second. Nothing is written.",
-                        aim.tables().stream()
-                                .map(ProbeOfDevice::word)
-                                .collect(Collectors.joining(" and ")),
-                        aim.from(),
-                        aim.to(),
-                        aim.unitId(),
-                        aim.host(),
-                        aim.port(),
-                        time.toSeconds()));
+                phrases.say(
+                        "cli.probe.reading",
+                        aim.tables().size() == 1
+                                ? word(aim.tables().get(0))
+                                : phrases.say("cli.probe.both"),
+                        Integer.toString(aim.from()),
+                        Integer.toString(aim.to()),
+                        Integer.toString(aim.unitId()),
+                        aim.host() + ":" + aim.port(),
+                        Long.toString(time.toSeconds())));
         Surveyed seen = new RegisterSurvey(aim, Pace.polite(time)).look();
         int registers = seen.strips().stream().mapToInt(RegisterStrip::width).sum();
         if (registers > 0) {
             says.note(
-                    "Asked " + seen.requests() + " times; " + registers + " registers are there.");
+                    phrases.say(
+                            "cli.probe.asked",
+                            Long.toString(seen.requests()),
+                            Integer.toString(registers)));
         }
         seen.refusals().forEach(refusal -> says.note(words(refusal)));
-        seen.fault().ifPresent(says::note);
+        seen.fault().map(new FaultWords(phrases)::of).ifPresent(says::note);
         if (seen.strips().isEmpty()) {
             return ExitCode.FAILED;
         }
@@ -74,17 +82,17 @@ final class ProbeOfDevice {
                 new RegisterGuesses(aim.unitId(), from, to, wishes.doubts()).of(seen.strips()));
     }
 
-    private static String words(Refusal refusal) {
-        String which =
-                refusal.from() == refusal.to()
-                        ? " register " + refusal.from()
-                        : " registers " + refusal.from() + " to " + refusal.to();
+    private String words(Refusal refusal) {
+        String table = word(refusal.table());
+        String from = Integer.toString(refusal.from());
         String what =
                 refusal.code() == Refusal.ILLEGAL_ADDRESS
-                        ? "the device has no such register (exception 2); try the other table,"
-                                + " another --from or --unit"
-                        : refusal.meaning();
-        return word(refusal.table()) + which + ": " + what + ".";
+                        ? phrases.say("cli.probe.no-register")
+                        : new FaultWords(phrases).of(refusal.meaning());
+        return refusal.from() == refusal.to()
+                ? phrases.say("cli.probe.refused-one", table, from, what)
+                : phrases.say(
+                        "cli.probe.refused", table, from, Integer.toString(refusal.to()), what);
     }
 
     private static String word(Table table) {
@@ -94,13 +102,13 @@ final class ProbeOfDevice {
     private void list(List<RegisterStrip> strips) {
         says.note("");
         TextTable table =
-                new TextTable("table", "address")
-                        .firm("manual")
-                        .firm("raw")
-                        .firm("moves")
-                        .firm("as uA")
+                new TextTable(phrases.say("cli.probe.table"), phrases.say("cli.probe.address"))
+                        .firm(phrases.say("cli.probe.manual"))
+                        .firm(phrases.say("cli.probe.raw"))
+                        .firm(phrases.say("cli.probe.moves"))
+                        .firm(phrases.say("cli.probe.as-ua"))
                         .firm("int16")
-                        .soft("float32, with next", 20);
+                        .soft(phrases.say("cli.probe.float"), 20);
         int zeros = 0;
         for (RegisterStrip strip : strips) {
             for (int at = 0; at < strip.width(); at++) {
@@ -113,11 +121,9 @@ final class ProbeOfDevice {
         }
         width.print(table);
         if (zeros > 0) {
-            says.note(zeros + " further registers read 0 and are not listed; --all lists them.");
+            says.note(phrases.say("cli.probe.zeros", Integer.toString(zeros)));
         }
-        says.note(
-                "manual: as manuals often count; input 0 is 30001, holding 0 is 40001. leat counts"
-                        + " from 0, as the wire does.");
+        says.note(phrases.say("cli.probe.manual-is"));
     }
 
     private static void row(TextTable table, RegisterStrip strip, int at) {

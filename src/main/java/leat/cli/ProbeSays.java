@@ -12,6 +12,7 @@ import leat.report.TextTable;
 import leat.signal.PressureUnit;
 import leat.wiring.Guess;
 import leat.wiring.Sense;
+import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Says what was guessed: the list with the reasons, or the lines of one channel. */
@@ -21,10 +22,17 @@ final class ProbeSays {
 
     private final CommandSpec spec;
     private final TableWidth width;
+    private final Phrases phrases;
     private final ProbeWishes wishes;
     private final ProbeWishes.Lines lines;
 
-    ProbeSays(CommandSpec spec, TableWidth width, ProbeWishes wishes, ProbeWishes.Lines lines) {
+    ProbeSays(
+            CommandSpec spec,
+            TableWidth width,
+            ProbeWishes wishes,
+            ProbeWishes.Lines lines,
+            Phrases phrases) {
+        this.phrases = phrases;
         this.spec = spec;
         this.width = width;
         this.wishes = wishes;
@@ -45,24 +53,17 @@ final class ProbeSays {
         Optional<Guess> best = wanted.stream().filter(g -> g.sense().isLikely()).findFirst();
         if (best.isEmpty()) {
             list(wanted);
-            note(
-                    "Nothing here can be called a pressure. Is the line under pressure? Try other"
-                            + " addresses, another unit, a wider --range; compare --against with"
-                            + " the gauge again.");
+            note(phrases.say("cli.probe.nothing"));
             return wishes.wantsLines() ? ExitCode.FAILED : ExitCode.DONE;
         }
         if (!wishes.wantsLines()) {
             list(wanted);
-            note(
-                    "Next, if the first one is right: the same with --channel boosted > site.yaml."
-                            + " For another one add --from, --count and its words, such as --as '"
-                            + wanted.get(Math.min(1, wanted.size() - 1)).as()
-                            + "'.");
+            note(phrases.say("cli.probe.next", wanted.get(Math.min(1, wanted.size() - 1)).as()));
             return ExitCode.DONE;
         }
         lines.of(wishes, best.get(), remark(best.get()))
                 .forEach(spec.commandLine().getOut()::println);
-        note("Taken: " + place(best.get()) + " as " + remark(best.get()) + ".");
+        note(phrases.say("cli.probe.taken", place(best.get()), remark(best.get())));
         others(wanted, best.get());
         return ExitCode.DONE;
     }
@@ -74,18 +75,13 @@ final class ProbeSays {
             return;
         }
         String compare =
-                wishes.doubts().gauge().isPresent()
-                        ? ""
-                        : " A hand gauge tells them apart: --against '62 psi'.";
+                wishes.doubts().gauge().isPresent() ? "" : " " + phrases.say("cli.probe.compare");
         note(
-                "Not the only one that makes sense: "
-                        + others.size()
-                        + (others.size() == 1 ? " other does" : " others do")
-                        + " too, first "
-                        + place(others.get(0))
-                        + " as "
-                        + remark(others.get(0))
-                        + "."
+                phrases.say(
+                                "cli.probe.others",
+                                others.size(),
+                                place(others.get(0)),
+                                remark(others.get(0)))
                         + compare);
     }
 
@@ -94,13 +90,13 @@ final class ProbeSays {
             return;
         }
         note("");
-        note("What it may be as a pressure, likeliest first; * nothing speaks against it:");
+        note(phrases.say("cli.probe.likeliest"));
         TextTable table =
-                new TextTable("", "where")
-                        .firm("as")
-                        .firm("number")
-                        .firm("pressure")
-                        .soft("why", 20);
+                new TextTable("", phrases.say("cli.probe.where"))
+                        .firm(phrases.say("cli.probe.as"))
+                        .firm(phrases.say("cli.probe.number"))
+                        .firm(phrases.say("cli.probe.pressure"))
+                        .soft(phrases.say("cli.column.why"), 20);
         int shown = wishes.all() ? guesses.size() : Math.min(SHOWN, guesses.size());
         for (Guess guess : guesses.subList(0, shown)) {
             table.row(
@@ -109,15 +105,16 @@ final class ProbeSays {
                     guess.as(),
                     Plain.number(guess.number()),
                     pressure(guess.sense().psi()),
-                    guess.sense().why());
+                    guess.sense().why().in(phrases));
         }
         boolean whole = width.print(table);
         if (shown < guesses.size()) {
-            note(guesses.size() - shown + " more with --all.");
+            note(phrases.say("cli.probe.more", Integer.toString(guesses.size() - shown)));
         }
-        width.more(whole);
+        width.more(whole, phrases);
     }
 
+    /** In English: it goes into site.yaml as a comment. */
     private String remark(Guess guess) {
         Sense sense = guess.sense();
         String gauge =

@@ -71,7 +71,7 @@ final class ProbeWishes {
             channel();
         }
         if (!machine.matches("[A-Za-z0-9][A-Za-z0-9_-]{0,39}")) {
-            throw wrong("--machine is a name of letters, digits, _ and -, such as jet-1");
+            throw wrong("cli.probe.machine");
         }
     }
 
@@ -80,14 +80,7 @@ final class ProbeWishes {
     }
 
     static TypedPressure pressure(String typed) {
-        return TypedPressure.read(typed)
-                .orElseThrow(
-                        () ->
-                                wrong(
-                                        "'"
-                                                + typed
-                                                + "' is no pressure; one is '62 psi', '4.3 bar' or"
-                                                + " '430 kPa'"));
+        return TypedPressure.read(typed).orElseThrow(() -> wrong("cli.probe.no-pressure", typed));
     }
 
     private Optional<Span> span() {
@@ -95,20 +88,13 @@ final class ProbeWishes {
                 .map(
                         typed ->
                                 Span.read(typed)
-                                        .orElseThrow(
-                                                () ->
-                                                        wrong(
-                                                                "'"
-                                                                        + typed
-                                                                        + "' is no range; one is"
-                                                                        + " '0..200 psi' or '0..16"
-                                                                        + " bar'")));
+                                        .orElseThrow(() -> wrong("cli.probe.no-range", typed)));
     }
 
     private Channel channel() {
         return Channel.byKey(channel)
                 .filter(Channel::isPressure)
-                .orElseThrow(() -> wrong("--channel is inlet, boosted or filtered"));
+                .orElseThrow(() -> wrong("cli.probe.channel"));
     }
 
     boolean isWanted(Guess guess) {
@@ -146,11 +132,7 @@ final class ProbeWishes {
     private List<String> channelLines(String connection, Guess guess, String remark) {
         Optional<Span> span = span();
         if (guess.needsSpan() && span.isEmpty()) {
-            throw wrong(
-                    "It is read as "
-                            + guess.as()
-                            + ", a loop current: say with --range what 4 and 20 mA stand for, as on"
-                            + " the transducer's name plate, such as --range '0..200 psi'");
+            throw wrong("cli.probe.needs-range", guess.as());
         }
         return new ChannelLines(channel(), connection, span).of(guess, remark);
     }
@@ -166,7 +148,7 @@ final class ProbeWishes {
         return lines;
     }
 
-    private static CommandFailure.Expected wrong(String why) {
-        return new CommandFailure.Expected(ExitCode.WRONG, why);
+    private static CommandFailure.Expected wrong(String key, Object... values) {
+        return new CommandFailure.Expected(ExitCode.WRONG, key, values);
     }
 }

@@ -104,7 +104,7 @@ final class RecordChoice {
         Path truth = Recorder.truthBeside(file);
         for (Path target : new Path[] {file, truth}) {
             if (Files.exists(target) && !force) {
-                throw new CommandFailure.Expected(
+                throw CommandFailure.Expected.worded(
                         ExitCode.FAILED, target + " is there already; --force writes over it.");
             }
         }
@@ -182,7 +182,8 @@ final class RecordChoice {
         try {
             return new Plan(scenario, which, begin(), howLong(scenario), rate, rest);
         } catch (IllegalArgumentException e) {
-            throw new CommandFailure.Expected(ExitCode.WRONG, "leat simulate: " + e.getMessage());
+            throw CommandFailure.Expected.worded(
+                    ExitCode.WRONG, "leat simulate: " + e.getMessage());
         }
     }
 
@@ -192,7 +193,7 @@ final class RecordChoice {
         }
         Duration asked = length.time == null ? ofDays(length) : ofWords(length.time);
         if (asked.isZero() || asked.isNegative() || asked.compareTo(LONGEST) > 0) {
-            throw new CommandFailure.Expected(
+            throw CommandFailure.Expected.worded(
                     ExitCode.WRONG,
                     "A recording is longer than nothing and at most ten years long.");
         }
@@ -209,7 +210,7 @@ final class RecordChoice {
         return LengthOfTime.read(words)
                 .orElseThrow(
                         () ->
-                                new CommandFailure.Expected(
+                                CommandFailure.Expected.worded(
                                         ExitCode.WRONG,
                                         "--for: '"
                                                 + words
@@ -224,7 +225,7 @@ final class RecordChoice {
         try {
             return LocalDateTime.parse(from.strip().replace(' ', 'T').replaceAll("[Zz]$", ""));
         } catch (DateTimeException e) {
-            throw new CommandFailure.Expected(
+            throw CommandFailure.Expected.worded(
                     ExitCode.WRONG,
                     "--from: '"
                             + from

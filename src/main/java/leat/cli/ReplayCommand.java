@@ -36,7 +36,7 @@ import leat.signal.LengthOfTime;
 import leat.signal.PlainText;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
-import leat.words.Language;
+import leat.words.FaultWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -117,14 +117,6 @@ final class ReplayCommand implements Callable<Integer> {
     private Path report;
 
     @Option(
-            names = "--lang",
-            paramLabel = "LANGUAGE",
-            converter = LanguageChoice.class,
-            defaultValue = "en",
-            description = "of the page: en or de (default: en)")
-    private Language language;
-
-    @Option(
             names = "--start",
             paramLabel = "N",
             converter = AtMost.class,
@@ -144,10 +136,7 @@ final class ReplayCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (what == null && !span.isGiven()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "Say what: leat replay FILE.csv, leat replay NUMBER (see leat startups), or"
-                            + " leat replay --machine NAME --since TIME");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.what");
         }
         Optional<StartupNumber> number =
                 Optional.ofNullable(what)
@@ -157,13 +146,10 @@ final class ReplayCommand implements Callable<Integer> {
             return file(Path.of(what));
         }
         if (hold != null || zone != null || !columns.isEmpty() || !baselines.isEmpty()) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "--column, --zone, --hold and --baseline are for a file. Leave them out.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.for-file");
         }
         if (number.isPresent() && which != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "--start is for a file or a span. Leave it out.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.start-for");
         }
         return stored(number);
     }
@@ -171,14 +157,15 @@ final class ReplayCommand implements Callable<Integer> {
     private int file(Path file) {
         Optional<Site> given = site.given();
         Recording recording = recording(file, given);
-        Judging judging = Judging.of(recording, given, span.machine());
+        Judging judging = judging(recording, given);
         Optional<SoundStarts> sound = sound(given);
         Replayed alone = Replay.of(judging.settings(), recording::read);
         Replayed replayed =
                 chosen(sound.map(SoundStarts::reference).map(alone::comparedWith).orElse(alone));
         List<String> notes = new ArrayList<>(judging.notes());
-        notes.addAll(recording.notes());
-        sound.map(SoundStarts::note).ifPresent(notes::add);
+        FaultWords said = new FaultWords(judging.shown().phrases());
+        recording.notes().stream().map(said::of).forEach(notes::add);
+        sound.map(starts -> starts.note().in(judging.shown().phrases())).ifPresent(notes::add);
         show(
                 replayed,
                 recording::read,
@@ -205,7 +192,7 @@ final class ReplayCommand implements Callable<Integer> {
                             replayed,
                             recording::read,
                             judging,
-                            other(reader, judging.shown().in(language)),
+                            other(reader, judging.shown()),
                             Optional.empty(),
                             Optional.empty());
                 }
@@ -220,10 +207,13 @@ final class ReplayCommand implements Callable<Integer> {
                 Recording.open(file, columnNames(), local.or(() -> given.map(Site::zone)), held());
         if (hold != null && recording.head().isPresent()) {
             throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    file + ": leat wrote this file, with every reading in it. Leave --hold out.");
+                    ExitCode.WRONG, "cli.replay.no-hold", file.toString());
         }
         return recording;
+    }
+
+    private Judging judging(Recording recording, Optional<Site> given) {
+        return Judging.of(recording, given, span.machine(), site.asked());
     }
 
     /** What recordings of the machine when it was sound say of it. */
@@ -235,7 +225,7 @@ final class ReplayCommand implements Callable<Integer> {
 
     private Replayed replayed(Path file, Optional<Site> given) {
         Recording recording = recording(file, given);
-        return Replay.of(Judging.of(recording, given, span.machine()).settings(), recording::read);
+        return Replay.of(judging(recording, given).settings(), recording::read);
     }
 
     private int stored(Optional<StartupNumber> number) {
@@ -256,7 +246,10 @@ final class ReplayCommand implements Callable<Integer> {
             Replayed fresh = startup.map(anew::about).orElseGet(() -> chosen(anew));
             List<String> notes = new ArrayList<>(judging.notes());
             startup.ifPresent(s -> notes.addAll(differs(s, anew, judging.shown())));
-            startup.filter(s -> !asJson).flatMap(ReplayCommand::unjudged).ifPresent(notes::add);
+            startup.filter(s -> !asJson)
+                    .flatMap(ReplayCommand::unjudged)
+                    .map(key -> judging.shown().say(key))
+                    .ifPresent(notes::add);
             Replayed replayed = startup.flatMap(StoredStartup::run).map(fresh::with).orElse(fresh);
             Optional<StoredWhy> why = startup.map(s -> StoredStory.why(reader, s));
             show(
@@ -275,8 +268,8 @@ final class ReplayCommand implements Callable<Integer> {
                         replayed,
                         past,
                         judging,
-                        other(reader, judging.shown().in(language)),
-                        StoredStory.typical(past, judged, judging.shown().in(language)),
+                        other(reader, judging.shown()),
+                        StoredStory.typical(past, judged, judging.shown()),
                         why);
             }
         }
@@ -294,24 +287,18 @@ final class ReplayCommand implements Callable<Integer> {
         return found
                 ? List.of()
                 : List.of(
-                        "Then it was judged: "
-                                + shown.verdict(stored.verdict().outcome())
-                                + " ("
-                                + shown.findings().note(stored.verdict())
-                                + "); a replay from a minute before it does not know the starts"
-                                + " and services before that.");
+                        shown.say(
+                                "cli.replay.differs",
+                                shown.verdict(stored.verdict().outcome()),
+                                shown.findings().note(stored.verdict())));
     }
 
-    /** Why there is no verdict on the run of a startup. */
+    /** Why there is no verdict on the run of a startup: key of the phrase. */
     private static Optional<String> unjudged(StoredStartup stored) {
         if (stored.run().isPresent()) {
             return Optional.empty();
         }
-        return Optional.of(
-                stored.lasting()
-                        ? "Its run still lasts: it is judged when it ends, every 15 minutes, and"
-                                + " when it raises an alarm."
-                        : "Its run was not judged then.");
+        return Optional.of(stored.lasting() ? "cli.replay.lasts" : "cli.replay.unjudged");
     }
 
     private void show(
@@ -345,12 +332,14 @@ final class ReplayCommand implements Callable<Integer> {
                 StartupStory.of(
                         source, replayed, past, told(replayed.atEnd()), other, typical, why);
         try {
-            Files.writeString(report, StartupPage.of(view, judging.shown().in(language)));
+            Files.writeString(report, StartupPage.of(view, judging.shown()));
         } catch (IOException e) {
             throw new CommandFailure.Expected(
-                    ExitCode.FAILED, report + ": the page cannot be written: " + e);
+                    ExitCode.FAILED, "cli.replay.no-page", report.toString(), e.toString());
         }
-        spec.commandLine().getErr().println(PlainText.harmless("Written: " + report));
+        spec.commandLine()
+                .getErr()
+                .println(PlainText.harmless(judging.shown().say("cli.written", report.toString())));
     }
 
     /** Told of the start that --start names; of a file or a span. */
@@ -361,11 +350,9 @@ final class ReplayCommand implements Callable<Integer> {
         if (replayed.startups().size() < which) {
             throw new CommandFailure.Expected(
                     ExitCode.WRONG,
-                    "--start "
-                            + which
-                            + ": there are "
-                            + replayed.startups().size()
-                            + " startups in it.");
+                    "cli.replay.start-count",
+                    which.toString(),
+                    Integer.toString(replayed.startups().size()));
         }
         return replayed.about(replayed.startups().get(which - 1));
     }
@@ -374,9 +361,7 @@ final class ReplayCommand implements Callable<Integer> {
     private static JudgedStartup told(Replayed replayed) {
         return replayed.told()
                 .orElseThrow(
-                        () ->
-                                new CommandFailure.Expected(
-                                        ExitCode.WRONG, "No page: there are no startups in it."));
+                        () -> new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.no-starts"));
     }
 
     /** The stored startup to lay over. */
@@ -389,10 +374,7 @@ final class ReplayCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         new CommandFailure.Expected(
-                                                ExitCode.WRONG,
-                                                "--against: '"
-                                                        + against
-                                                        + "' is no startup number."))
+                                                ExitCode.WRONG, "cli.replay.against", against))
                         .in(reader);
         return Optional.of(overlay(reader, stored, StoredStory.label(stored, shown)));
     }
@@ -412,18 +394,14 @@ final class ReplayCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         new CommandFailure.Expected(
-                                                ExitCode.WRONG,
-                                                "--hold: '"
-                                                        + hold
-                                                        + "' cannot be used. Allowed are 1s to 1d, such"
-                                                        + " as 10s or 5min.")));
+                                                ExitCode.WRONG, "cli.replay.hold", hold)));
     }
 
     private ColumnNames columnNames() {
         try {
             return ColumnNames.of(columns);
         } catch (IllegalArgumentException e) {
-            throw new CommandFailure.Expected(ExitCode.WRONG, "--column: " + e.getMessage());
+            throw CommandFailure.Expected.worded(ExitCode.WRONG, "--column: " + e.getMessage());
         }
     }
 
@@ -431,12 +409,7 @@ final class ReplayCommand implements Callable<Integer> {
         try {
             return ZoneId.of(name);
         } catch (DateTimeException e) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "--zone: '"
-                            + name
-                            + "' is no time zone. Allowed are names such as"
-                            + " Europe/London, UTC or +01:00.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.replay.zone", name);
         }
     }
 }

@@ -22,6 +22,7 @@ import leat.signal.Channel;
 import leat.signal.PlainText;
 import leat.signal.Transducer;
 import leat.signal.TwoPoint;
+import leat.words.Saying;
 
 /**
  * Another scale for one channel in {@code site.yaml}, before and after it is written.
@@ -49,14 +50,10 @@ record ScaleChange(Path file, Site site, String machine, Channel channel, String
                         .orElseThrow(
                                 () ->
                                         failed(
-                                                "The scale of "
-                                                        + machine
-                                                        + " "
-                                                        + channel.key()
-                                                        + " is not found in "
-                                                        + file
-                                                        + " in a way that leat can change; write it"
-                                                        + " by hand."));
+                                                "cli.scale.not-found",
+                                                machine,
+                                                channel.key(),
+                                                file.toString()));
         return new ScaleChange(file, site, machine, channel, text);
     }
 
@@ -102,7 +99,7 @@ record ScaleChange(Path file, Site site, String machine, Channel channel, String
             String found = new String(now, StandardCharsets.UTF_8);
             boolean marked = found.startsWith(BYTE_ORDER_MARK);
             if (!found.substring(marked ? 1 : 0).equals(site.text())) {
-                throw failed(file + " was changed just now. Nothing was written; try again.");
+                throw failed("cli.scale.just-changed", file.toString());
             }
             String whole = marked ? BYTE_ORDER_MARK + text : text;
             Path fresh = place.write(whole.getBytes(StandardCharsets.UTF_8));
@@ -114,12 +111,11 @@ record ScaleChange(Path file, Site site, String machine, Channel channel, String
             }
         } catch (AccessDeniedException e) {
             throw failed(
-                    file
-                            + " or its folder may not be written by this user. Write it by hand, or"
-                            + " call this as the user whose file it is.\n  now:  "
-                            + before()
-                            + "\n  then: "
-                            + after());
+                    "cli.scale.no-right",
+                    file.toString(),
+                    "\n",
+                    Saying.of("cli.zero.now", before()),
+                    Saying.of("cli.zero.then", after()));
         }
     }
 
@@ -129,10 +125,7 @@ record ScaleChange(Path file, Site site, String machine, Channel channel, String
         boolean elseAlike =
                 machines.map(this::others).filter(others(site.machines())::equals).isPresent();
         if (!elseAlike || !believed(loaded.site().orElseThrow()).equals(believed(site))) {
-            throw failed(
-                    "With these lines the file would say something else besides; it was left as it"
-                            + " is. Is the channel's scale shared with another (& and *)? Then write"
-                            + " it by hand.");
+            throw failed("cli.scale.more");
         }
     }
 
@@ -160,7 +153,7 @@ record ScaleChange(Path file, Site site, String machine, Channel channel, String
                 + (changes ? "" : wired.conversion());
     }
 
-    private static CommandFailure.Expected failed(String why) {
-        return new CommandFailure.Expected(ExitCode.FAILED, why);
+    private static CommandFailure.Expected failed(String key, Object... values) {
+        return new CommandFailure.Expected(ExitCode.FAILED, key, values);
     }
 }

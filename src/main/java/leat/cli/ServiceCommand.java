@@ -3,6 +3,7 @@ package leat.cli;
 import java.util.concurrent.Callable;
 import leat.instruct.Refused;
 import leat.signal.Order;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,19 +40,18 @@ final class ServiceCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        String about = "service of " + machine + " " + turn;
+        Saying about = Saying.of("cli.about.service", machine, turn);
         if (work.did().isEmpty() && work.found().isEmpty()) {
             return asking.ask(spec, about, requests -> requests.service(machine, turn, why));
         }
         if (!turn.equals("off")) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "What was done and found is said when the work is over: off.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.service.only-off");
         }
         Order.Entry did = work.did().orElse(Order.Entry.NOTE);
         int code =
                 asking.ask(
                         spec,
-                        "journal of " + machine,
+                        Saying.of("cli.about.journal", machine),
                         requests -> requests.journal(machine, did, why, work.found()));
         return code == ExitCode.DONE
                 ? asking.ask(spec, about, requests -> requests.service(machine, turn, ""))

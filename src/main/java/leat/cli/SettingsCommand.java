@@ -45,7 +45,7 @@ final class SettingsCommand implements Callable<Integer> {
                         : all.stream().filter(each -> each.isAskedForBy(group)).toList();
         if (groups.isEmpty()) {
             String answer = "There is no group " + group + " of settings. " + known(all);
-            throw new CommandFailure.Expected(ExitCode.WRONG, SettingsSheet.folded("", answer));
+            throw CommandFailure.Expected.worded(ExitCode.WRONG, SettingsSheet.folded("", answer));
         }
         PrintWriter out = spec.commandLine().getOut();
         if (asJson) {

@@ -47,6 +47,6 @@ final class ShelveCommand implements Callable<Integer> {
 
     private static String until(Request request, Shown shown) {
         long until = ((Order.Shelve) request.instruction().order()).untilMicros();
-        return " Shelved until " + shown.time(until) + " at the latest.";
+        return " " + shown.say("cli.shelved-until", shown.time(until));
     }
 }

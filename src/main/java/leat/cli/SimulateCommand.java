@@ -97,7 +97,7 @@ final class SimulateCommand implements Callable<Integer> {
                 own.or(() -> Catalogue.find(scenario))
                         .orElseThrow(
                                 () ->
-                                        new CommandFailure.Expected(
+                                        CommandFailure.Expected.worded(
                                                 ExitCode.WRONG,
                                                 "There is no scenario "
                                                         + scenario
@@ -113,7 +113,7 @@ final class SimulateCommand implements Callable<Integer> {
 
     private void refuseWhatDoesNotFit() {
         if (!recording.isAsked() && recording.hasMore()) {
-            throw new CommandFailure.Expected(
+            throw CommandFailure.Expected.worded(
                     ExitCode.WRONG,
                     "--weeks, --days, --for, --rate, --rest-rate, --machine, --from and --force go with"
                             + " --record FILE.csv");
@@ -124,7 +124,7 @@ final class SimulateCommand implements Callable<Integer> {
                         || stay
                         || spec.commandLine().getParseResult().hasMatchedOption("--port");
         if (recording.isAsked() && onWire) {
-            throw new CommandFailure.Expected(
+            throw CommandFailure.Expected.worded(
                     ExitCode.WRONG,
                     "--record writes a file and opens nothing: leave out --port, --mqtt, --write-site"
                             + " and --stay");
@@ -140,7 +140,7 @@ final class SimulateCommand implements Callable<Integer> {
             return Optional.of(ScenarioLoader.load(Path.of(scenario)));
         } catch (ScenarioException e) {
             String problems = String.join(System.lineSeparator(), Mistakes.shown(e.problems()));
-            throw new CommandFailure.Expected(ExitCode.WRONG, problems);
+            throw CommandFailure.Expected.worded(ExitCode.WRONG, problems);
         }
     }
 
@@ -183,7 +183,7 @@ final class SimulateCommand implements Callable<Integer> {
         try {
             return new ModbusPanel("cabinet-1", port, chosen);
         } catch (IOException e) {
-            throw new CommandFailure.Expected(
+            throw CommandFailure.Expected.worded(
                     ExitCode.FAILED,
                     "Port "
                             + port

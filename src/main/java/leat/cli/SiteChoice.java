@@ -8,10 +8,11 @@ import leat.config.Site;
 import leat.config.SiteFile;
 import leat.report.Shown;
 import leat.signal.PressureUnit;
+import leat.words.Language;
 import picocli.CommandLine.Option;
 
 /** Which site a command is about: its {@code site.yaml}, or directly a store. */
-final class SiteChoice {
+final class SiteChoice implements Speaking {
 
     @Option(
             names = {"-s", "--site"},
@@ -25,17 +26,49 @@ final class SiteChoice {
             description = "a leat.db to look into without a configuration")
     private Path store;
 
+    @Option(
+            names = "--lang",
+            paramLabel = "LANGUAGE",
+            converter = LanguageChoice.class,
+            description = "en or de (default: the site's; with --store en)")
+    private Language language;
+
     /** The database, how to show what is in it, and the site where one was chosen. */
     record Chosen(Path database, Shown shown, Optional<Site> site) {}
 
     Chosen chosen() {
         if (store != null) {
-            Shown shown = new Shown(ZoneId.systemDefault(), PressureUnit.PSI);
+            Shown shown =
+                    new Shown(ZoneId.systemDefault(), PressureUnit.PSI, language().orElseThrow());
             return new Chosen(store, shown, Optional.empty());
         }
         Site site = load(file());
-        Shown shown = new Shown(site.zone(), site.shownIn());
-        return new Chosen(site.store().file(), shown, Optional.of(site));
+        return new Chosen(site.store().file(), shown(site), Optional.of(site));
+    }
+
+    /**
+     * How a site is shown: in its unit and zone, and in its language unless another is asked for.
+     */
+    Shown shown(Site site) {
+        return new Shown(site.zone(), site.shownIn(), asked().orElse(site.language()));
+    }
+
+    /** The language that was asked for. */
+    Optional<Language> asked() {
+        return Optional.ofNullable(language);
+    }
+
+    /** Asked for, or of the site; a site that cannot be read has none. */
+    @Override
+    public Optional<Language> language() {
+        return asked().or(() -> store == null ? languageOf(file()) : Optional.of(Language.ENGLISH));
+    }
+
+    /** Of the site that a file describes; empty where it describes none. */
+    static Optional<Language> languageOf(Path file) {
+        return SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)))
+                .site()
+                .map(Site::language);
     }
 
     /** The site of this very command line; none is looked for. */
@@ -46,8 +79,7 @@ final class SiteChoice {
     /** The configuration, where no store was named in its place. */
     Path siteFile() {
         if (store != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "This needs the configuration: --site, and no --store.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.needs-site");
         }
         return file();
     }
@@ -76,7 +108,7 @@ final class SiteChoice {
     static LoadedSite loaded(Path file) {
         LoadedSite loaded = SiteFile.load(file, name -> Optional.ofNullable(System.getenv(name)));
         if (loaded.site().isEmpty()) {
-            throw new CommandFailure.Expected(ExitCode.WRONG, listed(loaded));
+            throw CommandFailure.Expected.worded(ExitCode.WRONG, listed(loaded));
         }
         return loaded;
     }

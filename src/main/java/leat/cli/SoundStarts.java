@@ -8,6 +8,7 @@ import leat.diagnose.Observation;
 import leat.diagnose.Observations;
 import leat.diagnose.Reference;
 import leat.replay.Replayed;
+import leat.words.Saying;
 
 /**
  * Starts of a machine from recordings of it when it was sound.
@@ -29,11 +30,7 @@ record SoundStarts(List<Observation> all) {
             List<Observation> judged = replay.apply(file).judged();
             if (judged.isEmpty()) {
                 throw new CommandFailure.Expected(
-                        ExitCode.WRONG,
-                        "--baseline "
-                                + file
-                                + ": no start could be measured in it. Give a recording that begins"
-                                + " at rest and goes on for 20 s after a start, with sound gauges.");
+                        ExitCode.WRONG, "cli.sound.none", file.toString());
             }
             all.addAll(judged);
         }
@@ -45,15 +42,10 @@ record SoundStarts(List<Observation> all) {
     }
 
     /** What a person should know of how much they say. */
-    String note() {
-        String with =
-                "Causes: compared with "
-                        + (all.size() == 1 ? "1 sound start" : all.size() + " sound starts");
-        return all.size() < Observations.MOST
-                ? with
-                        + ". With so few what is usual is less sure; from "
-                        + Observations.MOST
-                        + " on it is as sure as it gets."
-                : with + ".";
+    Saying note() {
+        return Saying.of(
+                all.size() < Observations.MOST ? "cli.sound.few" : "cli.sound.enough",
+                all.size(),
+                Integer.toString(Observations.MOST));
     }
 }

@@ -51,34 +51,26 @@ final class SpanChoice {
                 .orElseThrow(
                         () ->
                                 new CommandFailure.Expected(
-                                        ExitCode.FAILED,
-                                        "The readings of "
-                                                + startup.name()
-                                                + " are no longer kept; see store.keep_samples in"
-                                                + " site.yaml."));
+                                        ExitCode.FAILED, "cli.readings-gone", startup.name()));
     }
 
     StoredSpan between(StoreReader reader, ZoneId zone) {
         if (machine == null || since == null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "Say which machine and since when: --machine NAME --since TIME");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.machine-and-since");
         }
         if (!reader.machines().contains(machine)) {
             throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "There is no machine " + machine + "; known are " + reader.machines() + ".");
+                    ExitCode.WRONG, "cli.no-machine", machine, reader.machines().toString());
         }
         long from = sinceMicros(zone);
         long to = untilMicros(zone);
         if (from >= to) {
-            throw new CommandFailure.Expected(ExitCode.WRONG, "--since must lie before --until.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.since-until");
         }
         return StoredSpan.between(reader, machine, from, to)
                 .orElseThrow(
                         () ->
                                 new CommandFailure.Expected(
-                                        ExitCode.WRONG,
-                                        "Nothing is stored of " + machine + " in that time."));
+                                        ExitCode.WRONG, "cli.nothing-stored", machine));
     }
 }

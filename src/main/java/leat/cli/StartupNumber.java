@@ -6,6 +6,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import leat.store.StoreReader;
 import leat.store.StoredStartup;
+import leat.words.Saying;
 
 /**
  * The number of a stored startup as {@code leat startups} shows it: {@code jet-1/17}, or {@code 17}
@@ -35,12 +36,7 @@ record StartupNumber(Optional<String> machine, long number) {
                 .orElseThrow(
                         () ->
                                 new CommandFailure.Expected(
-                                        ExitCode.WRONG,
-                                        "There is no startup "
-                                                + name
-                                                + "/"
-                                                + number
-                                                + ". See: leat startups"));
+                                        ExitCode.WRONG, "cli.no-startup", name + "/" + number));
     }
 
     private String onlyMachine(StoreReader reader) {
@@ -48,12 +44,8 @@ record StartupNumber(Optional<String> machine, long number) {
         if (machines.size() != 1) {
             throw new CommandFailure.Expected(
                     ExitCode.WRONG,
-                    machines.isEmpty()
-                            ? "There is no startup in the store yet."
-                            : "Say of which machine: "
-                                    + String.join(
-                                            " or ",
-                                            machines.stream().map(m -> m + "/" + number).toList()));
+                    machines.isEmpty() ? "cli.no-startup-yet" : "cli.startup-of-which",
+                    Saying.either(machines.stream().map(name -> name + "/" + number).toList()));
         }
         return machines.get(0);
     }

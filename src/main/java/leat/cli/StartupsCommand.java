@@ -88,12 +88,10 @@ final class StartupsCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (asJson && asCsv) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "Say one of --json and --csv, not both.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.json-or-csv");
         }
         if (slowest != null && limit != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "--slowest N says how many already: leave --limit out.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.startups.slowest-or-limit");
         }
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
@@ -106,22 +104,25 @@ final class StartupsCommand implements Callable<Integer> {
                 out.print(Csv.of(startups.stream().map(StartupsCommand::numbered).toList()));
             } else if (startups.isEmpty()) {
                 out.println(
-                        isFiltered()
-                                ? "No startup is like that."
-                                : "No startup has been measured yet.");
+                        chosen.shown()
+                                .say(isFiltered() ? "cli.startups.none" : "cli.startups.never"));
             } else {
                 StoredCurve curve = new StoredCurve(reader, Glyphs.of(ascii));
                 BriefTimes brief = BriefTimes.of(chosen.shown().zone(), Who.nowMicros());
                 TextTable table = table(startups, chosen.shown(), brief, curve::of);
                 boolean whole = width.print(table);
-                width.say(brief.note());
-                width.more(whole);
+                width.say(brief.note(chosen.shown().phrases()));
+                width.more(whole, chosen.shown().phrases());
                 withoutInlet(startups)
-                        .ifPresent(machines -> width.say("No inlet gauge: " + machines + "."));
+                        .ifPresent(
+                                machines ->
+                                        width.say(
+                                                chosen.shown()
+                                                        .say("cli.startups.no-inlet", machines)));
                 if (startups.stream().anyMatch(s -> s.run().isEmpty() && !s.lasting())) {
-                    out.println("\"rise good\" and the like: of its run there is no verdict.");
+                    out.println(chosen.shown().say("cli.startups.rise-alone"));
                 }
-                below(startups.size(), out);
+                below(startups.size(), out, chosen.shown());
             }
         }
         return ExitCode.DONE;
@@ -139,8 +140,7 @@ final class StartupsCommand implements Callable<Integer> {
                 .ifPresent(
                         name -> {
                             throw new CommandFailure.Expected(
-                                    ExitCode.WRONG,
-                                    "There is no machine " + name + "; known are " + stored + ".");
+                                    ExitCode.WRONG, "cli.no-machine", name, stored.toString());
                         });
     }
 
@@ -160,12 +160,12 @@ final class StartupsCommand implements Callable<Integer> {
     }
 
     /** What a person may want to type next. */
-    private void below(int shownRows, PrintWriter out) {
+    private void below(int shownRows, PrintWriter out, Shown shown) {
         if (slowest == null && shownRows == atMost()) {
-            out.println("There may be more: --limit " + 5 * atMost() + " shows them.");
+            out.println(shown.say("cli.more", Integer.toString(5 * atMost())));
         }
         if (unacknowledged) {
-            out.println("leat alarms --all lists the alarms; leat ack NUMBER acknowledges one.");
+            out.println(shown.say("cli.startups.alarms"));
         }
     }
 
@@ -177,7 +177,7 @@ final class StartupsCommand implements Callable<Integer> {
         long from = span.sinceMicros(zone);
         long to = span.untilMicros(zone);
         if (from >= to) {
-            throw new CommandFailure.Expected(ExitCode.WRONG, "--since must lie before --until.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.since-until");
         }
         StartupQuery query =
                 StartupQuery.newest(slowest == null ? atMost() : slowest).between(from, to);
@@ -199,31 +199,31 @@ final class StartupsCommand implements Callable<Integer> {
             Function<StoredStartup, String> curve) {
         TextTable table =
                 new TextTable()
-                        .soft("no.", 9)
-                        .firm("started")
-                        .soft("verdict", 16)
-                        .firm("rise")
-                        .firm("reached")
-                        .firm("ratio")
-                        .spare("inlet")
-                        .spare("curve")
-                        .spare("before")
-                        .spare("rise from inlet")
-                        .spare("note on the rise")
-                        .spare("exactly when");
+                        .soft(shown.say("cli.column.number"), 9)
+                        .firm(shown.say("cli.column.started"))
+                        .soft(shown.say("cli.column.verdict"), 16)
+                        .firm(shown.say("cli.column.rise"))
+                        .firm(shown.say("cli.column.reached"))
+                        .firm(shown.say("cli.column.ratio"))
+                        .spare(shown.say("cli.column.inlet"))
+                        .spare(shown.say("cli.column.curve"))
+                        .spare(shown.say("cli.column.before"))
+                        .spare(shown.say("cli.column.rise-from-inlet"))
+                        .spare(shown.say("cli.column.note"))
+                        .spare(shown.say("cli.column.exactly"));
         for (StoredStartup stored : startups) {
             Startup startup = stored.startup();
             table.row(
                     stored.name(),
                     brief.time(startup.startedAtMicros()),
                     verdict(stored, shown),
-                    Shown.seconds(startup.riseSeconds()),
+                    shown.seconds(startup.riseSeconds()),
                     shown.pressure(startup.topPsi()),
-                    Shown.ratio(startup.ratio()),
+                    shown.ratio(startup.ratio()),
                     shown.pressure(startup.inletRunningPsi()),
                     curve.apply(stored),
                     shown.pressure(startup.basePsi()),
-                    Shown.seconds(startup.riseFromInletSeconds()),
+                    shown.seconds(startup.riseFromInletSeconds()),
                     shown.findings().note(stored.verdict()),
                     shown.time(startup.startedAtMicros()));
         }
@@ -235,7 +235,7 @@ final class StartupsCommand implements Callable<Integer> {
         String rise = shown.verdict(stored.verdict().outcome());
         return stored.run()
                 .map(run -> shown.findings().runs().brief(run, stored.verdict()))
-                .orElse(stored.lasting() ? rise + ", running" : rise);
+                .orElse(stored.lasting() ? shown.say("cli.startups.running", rise) : rise);
     }
 
     /** The document. */

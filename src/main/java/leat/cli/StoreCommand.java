@@ -38,8 +38,6 @@ final class StoreCommand implements Callable<Integer> {
 
     @Mixin private SiteChoice site;
 
-    @Mixin private SiteWords words;
-
     @Option(names = "--json", description = "show as one JSON document (config/store.schema.json)")
     private boolean asJson;
 
@@ -50,13 +48,12 @@ final class StoreCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         SiteChoice.Chosen chosen = site.chosen();
-        Shown shown = chosen.site().map(words::of).orElse(chosen.shown());
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             Told told = Told.of(reader, chosen);
             if (asJson) {
                 spec.commandLine().getOut().println(Json.print(told));
             } else {
-                print(told, shown);
+                print(told, chosen.shown());
             }
         }
         return ExitCode.DONE;
@@ -126,15 +123,14 @@ final class StoreCommand implements Callable<Integer> {
             })
     int backup(
             @Mixin SiteChoice which,
-            @Mixin SiteWords language,
             @Parameters(paramLabel = "FILE", description = "a file that is not there yet")
                     Path file)
             throws IOException {
         SiteChoice.Chosen chosen = which.chosen();
-        Phrases phrases = chosen.site().map(language::of).orElse(chosen.shown()).phrases();
+        Phrases phrases = chosen.shown().phrases();
         if (Files.exists(file)) {
             throw new CommandFailure.Expected(
-                    ExitCode.FAILED, phrases.say("held.there-already", file.toString()));
+                    ExitCode.FAILED, "held.there-already", file.toString());
         }
         try (StoreReader reader = StoreReader.open(chosen.database())) {
             reader.copyTo(file);

@@ -3,6 +3,7 @@ package leat.cli;
 import java.io.PrintWriter;
 import leat.report.Fold;
 import leat.report.TextTable;
+import leat.words.Phrases;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
@@ -43,9 +44,9 @@ final class TableWidth {
     }
 
     /** Says how to see what was left out, if anything was. */
-    void more(boolean whole) {
+    void more(boolean whole, Phrases phrases) {
         if (!whole) {
-            say("--wide shows every column in full.");
+            say(phrases.say("cli.wide"));
         }
     }
 

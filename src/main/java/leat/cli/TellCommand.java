@@ -2,6 +2,7 @@ package leat.cli;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.config.RouteSettings;
 import leat.config.Site;
@@ -9,6 +10,9 @@ import leat.config.Spelling;
 import leat.service.RouteTrial;
 import leat.service.WayInWords;
 import leat.signal.PlainText;
+import leat.words.Language;
+import leat.words.Phrases;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -26,7 +30,7 @@ import picocli.CommandLine.Spec;
             "Call it as the user that leat runs as, with the same environment: else a secret may be"
                     + " missing."
         })
-final class TellCommand implements Callable<Integer> {
+final class TellCommand implements Callable<Integer>, Speaking {
 
     @Parameters(
             arity = "0..1",
@@ -45,11 +49,17 @@ final class TellCommand implements Callable<Integer> {
 
     @Spec private CommandSpec spec;
 
+    /** The site's own. */
+    @Override
+    public Optional<Language> language() {
+        return SiteChoice.languageOf(SiteChoice.orUsual(file));
+    }
+
     @Override
     public Integer call() throws InterruptedException {
         Site site = SiteChoice.load(SiteChoice.orUsual(file));
         if (name == null) {
-            throw wrong("Say which route: leat tell ROUTE --test.", site);
+            throw wrong(Saying.of("cli.tell.which"), site);
         }
         RouteSettings route =
                 site.routes().stream()
@@ -57,7 +67,7 @@ final class TellCommand implements Callable<Integer> {
                         .findFirst()
                         .orElseThrow(() -> unknown(site));
         if (!test) {
-            throw wrong("Say that it is a test: leat tell " + name + " --test.", site);
+            throw wrong(Saying.of("cli.tell.test", name), site);
         }
         boolean taken = new RouteTrial(site, route, Who.nowMicros(), this::say).run();
         return taken ? ExitCode.DONE : ExitCode.FAILED;
@@ -65,16 +75,21 @@ final class TellCommand implements Callable<Integer> {
 
     private CommandFailure.Expected unknown(Site site) {
         List<String> known = site.routes().stream().map(RouteSettings::name).toList();
-        return wrong("There is no route " + name + "." + Spelling.didYouMean(name, known), site);
+        Saying none =
+                Spelling.closest(name, known)
+                        .map(meant -> Saying.of("cli.tell.meant", name, meant))
+                        .orElseGet(() -> Saying.of("cli.tell.none", name));
+        return wrong(none, site);
     }
 
-    private static CommandFailure.Expected wrong(String what, Site site) {
-        StringBuilder text = new StringBuilder(what).append("\nThe routes of this site are:");
+    private static CommandFailure.Expected wrong(Saying what, Site site) {
+        StringBuilder text = new StringBuilder();
         for (RouteSettings route : site.routes()) {
             text.append("\n  ").append(route.name()).append(": ");
-            text.append(route.tell(new WayInWords()));
+            text.append(route.tell(new WayInWords(Phrases.in(site.language()))));
         }
-        return new CommandFailure.Expected(ExitCode.WRONG, text.toString());
+        return new CommandFailure.Expected(
+                ExitCode.WRONG, "cli.tell.routes", what, "\n", text.toString());
     }
 
     private void say(String step) {

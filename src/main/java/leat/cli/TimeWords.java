@@ -48,13 +48,7 @@ record TimeWords(ZoneId zone, Instant now) {
                         .orElseThrow(
                                 () ->
                                         new CommandFailure.Expected(
-                                                ExitCode.WRONG,
-                                                option
-                                                        + ": '"
-                                                        + words
-                                                        + "' is no time. Allowed are "
-                                                        + ALLOWED
-                                                        + "."));
+                                                ExitCode.WRONG, "cli.no-time", option, words));
         return ChronoUnit.MICROS.between(Instant.EPOCH, instant);
     }
 

@@ -4,6 +4,7 @@ import java.time.Duration;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
 import leat.words.AlarmWords;
+import leat.words.Phrases;
 
 /** Waits a moment for the daemon to take up an instruction, and says what became of it. */
 final class Waiting {
@@ -27,12 +28,14 @@ final class Waiting {
     }
 
     /** One line for the person, and the exit code. */
-    static String words(InstructionFate fate) {
+    static String words(InstructionFate fate, Phrases phrases) {
         return switch (fate.state()) {
-            case TAKEN -> "done.";
-            case WAITING -> "it is written down; leat is not running and takes it up when it does.";
+            case TAKEN -> phrases.say("cli.fate.taken");
+            case WAITING -> phrases.say("cli.fate.waiting");
             case REFUSED ->
-                    "refused: " + fate.reason().map(AlarmWords.ENGLISH::refusal).orElse("") + ".";
+                    phrases.say(
+                            "cli.fate.refused",
+                            fate.reason().map(new AlarmWords(phrases)::refusal).orElse(""));
         };
     }
 

@@ -44,8 +44,6 @@ final class WatchCommand implements Callable<Integer> {
     @Option(names = "--ascii", description = "draw with plain characters")
     private boolean ascii;
 
-    @Mixin private SiteWords words;
-
     @Spec private CommandSpec spec;
 
     @Override
@@ -55,7 +53,7 @@ final class WatchCommand implements Callable<Integer> {
         Site site = machine.map(name -> MachineChoice.one(all, name)).orElse(all);
         try (SiteView view = new SiteView(chosen.database(), site)) {
             view.now(Who.nowMicros());
-            Picture picture = new Picture(site.name(), words.of(all), Glyphs.of(ascii));
+            Picture picture = new Picture(site.name(), choice.shown(all), Glyphs.of(ascii));
             Display display = new Display(view, picture, Who::nowMicros);
             if (lines || !display.onTerminal(isColourWanted())) {
                 PrintWriter out = spec.commandLine().getOut();

@@ -22,7 +22,7 @@ import leat.report.Shown;
 import leat.store.StoreReader;
 import leat.store.StoredAlarm;
 import leat.store.StoredStartup;
-import leat.words.Language;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -65,14 +65,6 @@ final class WhyCommand implements Callable<Integer> {
     @Mixin private SiteChoice site;
 
     @Option(
-            names = "--lang",
-            paramLabel = "LANGUAGE",
-            converter = LanguageChoice.class,
-            defaultValue = "en",
-            description = "en or de (default: en)")
-    private Language language;
-
-    @Option(
             names = "--json",
             description =
                     "as one JSON document (config/why.schema.json; with --score config/score.schema.json)")
@@ -88,8 +80,7 @@ final class WhyCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (what != null && alarm != null) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG, "Say a startup, a machine or --alarm, not two of them.");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.why.two");
         }
         SiteChoice.Chosen chosen = site.chosen();
         PrintWriter out = spec.commandLine().getOut();
@@ -99,7 +90,7 @@ final class WhyCommand implements Callable<Integer> {
                 if (asJson) {
                     out.println(right.json());
                 } else {
-                    right.print(chosen.shown().in(language), width);
+                    right.print(chosen.shown(), width);
                 }
                 return ExitCode.DONE;
             }
@@ -117,9 +108,7 @@ final class WhyCommand implements Callable<Integer> {
     private List<String> scored(StoreReader reader) {
         List<String> machines = reader.machines();
         if (alarm != null || what != null && !machines.contains(what)) {
-            throw new CommandFailure.Expected(
-                    ExitCode.WRONG,
-                    "--score goes with a machine or with nothing; machines are " + machines + ".");
+            throw new CommandFailure.Expected(ExitCode.WRONG, "cli.why.score", machines.toString());
         }
         return what == null ? machines : List.of(what);
     }
@@ -133,11 +122,8 @@ final class WhyCommand implements Callable<Integer> {
             if (machines.size() != 1) {
                 throw new CommandFailure.Expected(
                         ExitCode.WRONG,
-                        machines.isEmpty()
-                                ? "No machine has been watched yet. Has leat run under this site.yaml?"
-                                : "Say of what: leat why "
-                                        + String.join(" or leat why ", machines)
-                                        + ", a startup (leat startups) or --alarm NUMBER (leat alarms).");
+                        machines.isEmpty() ? "cli.why.none" : "cli.why.which",
+                        Saying.either(machines.stream().map(name -> "leat why " + name).toList()));
             }
             return WhyAbout.machine(machines.get(0), reader);
         }
@@ -151,11 +137,9 @@ final class WhyCommand implements Callable<Integer> {
                                 () ->
                                         new CommandFailure.Expected(
                                                 ExitCode.WRONG,
-                                                "There is no machine or startup "
-                                                        + what
-                                                        + "; machines are "
-                                                        + machines
-                                                        + ". For startups see: leat startups"))
+                                                "cli.why.nothing-such",
+                                                what,
+                                                machines.toString()))
                         .in(reader));
     }
 
@@ -164,13 +148,12 @@ final class WhyCommand implements Callable<Integer> {
                 .orElseThrow(
                         () ->
                                 new CommandFailure.Expected(
-                                        ExitCode.WRONG,
-                                        "There is no alarm " + alarm + ". See: leat alarms --all"));
+                                        ExitCode.WRONG, "cli.no-alarm.see", alarm));
     }
 
     private String screen(
             StoreReader reader, WhyAbout about, PastDiagnosis past, SiteChoice.Chosen chosen) {
-        Shown shown = chosen.shown().in(language);
+        Shown shown = chosen.shown();
         Judging judging = judging(reader, about, chosen);
         WhyScreen screen =
                 new WhyScreen(shown, Glyphs.of(ascii), judging.settings(), past.baseline());

@@ -4,12 +4,13 @@ import java.io.Console;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import leat.words.Phrases;
 import picocli.CommandLine.Option;
 
 /** Asks the person at the terminal before something is changed. */
 final class YesOrNo {
 
-    private static final Set<String> YES = Set.of("y", "yes");
+    private static final Set<String> YES = Set.of("y", "yes", "j", "ja");
 
     @Option(names = "--yes", description = "do not ask, for scripts")
     private boolean yes;
@@ -19,19 +20,16 @@ final class YesOrNo {
      *
      * @param question without the words on how to answer
      */
-    boolean says(String question) {
-        return yes || ask(question, Optional.ofNullable(System.console()));
+    boolean says(String question, Phrases phrases) {
+        String asked = phrases.say("cli.yes-or-no", question);
+        return yes || ask(asked, Optional.ofNullable(System.console()));
     }
 
     private static boolean ask(String question, Optional<Console> terminal) {
         Console console =
                 terminal.orElseThrow(
-                        () ->
-                                new CommandFailure.Expected(
-                                        ExitCode.WRONG,
-                                        "There is no terminal to ask at, and nothing was changed."
-                                                + " Look at what is said above; --yes does it."));
-        return isYes(Optional.ofNullable(console.readLine("%s [y/N] ", question)));
+                        () -> new CommandFailure.Expected(ExitCode.WRONG, "cli.no-terminal"));
+        return isYes(Optional.ofNullable(console.readLine("%s ", question)));
     }
 
     static boolean isYes(Optional<String> answer) {

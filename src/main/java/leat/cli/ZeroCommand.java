@@ -20,6 +20,7 @@ import leat.wiring.Correction;
 import leat.wiring.CorrectionNote;
 import leat.wiring.Steadiness;
 import leat.wiring.TypedPressure;
+import leat.words.Saying;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -114,15 +115,14 @@ final class ZeroCommand implements Callable<Integer> {
         ScaleChange change =
                 ScaleChange.of(
                         aim.file(), aim.site(), machine, aim.role(), aim.corrected(seen.meanPsi()));
-        say(change, aim.gauge());
-        if (!consent.says("Is that right, and is it to be written into " + aim.file() + "?")) {
-            width.say("Nothing was changed.");
+        say(change, aim.gauge(), aim.shown());
+        Shown shown = aim.shown();
+        if (!consent.says(shown.say("cli.zero.right", aim.file().toString()), shown.phrases())) {
+            width.say(shown.say("cli.zero.unchanged"));
             return ExitCode.FAILED;
         }
         Path kept = change.write();
-        width.say(
-                "Written. The file as it was: "
-                        + PlainText.harmless(kept.getFileName().toString()));
+        width.say(shown.say("cli.zero.written", PlainText.harmless(kept.getFileName().toString())));
         double truth = aim.gauge().map(TypedPressure::psi).orElse(0.0);
         String note =
                 new CorrectionNote(aim.role(), seen.meanPsi(), truth)
@@ -130,11 +130,11 @@ final class ZeroCommand implements Callable<Integer> {
         int code =
                 asking.ask(
                         spec,
-                        "journal of " + machine,
+                        Saying.of("cli.about.journal", machine),
                         requests ->
                                 requests.journal(
                                         machine, Order.Entry.TRANSDUCER_CHANGED, note, ""));
-        width.say("Restart leat now: it reads site.yaml when it starts.");
+        width.say(shown.say("cli.zero.restart"));
         return code;
     }
 
@@ -147,14 +147,14 @@ final class ZeroCommand implements Callable<Integer> {
         if (objection.isPresent()) {
             ObjectionWords words = new ObjectionWords(aim.shown(), seen, aim.gauge(), spanPsi);
             throw new CommandFailure.Expected(
-                    ExitCode.FAILED, words.of(objection.get()) + " Nothing was changed.");
+                    ExitCode.FAILED, "cli.zero.refused", words.of(objection.get()));
         }
     }
 
     private Channel channel() {
         return Channel.byKey(channel)
                 .filter(Channel::isPressure)
-                .orElseThrow(() -> wrong("CHANNEL is inlet, boosted or filtered, not " + channel));
+                .orElseThrow(() -> wrong("cli.zero.channel", channel));
     }
 
     private Transducer transducer(Site site, Channel role) {
@@ -163,28 +163,28 @@ final class ZeroCommand implements Callable<Integer> {
                         .orElseThrow(
                                 () ->
                                         wrong(
-                                                "There is no machine "
-                                                        + machine
-                                                        + "; known are "
-                                                        + site.machines().stream()
-                                                                .map(MachineSettings::name)
-                                                                .toList()));
+                                                "cli.no-machine",
+                                                machine,
+                                                site.machines().stream()
+                                                        .map(MachineSettings::name)
+                                                        .toList()
+                                                        .toString()));
         return Optional.ofNullable(settings.byChannel().get(role))
                 .map(c -> (Transducer) c.conversion())
-                .orElseThrow(() -> wrong(machine + " has no channel " + channel + " wired"));
+                .orElseThrow(() -> wrong("cli.zero.not-wired", machine, channel));
     }
 
     private Steadiness seen(Site site, Channel role, Shown shown) {
         Duration time =
                 LengthOfTime.read(over)
                         .filter(t -> t.toSeconds() >= 1 && t.toMinutes() <= LONGEST_MINUTES)
-                        .orElseThrow(() -> wrong("--over is a time from 1s to 10min, such as 10s"));
+                        .orElseThrow(() -> wrong("cli.zero.over"));
         try (StoreReader reader = StoreReader.open(asking.site().database())) {
             LatestReadings latest = new LatestReadings(reader, machine, role);
             Steadiness seen = latest.over(time, Who.nowMicros(), site.hash());
             width.say(
-                    String.format(
-                            "%s %s: %s, mean of %d readings in the last %s; from lowest to highest %s.",
+                    shown.say(
+                            "cli.zero.seen",
                             machine,
                             role.key(),
                             shown.pressure(seen.meanPsi()),
@@ -195,29 +195,20 @@ final class ZeroCommand implements Callable<Integer> {
         }
     }
 
-    private void say(ScaleChange change, Optional<TypedPressure> gauge) {
+    private void say(ScaleChange change, Optional<TypedPressure> gauge, Shown shown) {
         width.say(
-                gauge.map(g -> "This is to read " + g + "; the zero stays.")
-                        .orElse("This is to be zero."));
-        spec.commandLine().getOut().println("  now:  " + change.before());
-        spec.commandLine().getOut().println("  then: " + change.after());
+                gauge.map(g -> shown.say("cli.zero.to-read", g.toString()))
+                        .orElseGet(() -> shown.say("cli.zero.to-be-zero")));
+        spec.commandLine().getOut().println(shown.say("cli.zero.now", change.before()));
+        spec.commandLine().getOut().println(shown.say("cli.zero.then", change.after()));
+        width.say(shown.say("cli.zero.journal", machine));
         width.say(
-                "The journal notes it as transducer-changed: leat learns anew what is usual for "
-                        + machine
-                        + ". What was judged stays as it was judged.");
-        width.say(
-                gauge.isPresent()
-                        ? "Caution: read the hand gauge on the same line, at the same height, with"
-                                + " the pressure held still. Follow the site's procedure."
-                        : "Caution: only a vented transducer reads zero. Stop the machine, isolate"
-                                + " water and electricity, lock out, and relieve the pressure by"
-                                + " the site's procedure; water shut in behind a valve is not"
-                                + " zero. A number on this screen does not prove that "
-                                + machine
-                                + " is without pressure.");
+                shown.say(
+                        gauge.isPresent() ? "cli.zero.caution.gauge" : "cli.zero.caution.vent",
+                        machine));
     }
 
-    private static CommandFailure.Expected wrong(String why) {
-        return new CommandFailure.Expected(ExitCode.WRONG, why);
+    private static CommandFailure.Expected wrong(String key, Object... values) {
+        return new CommandFailure.Expected(ExitCode.WRONG, key, values);
     }
 }

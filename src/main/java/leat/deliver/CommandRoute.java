@@ -14,6 +14,8 @@ import java.util.concurrent.TimeUnit;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
 import leat.store.Message;
+import leat.words.FaultWords;
+import leat.words.Phrases;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -35,15 +37,19 @@ public final class CommandRoute implements Route {
     /** A process may not get more than 128 KiB in one variable; a character takes up to 4 bytes. */
     private static final int LONGEST_VALUE = 30_000;
 
-    private static final String CUT = "\n(cut: all of it stands in the JSON on standard input)";
-
     private static final Duration LAST_WORDS = Duration.ofMillis(200);
     private static final Duration END = Duration.ofSeconds(1);
 
     private final RouteSettings.Command settings;
+    private final Phrases phrases;
 
-    public CommandRoute(RouteSettings.Command settings) {
+    /**
+     * @param settings the program
+     * @param phrases in the site's language
+     */
+    public CommandRoute(RouteSettings.Command settings, Phrases phrases) {
         this.settings = requireNonNull(settings, "settings");
+        this.phrases = requireNonNull(phrases, "phrases");
     }
 
     @Override
@@ -63,9 +69,9 @@ public final class CommandRoute implements Route {
             process = start(message);
         } catch (IOException e) {
             return notNow(
-                    "cannot be started; check that it is there and may be run ("
-                            + PlainText.harmless(String.valueOf(e.getMessage()), LONGEST_SHOWN)
-                            + ")");
+                    FaultWords.english(
+                            "command.no-start",
+                            PlainText.harmless(String.valueOf(e.getMessage()), LONGEST_SHOWN)));
         }
         Output heard = new Output(process.getInputStream());
         thread("in", () -> feed(process.getOutputStream(), message.json()));
@@ -73,18 +79,22 @@ public final class CommandRoute implements Route {
         try {
             if (!process.waitFor(settings.timeout().toMillis(), TimeUnit.MILLISECONDS)) {
                 return notNow(
-                        "not done within "
-                                + settings.timeout().toMillis() / 1000.0
-                                + " s, and ended"
-                                + heard.shown());
+                        heard.after(
+                                FaultWords.english(
+                                        "command.not-done",
+                                        Double.toString(settings.timeout().toMillis() / 1000.0))));
             }
             listening.join(LAST_WORDS.toMillis());
             return process.exitValue() == 0
                     ? DeliveryResult.DELIVERED
-                    : notNow("exit code " + process.exitValue() + heard.shown());
+                    : notNow(
+                            heard.after(
+                                    FaultWords.english(
+                                            "command.exit",
+                                            Integer.toString(process.exitValue()))));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            return notNow("interrupted");
+            return notNow(FaultWords.english("interrupted"));
         } finally {
             end(process);
         }
@@ -121,11 +131,15 @@ public final class CommandRoute implements Route {
     }
 
     /** Lines stay lines. */
-    private static String text(String text) {
+    private String text(String text) {
         String start = text.length() > LONGEST_VALUE ? text.substring(0, LONGEST_VALUE) : text;
         String lines = String.join("\n", start.lines().map(PlainText::harmless).toList());
         boolean cut = start.length() < text.length() || lines.length() > LONGEST_VALUE;
-        return cut ? lines.substring(0, Math.min(lines.length(), LONGEST_VALUE)) + CUT : lines;
+        return cut
+                ? lines.substring(0, Math.min(lines.length(), LONGEST_VALUE))
+                        + "\n"
+                        + phrases.say("command.cut")
+                : lines;
     }
 
     private Thread thread(String what, Runnable work) {
@@ -163,7 +177,7 @@ public final class CommandRoute implements Route {
     }
 
     private DeliveryResult notNow(String why) {
-        return DeliveryResult.notNow(settings.run().get(0) + ": " + why);
+        return DeliveryResult.notNow(FaultWords.english("where", settings.run().get(0), why));
     }
 
     @Override
@@ -198,9 +212,13 @@ public final class CommandRoute implements Route {
             }
         }
 
-        synchronized String shown() {
+        /** How it ended, and what it said until then. */
+        synchronized String after(String end) {
             String words = heard.toString().strip();
-            return words.isEmpty() ? "" : "; it said: " + PlainText.harmless(words, LONGEST_SHOWN);
+            return words.isEmpty()
+                    ? end
+                    : FaultWords.english(
+                            "command.said", end, PlainText.harmless(words, LONGEST_SHOWN));
         }
     }
 }

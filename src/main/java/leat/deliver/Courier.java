@@ -11,6 +11,7 @@ import java.util.function.LongSupplier;
 import leat.signal.PlainText;
 import leat.store.Message;
 import leat.store.Owed;
+import leat.words.FaultWords;
 import leat.work.Trouble;
 import leat.work.Worker;
 import org.slf4j.Logger;
@@ -145,7 +146,7 @@ public final class Courier implements AutoCloseable {
             return deliver(unsettled(due.owed()), silent);
         } catch (RuntimeException e) {
             LOG.debug("route {}: failed", route.name(), e);
-            return pause("", "unexpected: " + e, Duration.ZERO);
+            return pause("", FaultWords.english("unexpected", e.toString()), Duration.ZERO);
         }
     }
 
@@ -209,7 +210,7 @@ public final class Courier implements AutoCloseable {
             return route.deliver(message);
         } catch (RuntimeException e) {
             LOG.debug("route {}: failed", route.name(), e);
-            return DeliveryResult.notNow("unexpected: " + e);
+            return DeliveryResult.notNow(FaultWords.english("unexpected", e.toString()));
         }
     }
 
@@ -236,7 +237,7 @@ public final class Courier implements AutoCloseable {
                             .takeWhile(owed -> patience.isOver(owed.message(), failing))
                             .toList();
             if (!tooOld.isEmpty()) {
-                giveUp(tooOld, "not delivered within " + patience.words() + "; " + result.reason());
+                giveUp(tooOld, FaultWords.english("given-up", patience.words(), result.reason()));
             }
         }
         return pause;

@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 import leat.signal.PlainText;
+import leat.words.FaultWords;
 import org.eclipse.angus.mail.smtp.SMTPAddressFailedException;
 import org.eclipse.angus.mail.smtp.SMTPSendFailedException;
 import org.eclipse.angus.mail.smtp.SMTPSenderFailedException;
@@ -85,12 +86,12 @@ final class MailReceivers {
     private void note(Exception e) {
         String said = PlainText.harmless(String.valueOf(e.getMessage()).strip(), LONGEST_SAID);
         if (e instanceof SMTPAddressFailedException failed) {
-            lastSaid = failed.getAddress() + ": " + said;
+            lastSaid = FaultWords.english("where", failed.getAddress(), said);
             if (isForGood(failed.getReturnCode()) && !NO_RIGHT.matcher(said).find()) {
                 refuse(failed.getAddress().toString(), said);
             }
         } else if (e instanceof SMTPSenderFailedException) {
-            lastSaid = "the server refuses the sender: " + said;
+            lastSaid = FaultWords.english("mail.sender", said);
         } else if (e instanceof SMTPSendFailedException failed) {
             lastSaid = said;
             if (isForGood(failed.getReturnCode()) && isAboutContent(failed)) {
@@ -126,17 +127,20 @@ final class MailReceivers {
 
     DeliveryResult result(String endpoint) {
         if (!waiting.isEmpty()) {
-            String why = lastSaid.isEmpty() ? "not taken" : lastSaid;
+            String why = lastSaid.isEmpty() ? FaultWords.english("mail.not-taken") : lastSaid;
             return DeliveryResult.notNow(
-                    endpoint + ": not for " + String.join(", ", waiting) + ": " + why);
+                    FaultWords.english("mail.not-for", endpoint, String.join(", ", waiting), why));
         }
         if (refused.isEmpty()) {
             return DeliveryResult.DELIVERED;
         }
         List<String> words = new ArrayList<>();
         refused.forEach((address, said) -> words.add(address + " (" + said + ")"));
-        String others = served.isEmpty() ? "" : "; delivered to " + String.join(", ", served);
         return DeliveryResult.refused(
-                endpoint + ": refused for good for " + String.join(", ", words) + others);
+                FaultWords.english(
+                        served.isEmpty() ? "mail.refused" : "mail.refused-some",
+                        endpoint,
+                        String.join(", ", words),
+                        String.join(", ", served)));
     }
 }

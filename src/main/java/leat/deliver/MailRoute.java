@@ -20,6 +20,7 @@ import leat.config.RouteSettings.MailSecurity;
 import leat.config.Secret;
 import leat.signal.PlainText;
 import leat.store.Message;
+import leat.words.FaultWords;
 import leat.words.Phrases;
 import org.eclipse.angus.mail.smtp.SMTPTransport;
 
@@ -89,14 +90,14 @@ public final class MailRoute implements Route {
             return result;
         } catch (TimeoutException e) {
             return notNow(
-                    "not done within "
-                            + settings.timeout().toMillis() / 1000.0
-                            + " s; check the network and the server's health");
+                    FaultWords.english(
+                            "mail.not-done",
+                            Double.toString(settings.timeout().toMillis() / 1000.0)));
         } catch (ExecutionException e) {
             return notNow(words(e.getCause()));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            return notNow("interrupted");
+            return notNow(FaultWords.english("interrupted"));
         } finally {
             sockets.breakOff();
         }
@@ -128,7 +129,7 @@ public final class MailRoute implements Route {
     private static MessagingException noLogin(int lastCode) {
         return lastCode < 0
                 ? new MessagingException(HUNG_UP)
-                : new AuthenticationFailedException("it offers no way to log in");
+                : new AuthenticationFailedException(FaultWords.english("mail.no-login"));
     }
 
     private static InternetAddress[] addresses(List<String> waiting) throws AddressException {
@@ -170,22 +171,19 @@ public final class MailRoute implements Route {
     private static String words(Throwable failure) {
         String said = String.valueOf(failure.getMessage());
         if (failure instanceof AuthenticationFailedException) {
-            return "the server refuses user name or password ("
-                    + PlainText.harmless(said.strip(), LONGEST_SAID)
-                    + ")";
+            return FaultWords.english("mail.login", PlainText.harmless(said.strip(), LONGEST_SAID));
         }
         if (said.contains(HUNG_UP)) {
-            return "the server closed the connection in mid-talk; check its log";
+            return FaultWords.english("net.closed");
         }
         if (said.contains("STARTTLS is required")) {
-            return "the server offers no STARTTLS, and leat sends nothing in clear; check the port,"
-                    + " and that nobody sits in between";
+            return FaultWords.english("mail.starttls");
         }
         return NetTrouble.words(failure);
     }
 
     private DeliveryResult notNow(String why) {
-        return DeliveryResult.notNow(endpoint + ": " + why);
+        return DeliveryResult.notNow(FaultWords.english("where", endpoint, why));
     }
 
     @Override

@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import leat.signal.PlainText;
 import leat.tls.TlsTrouble;
+import leat.words.FaultWords;
 
 /** What a failed conversation over the network means, in plain words with what to check. */
 final class NetTrouble {
@@ -31,7 +32,7 @@ final class NetTrouble {
         for (Throwable cause : causes(failure)) {
             if (cause instanceof UnknownHostException
                     || cause instanceof UnresolvedAddressException) {
-                return "host name not known; check the name, or write the address";
+                return FaultWords.english("host");
             }
         }
         for (Throwable cause : causes(failure)) {
@@ -52,16 +53,15 @@ final class NetTrouble {
     private static Optional<String> words(Class<?> trouble) {
         if (SocketTimeoutException.class.isAssignableFrom(trouble)
                 || HttpTimeoutException.class.isAssignableFrom(trouble)) {
-            return Optional.of("no answer in time; check the network and the server's health");
+            return Optional.of(FaultWords.english("net.no-answer"));
         }
         if (ConnectException.class.isAssignableFrom(trouble)
                 || NoRouteToHostException.class.isAssignableFrom(trouble)) {
-            return Optional.of(
-                    "connection refused or no way there; check that the server runs, and the port");
+            return Optional.of(FaultWords.english("net.unreachable"));
         }
         if (EOFException.class.isAssignableFrom(trouble)
                 || SocketException.class.isAssignableFrom(trouble)) {
-            return Optional.of("the server closed the connection in mid-talk; check its log");
+            return Optional.of(FaultWords.english("net.closed"));
         }
         return Optional.empty();
     }

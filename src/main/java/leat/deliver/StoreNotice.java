@@ -78,7 +78,7 @@ public record StoreNotice(News news, Grade grade, long sinceMicros, String reaso
             lines.add(voice.say("store.works.lost", since, lost));
         } else {
             lines.add(voice.say("store.since", since));
-            lines.add(voice.say("store.why", why));
+            lines.add(voice.say("store.why", voice.reported(reason, LONGEST_REASON)));
             lines.add(voice.say(news.phrase + "check"));
         }
         String text = lines.add(voice.say("message", notification.id())).text();

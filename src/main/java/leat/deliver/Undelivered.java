@@ -59,7 +59,7 @@ record Undelivered(String machine, List<Message> lost, String reason) implements
         Lines lines = new Lines();
         lines.add(voice.say("undelivered.given-up", count, machine, route()));
         lines.add(voice.say("undelivered.where", voice.site(), machine));
-        lines.add(voice.say("undelivered.why", why));
+        lines.add(voice.say("undelivered.why", voice.reported(reason, LONGEST_REASON)));
         lines.add(voice.say("undelivered.untold"));
         lost.stream()
                 .limit(MOST_SHOWN)

@@ -7,6 +7,7 @@ import java.time.temporal.ChronoUnit;
 import leat.config.Site;
 import leat.signal.PlainText;
 import leat.words.CauseWords;
+import leat.words.FaultWords;
 import leat.words.FindingWords;
 import leat.words.Numbers;
 import leat.words.Phrases;
@@ -47,6 +48,11 @@ record Voice(
 
     String say(String key, Object... values) {
         return phrases.say(key, values);
+    }
+
+    /** What a route or the disk reports of itself, harmless. */
+    String reported(String words, int longest) {
+        return PlainText.harmless(new FaultWords(phrases).of(words), longest);
     }
 
     /** ISO 8601 in UTC, for programs. */

@@ -20,6 +20,7 @@ import java.util.function.LongSupplier;
 import leat.config.RouteSettings;
 import leat.signal.PlainText;
 import leat.store.Message;
+import leat.words.FaultWords;
 
 /**
  * A program that takes the JSON of each message by HTTP POST, signed, see {@link RequestSigner}. An
@@ -85,15 +86,14 @@ public final class WebhookRoute implements Route {
             return judge(answer.get(settings.timeout().toMillis(), TimeUnit.MILLISECONDS));
         } catch (TimeoutException e) {
             return notNow(
-                    "no answer within "
-                            + settings.timeout().toMillis() / 1000.0
-                            + " s; check"
-                            + " the receiver's health");
+                    FaultWords.english(
+                            "webhook.no-answer",
+                            Double.toString(settings.timeout().toMillis() / 1000.0)));
         } catch (ExecutionException e) {
             return notNow(NetTrouble.words(e.getCause()));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            return notNow("interrupted");
+            return notNow(FaultWords.english("interrupted"));
         } finally {
             answer.cancel(true);
         }
@@ -120,14 +120,14 @@ public final class WebhookRoute implements Route {
         if (status / 100 == 2) {
             return DeliveryResult.DELIVERED;
         }
-        String said = "the receiver answers " + status;
+        String said = Integer.toString(status);
         return switch (status) {
-            case 401, 403, 407 -> notNow(said + "; check the secret, here and there");
-            case 404 -> notNow(said + "; check the path in url");
-            case 408, 425 -> notNow(said);
+            case 401, 403, 407 -> notNow(FaultWords.english("webhook.secret", said));
+            case 404 -> notNow(FaultWords.english("webhook.path", said));
+            case 408, 425 -> notNow(FaultWords.english("webhook.answers", said));
             case 429 ->
                     DeliveryResult.notNow(
-                            endpoint + ": " + said + ", too many requests",
+                            where(FaultWords.english("webhook.too-many", said)),
                             asked(answer.headers()));
             default -> other(status, said, answer.headers());
         };
@@ -135,12 +135,11 @@ public final class WebhookRoute implements Route {
 
     private DeliveryResult other(int status, String said, HttpHeaders headers) {
         return switch (status / 100) {
-            case 3 -> notNow(said + ", a redirect, which is not followed; write the final url");
-            case 4 -> DeliveryResult.refused(endpoint + ": " + said + ", refused for good");
+            case 3 -> notNow(FaultWords.english("webhook.redirect", said));
+            case 4 -> DeliveryResult.refused(where(FaultWords.english("webhook.refused", said)));
             default ->
                     DeliveryResult.notNow(
-                            endpoint + ": " + said + "; check its log and its disk",
-                            asked(headers));
+                            where(FaultWords.english("webhook.log", said)), asked(headers));
         };
     }
 
@@ -165,7 +164,11 @@ public final class WebhookRoute implements Route {
     }
 
     private DeliveryResult notNow(String why) {
-        return DeliveryResult.notNow(endpoint + ": " + why);
+        return DeliveryResult.notNow(where(why));
+    }
+
+    private String where(String why) {
+        return FaultWords.english("where", endpoint, why);
     }
 
     @Override

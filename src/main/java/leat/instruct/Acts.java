@@ -118,7 +118,7 @@ final class Acts {
     static Request request(SignedWords words, Requests requests) throws Refused {
         Act act = BY_WORD.get(words.word());
         if (act == null) {
-            throw new Refused(
+            throw Refused.worded(
                     "there is nothing to do called "
                             + words.word()
                             + "; known: "
@@ -132,13 +132,13 @@ final class Acts {
         Set<String> missing = new HashSet<>(act.needed());
         missing.removeAll(given);
         if (!missing.isEmpty()) {
-            throw new Refused("missing: " + sorted(missing));
+            throw Refused.worded("missing: " + sorted(missing));
         }
         Set<String> unknown = new HashSet<>(given);
         unknown.removeAll(act.needed());
         unknown.removeAll(act.allowed());
         if (!unknown.isEmpty()) {
-            throw new Refused("not known here: " + sorted(unknown));
+            throw Refused.worded("not known here: " + sorted(unknown));
         }
     }
 
@@ -153,7 +153,7 @@ final class Acts {
                 .findFirst()
                 .orElseThrow(
                         () ->
-                                new Refused(
+                                Refused.worded(
                                         "entry is none of "
                                                 + String.join(
                                                         ", ",

@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import leat.diagnose.Answer;
 import leat.diagnose.Cause;
+import leat.words.Saying;
 
 /** The words that a journal entry can be made of; each refusal names those that are allowed. */
 final class KnownWords {
@@ -16,8 +17,8 @@ final class KnownWords {
     static void requireCause(String found) throws Refused {
         if (Cause.byKey(found).filter(Cause.findable()::contains).isEmpty()) {
             throw new Refused(
-                    "'" + found + "' is no cause",
-                    "; known: " + words(Cause.findable().stream().map(Cause::key)));
+                    Saying.of("asked.no-cause", found),
+                    Saying.of("asked.known", words(Cause.findable().stream().map(Cause::key))));
         }
     }
 
@@ -29,13 +30,13 @@ final class KnownWords {
             Stream<Answer> others =
                     Arrays.stream(Answer.values()).filter(one -> !first.contains(one));
             throw new Refused(
-                    "'" + answer + "' is no answer",
-                    (first.isEmpty()
-                                    ? "; known: "
-                                    : "; asked for now: "
-                                            + words(first.stream().map(Answer::key))
-                                            + "; of other checks: ")
-                            + words(others.map(Answer::key)));
+                    Saying.of("asked.no-answer", answer),
+                    first.isEmpty()
+                            ? Saying.of("asked.known", words(others.map(Answer::key)))
+                            : Saying.of(
+                                    "asked.known.now",
+                                    words(first.stream().map(Answer::key)),
+                                    words(others.map(Answer::key))));
         }
     }
 

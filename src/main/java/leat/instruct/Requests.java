@@ -14,6 +14,7 @@ import leat.signal.LengthOfTime;
 import leat.signal.Order;
 import leat.signal.Order.Entry;
 import leat.store.InstructionBox;
+import leat.words.Saying;
 
 /**
  * Makes requests of what one person asks, on the command line or by MQTT. Each method checks what
@@ -52,9 +53,9 @@ public final class Requests {
         this.by = requireNonNull(by, "by");
         this.nowMicros = nowMicros;
         if (by.isBlank()) {
-            throw new Refused("say who it is");
+            throw new Refused("asked.who");
         }
-        requireKeepable("the name of who says so", by, LONGEST_NAME);
+        requireKeepable("asked.name", by, LONGEST_NAME);
     }
 
     /**
@@ -65,7 +66,7 @@ public final class Requests {
      */
     public Request about(String alarm, Function<String, Order.AboutAlarm> order) throws Refused {
         InstructionBox.Alarm known =
-                box.alarm(alarm).orElseThrow(() -> Refused.absent("there is no alarm " + alarm));
+                box.alarm(alarm).orElseThrow(() -> Refused.absent("asked.no-alarm", alarm));
         return request(known.machine(), order.apply(known.id()));
     }
 
@@ -83,14 +84,7 @@ public final class Requests {
         Duration duration =
                 LengthOfTime.read(time)
                         .filter(d -> !d.isZero())
-                        .orElseThrow(
-                                () ->
-                                        new Refused(
-                                                "'"
-                                                        + time
-                                                        + "' is no length of time; allowed is a"
-                                                        + " number with s, min, h, d or w,"
-                                                        + " such as 30min or 8h"));
+                        .orElseThrow(() -> new Refused("asked.no-length", time));
         long until = nowMicros + duration.toMillis() * 1_000;
         Request request = about(alarm, id -> new Order.Shelve(id, until, why));
         requireShortEnough(request.machine(), duration);
@@ -109,7 +103,7 @@ public final class Requests {
             return about(alarm, id -> new Order.Remove(id, why));
         }
         if (!why.isEmpty()) {
-            throw new Refused("no reason is kept of an alarm that is put back; leave it out");
+            throw new Refused("asked.no-reason-kept");
         }
         return about(alarm, Order.Restore::new);
     }
@@ -136,7 +130,7 @@ public final class Requests {
             requireReason(text);
         }
         if (entry == Entry.NOTE && text.isBlank() && found.isEmpty()) {
-            throw new Refused("say what was done: the text is empty");
+            throw new Refused("asked.empty-text");
         }
         if (!found.isEmpty()) {
             KnownWords.requireCause(found);
@@ -161,11 +155,10 @@ public final class Requests {
     }
 
     private Request entry(String machine, Entry entry, String text, String found) throws Refused {
-        requireKeepable("the text", text, LONGEST_TEXT);
+        requireKeepable("asked.text", text, LONGEST_TEXT);
         List<String> known = machines();
         if (!known.contains(machine)) {
-            throw Refused.absent(
-                    "there is no machine " + machine + "; known: " + String.join(", ", known));
+            throw Refused.absent("asked.no-machine", machine, String.join(", ", known));
         }
         return request(machine, new Order.Journal(entry, text, found));
     }
@@ -189,22 +182,16 @@ public final class Requests {
                 .orElseThrow(
                         () ->
                                 Refused.absent(
-                                        "there is no machine and no alarm "
-                                                + about
-                                                + "; machines: "
-                                                + String.join(", ", machines())));
+                                        "asked.nothing-such",
+                                        about,
+                                        String.join(", ", machines())));
     }
 
     /** The watch checks this as well. If leat is down, its answer would come when nobody looks. */
     private void requireShortEnough(String machine, Duration duration) throws Refused {
         for (MachineSettings settings : machines) {
             if (settings.name().equals(machine) && duration.compareTo(settings.longestHold()) > 0) {
-                throw new Refused(
-                        "an alarm of "
-                                + machine
-                                + " can be shelved for "
-                                + words(settings.longestHold())
-                                + " at a time (alarm.longest_hold in site.yaml)");
+                throw new Refused("asked.shelf-too-long", machine, words(settings.longestHold()));
             }
         }
     }
@@ -223,30 +210,28 @@ public final class Requests {
         return switch (turn) {
             case "on" -> true;
             case "off" -> false;
-            default -> throw new Refused("say on or off, not '" + turn + "'");
+            default -> throw new Refused("asked.on-or-off", turn);
         };
     }
 
     private static void requireReason(String why) throws Refused {
         if (why.isBlank()) {
-            throw new Refused("say why, such as \"waiting for the new gauge\"");
+            throw new Refused("asked.why");
         }
-        requireKeepable("the reason", why, LONGEST_TEXT);
+        requireKeepable("asked.reason", why, LONGEST_TEXT);
     }
 
     /** A text that is too long is refused, never cut: the person shortens it and loses nothing. */
     private static void requireKeepable(String what, String text, int longest) throws Refused {
         if (text.length() > longest) {
             throw new Refused(
-                    what
-                            + " is too long: "
-                            + text.length()
-                            + " characters, at most "
-                            + longest
-                            + "; nothing was written down");
+                    "asked.too-long",
+                    Saying.of(what),
+                    Integer.toString(text.length()),
+                    Integer.toString(longest));
         }
         if (text.codePoints().anyMatch(c -> Character.getType(c) == Character.SURROGATE)) {
-            throw new Refused(what + " holds half a character; nothing was written down");
+            throw new Refused("asked.half-character", Saying.of(what));
         }
     }
 }

@@ -42,16 +42,16 @@ record SignedWords(String word, long atSeconds, String nonce, Map<String, String
         JsonNode root = tree(words);
         JsonNode at = root.path("at");
         if (!at.isIntegralNumber() || !at.canConvertToLong()) {
-            throw new Refused("at is not a whole number of seconds since 1970");
+            throw Refused.worded("at is not a whole number of seconds since 1970");
         }
         Map<String, String> texts = texts(root);
         String word = texts.remove("do");
         String nonce = texts.remove("nonce");
         if (word == null) {
-            throw new Refused("do is missing");
+            throw Refused.worded("do is missing");
         }
         if (nonce == null || !NONCE.matcher(nonce).matches()) {
-            throw new Refused("nonce is not 16 to 64 letters, digits, _ and -");
+            throw Refused.worded("nonce is not 16 to 64 letters, digits, _ and -");
         }
         return new SignedWords(word, at.longValue(), nonce, texts);
     }
@@ -63,9 +63,9 @@ record SignedWords(String word, long atSeconds, String nonce, Map<String, String
                 return root;
             }
         } catch (IOException e) {
-            throw new Refused("the words are no JSON, or a key stands twice");
+            throw Refused.worded("the words are no JSON, or a key stands twice");
         }
-        throw new Refused("the words are no JSON object");
+        throw Refused.worded("the words are no JSON object");
     }
 
     private static Map<String, String> texts(JsonNode root) throws Refused {
@@ -73,7 +73,7 @@ record SignedWords(String word, long atSeconds, String nonce, Map<String, String
         for (Map.Entry<String, JsonNode> field : root.properties()) {
             if (!field.getKey().equals("at")) {
                 if (!field.getValue().isTextual()) {
-                    throw new Refused(field.getKey() + " is no text");
+                    throw Refused.worded(field.getKey() + " is no text");
                 }
                 texts.put(field.getKey(), field.getValue().textValue());
             }

@@ -8,6 +8,7 @@ import java.net.UnknownHostException;
 import java.util.Optional;
 import leat.signal.PlainText;
 import leat.tls.TlsTrouble;
+import leat.words.FaultWords;
 import org.eclipse.paho.client.mqttv3.MqttException;
 
 /** Expected trouble with a broker, in plain words that name the endpoint and what to check. */
@@ -17,7 +18,11 @@ final class LinkTrouble extends Exception {
     private static final int LONGEST = 300;
 
     LinkTrouble(String endpoint, String words) {
-        super(PlainText.harmless(endpoint + ": " + words, LONGEST), null, false, false);
+        super(
+                PlainText.harmless(FaultWords.english("where", endpoint, words), LONGEST),
+                null,
+                false,
+                false);
     }
 
     static LinkTrouble of(String endpoint, Throwable cause) {
@@ -29,21 +34,20 @@ final class LinkTrouble extends Exception {
             return mqtt.getCause() == null ? words(mqtt) : words(mqtt.getCause());
         }
         if (cause instanceof ConnectException || cause instanceof NoRouteToHostException) {
-            return "connection refused or no way there; check that the broker runs, and the port";
+            return FaultWords.english("broker.unreachable");
         }
         if (cause instanceof UnknownHostException) {
-            return "host name not known; check the name, or write the address";
+            return FaultWords.english("host");
         }
         if (cause instanceof SocketTimeoutException) {
-            return "no answer; check the network and the address";
+            return FaultWords.english("broker.no-answer");
         }
         Optional<String> tls = TlsTrouble.words(cause);
         if (tls.isPresent()) {
             return tls.get();
         }
         if (cause instanceof EOFException) {
-            return "the broker closed the connection; check that it runs, and that no other"
-                    + " client uses the same client id";
+            return FaultWords.english("broker.closed");
         }
         return String.valueOf(cause);
     }
@@ -51,22 +55,22 @@ final class LinkTrouble extends Exception {
     private static String words(MqttException mqtt) {
         return switch (mqtt.getReasonCode()) {
             case MqttException.REASON_CODE_INVALID_PROTOCOL_VERSION ->
-                    "the broker does not speak MQTT 3.1.1";
-            case MqttException.REASON_CODE_INVALID_CLIENT_ID -> "the broker refuses the client id";
-            case MqttException.REASON_CODE_BROKER_UNAVAILABLE -> "the broker says: not available";
+                    FaultWords.english("broker.version");
+            case MqttException.REASON_CODE_INVALID_CLIENT_ID ->
+                    FaultWords.english("broker.client-id");
+            case MqttException.REASON_CODE_BROKER_UNAVAILABLE ->
+                    FaultWords.english("broker.unavailable");
             case MqttException.REASON_CODE_FAILED_AUTHENTICATION ->
-                    "the broker refuses user name or password";
-            case MqttException.REASON_CODE_NOT_AUTHORIZED ->
-                    "the broker says: not authorized; check user name, password and its rights";
+                    FaultWords.english("broker.login");
+            case MqttException.REASON_CODE_NOT_AUTHORIZED -> FaultWords.english("broker.rights");
             case MqttException.REASON_CODE_CLIENT_TIMEOUT ->
-                    "no reply to a keep-alive; check the network";
+                    FaultWords.english("broker.keep-alive");
             case MqttException.REASON_CODE_CONNECTION_LOST,
                     MqttException.REASON_CODE_CLIENT_NOT_CONNECTED,
                     MqttException.REASON_CODE_CLIENT_DISCONNECTING,
                     MqttException.REASON_CODE_CLIENT_CLOSED ->
-                    "connection lost";
-            case MqttException.REASON_CODE_MAX_INFLIGHT ->
-                    "too many messages wait for the broker's acknowledgement";
+                    FaultWords.english("broker.lost");
+            case MqttException.REASON_CODE_MAX_INFLIGHT -> FaultWords.english("broker.inflight");
             default -> mqtt.getMessage() + " (" + mqtt.getReasonCode() + ")";
         };
     }

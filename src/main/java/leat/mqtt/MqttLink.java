@@ -14,6 +14,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import leat.config.ConnectionSettings;
 import leat.signal.PlainText;
+import leat.words.FaultWords;
 import leat.work.NoMemory;
 import leat.work.Trouble;
 import leat.work.Worker;
@@ -160,7 +161,9 @@ public final class MqttLink implements AutoCloseable {
         if (session.isEmpty()) {
             unacknowledged.incrementAndGet();
             return Acknowledgement.missing(
-                    lastFault.isEmpty() ? endpoint + ": not connected yet" : lastFault);
+                    lastFault.isEmpty()
+                            ? FaultWords.english("broker.not-connected", endpoint)
+                            : lastFault);
         }
         try {
             session.get().publish(topic, payload, qos, retained, acknowledgeBound);
@@ -170,7 +173,7 @@ public final class MqttLink implements AutoCloseable {
         } catch (LinkTrouble e) {
             unacknowledged.incrementAndGet();
             if (unanswered.incrementAndGet() >= UNANSWERED) {
-                session.get().giveUp("the broker no longer acknowledges; check its health");
+                session.get().giveUp(FaultWords.english("broker.no-ack"));
             }
             return Acknowledgement.missing(e.getMessage());
         }
@@ -235,7 +238,7 @@ public final class MqttLink implements AutoCloseable {
                 note(e.getMessage());
             }
         } catch (RuntimeException e) {
-            note(endpoint + ": " + e);
+            note(FaultWords.english("where", endpoint, e.toString()));
             untilNextTry();
             throw e;
         }
@@ -267,7 +270,9 @@ public final class MqttLink implements AutoCloseable {
         List<String> names = List.copyOf(topics.keySet());
         List<Integer> levels = topics.values().stream().map(Topic::qos).toList();
         for (String refused : session.subscribe(names, levels, CONNECT_BOUND)) {
-            note(endpoint + ": the broker refuses the topic " + refused + "; check its rights");
+            note(
+                    FaultWords.english(
+                            "where", endpoint, FaultWords.english("broker.topic", refused)));
         }
         if (settings.statusTopic().isPresent()) {
             String online = status("online", "connected");

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import leat.config.ConnectionSettings;
+import leat.words.FaultWords;
 
 /**
  * Listens at a broker for a while, for a person who wants to see what comes there: one connection,
@@ -78,7 +79,8 @@ public final class Overhearing {
                             "the broker refuses to tell " + filter + "; check its rights");
                 }
                 if (over.await(time.toMillis(), TimeUnit.MILLISECONDS)) {
-                    throw session.lost().orElse(new LinkTrouble(endpoint, "connection lost"));
+                    throw session.lost()
+                            .orElse(new LinkTrouble(endpoint, FaultWords.english("broker.lost")));
                 }
                 session.leave(FAREWELL);
             } finally {

@@ -13,6 +13,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.stream.Stream;
 import leat.config.ConnectionSettings;
+import leat.words.FaultWords;
 import org.eclipse.paho.client.mqttv3.IMqttActionListener;
 import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
 import org.eclipse.paho.client.mqttv3.IMqttToken;
@@ -65,7 +66,7 @@ final class Session {
         try {
             client = new PatientClient(settings.url(), settings.clientId());
         } catch (MqttException | IllegalArgumentException e) {
-            throw new LinkTrouble(endpoint, "not an address of a broker");
+            throw new LinkTrouble(endpoint, FaultWords.english("broker.no-address"));
         }
     }
 
@@ -92,7 +93,10 @@ final class Session {
                 .ifPresent(topic -> options.setWill(topic, farewell.getBytes(UTF_8), 1, true));
         client.setCallback(new Callback());
         connectBegun = OptionalLong.of(System.nanoTime());
-        await(listener -> client.connect(options, null, listener), bound, "connect");
+        await(
+                listener -> client.connect(options, null, listener),
+                bound,
+                FaultWords.english("broker.connect"));
     }
 
     /**
@@ -111,7 +115,7 @@ final class Session {
                 await(
                         listener -> client.subscribe(filters, levels, null, listener),
                         bound,
-                        "subscription");
+                        FaultWords.english("broker.subscription"));
         int[] granted = done.getGrantedQos();
         List<String> refused = new ArrayList<>();
         for (int i = 0; i < filters.length && i < granted.length; i++) {
@@ -129,7 +133,7 @@ final class Session {
         await(
                 listener -> client.publish(topic, bytes, qos, retained, null, listener),
                 bound,
-                "publication on " + topic);
+                FaultWords.english("broker.publication", topic));
     }
 
     /**
@@ -145,7 +149,7 @@ final class Session {
         }
         return System.nanoTime() - droppedNanos.getAsLong() < REASON_NANOS
                 ? Optional.empty()
-                : Optional.of(new LinkTrouble(endpoint, "connection lost"));
+                : Optional.of(new LinkTrouble(endpoint, FaultWords.english("broker.lost")));
     }
 
     /** Declares the connection broken, whatever the library holds of it. */
@@ -210,10 +214,17 @@ final class Session {
             throw LinkTrouble.of(endpoint, e.getCause());
         } catch (TimeoutException e) {
             throw new LinkTrouble(
-                    endpoint, what + ": no answer within " + bound.toMillis() / 1000.0 + " s");
+                    endpoint,
+                    FaultWords.english(
+                            "where",
+                            what,
+                            FaultWords.english(
+                                    "broker.no-answer-within",
+                                    Double.toString(bound.toMillis() / 1000.0))));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-            throw new LinkTrouble(endpoint, what + ": interrupted");
+            throw new LinkTrouble(
+                    endpoint, FaultWords.english("where", what, FaultWords.english("interrupted")));
         }
     }
 
@@ -239,7 +250,8 @@ final class Session {
                 lost =
                         Optional.of(
                                 cause == null
-                                        ? new LinkTrouble(endpoint, "connection lost")
+                                        ? new LinkTrouble(
+                                                endpoint, FaultWords.english("broker.lost"))
                                         : LinkTrouble.of(endpoint, cause));
             }
             owner.lost();

@@ -20,6 +20,7 @@ import leat.rule.Grade;
 import leat.rule.Limit;
 import leat.signal.Keyword;
 import leat.words.CauseWords;
+import leat.words.FaultWords;
 import leat.words.FirstCheck;
 
 /** One machine: what its line does, what stands, what its gauges show, how it started last. */
@@ -229,7 +230,7 @@ final class Card {
                                             + gauge.last()
                                                     .map(r -> Keyword.of(r.quality()))
                                                     .orElse("good"));
-            case LOST -> why + ": " + gauge.lostReason();
+            case LOST -> why + ": " + new FaultWords(shown.phrases()).of(gauge.lostReason());
             case NOW, SILENT, NOTHING -> why;
         };
     }

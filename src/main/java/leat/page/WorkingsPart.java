@@ -4,6 +4,7 @@ import java.util.Map;
 import leat.acquire.SourceHealth;
 import leat.deliver.CourierHealth;
 import leat.report.Shown;
+import leat.words.FaultWords;
 
 /** How leat itself goes: sources, routes and the database. */
 final class WorkingsPart {
@@ -33,7 +34,7 @@ final class WorkingsPart {
                 shown.say(
                         health.connected() ? "status.source.good" : "status.source.bad",
                         source.getKey()),
-                health.connected() ? "" : health.lastFault());
+                health.connected() ? "" : faults().of(health.lastFault()));
     }
 
     private void route(CourierHealth route) {
@@ -41,7 +42,7 @@ final class WorkingsPart {
         line(
                 isGood,
                 shown.say(isGood ? "status.route.good" : "status.route.bad", route.route()),
-                isGood ? "" : route.lastReason());
+                isGood ? "" : faults().of(route.lastReason()));
     }
 
     private void store() {
@@ -49,10 +50,14 @@ final class WorkingsPart {
         line(
                 isGood,
                 shown.say(isGood ? "status.store.good" : "status.store.bad"),
-                seen.storeTrouble());
+                faults().of(seen.storeTrouble()));
         if (seen.workings().faults() > 0) {
             line(false, shown.say("status.faults", seen.workings().faults()), "");
         }
+    }
+
+    private FaultWords faults() {
+        return new FaultWords(shown.phrases());
     }
 
     private void line(boolean isGood, String words, String why) {

@@ -5,7 +5,6 @@ import static java.util.Objects.requireNonNull;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.stream.Collectors;
@@ -22,6 +21,7 @@ import leat.report.StartupRows;
 import leat.report.TextTable;
 import leat.report.WhyLines;
 import leat.rule.Finding;
+import leat.rule.Grade;
 import leat.rule.JudgedRun;
 import leat.rule.Learning;
 import leat.rule.Limit;
@@ -72,7 +72,7 @@ public record Account(
         lines.add(heading(replayed));
         notes.forEach(note -> wrap(note, lines));
         if (replayed.counts().samples() == 0) {
-            lines.add("There is no reading in it.");
+            lines.add(shown.say("replay.empty"));
             return joined(lines);
         }
         Optional<JudgedStartup> told = replayed.told();
@@ -141,29 +141,33 @@ public record Account(
 
     private String heading(Replayed replayed) {
         Counts counts = replayed.counts();
-        StringBuilder text = new StringBuilder(replayed.settings().machine());
-        text.append(": ").append(time(replayed.fromMicros()));
-        text.append(" to ").append(time(replayed.toMicros()));
-        text.append(String.format(Locale.ROOT, ", %,d readings", counts.samples()));
-        append(text, counts.bad(), "bad");
-        append(text, counts.uncertain(), "uncertain");
-        append(text, counts.late(), "late and dropped");
-        append(text, counts.ahead(), "from the future and dropped");
-        append(text, counts.disbelieved(), "of a sensor whose clock is wrong");
+        List<String> parts = new ArrayList<>();
+        parts.add(
+                shown.say(
+                        "replay.heading",
+                        replayed.settings().machine(),
+                        time(replayed.fromMicros()),
+                        time(replayed.toMicros()),
+                        counts.samples()));
+        add(parts, counts.bad(), "replay.bad");
+        add(parts, counts.uncertain(), "replay.uncertain");
+        add(parts, counts.late(), "replay.late");
+        add(parts, counts.ahead(), "replay.ahead");
+        add(parts, counts.disbelieved(), "replay.disbelieved");
         if (counts.gaps() > 0) {
-            text.append(
-                    String.format(
-                            Locale.ROOT,
-                            ", %d gaps of up to %.1f s",
-                            counts.gaps(),
-                            counts.longestGapMicros() / SECOND));
+            double longest = counts.longestGapMicros() / SECOND;
+            parts.add(
+                    shown.say(
+                            "replay.gaps",
+                            Long.toString(counts.gaps()),
+                            shown.numbers().seconds(longest, 1)));
         }
-        return text.toString();
+        return String.join(", ", parts);
     }
 
-    private static void append(StringBuilder text, long count, String what) {
+    private void add(List<String> parts, long count, String key) {
         if (count > 0) {
-            text.append(", ").append(count).append(' ').append(what);
+            parts.add(shown.say(key, Long.toString(count)));
         }
     }
 
@@ -171,7 +175,9 @@ public record Account(
         List<String> lines = new ArrayList<>();
         wrap(heading(judged), lines);
         if (judged.baseline().isEmpty()) {
-            lines.add(learning.map(shown.findings()::learning).orElse("no baseline"));
+            lines.add(
+                    learning.map(shown.findings()::learning)
+                            .orElseGet(() -> shown.say("replay.no-baseline")));
         }
         new StartupRows(shown, replayed.settings().limits(), judged.baseline())
                 .table(judged.startup(), glyphs)
@@ -190,9 +196,9 @@ public record Account(
         RunRows rows = new RunRows(shown, replayed.settings().limits(), judged.baseline());
         boolean goesOn = run.run().endedAtMicros() > replayed.toMicros();
         wrap(
-                "Its run of "
-                        + rows.heading(run, judged.verdict())
-                        + (goesOn ? " (as judged then: it goes on after what is replayed)" : ""),
+                shown.say(
+                        goesOn ? "replay.run.goes-on" : "replay.run",
+                        rows.heading(run, judged.verdict())),
                 lines);
         List<String> good = new ArrayList<>();
         for (RunRows.Line line : rows.lines(run, judged.startup(), judged.verdict())) {
@@ -210,18 +216,16 @@ public record Account(
         return lines;
     }
 
-    private static String should(RunRows.Line line) {
-        return line.wanted().isEmpty() ? "" : ", should be " + line.wanted();
+    private String should(RunRows.Line line) {
+        return line.wanted().isEmpty() ? "" : ", " + shown.say("replay.should", line.wanted());
     }
 
     private String heading(JudgedStartup judged) {
-        return "Start at "
-                + time(judged.startup().startedAtMicros())
-                + ": "
-                + verdict(judged)
-                + " ("
-                + shown.findings().note(judged.verdict())
-                + ")";
+        return shown.say(
+                "replay.start",
+                time(judged.startup().startedAtMicros()),
+                verdict(judged),
+                shown.findings().note(judged.verdict()));
     }
 
     /** Of the run, then of its start, where that is another word. */
@@ -240,7 +244,7 @@ public record Account(
         for (JudgedStartup other : others.subList(0, Math.min(MOST_ROWS, others.size()))) {
             wrap(heading(other), lines);
         }
-        addMore(others.size(), MOST_ROWS, "starts", lines);
+        addMore(others.size(), MOST_ROWS, "replay.more.starts", lines);
         return lines;
     }
 
@@ -252,16 +256,14 @@ public record Account(
                         .toList();
         for (SteadySpell spell : steadies.subList(0, Math.min(MOST_SPELLS, steadies.size()))) {
             lines.add(
-                    "Steady from "
-                            + time(spell.fromMicros())
-                            + ": inlet "
-                            + shown.pressure(spell.inletPsi())
-                            + ", boosted "
-                            + shown.pressure(spell.boostedPsi())
-                            + ", ratio "
-                            + Shown.ratio(spell.ratio()));
+                    shown.say(
+                            "replay.steady",
+                            time(spell.fromMicros()),
+                            shown.pressure(spell.inletPsi()),
+                            shown.pressure(spell.boostedPsi()),
+                            shown.ratio(spell.ratio())));
         }
-        addMore(steadies.size(), MOST_SPELLS, "steady spells", lines);
+        addMore(steadies.size(), MOST_SPELLS, "replay.more.steady", lines);
         List<RestSpell> rests =
                 replayed.all(Outcome.RestMeasured.class).stream()
                         .map(Outcome.RestMeasured::spell)
@@ -270,21 +272,19 @@ public record Account(
         double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
         for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {
             lines.add(
-                    "At rest from "
-                            + time(spell.stoppedAtMicros())
-                            + ": boosted "
-                            + shown.pressure(spell.boostedPsi())
-                            + ", should be at most "
-                            + shown.pressure(most)
-                            + (spell.settled() ? "" : " (it was still falling)"));
+                    shown.say(
+                            spell.settled() ? "replay.rest" : "replay.rest.falling",
+                            time(spell.stoppedAtMicros()),
+                            shown.pressure(spell.boostedPsi()),
+                            shown.pressure(most)));
         }
-        addMore(rests.size(), MOST_SPELLS, "rests", lines);
+        addMore(rests.size(), MOST_SPELLS, "replay.more.rests", lines);
         return lines;
     }
 
-    private static void addMore(int count, int shown, String what, List<String> lines) {
-        if (count > shown) {
-            lines.add("... and " + (count - shown) + " more " + what + "; --json has all.");
+    private void addMore(int count, int most, String key, List<String> lines) {
+        if (count > most) {
+            lines.add(shown.say(key, Integer.toString(count - most)));
         }
     }
 
@@ -295,14 +295,16 @@ public record Account(
                     replayed.startups().stream()
                             .flatMap(start -> start.run().stream())
                             .anyMatch(run -> !run.verdict().raised().isEmpty());
-            lines.add(
-                    "No alarm was raised"
-                            + (later
-                                    ? " in what was replayed. What the run raised came after it."
-                                    : "."));
+            lines.add(shown.say(later ? "replay.no-alarm.yet" : "replay.no-alarm"));
             return lines;
         }
-        TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");
+        TextTable table =
+                new TextTable(
+                        shown.say("cli.column.raised"),
+                        shown.say("cli.column.grade"),
+                        shown.say("cli.column.what"),
+                        shown.say("replay.column.measured"),
+                        shown.say("replay.column.returned"));
         List<AlarmLife> alarms = replayed.alarms();
         for (AlarmLife alarm : alarms.subList(0, Math.min(MOST_ROWS, alarms.size()))) {
             Finding finding = alarm.gravest();
@@ -311,26 +313,33 @@ public record Account(
                     grades(alarm),
                     shown.findings().what(finding),
                     shown.measured(finding) + lasting(finding),
-                    alarm.returned().map(AlarmChange::atMicros).map(this::time).orElse("stands"));
+                    alarm.returned()
+                            .map(AlarmChange::atMicros)
+                            .map(this::time)
+                            .orElseGet(() -> shown.say("replay.stands")));
         }
         table.toString().lines().forEach(lines::add);
-        addMore(alarms.size(), MOST_ROWS, "alarms", lines);
+        addMore(alarms.size(), MOST_ROWS, "replay.more.alarms", lines);
         replayed.all(Outcome.InstructionRefused.class).stream()
                 .map(Outcome.InstructionRefused::reason)
-                .map(AlarmWords.ENGLISH::refusal)
-                .forEach(why -> lines.add("An instruction was refused: " + why + "."));
+                .map(new AlarmWords(shown.phrases())::refusal)
+                .forEach(why -> lines.add(shown.say("replay.refused", why)));
         return lines;
     }
 
-    private static String lasting(Finding finding) {
+    private String lasting(Finding finding) {
         double seconds = (finding.atMicros() - finding.sinceMicros()) / SECOND;
-        return seconds < 1 ? "" : String.format(Locale.ROOT, ", for %.0f s", seconds);
+        return seconds < 1
+                ? ""
+                : ", " + shown.say("replay.lasting", shown.numbers().seconds(seconds, 0));
     }
 
-    private static String grades(AlarmLife alarm) {
-        return alarm.first().finding().grade() == alarm.grade()
-                ? alarm.grade().name()
-                : alarm.first().finding().grade() + ", then " + alarm.grade();
+    private String grades(AlarmLife alarm) {
+        String gravest = shown.findings().grade(alarm.grade());
+        Grade first = alarm.first().finding().grade();
+        return first == alarm.grade()
+                ? gravest
+                : shown.say("replay.then", shown.findings().grade(first), gravest);
     }
 
     private List<String> advice(List<AlarmLife> alarms) {
@@ -347,12 +356,12 @@ public record Account(
         FindingWords words = shown.findings();
         Lines lines = new Lines();
         lines.add("");
-        lines.add("Check first (" + words.what(gravest) + "):");
+        lines.add(shown.say("replay.check-first", words.what(gravest)));
         int number = 1;
         for (String check : words.checks(gravest)) {
             lines.add(number++ + ". " + check);
         }
-        return lines.add("Caution: " + words.caution()).broken();
+        return lines.add(shown.say("screen.caution", words.caution())).broken();
     }
 
     private static void wrap(String text, List<String> lines) {

@@ -70,13 +70,13 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
     }
 
     /** Seconds with two decimals; a dash when absent. */
-    public static String seconds(Figure seconds) {
-        return seconds.isPresent() ? english(seconds.get(), 2) + " s" : NONE;
+    public String seconds(Figure seconds) {
+        return seconds.isPresent() ? two(seconds.get()) + " s" : NONE;
     }
 
     /** A plain ratio; a dash when absent. */
-    public static String ratio(Figure ratio) {
-        return ratio.isPresent() ? english(ratio.get(), 2) : NONE;
+    public String ratio(Figure ratio) {
+        return ratio.isPresent() ? two(ratio.get()) : NONE;
     }
 
     /**
@@ -192,9 +192,5 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
     /** The numbers of the site. */
     public Numbers numbers() {
         return new Numbers(language, unit, zone);
-    }
-
-    private static String english(double value, int decimals) {
-        return Numbers.number(Language.ENGLISH, value, decimals);
     }
 }

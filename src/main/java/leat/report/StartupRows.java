@@ -94,8 +94,15 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     public TextTable table(Startup startup, Glyphs glyphs) {
         TextTable table =
                 baseline.isPresent()
-                        ? new TextTable("", "measured", "baseline", "should be")
-                        : new TextTable("", "measured", "should be");
+                        ? new TextTable(
+                                "",
+                                shown.say("replay.column.measured"),
+                                shown.say("replay.column.usual"),
+                                shown.say("replay.column.should"))
+                        : new TextTable(
+                                "",
+                                shown.say("replay.column.measured"),
+                                shown.say("replay.column.should"));
         for (Line line : lines(startup)) {
             boolean kept =
                     FIRST.contains(line.measurand())

@@ -23,6 +23,7 @@ import leat.signal.Channel;
 import leat.signal.Reading;
 import leat.store.StoredStartup;
 import leat.words.BriefTimes;
+import leat.words.FaultWords;
 import leat.words.FirstCheck;
 
 /**
@@ -122,7 +123,7 @@ public record NowWords(Shown shown, long nowMicros, boolean isFresh) {
             case NOW -> "";
             case BAD ->
                     gauge.last().map(bad -> shown.say("quality." + bad.quality().key())).orElse("");
-            case LOST -> gauge.lostReason();
+            case LOST -> new FaultWords(shown.phrases()).of(gauge.lostReason());
             case SILENT, NOTHING -> last;
         };
     }

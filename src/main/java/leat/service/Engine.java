@@ -27,6 +27,7 @@ import leat.store.StoreException;
 import leat.store.StoredAlarm;
 import leat.store.WaitingInstruction;
 import leat.watch.Outcome;
+import leat.words.FaultWords;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -200,7 +201,7 @@ final class Engine {
         for (Watched machine : machines.values()) {
             if (machine.seq() > 0) {
                 for (Channel channel : machine.settings().byChannel().keySet()) {
-                    feed(machine, new SourceLost(channel, now, "leat was not running"));
+                    feed(machine, new SourceLost(channel, now, FaultWords.english("not-running")));
                 }
                 feed(machine, new Tick(Tick.before(now)));
                 if (machine.isAfresh()) {

@@ -3,7 +3,6 @@ package leat.service;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static java.util.Objects.requireNonNull;
 
-import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -17,6 +16,9 @@ import leat.deliver.Trial;
 import leat.deliver.Wording;
 import leat.mqtt.MqttLink;
 import leat.store.Message;
+import leat.words.FaultWords;
+import leat.words.Numbers;
+import leat.words.Phrases;
 
 /**
  * Sends one test message by one route, as the daemon would send a call, and says what happens. It
@@ -34,6 +36,7 @@ public final class RouteTrial {
     private final Site site;
     private final RouteSettings route;
     private final Message message;
+    private final Phrases phrases;
     private final Consumer<String> says;
 
     /**
@@ -45,6 +48,7 @@ public final class RouteTrial {
         this.site = requireNonNull(site, "site");
         this.route = requireNonNull(route, "route");
         this.message = new Wording(site).message(Trial.of(route.name(), nowMicros));
+        this.phrases = Phrases.in(site.language());
         this.says = requireNonNull(says, "says");
     }
 
@@ -54,13 +58,13 @@ public final class RouteTrial {
      * @return whether the other side has taken the message over
      */
     public boolean run() throws InterruptedException {
-        says.accept(route.name() + ": " + route.tell(new WayInWords()));
+        says.accept(route.name() + ": " + route.tell(new WayInWords(phrases)));
         if (route instanceof RouteSettings.Mqtt mqtt) {
             return byMqtt(mqtt);
         }
         boolean taken = deliver(Map.of());
         if (taken) {
-            says.accept("Now look whether it has arrived: \"" + message.subject() + "\".");
+            says.accept(phrases.say("trial.look", message.subject()));
         }
         return taken;
     }
@@ -71,16 +75,17 @@ public final class RouteTrial {
             DeliveryResult result = way.deliver(message);
             says.accept(
                     result.delivered()
-                            ? "Accepted after %s: message %s."
-                                    .formatted(secondsSince(begun), message.id())
-                            : "NOT accepted: " + result.reason());
+                            ? phrases.say("trial.accepted", secondsSince(begun), message.id())
+                            : phrases.say(
+                                    "trial.not-accepted",
+                                    new FaultWords(phrases).of(result.reason())));
             return result.delivered();
         }
     }
 
-    private static String secondsSince(long begunNanos) {
-        return String.format(
-                Locale.ROOT, "%.1f s", (System.nanoTime() - begunNanos) / NANOS_PER_SECOND);
+    private String secondsSince(long begunNanos) {
+        double seconds = (System.nanoTime() - begunNanos) / NANOS_PER_SECOND;
+        return Numbers.number(site.language(), seconds, 1) + " s";
     }
 
     private boolean byMqtt(RouteSettings.Mqtt mqtt) throws InterruptedException {
@@ -100,10 +105,13 @@ public final class RouteTrial {
             link.onConnected(connected::countDown);
             link.start();
             if (!isUp(link, connected)) {
-                says.accept("NOT connected: " + link.health().lastFault());
+                says.accept(
+                        phrases.say(
+                                "trial.not-connected",
+                                new FaultWords(phrases).of(link.health().lastFault())));
                 return false;
             }
-            says.accept("Connected to " + link.endpoint() + " as " + client + ".");
+            says.accept(phrases.say("trial.connected", link.endpoint(), client));
             return deliver(Map.of(mqtt.connection(), link)) && saysWhetherItCameBack(mqtt, back);
         }
     }
@@ -133,12 +141,8 @@ public final class RouteTrial {
             throws InterruptedException {
         says.accept(
                 back.await(BACK_MILLIS, TimeUnit.MILLISECONDS)
-                        ? "The broker passes it on: it came back to leat."
-                        : "It did not come back: leat may not read there, or the broker drops it"
-                                + " without a word. Check its access list, and listen:"
-                                + " mosquitto_sub -t '"
-                                + mqtt.topicPrefix()
-                                + "/#'");
+                        ? phrases.say("trial.came-back")
+                        : phrases.say("trial.not-back", mqtt.topicPrefix()));
         return true;
     }
 }

@@ -53,6 +53,6 @@ final class Routes implements RouteSettings.Teller<Route> {
 
     @Override
     public Route command(RouteSettings.Command command) {
-        return new CommandRoute(command);
+        return new CommandRoute(command, Phrases.in(site.language()));
     }
 }

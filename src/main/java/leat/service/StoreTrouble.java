@@ -8,6 +8,7 @@ import leat.deliver.StoreNotice;
 import leat.deliver.StoreNotice.News;
 import leat.rule.Grade;
 import leat.store.StoreException;
+import leat.words.FaultWords;
 import leat.work.Trouble;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -76,7 +77,7 @@ final class StoreTrouble {
      * @param became what became of what was stored
      */
     Optional<StoreNotice> begunAnew(StoreException why, String became, long nowMicros) {
-        String reason = why.getMessage() + "; " + became;
+        String reason = FaultWords.english("check", why.getMessage(), became);
         LOG.error("store: {}; a new file is begun", reason);
         if (isTooSoon(newFileTold)) {
             return Optional.empty();
@@ -123,7 +124,7 @@ final class StoreTrouble {
                                         News.WORKS,
                                         grade,
                                         sinceMicros,
-                                        "the store takes everything again",
+                                        FaultWords.english("store.takes"),
                                         readingsGone));
         told = Optional.empty();
         readingsGone = 0;

@@ -23,6 +23,7 @@ import leat.signal.Instruction;
 import leat.signal.Reading;
 import leat.signal.SourceLost;
 import leat.watch.Outcome;
+import leat.words.FaultWords;
 
 /**
  * What one commit writes, all of it or nothing. It is filled as things happen, committed, and only
@@ -32,7 +33,7 @@ import leat.watch.Outcome;
 public final class Batch {
 
     /** Stands in the stored inputs where readings were let go: nothing is judged across it. */
-    static final String NOT_STORED = "leat could not store what it read";
+    static final String NOT_STORED = FaultWords.english("not-stored");
 
     /** The number of a message that no commit has tried to write yet. */
     private static final long NOT_NUMBERED = 0;

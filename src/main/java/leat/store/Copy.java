@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import leat.files.OwnFiles;
+import leat.words.FaultWords;
 
 /**
  * Copies a store as it is at one moment into one file, proves the copy, and only then gives it its
@@ -40,7 +41,7 @@ final class Copy {
             }
         } catch (IOException e) {
             throw new StoreException.Unavailable(
-                    to, "the copy cannot be written. Check folder, rights and disk (" + e + ")", e);
+                    to, FaultWords.english("store.copy", e.toString()), e);
         }
     }
 

@@ -13,6 +13,7 @@ import java.util.regex.Pattern;
 import leat.files.GivenFile;
 import leat.signal.Channel;
 import leat.signal.Quality;
+import leat.words.FaultWords;
 import leat.words.Language;
 import leat.words.Phrases;
 import org.slf4j.Logger;
@@ -176,7 +177,7 @@ record Schema(String fresh, String views, List<String> steps) {
             throw new StoreException.WrongSchema(
                     db.file(),
                     found == 0
-                            ? "the store is empty: leat has not run on it yet"
+                            ? FaultWords.english("store.empty")
                             : "the store is of version "
                                     + found
                                     + ", this leat reads "

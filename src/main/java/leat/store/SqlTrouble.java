@@ -3,6 +3,7 @@ package leat.store;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.Set;
+import leat.words.FaultWords;
 import org.sqlite.SQLiteException;
 
 /** From what the database says to what a person can act on. Immutable. */
@@ -44,17 +45,10 @@ record SqlTrouble(Path file) {
             case FULL -> new StoreException.Full(file, cause);
             case BUSY, LOCKED -> new StoreException.Busy(file, cause);
             case CORRUPT, NOT_A_DATABASE -> new StoreException.Damaged(file, cause);
-            case READ_ONLY, PERM, AUTH ->
-                    unavailable(
-                            "no permission to write. Check owner and rights of file and folder, or try"
-                                    + " as leat's own user: others can only look",
-                            cause);
-            case CANNOT_OPEN ->
-                    unavailable(
-                            "cannot be opened. Check that the folder exists and its rights", cause);
-            case IO, PROTOCOL ->
-                    unavailable("the disk gave an error. Check disk, cable and file system", cause);
-            case NO_MEMORY -> unavailable("the database ran out of memory", cause);
+            case READ_ONLY, PERM, AUTH -> unavailable("store.no-right", cause);
+            case CANNOT_OPEN -> unavailable("store.unopened", cause);
+            case IO, PROTOCOL -> unavailable("store.disk", cause);
+            case NO_MEMORY -> unavailable("store.memory", cause);
             default ->
                     new IllegalStateException(file + ": unexpected: " + cause.getMessage(), cause);
         };
@@ -75,7 +69,8 @@ record SqlTrouble(Path file) {
                 : cause.getErrorCode();
     }
 
-    private StoreException unavailable(String what, SQLException cause) {
-        return new StoreException.Unavailable(file, what + " (" + cause.getMessage() + ")", cause);
+    private StoreException unavailable(String key, SQLException cause) {
+        return new StoreException.Unavailable(
+                file, FaultWords.english(key, String.valueOf(cause.getMessage())), cause);
     }
 }

@@ -1,6 +1,7 @@
 package leat.store;
 
 import java.nio.file.Path;
+import leat.words.FaultWords;
 
 /**
  * Trouble with the store that is to be expected in the field, in plain words: what happened, to
@@ -11,7 +12,7 @@ public abstract sealed class StoreException extends RuntimeException {
     private final transient Path file;
 
     private StoreException(Path file, String what, Throwable cause) {
-        super(file + ": " + what, cause);
+        super(FaultWords.english("where", file.toString(), what), cause);
         this.file = file;
     }
 
@@ -23,30 +24,21 @@ public abstract sealed class StoreException extends RuntimeException {
     /** No room is left on the disk. Committing the same batch again works once there is room. */
     public static final class Full extends StoreException {
         Full(Path file, Throwable cause) {
-            super(file, "the disk is full. Make room; what is stored already is safe", cause);
+            super(file, FaultWords.english("store.full"), cause);
         }
     }
 
     /** Another program held the file for longer than leat waits. Trying again may work. */
     public static final class Busy extends StoreException {
         Busy(Path file, Throwable cause) {
-            super(
-                    file,
-                    "another program is writing to it and did not finish in time. Close other"
-                            + " programs that have the file open",
-                    cause);
+            super(file, FaultWords.english("store.busy"), cause);
         }
     }
 
     /** Another leat writes to this store. */
     public static final class InUse extends StoreException {
         InUse(Path file, String holder, Throwable cause) {
-            super(
-                    file,
-                    "another leat is running on this store"
-                            + holder
-                            + ". Stop it first, or name another folder under store in site.yaml",
-                    cause);
+            super(file, FaultWords.english("store.in-use", holder), cause);
         }
     }
 
@@ -67,11 +59,7 @@ public abstract sealed class StoreException extends RuntimeException {
     /** The file is no database, or a damaged one. */
     public static final class Damaged extends StoreException {
         Damaged(Path file, Throwable cause) {
-            super(
-                    file,
-                    "it is damaged or no database at all. Move it away (leat starts a new one) and"
-                            + " try sqlite3's .recover on it",
-                    cause);
+            super(file, FaultWords.english("store.damaged"), cause);
         }
     }
 

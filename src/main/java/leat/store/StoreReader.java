@@ -19,6 +19,7 @@ import leat.signal.Input;
 import leat.signal.Instruction;
 import leat.signal.Order;
 import leat.watch.Outcome;
+import leat.words.FaultWords;
 
 /**
  * Reads a store over a connection of its own that cannot write. It works while the daemon runs and
@@ -91,15 +92,10 @@ public final class StoreReader implements AutoCloseable {
 
     static void requireStore(Path dbFile) {
         if (!Files.exists(dbFile) && !Files.notExists(dbFile)) {
-            throw new StoreException.Unavailable(
-                    dbFile,
-                    "this user may not look into its folder. Try as leat's own user, or name a group"
-                            + " under store in site.yaml",
-                    null);
+            throw new StoreException.Unavailable(dbFile, FaultWords.english("store.no-look"), null);
         }
         if (!Files.exists(dbFile)) {
-            throw new StoreException.Unavailable(
-                    dbFile, "there is no store. Has leat run under this site.yaml?", null);
+            throw new StoreException.Unavailable(dbFile, FaultWords.english("store.none"), null);
         }
         Schema.current().glance(dbFile);
     }

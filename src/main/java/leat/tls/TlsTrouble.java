@@ -5,6 +5,7 @@ import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateNotYetValidException;
 import java.util.Optional;
 import javax.net.ssl.SSLException;
+import leat.words.FaultWords;
 
 /** What a failed TLS handshake means, in plain words with what to check. */
 public final class TlsTrouble {
@@ -27,11 +28,7 @@ public final class TlsTrouble {
             }
             if (cause instanceof SSLException && general.isEmpty()) {
                 general =
-                        Optional.of(
-                                "TLS failed ("
-                                        + cause.getMessage()
-                                        + "); check the certificate, the host name, and whether the"
-                                        + " port speaks TLS");
+                        Optional.of(FaultWords.english("tls", String.valueOf(cause.getMessage())));
             }
             cause = cause.getCause();
         }
@@ -41,30 +38,19 @@ public final class TlsTrouble {
     private static Optional<String> exactWords(Throwable cause) {
         String said = String.valueOf(cause.getMessage());
         if (cause instanceof CertificateExpiredException) {
-            return Optional.of(
-                    "the server's certificate has expired ("
-                            + said
-                            + "); renew it, or check this computer's clock");
+            return Optional.of(FaultWords.english("tls.expired", said));
         }
         if (cause instanceof CertificateNotYetValidException) {
-            return Optional.of(
-                    "the server's certificate is not valid yet ("
-                            + said
-                            + "); check this computer's clock");
+            return Optional.of(FaultWords.english("tls.not-yet", said));
         }
         if (cause instanceof CertPathBuilderException) {
-            return Optional.of(
-                    "the server's certificate is signed by nobody whom leat trusts; name the"
-                            + " signer's certificate under ca_file");
+            return Optional.of(FaultWords.english("tls.signer"));
         }
         if (said.startsWith("No subject alternative") || said.startsWith("No name matching")) {
-            return Optional.of(
-                    "the server's certificate is made out for another host name ("
-                            + said
-                            + "); check the name in the settings, and whom leat really reaches");
+            return Optional.of(FaultWords.english("tls.name", said));
         }
         if (said.contains("nrecognized SSL message")) {
-            return Optional.of("the server speaks no TLS on this port; check the port");
+            return Optional.of(FaultWords.english("tls.none"));
         }
         return Optional.empty();
     }

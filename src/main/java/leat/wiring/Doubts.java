@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import leat.signal.PressureUnit;
 import leat.wiring.Sense.Kind;
+import leat.words.Saying;
 
 /**
  * Asks of each reading what speaks against its being the pressure in the line. The figures are
@@ -67,7 +68,7 @@ public record Doubts(Optional<Span> span, Optional<TypedPressure> gauge) {
      */
     Sense of(Form form, List<Double> numbers) {
         if (numbers.stream().anyMatch(n -> !Double.isFinite(n) || n != 0 && Math.abs(n) < TINY)) {
-            return Sense.none("not a number");
+            return Sense.none("sense.no-number");
         }
         DoubleSummaryStatistics read =
                 numbers.stream().mapToDouble(Double::doubleValue).summaryStatistics();
@@ -78,7 +79,7 @@ public record Doubts(Optional<Span> span, Optional<TypedPressure> gauge) {
             double low = Math.min(current.milliamps(least), current.milliamps(most));
             double high = Math.max(current.milliamps(least), current.milliamps(most));
             if (low < LOW_MA || high > HIGH_MA) {
-                return Sense.none("no current of a 4-20 mA loop");
+                return Sense.none("sense.no-current");
             }
             if (span.isEmpty()) {
                 return ofCurrentAlone(current, least, most, mean);
@@ -89,7 +90,7 @@ public record Doubts(Optional<Span> span, Optional<TypedPressure> gauge) {
         double lowest = span.map(Span::lowestPsi).orElse(LOWEST_PSI);
         double highest = span.map(Span::highestPsi).orElse(HIGHEST_PSI);
         if (low < lowest || high > highest) {
-            return Sense.none("out of range");
+            return Sense.none("sense.out-of-range");
         }
         return inRange(form, least, most, mean);
     }
@@ -101,37 +102,42 @@ public record Doubts(Optional<Span> span, Optional<TypedPressure> gauge) {
         double off = gauge.map(g -> psi.orElseThrow() - g.psi()).orElse(0.0);
         double share = off / widthPsi();
         if (form.isNextToNothing(least, widthPsi()) && form.isNextToNothing(most, widthPsi())) {
-            return new Sense(Kind.NOTHING_YET, psi, "next to 0: tells nothing", share);
+            return new Sense(Kind.NOTHING_YET, psi, Saying.of("sense.zero"), share);
         }
         if (psi.orElseThrow() < LOWEST_ZERO * widthPsi()) {
-            return new Sense(Kind.BELOW_ZERO, psi, "below 0: hardly a gauge", share);
+            return new Sense(Kind.BELOW_ZERO, psi, Saying.of("sense.below-zero"), share);
         }
         if (swing > STILL * widthPsi()) {
-            return new Sense(Kind.MOVES, psi, "moves by " + shown(swing), share);
+            return new Sense(Kind.MOVES, psi, Saying.of("sense.moves", shown(swing)), share);
         }
         if (Math.abs(off) > NEAR * widthPsi()) {
-            return new Sense(Kind.OFF_THE_GAUGE, psi, "gauge shows " + gauge.orElseThrow(), share);
+            return new Sense(
+                    Kind.OFF_THE_GAUGE,
+                    psi,
+                    Saying.of("sense.gauge-shows", gauge.orElseThrow().toString()),
+                    share);
         }
-        String moves = least == most ? "stands still" : "moves by " + shown(swing);
+        Saying moves =
+                least == most ? Saying.of("sense.still") : Saying.of("sense.moves", shown(swing));
         return new Sense(
                 Kind.LIKELY,
                 psi,
                 gauge.isPresent()
-                        ? "off the gauge by " + shown(off) + ", " + moves
-                        : "in range, " + moves,
+                        ? Saying.of("sense.off-by", shown(off), moves)
+                        : Saying.of("sense.in-range", moves),
                 share);
     }
 
     /** What no span makes a pressure cannot be compared with a gauge. */
     private Sense ofCurrentAlone(Form.Current form, double least, double most, double mean) {
         double swing = Math.abs(form.share(most) - form.share(least));
-        String share = String.format(Locale.ROOT, "%.0f %% of its span", 100 * form.share(mean));
+        String share = String.format(Locale.ROOT, "%.0f", 100 * form.share(mean));
         Kind kind = swing > STILL ? Kind.MOVES : Kind.LIKELY;
         if (form.isNextToNothing(most, USUAL_WIDTH_PSI)) {
             kind = Kind.NOTHING_YET;
         }
         double unlike = gauge.isPresent() ? NEAR : 0;
-        return new Sense(kind, OptionalDouble.empty(), share + ": say --range", unlike);
+        return new Sense(kind, OptionalDouble.empty(), Saying.of("sense.say-range", share), unlike);
     }
 
     private String shown(double psi) {

@@ -3,6 +3,7 @@ package leat.wiring;
 import static java.util.Objects.requireNonNull;
 
 import java.util.OptionalDouble;
+import leat.words.Saying;
 
 /**
  * Whether a reading makes sense as a gauge pressure, and why.
@@ -14,7 +15,7 @@ import java.util.OptionalDouble;
  * @param fromGauge share of the span by which the mean is above what the hand gauge shows; 0 where
  *     none was read
  */
-public record Sense(Kind kind, OptionalDouble psi, String why, double fromGauge) {
+public record Sense(Kind kind, OptionalDouble psi, Saying why, double fromGauge) {
 
     /** From the best to the worst. */
     public enum Kind {
@@ -42,7 +43,7 @@ public record Sense(Kind kind, OptionalDouble psi, String why, double fromGauge)
         return kind == Kind.LIKELY;
     }
 
-    static Sense none(String why) {
-        return new Sense(Kind.NO_PRESSURE, OptionalDouble.empty(), why, 0);
+    static Sense none(String key) {
+        return new Sense(Kind.NO_PRESSURE, OptionalDouble.empty(), Saying.of(key), 0);
     }
 }

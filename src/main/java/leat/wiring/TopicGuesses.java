@@ -18,6 +18,7 @@ import leat.config.Point.TimeFormat;
 import leat.mqtt.Heard;
 import leat.signal.PlainText;
 import leat.signal.PressureUnit;
+import leat.words.Saying;
 
 /**
  * Reads the payloads of topics of which nothing is known as leat's own reader would: each number in
@@ -160,7 +161,7 @@ public record TopicGuesses(Doubts doubts) {
                         new Sense(
                                 Sense.Kind.NOTHING_YET,
                                 sense.psi(),
-                                "retained alone: of any age",
+                                Saying.of("sense.retained"),
                                 sense.fromGauge());
             }
             int doubt = form.doubt(doubts.span()) + doubtByName(form, named);

@@ -38,8 +38,8 @@ public record BriefTimes(ZoneId zone, LocalDate today) {
     }
 
     /** What a person must know to read them. */
-    public String note() {
-        return "Times in " + zone.getId() + "; without a date: today, " + today + ".";
+    public String note(Phrases phrases) {
+        return phrases.say("cli.times", zone.getId(), today.toString());
     }
 
     private boolean isToday(long micros) {

@@ -2,6 +2,7 @@ package leat.words;
 
 import static java.util.Objects.requireNonNull;
 
+import java.text.DecimalFormatSymbols;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;
@@ -84,6 +85,10 @@ public record Numbers(Language language, PressureUnit unit, ZoneId zone) {
     public static String number(Language language, double value, int decimals) {
         String shown = String.format(language.locale(), "%." + decimals + "f", value);
         return shown.matches("-0([.,]0*)?") ? shown.substring(1) : shown;
+    }
+
+    static char decimalPoint(Language language) {
+        return DecimalFormatSymbols.getInstance(language.locale()).getDecimalSeparator();
     }
 
     /** Local time with its offset, such as {@code 2026-01-05 07:00:31 +01:00}. */

@@ -1,6 +1,7 @@
 package leat.words;
 
 import java.text.MessageFormat;
+import java.util.List;
 import java.util.ResourceBundle;
 
 /**
@@ -51,6 +52,16 @@ public final class Phrases {
     /** Most are, and a pattern takes long to read. */
     private static boolean isPlain(String phrase) {
         return phrase.indexOf('{') < 0 && phrase.indexOf('\'') < 0;
+    }
+
+    /** As it stands in the file. */
+    String pattern(String key) {
+        return phrases.getString(key);
+    }
+
+    /** All that begin so. */
+    List<String> keys(String beginning) {
+        return phrases.keySet().stream().filter(key -> key.startsWith(beginning)).toList();
     }
 
     boolean has(String key) {

@@ -32,7 +32,11 @@ final class RemarkWords {
     String say(String key, Remark remark) {
         List<Double> n = remark.numbers();
         return switch (remark.kind()) {
-            case REPORTED -> phrases.say(key, PlainText.harmless(remark.about(), LONGEST_REMARK));
+            case REPORTED ->
+                    phrases.say(
+                            key,
+                            PlainText.harmless(
+                                    new FaultWords(phrases).of(remark.about()), LONGEST_REMARK));
             case QUALITY -> phrases.say("quality." + remark.about());
             case RATIO_NOW -> phrases.say(key, ratio(n.get(0)));
             case RISE_NOW ->

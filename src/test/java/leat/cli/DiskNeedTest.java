@@ -7,11 +7,15 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.OptionalLong;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What an installer hears of the disk before the site runs. */
 class DiskNeedTest {
+
+    private static final Phrases ENGLISH = Phrases.in(Language.ENGLISH);
 
     private static final Duration MONTH = Duration.ofDays(30);
 
@@ -37,19 +41,19 @@ class DiskNeedTest {
     void what_sensors_send_is_not_known_and_said_for_one_reading_a_second() {
         DiskNeed need = new DiskNeed(0, 0, 5, MONTH);
 
-        assertThat(need.lines(OptionalLong.empty()))
+        assertThat(need.lines(OptionalLong.empty(), ENGLISH))
                 .containsExactly(
                         "Readings: as many as the sensors of 5 MQTT channels send.",
                         "Disk for 1 a second: about 1 MB a day, 18 MB in 30 d of running"
                                 + " (store.keep_samples).");
-        assertThat(need.shortage(OptionalLong.of(0))).isEmpty();
+        assertThat(need.shortage(OptionalLong.of(0), ENGLISH)).isEmpty();
     }
 
     @Test
     void of_both_kinds_the_disk_is_told_without_what_the_sensors_send() {
         assertThat(
                         new DiskNeed(40, 20, 2, Duration.ofHours(12))
-                                .lines(OptionalLong.of(1_000_000_000)))
+                                .lines(OptionalLong.of(1_000_000_000), ENGLISH))
                 .containsExactly(
                         "Readings: 40 a second by Modbus, and as many as the sensors of 2 MQTT"
                                 + " channels send.",
@@ -61,8 +65,8 @@ class DiskNeedTest {
     void more_than_is_free_is_a_warning_with_the_days_that_there_is_room_for() {
         DiskNeed need = new DiskNeed(80, 0, 0, MONTH);
 
-        assertThat(need.shortage(OptionalLong.of(221_500_000L))).isEmpty();
-        assertThat(need.shortage(OptionalLong.of(83_300_000L)))
+        assertThat(need.shortage(OptionalLong.of(221_500_000L), ENGLISH)).isEmpty();
+        assertThat(need.shortage(OptionalLong.of(83_300_000L), ENGLISH))
                 .hasValueSatisfying(
                         words ->
                                 assertThat(words)

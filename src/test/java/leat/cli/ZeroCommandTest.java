@@ -218,7 +218,7 @@ class ZeroCommandTest {
     void a_bad_reading_is_refused_with_its_reason() throws IOException {
         reads(i -> 0.5, Quality.LOOP_BROKEN);
 
-        assertThat(zero("--yes").err()).contains("loop-broken", "wiring");
+        assertThat(zero("--yes").err()).contains("broken wire", "wiring");
         nothingWasChanged();
     }
 

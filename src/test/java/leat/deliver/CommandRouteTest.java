@@ -21,6 +21,7 @@ import leat.rule.Grade;
 import leat.signal.PressureUnit;
 import leat.store.Message;
 import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -221,6 +222,7 @@ class CommandRouteTest extends RouteContract {
         run.addAll(List.of(arguments));
         return new CommandRoute(
                 new RouteSettings.Command(
-                        "hall", RouteScope.from(Grade.ADVISORY), run, Duration.ofMillis(1500)));
+                        "hall", RouteScope.from(Grade.ADVISORY), run, Duration.ofMillis(1500)),
+                Phrases.in(Language.ENGLISH));
     }
 }

@@ -11,6 +11,8 @@ import leat.config.RouteScope;
 import leat.config.RouteSettings;
 import leat.deliver.CommandRoute;
 import leat.rule.Grade;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -82,6 +84,7 @@ class DeliveryTest {
         assertThat(program.toFile().setExecutable(true)).isTrue();
         return new CommandRoute(
                 new RouteSettings.Command(
-                        "siren", ALL, List.of(program.toString()), Duration.ofSeconds(10)));
+                        "siren", ALL, List.of(program.toString()), Duration.ofSeconds(10)),
+                Phrases.in(Language.ENGLISH));
     }
 }

@@ -13,6 +13,8 @@ import leat.config.Point.Register;
 import leat.config.Point.Table;
 import leat.config.Point.WordOrder;
 import leat.signal.PressureUnit;
+import leat.words.Language;
+import leat.words.Phrases;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -20,6 +22,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** What bare registers are taken for. */
 class RegisterGuessesTest {
+
+    private static final Phrases ENGLISH = Phrases.in(Language.ENGLISH);
 
     private static final Span TO_200 = new Span(0, 200, PressureUnit.PSI);
     private static final Doubts NO_GAUGE = new Doubts(Optional.of(TO_200), Optional.empty());
@@ -97,7 +101,9 @@ class RegisterGuessesTest {
                 .singleElement()
                 .satisfies(guess -> assertThat(guess.sense().isLikely()).isFalse())
                 .satisfies(
-                        guess -> assertThat(guess.sense().why()).isEqualTo("gauge shows 100 psi"));
+                        guess ->
+                                assertThat(guess.sense().why().in(ENGLISH))
+                                        .isEqualTo("gauge shows 100 psi"));
     }
 
     @Test
@@ -106,7 +112,7 @@ class RegisterGuessesTest {
 
         assertThat(guesses).isNotEmpty();
         assertThat(likely(guesses)).isEmpty();
-        assertThat(guesses.get(0).sense().why()).contains("tells nothing");
+        assertThat(guesses.get(0).sense().why().in(ENGLISH)).contains("tells nothing");
     }
 
     @Test
@@ -131,7 +137,9 @@ class RegisterGuessesTest {
                 .singleElement()
                 .satisfies(guess -> assertThat(guess.sense().kind()).isEqualTo(Sense.Kind.MOVES))
                 .satisfies(
-                        guess -> assertThat(guess.sense().why()).isEqualTo("moves by 100.0 psi"));
+                        guess ->
+                                assertThat(guess.sense().why().in(ENGLISH))
+                                        .isEqualTo("moves by 100.0 psi"));
     }
 
     @Test
@@ -156,7 +164,7 @@ class RegisterGuessesTest {
                 .satisfies(guess -> assertThat(guess.sense().psi()).isEmpty())
                 .satisfies(
                         guess ->
-                                assertThat(guess.sense().why())
+                                assertThat(guess.sense().why().in(ENGLISH))
                                         .isEqualTo("50 % of its span: say --range"));
     }
 

@@ -127,7 +127,7 @@ class TopicGuessesTest {
                 new TopicGuesses(NOTHING_SAID).of(new Heard(List.of(kept), 0, Optional.empty()));
 
         assertThat(guesses).isNotEmpty().noneMatch(guess -> guess.sense().isLikely());
-        assertThat(guesses.get(0).sense().why()).contains("retained");
+        assertThat(guesses.get(0).sense().why().key()).contains("retained");
     }
 
     @ParameterizedTest

@@ -7,12 +7,15 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.Reader;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.MissingResourceException;
 import java.util.Properties;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import leat.alarm.AlarmState;
 import leat.alarm.Reason;
 import leat.alarm.Refusal;
@@ -265,6 +268,28 @@ class PhrasesTest {
             String key = Advice.on(rule, Grade.CRITICAL).key();
             assertThat(phrases.say("advice." + key + ".1")).matches("(Stop the b|B)ooster.*");
         }
+    }
+
+    private static final Pattern KEY =
+            Pattern.compile("\"((?:cli|replay|asked|way|trial|sense)\\.[a-z0-9.-]*[a-z0-9])\"");
+
+    private static final Pattern FAULT =
+            Pattern.compile("FaultWords\\.english\\(\\s*\"([a-z0-9.-]*[a-z0-9])\"");
+
+    /** A key that is misspelt would be met by a person at the command line. */
+    @Test
+    void every_phrase_that_the_code_names_is_there() throws IOException {
+        TreeSet<String> named = new TreeSet<>();
+        try (Stream<Path> files = Files.walk(Path.of("src/main/java"))) {
+            for (Path source : files.filter(f -> f.toString().endsWith(".java")).toList()) {
+                String text = Files.readString(source);
+                KEY.matcher(text).results().forEach(k -> named.add(k.group(1)));
+                FAULT.matcher(text).results().forEach(k -> named.add("fault." + k.group(1)));
+            }
+        }
+
+        assertThat(named).hasSizeGreaterThan(100);
+        assertThat(file(Language.ENGLISH).stringPropertyNames()).containsAll(named);
     }
 
     @Test

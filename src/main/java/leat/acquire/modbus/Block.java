@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import java.util.List;
 import leat.config.Point.Table;
+import leat.words.FaultWords;
 
 /**
  * What one request reads: neighbouring registers or bits of one table of one unit. Immutable.
@@ -33,8 +34,14 @@ record Block(int unitId, Table table, int address, int count, List<Tap> taps) {
 
     /** Where it is, in words: {@code unit 1, input register 8 to 11}. */
     String place() {
-        String first = Tap.place(unitId, table, address);
-        return count == 1 ? first : first + " to " + (address + count - 1);
+        String first = Integer.toString(address);
+        return Tap.place(
+                unitId,
+                table,
+                count == 1
+                        ? first
+                        : FaultWords.english(
+                                "range.numbers", first, Integer.toString(address + count - 1)));
     }
 
     static int longest(Table table) {

@@ -13,6 +13,9 @@ import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.words.FaultWords;
+import leat.words.Language;
+import leat.words.Numbers;
 import leat.work.ComingAndGoing;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -149,12 +152,11 @@ final class Delivery {
     }
 
     private String reason(Tap tap, long silentNanos, LinkFault fault) {
-        return String.format(
-                Locale.ROOT,
-                "%s, %s: silent for %.1f s: %s",
+        return FaultWords.english(
+                "silent",
                 endpoint,
                 tap.place(),
-                silentNanos / 1e9,
+                Numbers.number(Language.ENGLISH, silentNanos / 1e9, 1),
                 fault.words());
     }
 }

@@ -1,5 +1,8 @@
 package leat.acquire.modbus;
 
+import java.util.Set;
+import leat.words.FaultWords;
+
 /**
  * The device answered with an exception: it lives, the connection is good, the value is not to be
  * had. Codes: MODBUS Application Protocol Specification V1.1b3, section 7.
@@ -10,6 +13,9 @@ final class DeviceRefused extends Exception {
 
     private static final int ILLEGAL_ADDRESS = 2;
     private static final int ILLEGAL_VALUE = 3;
+
+    /** Codes of the specification. */
+    private static final Set<Integer> MEANT = Set.of(1, 2, 3, 4, 5, 6, 8, 10, 11);
 
     private final int code;
 
@@ -29,25 +35,11 @@ final class DeviceRefused extends Exception {
 
     /** What the code means and what to check next. */
     String words() {
-        return "device answered with exception " + code + ", " + meaning();
+        return FaultWords.english("modbus.exception", Integer.toString(code), meaning());
     }
 
     private String meaning() {
-        return switch (code) {
-            case 1 -> "illegal function: it does not know this table; check the table";
-            case ILLEGAL_ADDRESS ->
-                    "illegal data address: it has nothing there; check the address, which counts"
-                            + " from 0";
-            case ILLEGAL_VALUE -> "illegal data value: check the address and the data type";
-            case 4 -> "device failure: look at the device";
-            case 5 -> "acknowledge: it needs longer than a poll; look at the device";
-            case 6 -> "device busy: poll less often, or look for other programs that poll it";
-            case 8 -> "memory parity error: look at the device";
-            case 10 -> "gateway path unavailable: check the gateway's settings and the unit id";
-            case 11 ->
-                    "gateway target failed to respond: the device behind the gateway is silent;"
-                            + " check its power, its bus wiring and the unit id";
-            default -> "not one of the specification: see the device's manual";
-        };
+        return FaultWords.english(
+                "modbus.exception." + (MEANT.contains(code) ? Integer.toString(code) : "other"));
     }
 }

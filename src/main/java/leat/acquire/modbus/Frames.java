@@ -3,6 +3,7 @@ package leat.acquire.modbus;
 import java.nio.ByteBuffer;
 import leat.acquire.modbus.LinkFault.Failure;
 import leat.config.Point.Table;
+import leat.words.FaultWords;
 
 /**
  * Questions and answers as bytes: MODBUS Application Protocol Specification V1.1b3, 6.1 to 6.4 and
@@ -61,7 +62,7 @@ final class Frames {
         int length = word(in, LENGTH);
         boolean isFrame = length >= SHORTEST_LENGTH && length <= LONGEST_BYTES - BEFORE_UNIT;
         if (word(in, PROTOCOL) != 0 || !isFrame) {
-            throw malformed("it is no Modbus frame");
+            throw malformed(FaultWords.english("modbus.no-frame"));
         }
         return BEFORE_UNIT + length;
     }
@@ -79,11 +80,13 @@ final class Frames {
             throw unasked();
         }
         if (octet(in, UNIT) != block.unitId()) {
-            throw malformed("it comes from unit " + octet(in, UNIT));
+            throw malformed(
+                    FaultWords.english("modbus.other-unit", Integer.toString(octet(in, UNIT))));
         }
         int function = octet(in, FUNCTION);
         if ((function & ~EXCEPTION_BIT) != function(block.table())) {
-            throw malformed("it answers function " + function);
+            throw malformed(
+                    FaultWords.english("modbus.other-function", Integer.toString(function)));
         }
         if (function >= EXCEPTION_BIT) {
             throw new DeviceRefused(octet(in, EXCEPTION_CODE));
@@ -91,11 +94,14 @@ final class Frames {
         boolean bits = block.table().isBits();
         int bytes = octet(in, BYTE_COUNT);
         if (bytes != (bits ? (block.count() + 7) / 8 : 2 * block.count())) {
-            String what = bits ? " bits" : " registers";
-            throw malformed(bytes + " bytes for " + block.count() + what);
+            throw malformed(
+                    FaultWords.english(
+                            bits ? "modbus.bits" : "modbus.registers",
+                            Integer.toString(bytes),
+                            Integer.toString(block.count())));
         }
         if (word(in, LENGTH) != SHORTEST_LENGTH + bytes) {
-            throw malformed("its length is not that of " + bytes + " bytes");
+            throw malformed(FaultWords.english("modbus.length", Integer.toString(bytes)));
         }
         int[] words = new int[block.count()];
         for (int i = 0; i < words.length; i++) {
@@ -106,11 +112,11 @@ final class Frames {
 
     /** Something came before the question, or under a number that was not asked under. */
     static LinkFault unasked() {
-        return new LinkFault(Failure.UNASKED, "it sent something that nobody had asked for");
+        return new LinkFault(Failure.UNASKED, FaultWords.english("modbus.unasked"));
     }
 
     private static LinkFault malformed(String why) {
-        return new LinkFault(Failure.MALFORMED, "the reply makes no sense: " + why);
+        return new LinkFault(Failure.MALFORMED, FaultWords.english("modbus.malformed", why));
     }
 
     private static int function(Table table) {

@@ -13,6 +13,7 @@ import java.time.Duration;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import leat.acquire.modbus.LinkFault.Failure;
+import leat.words.FaultWords;
 
 /**
  * One TCP connection to one device, of which nothing waits: whoever polls calls {@link #progress}
@@ -141,12 +142,17 @@ final class Link {
 
     /** Closes the connection, for what was waited for has not come in time. */
     LinkFault expire() {
-        String within = " within " + Math.max(1, timeout.toMillis()) + " ms";
+        String within = Long.toString(Math.max(1, timeout.toMillis()));
         return switch (state) {
             case LOOKING_UP ->
-                    closing(Failure.UNKNOWN_HOST, "the host name was not resolved" + within);
-            case CONNECTING -> closing(Failure.UNREACHABLE, "no connection" + within);
-            default -> closing(Failure.NO_REPLY, "connected, but no whole reply" + within);
+                    closing(
+                            Failure.UNKNOWN_HOST,
+                            FaultWords.english("modbus.unresolved-within", within));
+            case CONNECTING ->
+                    closing(
+                            Failure.UNREACHABLE,
+                            FaultWords.english("modbus.unconnected-within", within));
+            default -> closing(Failure.NO_REPLY, FaultWords.english("modbus.no-reply", within));
         };
     }
 
@@ -183,7 +189,7 @@ final class Link {
         }
         address = Optional.empty();
         if (found.isCompletedExceptionally()) {
-            throw closing(Failure.UNKNOWN_HOST, "the host name cannot be resolved");
+            throw closing(Failure.UNKNOWN_HOST, FaultWords.english("modbus.unresolved"));
         }
         waitAs(State.CONNECTING);
         try {
@@ -200,9 +206,7 @@ final class Link {
         } catch (UnsupportedAddressTypeException e) {
             throw closing(
                     Failure.UNREACHABLE,
-                    "no connection: this computer has no IPv6, which the address "
-                            + found.join().getHostAddress()
-                            + " needs");
+                    FaultWords.english("modbus.no-ipv6", found.join().getHostAddress()));
         }
         return connected();
     }
@@ -267,13 +271,15 @@ final class Link {
     }
 
     private LinkFault hungUp() {
-        return closing(Failure.HUNG_UP, "the other side closed the connection");
+        return closing(Failure.HUNG_UP, FaultWords.english("modbus.hung-up"));
     }
 
     private LinkFault unconnected(IOException why) {
         return why instanceof ConnectException
-                ? closing(Failure.REFUSED, "connection refused")
-                : closing(Failure.UNREACHABLE, "no connection: " + why.getMessage());
+                ? closing(Failure.REFUSED, FaultWords.english("modbus.refused"))
+                : closing(
+                        Failure.UNREACHABLE,
+                        FaultWords.english("modbus.unconnected", String.valueOf(why.getMessage())));
     }
 
     private LinkFault closing(Failure kind, String what) {

@@ -2,6 +2,9 @@ package leat.acquire.modbus;
 
 import static java.util.Objects.requireNonNull;
 
+import leat.signal.Keyword;
+import leat.words.FaultWords;
+
 /** The exchange with the device failed: there was no usable reply. */
 final class LinkFault extends Exception {
 
@@ -9,19 +12,13 @@ final class LinkFault extends Exception {
 
     /** Kinds of failure that need different looks by a person. */
     enum Failure {
-        UNKNOWN_HOST("check the spelling of the host, or write its address"),
-        REFUSED("check the port, and that the device's Modbus TCP server is switched on"),
-        UNREACHABLE("check the device's power, the network cable and the address"),
-        NO_REPLY("check the unit id, and the power of the device behind a gateway"),
-        HUNG_UP("check whether other programs use up the device's connections"),
-        UNASKED("check that no other device has its address, and ask its maker for newer firmware"),
-        MALFORMED("check that this port speaks Modbus TCP, and the unit id");
-
-        private final String check;
-
-        Failure(String check) {
-            this.check = check;
-        }
+        UNKNOWN_HOST,
+        REFUSED,
+        UNREACHABLE,
+        NO_REPLY,
+        HUNG_UP,
+        UNASKED,
+        MALFORMED
     }
 
     private final Failure kind;
@@ -49,6 +46,7 @@ final class LinkFault extends Exception {
 
     /** What went wrong and what to check next. */
     String words() {
-        return getMessage() + "; " + kind.check;
+        String check = FaultWords.english("check." + Keyword.of(kind));
+        return FaultWords.english("check", getMessage(), check);
     }
 }

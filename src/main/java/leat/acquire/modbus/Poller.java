@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import leat.acquire.Intake;
 import leat.config.ConnectionSettings;
+import leat.words.FaultWords;
 import leat.work.KnownFaults;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -100,7 +101,8 @@ final class Poller {
                 broken(fault);
                 goOn();
             } else {
-                counts.failed(saidOnce(link.endpoint() + ": " + fault.words()));
+                counts.failed(
+                        saidOnce(FaultWords.english("where", link.endpoint(), fault.words())));
             }
         }
     }
@@ -168,7 +170,7 @@ final class Poller {
 
     private void refused(Block block, DeviceRefused refusal) {
         answered();
-        String words = link.endpoint() + ", " + block.place() + ": " + refusal.words();
+        String words = FaultWords.english("at", link.endpoint(), block.place(), refusal.words());
         counts.refused(words);
         if (block.taps().size() > 1 && refusal.mayBeTheExtent()) {
             saidOnce(words + "; from now on each channel of it is read alone");
@@ -185,7 +187,9 @@ final class Poller {
      * A connection that has worked before may only have been closed: the block has a second try.
      */
     private void broken(LinkFault fault) {
-        counts.failed(saidOnce(link.endpoint() + ", " + block().place() + ": " + fault.words()));
+        counts.failed(
+                saidOnce(
+                        FaultWords.english("at", link.endpoint(), block().place(), fault.words())));
         if (fault.isBeforeConnected()) {
             connecting.failed(fault, System.nanoTime());
             silent(fault);

@@ -2,9 +2,10 @@ package leat.acquire.modbus;
 
 import static java.util.Objects.requireNonNull;
 
-import java.util.Locale;
 import leat.config.ChannelSettings;
 import leat.config.Point;
+import leat.signal.Keyword;
+import leat.words.FaultWords;
 
 /**
  * One channel of a machine that a Modbus device delivers. Immutable.
@@ -39,11 +40,11 @@ public record Tap(String machine, ChannelSettings settings) {
     /** Where the number is, in words: {@code unit 1, input register 8}. */
     String place() {
         Point.Register register = register();
-        return place(register.unitId(), register.table(), register.address());
+        return place(register.unitId(), register.table(), Integer.toString(register.address()));
     }
 
-    static String place(int unitId, Point.Table table, int address) {
-        String words = table.name().toLowerCase(Locale.ROOT).replace('_', ' ');
-        return "unit " + unitId + ", " + words + " " + address;
+    static String place(int unitId, Point.Table table, String addresses) {
+        return FaultWords.english(
+                "place." + Keyword.of(table), Integer.toString(unitId), addresses);
     }
 }

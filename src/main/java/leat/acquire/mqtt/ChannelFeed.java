@@ -1,7 +1,6 @@
 package leat.acquire.mqtt;
 
 import java.nio.charset.StandardCharsets;
-import java.util.Locale;
 import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
 import leat.acquire.Intake;
@@ -13,6 +12,9 @@ import leat.signal.PlainText;
 import leat.signal.Reading;
 import leat.signal.SourceBack;
 import leat.signal.SourceLost;
+import leat.words.FaultWords;
+import leat.words.Language;
+import leat.words.Numbers;
 import leat.work.ComingAndGoing;
 import leat.work.Trouble;
 import org.slf4j.Logger;
@@ -120,7 +122,7 @@ final class ChannelFeed {
     private void malformed(byte[] payload, String why) {
         malformed++;
         malformedSinceUsable++;
-        lastFault = what() + " on topic " + point.topic() + ": payload is " + why;
+        lastFault = FaultWords.english("mqtt.malformed", what(), point.topic(), why);
         if (unreadable.isNews("")) {
             LOG.warn(
                     "{}; it begins: {} (more on this channel are only counted)",
@@ -153,7 +155,7 @@ final class ChannelFeed {
         String reason = reason(silent, link, endpoint);
         if (intake.offer(machine, new SourceLost(settings.channel(), intake.nowMicros(), reason))) {
             lost = true;
-            lastFault = what() + ": " + reason;
+            lastFault = FaultWords.english("where", what(), reason);
             losses.lost().ifPresent(more -> LOG.warn("{}{}", lastFault, more));
         } else {
             missed++;
@@ -162,23 +164,23 @@ final class ChannelFeed {
 
     private String reason(long silentNanos, LinkHealth link, String endpoint) {
         if (!link.connected()) {
-            return "no connection to the broker: "
-                    + (link.lastFault().isEmpty() ? endpoint : link.lastFault());
+            return FaultWords.english(
+                    "mqtt.no-broker", link.lastFault().isEmpty() ? endpoint : link.lastFault());
         }
         double seconds = silentNanos / (double) TimeUnit.SECONDS.toNanos(1);
-        String where = " on topic " + point.topic() + " at " + endpoint;
+
         if (malformedSinceUsable > 0) {
-            return malformedSinceUsable
-                    + " messages, but none that can be read,"
-                    + where
-                    + "; check the payload against the settings";
+            return FaultWords.english(
+                    "mqtt.unreadable",
+                    Long.toString(malformedSinceUsable),
+                    point.topic(),
+                    endpoint);
         }
-        return String.format(
-                Locale.ROOT,
-                "no message for %.1f s%s; check the sensor%s",
-                seconds,
-                where,
-                anyUsable ? " and its network" : ", its network and the topic");
+        return FaultWords.english(
+                anyUsable ? "mqtt.silent" : "mqtt.never",
+                Numbers.number(Language.ENGLISH, seconds, 1),
+                point.topic(),
+                endpoint);
     }
 
     private String what() {

@@ -65,7 +65,7 @@ public final class PayloadReader {
 
     public Payload read(byte[] payload) throws MalformedPayload {
         if (payload.length > LONGEST) {
-            throw new MalformedPayload(payload.length + " bytes long");
+            throw new MalformedPayload("long", Integer.toString(payload.length));
         }
         return value.isPresent() ? json(payload, value.get()) : plain(payload);
     }
@@ -76,7 +76,7 @@ public final class PayloadReader {
             return new Payload(contact(text), OptionalLong.empty());
         }
         if (text.length() > LONGEST_NUMBER || !NUMBER.matcher(text).matches()) {
-            throw new MalformedPayload("not a plain number");
+            throw new MalformedPayload("plain");
         }
         return new Payload(finite(Double.parseDouble(text)), OptionalLong.empty());
     }
@@ -94,9 +94,7 @@ public final class PayloadReader {
     }
 
     private Payload json(byte[] payload, JsonPointer pointer) throws MalformedPayload {
-        JsonNode root =
-                tree(payload)
-                        .orElseThrow(() -> new MalformedPayload("not JSON, or a key stands twice"));
+        JsonNode root = tree(payload).orElseThrow(() -> new MalformedPayload("json"));
         JsonNode found = at(root, pointer);
         double raw = contact ? contact(found, pointer) : number(found, pointer);
         return new Payload(raw, time(root));
@@ -105,14 +103,14 @@ public final class PayloadReader {
     private static JsonNode at(JsonNode root, JsonPointer pointer) throws MalformedPayload {
         JsonNode found = root.at(pointer);
         if (found.isMissingNode()) {
-            throw new MalformedPayload("nothing at " + pointer);
+            throw new MalformedPayload("nothing", pointer.toString());
         }
         return found;
     }
 
     private static double number(JsonNode node, JsonPointer pointer) throws MalformedPayload {
         if (!node.isNumber()) {
-            throw new MalformedPayload("no number at " + pointer);
+            throw new MalformedPayload("no-number", pointer.toString());
         }
         return finite(node.doubleValue());
     }
@@ -122,7 +120,7 @@ public final class PayloadReader {
             return node.booleanValue() ? 1 : 0;
         }
         if (!node.isNumber() && !node.isTextual()) {
-            throw new MalformedPayload("neither number nor word at " + pointer);
+            throw new MalformedPayload("no-word", pointer.toString());
         }
         return contact(node.asText());
     }
@@ -131,7 +129,7 @@ public final class PayloadReader {
         return switch (text.toLowerCase(Locale.ROOT)) {
             case "1", "1.0", "true", "on", "\"on\"" -> 1;
             case "0", "0.0", "false", "off", "\"off\"" -> 0;
-            default -> throw new MalformedPayload("none of 0, 1, true, false, on, off");
+            default -> throw new MalformedPayload("contact");
         };
     }
 
@@ -150,7 +148,7 @@ public final class PayloadReader {
 
     private static long isoMicros(JsonNode node) throws MalformedPayload {
         if (!node.isTextual()) {
-            throw new MalformedPayload("time is no text");
+            throw new MalformedPayload("time-text");
         }
         try {
             Instant at = OffsetDateTime.parse(node.textValue()).toInstant();
@@ -158,26 +156,26 @@ public final class PayloadReader {
                 // the library's own difference in microseconds overflows in 2262
                 return at.getEpochSecond() * 1_000_000 + at.getNano() / 1000;
             }
-            throw new MalformedPayload("time before 1970 or after 9999");
+            throw new MalformedPayload("time-range");
         } catch (DateTimeException e) {
-            throw new MalformedPayload("time is not ISO 8601 with offset");
+            throw new MalformedPayload("time-iso");
         }
     }
 
     private static long epochMicros(JsonNode node, double microsPerUnit) throws MalformedPayload {
         if (!node.isNumber()) {
-            throw new MalformedPayload("time is no number");
+            throw new MalformedPayload("time-number");
         }
         double micros = node.doubleValue() * microsPerUnit;
         if (!(micros > 0 && micros < LATEST_SECONDS * 1e6)) {
-            throw new MalformedPayload("time before 1970 or after 9999");
+            throw new MalformedPayload("time-range");
         }
         return Math.round(micros);
     }
 
     private static double finite(double number) throws MalformedPayload {
         if (!Double.isFinite(number)) {
-            throw new MalformedPayload("number too large");
+            throw new MalformedPayload("large");
         }
         return number;
     }

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import leat.signal.Input;
 import leat.signal.Reading;
+import leat.words.FaultWords;
 
 /** Rows of another logger as inputs: readings in the order of their time, and ticks. */
 final class ForeignRows {
@@ -93,40 +94,35 @@ final class ForeignRows {
         List<String> found = new ArrayList<>();
         List<String> ignored = row.layout().ignored();
         if (!ignored.isEmpty()) {
-            String more = ignored.size() > NAMES_SAID ? " and others" : "";
+            boolean more = ignored.size() > NAMES_SAID;
             found.add(
-                    "Columns not read: "
-                            + ignored.stream().limit(NAMES_SAID).map(BadCell::quoted).toList()
-                            + more
-                            + ".");
+                    FaultWords.english(
+                            more ? "recording.ignored-more" : "recording.ignored",
+                            ignored.stream()
+                                    .limit(NAMES_SAID)
+                                    .map(BadCell::quoted)
+                                    .toList()
+                                    .toString()));
         }
         if (row.outOfRange() > 0) {
             found.add(
-                    row.outOfRange()
-                            + " pressures outside -15 to 500 psi were taken as BAD readings.");
+                    FaultWords.english("recording.out-of-range", Long.toString(row.outOfRange())));
         }
         row.layout()
                 .neverOn()
                 .forEach(
                         name ->
                                 found.add(
-                                        "Column "
-                                                + BadCell.quoted(name)
-                                                + " never holds one of the codes: it was taken for"
-                                                + " off all the time."));
+                                        FaultWords.english(
+                                                "recording.never-on", BadCell.quoted(name))));
         pauses.advice().ifPresent(found::add);
         held.ifPresent(
                 each ->
                         found.add(
-                                each.repeated()
-                                        + " readings are values held by --hold. Numbers are no truer"
-                                        + " than the step at which the logger writes, a rise no truer"
-                                        + " than a second, and a gauge that is stuck is not found."));
+                                FaultWords.english(
+                                        "recording.held", Long.toString(each.repeated()))));
         if (seconds.jumps() > 0) {
-            found.add(
-                    "The rows pause for more than a day, "
-                            + seconds.jumps()
-                            + " times; no episode spans that.");
+            found.add(FaultWords.english("recording.jumps", Long.toString(seconds.jumps())));
         }
         return found;
     }

@@ -3,6 +3,7 @@ package leat.acquire.recording;
 import java.util.Arrays;
 import java.util.Optional;
 import leat.signal.Channel;
+import leat.words.FaultWords;
 
 /**
  * How often the pressures of a file fall silent: a logger that writes only what changes does so all
@@ -52,11 +53,7 @@ final class Pauses {
         long steps = longest / 1_000_000 / STEP_SECONDS + 1;
         long seconds = Math.min(LONGEST_MICROS / 1_000_000, steps * STEP_SECONDS);
         return Optional.of(
-                "Its pressures pause "
-                        + pauses
-                        + " times for more than 2 s, and leat is blind there. If the logger writes only"
-                        + " what changes, say how long a value holds: --hold "
-                        + seconds
-                        + "s covers the longest pause.");
+                FaultWords.english(
+                        "recording.pauses", Long.toString(pauses), Long.toString(seconds)));
     }
 }

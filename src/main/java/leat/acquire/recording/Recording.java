@@ -23,6 +23,7 @@ import leat.files.GivenFile;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.PressureUnit;
+import leat.words.FaultWords;
 
 /**
  * A CSV file as the inputs of one machine. It can be read any number of times, each time as a
@@ -241,14 +242,14 @@ public final class Recording {
         countsOwnSeconds = row.isTimeOf(TimeCell.Form.SECONDS);
         List<String> found = new ArrayList<>();
         if (start.charset() != StandardCharsets.UTF_8) {
-            found.add("The file is not UTF-8; its names were read as " + start.charset() + ".");
+            found.add(FaultWords.english("recording.charset", start.charset().toString()));
         }
         found.addAll(foreign.notes());
         if (row.isTimeOf(TimeCell.Form.LOCAL) && zone.isEmpty()) {
-            found.add("Its times name no zone and were taken as UTC; --zone says otherwise.");
+            found.add(FaultWords.english("recording.no-zone"));
         }
         if (isCut) {
-            found.add("The file ends in the middle of a line, which was left out.");
+            found.add(FaultWords.english("recording.half-line"));
         }
         notes = List.copyOf(found);
     }
