@@ -13,6 +13,7 @@ import leat.live.DaemonNow;
 import leat.live.MachineNow;
 import leat.live.SiteNow;
 import leat.report.Html;
+import leat.report.Marks;
 import leat.report.Shown;
 import leat.rule.Finding;
 import leat.rule.Grade;

@@ -13,6 +13,7 @@ import leat.live.GaugeNow;
 import leat.live.LimitNow;
 import leat.live.MachineNow;
 import leat.live.PhaseNow;
+import leat.report.Marks;
 import leat.report.Shown;
 import leat.rule.Finding;
 import leat.rule.Finding.Sense;

@@ -97,14 +97,23 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
                         ? new TextTable("", "measured", "baseline", "should be")
                         : new TextTable("", "measured", "should be");
         for (Line line : lines(startup)) {
-            boolean kept =
-                    FIRST.contains(line.measurand())
-                            || SECOND.contains(line.measurand()) && line.figure().isPresent();
-            if (kept && !isToldOnce(line)) {
+            if (isForTerminal(line)) {
                 row(line, glyphs, table);
             }
         }
         return table;
+    }
+
+    /** Whether paper has room for it: the first of them, where they were measured. */
+    static boolean isForPaper(Line line) {
+        return FIRST.contains(line.measurand()) && line.figure().isPresent();
+    }
+
+    private static boolean isForTerminal(Line line) {
+        boolean kept =
+                FIRST.contains(line.measurand())
+                        || SECOND.contains(line.measurand()) && line.figure().isPresent();
+        return kept && !isToldOnce(line);
     }
 
     /** That there is no inlet gauge is said where a person looks for the inlet, and there alone. */
