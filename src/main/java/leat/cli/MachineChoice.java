@@ -16,8 +16,7 @@ final class MachineChoice {
      * All machines: those of {@code site.yaml}, or where only a store is named, of its last run.
      */
     static Site all(SiteChoice.Chosen chosen) {
-        return chosen.site()
-                .or(() -> lastRun(chosen))
+        return known(chosen)
                 .orElseThrow(
                         () ->
                                 new CommandFailure.Expected(
@@ -25,6 +24,11 @@ final class MachineChoice {
                                         chosen.database()
                                                 + " does not tell which machines there are: name"
                                                 + " their site.yaml with --site."));
+    }
+
+    /** Likewise; empty where nothing tells. */
+    static Optional<Site> known(SiteChoice.Chosen chosen) {
+        return chosen.site().or(() -> lastRun(chosen));
     }
 
     private static Optional<Site> lastRun(SiteChoice.Chosen chosen) {
