@@ -69,8 +69,7 @@ record AlarmList(Shown shown, BriefTimes brief) {
     /**
      * @param standing whether they stand: then what was measured comes before the state
      */
-    private TextTable table(
-            List<StoredAlarm> alarms, OutageChoice outages, boolean standing) {
+    private TextTable table(List<StoredAlarm> alarms, OutageChoice outages, boolean standing) {
         TextTable table =
                 new TextTable("no.")
                         .soft("machine", 8)

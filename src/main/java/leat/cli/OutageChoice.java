@@ -44,8 +44,7 @@ record OutageChoice(List<OutageNow> outages, Shown shown) {
 
     /** What is so of an outage in a few words. */
     String what(OutageNow outage) {
-        return words()
-                .what(
+        return words().what(
                         outage.connections(),
                         outage.whole().containsAll(outage.connections()),
                         outage.channels().size());

@@ -18,7 +18,8 @@ import leat.words.Lines;
 record MailHtml(String language) {
 
     /** Such as {@code Check first:}; a time of day or a long sentence is none. */
-    private static final Pattern BEGINS = Pattern.compile("([^:.0-9]{2,28}|[^:.]{2,60}, [^:.]{1,60}):( .*)");
+    private static final Pattern BEGINS =
+            Pattern.compile("([^:.0-9]{2,28}|[^:.]{2,60}, [^:.]{1,60}):( .*)");
 
     private static final String STYLE =
             "@media (prefers-color-scheme: dark) { body { background: #14181c !important; color: #e6eaee"
@@ -42,13 +43,17 @@ record MailHtml(String language) {
                 .append(escaped(subject))
                 .append("</title>\n<style>")
                 .append(STYLE)
-                .append("</style></head>\n<body style=\"margin:0;padding:16px;font:16px/1.45 sans-serif\">\n")
+                .append(
+                        "</style></head>\n<body style=\"margin:0;padding:16px;font:16px/1.45 sans-serif\">\n")
                 .append("<div style=\"max-width:640px;border-left:6px solid ")
                 .append(colour(message))
                 .append(";padding-left:14px\">\n");
         for (int i = 0; i < lines.size(); i++) {
             boolean isLast = i > 0 && i == lines.size() - 1;
-            html.append(i == 0 ? first(lines.get(0)) : isLast ? last(lines.get(i)) : paragraph(lines.get(i)));
+            html.append(
+                    i == 0
+                            ? first(lines.get(0))
+                            : isLast ? last(lines.get(i)) : paragraph(lines.get(i)));
         }
         return html.append("</div>\n</body></html>\n").toString();
     }

@@ -73,9 +73,9 @@ final class MailText {
             mail.setHeader("Importance", "high");
         }
         String text = harmlessLines(message.text());
-        mail.setContent(alternatives(
-                        text,
-                        new MailHtml(phrases.language().key()).of(message, subject, text)));
+        mail.setContent(
+                alternatives(
+                        text, new MailHtml(phrases.language().key()).of(message, subject, text)));
         mail.saveChanges();
         return mail;
     }

@@ -70,7 +70,8 @@ final class Outages {
     /** Those that have waited long enough, all of them, in the order of the site, each once. */
     List<Changed> due(long nowMicros) {
         if (waiting.isEmpty()
-                || Math.abs(nowMicros - waiting.get(0).change().atMicros()) < Silence.TOGETHER_MICROS) {
+                || Math.abs(nowMicros - waiting.get(0).change().atMicros())
+                        < Silence.TOGETHER_MICROS) {
             return List.of();
         }
         List<Changed> due = wires.inOrder(waiting);

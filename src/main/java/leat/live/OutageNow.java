@@ -102,7 +102,10 @@ public record OutageNow(List<Silent> channels, List<String> whole) {
         }
         return new OutageNow(
                 ordered,
-                whole.entrySet().stream().filter(Map.Entry::getValue).map(Map.Entry::getKey).toList());
+                whole.entrySet().stream()
+                        .filter(Map.Entry::getValue)
+                        .map(Map.Entry::getKey)
+                        .toList());
     }
 
     /** Its alarms. */

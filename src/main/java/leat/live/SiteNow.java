@@ -13,7 +13,8 @@ import java.util.Optional;
  * @param machines in the order of the site
  * @param outages the alarms that stand of channels that fell silent together
  */
-public record SiteNow(long atMicros, DaemonNow daemon, List<MachineNow> machines, List<OutageNow> outages) {
+public record SiteNow(
+        long atMicros, DaemonNow daemon, List<MachineNow> machines, List<OutageNow> outages) {
 
     public SiteNow {
         requireNonNull(daemon, "daemon");

@@ -47,7 +47,11 @@ public record Account(
         Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
     private static final int LONGEST_LINE = 1_000;
-    private static final int CHARACTERS = 76;
+
+    /** Of a terminal that nobody has made wider. */
+    private static final int WIDTH = 80;
+
+    private static final int CHARACTERS = 61;
     private static final int MOST_ROWS = 6;
     private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
@@ -69,7 +73,7 @@ public record Account(
             Replayed replayed, Past past, List<String> notes, Optional<StoredWhy> stored) {
         AccountTimes times = times();
         List<String> lines = new ArrayList<>();
-        lines.add(heading(replayed));
+        wrap(heading(replayed), lines);
         notes.forEach(note -> wrap(note, lines));
         if (replayed.counts().samples() == 0) {
             lines.add("There is no reading in it.");
@@ -77,7 +81,7 @@ public record Account(
         }
         Optional<JudgedStartup> told = replayed.told();
         Diagnosis why = stored.map(StoredWhy::why).orElseGet(() -> why(replayed));
-        WhyLines whyLines = new WhyLines(why, shown, glyphs, Lines.WIDTH);
+        WhyLines whyLines = new WhyLines(why, shown, glyphs, WIDTH);
         List<CurveMark> marks = List.of();
         if (isSaid(why)) {
             lines.addAll(whyLines.sentence());
@@ -171,11 +175,11 @@ public record Account(
         List<String> lines = new ArrayList<>();
         wrap(heading(judged), lines);
         if (judged.baseline().isEmpty()) {
-            lines.add(learning.map(shown.findings()::learning).orElse("no baseline"));
+            wrap(learning.map(shown.findings()::learning).orElse("no baseline"), lines);
         }
         new StartupRows(shown, replayed.settings().limits(), judged.baseline())
                 .table(judged.startup(), glyphs)
-                .toString()
+                .folded(WIDTH)
                 .lines()
                 .forEach(lines::add);
         judged.startup().remarks().forEach(remark -> wrap(shown.findings().climb(remark), lines));
@@ -251,7 +255,7 @@ public record Account(
                         .map(Outcome.SteadyMeasured::spell)
                         .toList();
         for (SteadySpell spell : steadies.subList(0, Math.min(MOST_SPELLS, steadies.size()))) {
-            lines.add(
+            wrap(
                     "Steady from "
                             + time(spell.fromMicros())
                             + ": inlet "
@@ -259,7 +263,8 @@ public record Account(
                             + ", boosted "
                             + shown.pressure(spell.boostedPsi())
                             + ", ratio "
-                            + Shown.ratio(spell.ratio()));
+                            + Shown.ratio(spell.ratio()),
+                    lines);
         }
         addMore(steadies.size(), MOST_SPELLS, "steady spells", lines);
         List<RestSpell> rests =
@@ -269,14 +274,15 @@ public record Account(
                         .toList();
         double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
         for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {
-            lines.add(
+            wrap(
                     "At rest from "
                             + time(spell.stoppedAtMicros())
                             + ": boosted "
                             + shown.pressure(spell.boostedPsi())
                             + ", should be at most "
                             + shown.pressure(most)
-                            + (spell.settled() ? "" : " (it was still falling)"));
+                            + (spell.settled() ? "" : " (it was still falling)"),
+                    lines);
         }
         addMore(rests.size(), MOST_SPELLS, "rests", lines);
         return lines;
@@ -295,14 +301,21 @@ public record Account(
                     replayed.startups().stream()
                             .flatMap(start -> start.run().stream())
                             .anyMatch(run -> !run.verdict().raised().isEmpty());
-            lines.add(
+            wrap(
                     "No alarm was raised"
                             + (later
                                     ? " in what was replayed. What the run raised came after it."
-                                    : "."));
+                                    : "."),
+                    lines);
             return lines;
         }
-        TextTable table = new TextTable("raised", "grade", "what", "measured", "returned");
+        TextTable table =
+                new TextTable()
+                        .soft("raised", 15)
+                        .soft("grade", 8)
+                        .soft("what", 14)
+                        .soft("measured", 20)
+                        .soft("returned", 15);
         List<AlarmLife> alarms = replayed.alarms();
         for (AlarmLife alarm : alarms.subList(0, Math.min(MOST_ROWS, alarms.size()))) {
             Finding finding = alarm.gravest();
@@ -313,12 +326,12 @@ public record Account(
                     shown.measured(finding) + lasting(finding),
                     alarm.returned().map(AlarmChange::atMicros).map(this::time).orElse("stands"));
         }
-        table.toString().lines().forEach(lines::add);
+        table.folded(WIDTH).lines().forEach(lines::add);
         addMore(alarms.size(), MOST_ROWS, "alarms", lines);
         replayed.all(Outcome.InstructionRefused.class).stream()
                 .map(Outcome.InstructionRefused::reason)
                 .map(AlarmWords.ENGLISH::refusal)
-                .forEach(why -> lines.add("An instruction was refused: " + why + "."));
+                .forEach(why -> wrap("An instruction was refused: " + why + ".", lines));
         return lines;
     }
 
@@ -345,7 +358,7 @@ public record Account(
                         .orElseThrow()
                         .gravest();
         FindingWords words = shown.findings();
-        Lines lines = new Lines();
+        Lines lines = new Lines(WIDTH);
         lines.add("");
         lines.add("Check first (" + words.what(gravest) + "):");
         int number = 1;
@@ -356,6 +369,6 @@ public record Account(
     }
 
     private static void wrap(String text, List<String> lines) {
-        lines.addAll(new Lines().add(text).broken());
+        lines.addAll(new Lines(WIDTH).add(text).broken());
     }
 }

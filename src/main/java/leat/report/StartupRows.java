@@ -94,8 +94,12 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     public TextTable table(Startup startup, Glyphs glyphs) {
         TextTable table =
                 baseline.isPresent()
-                        ? new TextTable("", "measured", "baseline", "should be")
-                        : new TextTable("", "measured", "should be");
+                        ? new TextTable()
+                                .soft("", 21)
+                                .soft("measured", 17)
+                                .soft("baseline", 17)
+                                .soft("should be", 19)
+                        : new TextTable().soft("", 31).soft("measured", 19).soft("should be", 26);
         for (Line line : lines(startup)) {
             if (isForTerminal(line)) {
                 row(line, glyphs, table);

@@ -87,7 +87,8 @@ class RunVerdictsShownTest {
 
         Ran ran = site.leat("replay", "jet-1/1", "--report", page.toString());
 
-        assertThat(ran.out())
+        assertThat(ran.out().lines()).allMatch(line -> line.length() <= 80);
+        assertThat(ran.out().replaceAll("\\R +", " "))
                 .contains("low level, low ratio; rise good")
                 .containsPattern("Its run of [0-9.]+ s: low level, low ratio .as judged then")
                 .containsPattern(
