@@ -11,7 +11,11 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "ack",
         mixinStandardHelpOptions = true,
-        description = "Says that an alarm has been seen and somebody looks after it.")
+        description = {
+            "Says that an alarm has been seen and somebody looks after it.",
+            "Of channels that fell silent together it is enough to name one: all of them that nobody has"
+                    + " acknowledged are, each with an instruction of its own, and leat says which."
+        })
 final class AckCommand implements Callable<Integer> {
 
     @Mixin private AlarmOrder order;
@@ -20,6 +24,7 @@ final class AckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Refused, InterruptedException {
-        return order.ask(spec, (requests, alarm) -> requests.about(alarm, Order.Acknowledge::new));
+        return order.askOfWhole(
+                spec, (requests, alarm) -> requests.about(alarm, Order.Acknowledge::new));
     }
 }

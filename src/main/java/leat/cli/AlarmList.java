@@ -2,10 +2,14 @@ package leat.cli;
 
 import static java.util.Objects.requireNonNull;
 
+import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import leat.alarm.AlarmChange;
 import leat.alarm.AlarmNotes;
 import leat.alarm.AlarmState;
+import leat.live.OutageNow;
 import leat.report.Shown;
 import leat.report.TextTable;
 import leat.rule.Finding;
@@ -35,19 +39,20 @@ record AlarmList(Shown shown, BriefTimes brief) {
     }
 
     /** Prints both; returns whether there was room for all of them. */
-    boolean print(List<StoredAlarm> alarms, TableWidth width) {
+    boolean print(List<StoredAlarm> alarms, OutageChoice outages, TableWidth width) {
         List<StoredAlarm> standing = standing(alarms);
         List<StoredAlarm> others = others(alarms);
         boolean whole = true;
         if (standing.isEmpty()) {
             width.say(shown.say("cli.alarms.none"));
         } else {
-            whole = width.print(table(standing, true));
+            whole = width.print(table(standing, outages, true));
+            outages.outages().forEach(outage -> width.say(words(outage, outages)));
         }
         if (!others.isEmpty()) {
             width.say("");
             width.say(shown.say("cli.alarms.others"));
-            whole &= width.print(table(others, false));
+            whole &= width.print(table(others, outages, false));
         }
         return whole;
     }
@@ -67,7 +72,7 @@ record AlarmList(Shown shown, BriefTimes brief) {
     /**
      * @param standing whether they stand: then what was measured comes before the state
      */
-    private TextTable table(List<StoredAlarm> alarms, boolean standing) {
+    private TextTable table(List<StoredAlarm> alarms, OutageChoice outages, boolean standing) {
         TextTable table =
                 new TextTable(shown.say("cli.column.number"))
                         .soft(shown.say("cli.column.machine"), 8)
@@ -81,9 +86,17 @@ record AlarmList(Shown shown, BriefTimes brief) {
                         .spare(shown.say("cli.column.times"))
                         .spare(shown.say("cli.column.raised"))
                         .spare(shown.say("cli.column.changed"));
+        Set<OutageNow> told = new HashSet<>();
         for (StoredAlarm alarm : alarms) {
             AlarmChange change = alarm.change();
             Finding finding = change.finding();
+            Optional<OutageNow> outage = outages.of(alarm);
+            if (outage.isPresent()) {
+                if (told.add(outage.get())) {
+                    row(outage.get(), outages, table);
+                }
+                continue;
+            }
             String measured = shown.findings().beside(finding);
             table.row(
                     Long.toString(alarm.number()),
@@ -102,6 +115,33 @@ record AlarmList(Shown shown, BriefTimes brief) {
                     shown.time(change.atMicros()));
         }
         return table;
+    }
+
+    /** All of it in one row. */
+    private void row(OutageNow outage, OutageChoice outages, TextTable table) {
+        AlarmChange change = outage.alarms().get(0).change();
+        table.row(
+                Long.toString(outage.number()),
+                String.join(", ", outage.blind().keySet()),
+                outage.grade().name(),
+                outage.needsAcknowledging() ? "no" : "yes",
+                outages.what(outage),
+                outages.blind(outage),
+                brief.day(change.raisedAtMicros()),
+                state(change),
+                "-",
+                Integer.toString(outage.channels().size()),
+                shown.time(change.raisedAtMicros()),
+                shown.time(change.atMicros()));
+    }
+
+    private String words(OutageNow outage, OutageChoice outages) {
+        return shown.say(
+                "cli.alarms.outage",
+                Long.toString(outage.number()),
+                outage.channels().size(),
+                outages.what(outage),
+                outages.blind(outage));
     }
 
     /** Every change of one alarm, with who and why. */

@@ -7,6 +7,7 @@ import java.util.function.BiFunction;
 import leat.instruct.Refused;
 import leat.instruct.Request;
 import leat.instruct.Requests;
+import leat.live.OutageNow;
 import leat.report.Shown;
 import leat.store.InstructionBox;
 import leat.store.InstructionFate;
@@ -52,14 +53,56 @@ final class AlarmOrder {
      */
     int ask(CommandSpec spec, Question question, BiFunction<Request, Shown, String> more)
             throws Refused, InterruptedException {
+        return ask(spec, alarms, question, more);
+    }
+
+    /** Likewise, and of an outage for all that nobody has acknowledged. */
+    int askOfWhole(CommandSpec spec, Question question) throws Refused, InterruptedException {
+        OutageChoice outages = OutageChoice.of(asking.site());
+        List<String> all =
+                alarms.stream().flatMap(alarm -> outages.with(alarm).stream()).distinct().toList();
+        int code = ask(spec, all, question, (request, shown) -> "");
+        for (OutageNow outage : outages.outages()) {
+            List<String> its =
+                    outage.alarms().stream()
+                            .map(alarm -> Long.toString(alarm.number()))
+                            .filter(all::contains)
+                            .toList();
+            if (its.size() > 1) {
+                spec.commandLine()
+                        .getOut()
+                        .println(
+                                asking.site()
+                                        .shown()
+                                        .say(
+                                                "cli.ack.outage",
+                                                its.size(),
+                                                String.join(", ", its),
+                                                outages.what(outage)));
+            }
+        }
+        return code;
+    }
+
+    private int ask(
+            CommandSpec spec,
+            List<String> about,
+            Question question,
+            BiFunction<Request, Shown, String> more)
+            throws Refused, InterruptedException {
         SiteChoice.Chosen chosen = asking.site();
         PrintWriter out = spec.commandLine().getOut();
         try (InstructionBox box = InstructionBox.open(chosen.database())) {
             List<Found> found =
-                    requests(spec, asking.requests(box, chosen), question, chosen.shown());
-            int code = found.size() == alarms.size() ? ExitCode.DONE : ExitCode.WRONG;
-            for (Found each : found) {
-                InstructionFate fate = Asking.leave(box, each.request());
+                    requests(spec, about, asking.requests(box, chosen), question, chosen.shown());
+            int code = found.size() == about.size() ? ExitCode.DONE : ExitCode.WRONG;
+            List<Long> left = found.stream().map(each -> each.request().leaveIn(box)).toList();
+            boolean isTakenUp = true;
+            for (int i = 0; i < found.size(); i++) {
+                Found each = found.get(i);
+                InstructionFate fate =
+                        isTakenUp ? Waiting.fate(box, left.get(i)) : box.fate(left.get(i));
+                isTakenUp = fate.state() != InstructionFate.State.WAITING;
                 boolean refused = fate.state() == InstructionFate.State.REFUSED;
                 String words =
                         chosen.shown()
@@ -75,10 +118,15 @@ final class AlarmOrder {
     }
 
     /** In order; one that is not there is told and left out. */
-    private List<Found> requests(
-            CommandSpec spec, Requests requests, Question question, Shown shown) throws Refused {
+    private static List<Found> requests(
+            CommandSpec spec,
+            List<String> about,
+            Requests requests,
+            Question question,
+            Shown shown)
+            throws Refused {
         List<Found> found = new ArrayList<>();
-        for (String alarm : alarms) {
+        for (String alarm : about) {
             try {
                 found.add(new Found(alarm, question.of(requests, alarm)));
             } catch (Refused e) {

@@ -99,14 +99,15 @@ final class AlarmsCommand implements Callable<Integer> {
             if (asJson) {
                 out.println(json(alarms, serviced));
             } else {
-                show(out, alarms, chosen.shown());
+                show(out, alarms, chosen);
                 serviced.forEach(s -> width.say(words(s, chosen.shown())));
             }
         }
         return ExitCode.DONE;
     }
 
-    private void show(PrintWriter out, List<StoredAlarm> alarms, Shown shown) {
+    private void show(PrintWriter out, List<StoredAlarm> alarms, SiteChoice.Chosen chosen) {
+        Shown shown = chosen.shown();
         if (alarms.isEmpty()) {
             out.println(shown.say(all ? "cli.alarms.never" : "cli.alarms.none"));
             return;
@@ -114,7 +115,8 @@ final class AlarmsCommand implements Callable<Integer> {
         AlarmList list = AlarmList.of(shown);
         boolean whole;
         if (history == null) {
-            whole = list.print(alarms, width);
+            List<StoredAlarm> standing = alarms.stream().filter(StoredAlarm::isActive).toList();
+            whole = list.print(alarms, OutageChoice.of(standing, chosen), width);
         } else {
             StoredAlarm last = alarms.get(alarms.size() - 1);
             width.say(

@@ -142,7 +142,7 @@ final class DemoCommand implements Callable<Integer> {
             out.println();
             width.print(StartupsCommand.table(startups, shown));
             out.println();
-            AlarmList.of(shown).print(alarms, width);
+            AlarmList.of(shown).print(alarms, new OutageChoice(List.of(), shown), width);
             out.println();
             tryNext(out, siteFile, database);
             return verdict(out, reader, startups, alarms);

@@ -16,14 +16,18 @@ final class MachineChoice {
      * All machines: those of {@code site.yaml}, or where only a store is named, of its last run.
      */
     static Site all(SiteChoice.Chosen chosen) {
-        return chosen.site()
-                .or(() -> lastRun(chosen))
+        return known(chosen)
                 .orElseThrow(
                         () ->
                                 new CommandFailure.Expected(
                                         ExitCode.WRONG,
                                         "cli.machines-unknown",
                                         chosen.database().toString()));
+    }
+
+    /** Likewise; empty where nothing tells. */
+    static Optional<Site> known(SiteChoice.Chosen chosen) {
+        return chosen.site().or(() -> lastRun(chosen));
     }
 
     private static Optional<Site> lastRun(SiteChoice.Chosen chosen) {

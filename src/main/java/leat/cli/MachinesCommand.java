@@ -4,9 +4,11 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import leat.config.Site;
 import leat.live.MachineNow;
+import leat.live.OutageNow;
 import leat.live.SiteNow;
 import leat.report.Json;
 import leat.report.Shown;
@@ -15,6 +17,7 @@ import leat.screen.NowWords;
 import leat.screen.SiteView;
 import leat.signal.Channel;
 import leat.store.StoredAlarm;
+import leat.words.OutageWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -60,8 +63,43 @@ final class MachinesCommand implements Callable<Integer> {
 
     private void show(NowWords words, SiteNow now) {
         width.say(words.daemonInFull(now.daemon()));
-        boolean whole = width.print(table(worstFirst(now.machines()), words));
+        now.outages().forEach(outage -> width.say(words(outage, words)));
+        boolean whole = width.print(table(worstFirst(now.machines()), words, now));
         width.more(whole, words.shown().phrases());
+    }
+
+    private static String words(OutageNow outage, NowWords words) {
+        Shown shown = words.shown();
+        return shown.say(
+                "live.outage",
+                shown.findings().grade(outage.grade()),
+                what(outage, shown),
+                words.clock(outage.sinceMicros()),
+                new OutageWords(shown.phrases()).blind(outage.blind()),
+                Long.toString(outage.number()));
+    }
+
+    private static String what(OutageNow outage, Shown shown) {
+        return new OutageWords(shown.phrases())
+                .what(
+                        outage.connections(),
+                        outage.whole().containsAll(outage.connections()),
+                        outage.channels().size());
+    }
+
+    /** An outage is one thing, however many channels of the machine are silent. */
+    private static String stands(MachineNow machine, NowWords words, SiteNow now) {
+        Shown shown = words.shown();
+        Optional<OutageNow> worst = machine.alarms().stream().findFirst().flatMap(now::outageOf);
+        long others =
+                machine.alarms().stream().filter(alarm -> now.outageOf(alarm).isEmpty()).count();
+        return worst.map(
+                        outage ->
+                                shown.findings().grade(outage.grade())
+                                        + " "
+                                        + shown.say("live.showing.silent")
+                                        + (others > 0 ? " +" + others : ""))
+                .orElseGet(() -> words.stands(machine));
     }
 
     private static List<MachineNow> worstFirst(List<MachineNow> machines) {
@@ -74,7 +112,7 @@ final class MachinesCommand implements Callable<Integer> {
         return sorted;
     }
 
-    private static TextTable table(List<MachineNow> machines, NowWords words) {
+    private static TextTable table(List<MachineNow> machines, NowWords words, SiteNow now) {
         Shown shown = words.shown();
         TextTable table =
                 new TextTable()
@@ -94,7 +132,7 @@ final class MachinesCommand implements Callable<Integer> {
                     words.value(machine, Channel.INLET),
                     words.value(machine, Channel.BOOSTED),
                     words.ago(machine.readMicros()),
-                    words.stands(machine),
+                    stands(machine, words, now),
                     machine.lastStart().map(start -> words.verdict(start.startup())).orElse("-"),
                     machine.phase().map(phase -> words.clock(phase.sinceMicros())).orElse("-"),
                     machine.alarms().stream().findFirst().map(words::check).orElse(""));

@@ -17,7 +17,6 @@ import java.util.Locale;
 import leat.rule.Grade;
 import leat.signal.PlainText;
 import leat.store.Message;
-import leat.words.Lines;
 import leat.words.Phrases;
 
 /**
@@ -74,7 +73,9 @@ final class MailText {
             mail.setHeader("Importance", "high");
         }
         String text = harmlessLines(message.text());
-        mail.setContent(alternatives(text, html(subject, text)));
+        mail.setContent(
+                alternatives(
+                        text, new MailHtml(phrases.language().key()).of(message, subject, text)));
         mail.saveChanges();
         return mail;
     }
@@ -113,26 +114,6 @@ final class MailText {
                         ? text.substring(0, LONGEST_TEXT) + "\n" + phrases.say("mail.cut")
                         : text;
         return String.join("\n", start.lines().map(PlainText::harmless).toList()) + "\n";
-    }
-
-    private String html(String subject, String text) {
-        return "<!DOCTYPE html>\n<html lang=\""
-                + phrases.language().key()
-                + "\"><head><meta charset=\"utf-8\"><title>"
-                + escaped(subject)
-                + "</title></head>\n<body style=\"font-family:sans-serif\">\n<h3>"
-                + escaped(subject)
-                + "</h3>\n<div style=\"white-space:pre-wrap\">"
-                + escaped(Lines.unbroken(text))
-                + "</div>\n</body></html>\n";
-    }
-
-    private static String escaped(String text) {
-        return text.replace("&", "&amp;")
-                .replace("<", "&lt;")
-                .replace(">", "&gt;")
-                .replace("\"", "&quot;")
-                .replace("'", "&#39;");
     }
 
     /** The library would give each mail a new id. */

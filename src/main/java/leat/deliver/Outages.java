@@ -6,7 +6,7 @@ import java.util.Optional;
 import leat.alarm.AlarmEvent;
 import leat.config.RouteSettings;
 import leat.rule.Finding;
-import leat.rule.Grade;
+import leat.rule.Silence;
 import leat.wire.State;
 
 /**
@@ -14,9 +14,6 @@ import leat.wire.State;
  * they are one outage. Its figures are leat's own choice. Thread-confined.
  */
 final class Outages {
-
-    /** What hangs on one switch is noticed by each connection within its own time-out. */
-    private static final long GATHER_MICROS = 5_000_000;
 
     /** So long after the last change it is told that only a part is read again. */
     private static final long PARTLY_MICROS = 60_000_000;
@@ -35,9 +32,7 @@ final class Outages {
     /** A channel has fallen silent, which is not CRITICAL, and its connection is known. */
     boolean isOfOne(StandingAlarm alarm) {
         Finding finding = alarm.latest().finding();
-        return finding.isOfSilence()
-                && finding.grade() == Grade.WARNING
-                && connection(alarm.changed()).isPresent();
+        return Silence.isOfConnection(finding) && connection(alarm.changed()).isPresent();
     }
 
     /**
@@ -75,7 +70,8 @@ final class Outages {
     /** Those that have waited long enough, all of them, in the order of the site, each once. */
     List<Changed> due(long nowMicros) {
         if (waiting.isEmpty()
-                || Math.abs(nowMicros - waiting.get(0).change().atMicros()) < GATHER_MICROS) {
+                || Math.abs(nowMicros - waiting.get(0).change().atMicros())
+                        < Silence.TOGETHER_MICROS) {
             return List.of();
         }
         List<Changed> due = wires.inOrder(waiting);

@@ -32,6 +32,7 @@ public final class Live {
 
     private final StoreReader reader;
     private final Site site;
+    private Site inForce;
     private Optional<Run> run = Optional.empty();
     private Map<String, MachineView> machines = new LinkedHashMap<>();
     private Map<String, AlarmNow> alarms = new HashMap<>();
@@ -39,6 +40,7 @@ public final class Live {
     private Live(StoreReader reader, Site site) {
         this.reader = requireNonNull(reader, "reader");
         this.site = requireNonNull(site, "site");
+        inForce = site;
         machines = views(site);
     }
 
@@ -57,7 +59,11 @@ public final class Live {
         readAlarms();
         List<MachineNow> now = new ArrayList<>();
         machines.forEach((name, view) -> now.add(view.now(nowMicros, alarmsOf(name))));
-        return new SiteNow(nowMicros, DaemonNow.of(run, stored(heads), nowMicros), now);
+        return new SiteNow(
+                nowMicros,
+                DaemonNow.of(run, stored(heads), nowMicros),
+                now,
+                OutageNow.among(standing(now), inForce));
     }
 
     /** A run under another configuration has other channels and limits. */
@@ -68,7 +74,8 @@ public final class Live {
             Optional<Site> then =
                     latest.flatMap(r -> reader.configText(r.configHash()))
                             .flatMap(text -> SiteFile.archived(text).site());
-            machines = views(then.orElse(site));
+            inForce = then.orElse(site);
+            machines = views(inForce);
         }
     }
 
@@ -97,6 +104,13 @@ public final class Live {
         return alarms.values().stream()
                 .filter(each -> each.alarm().machine().equals(machine))
                 .sorted(Comparator.comparing(AlarmNow::alarm, StoredAlarm.WORST_FIRST))
+                .toList();
+    }
+
+    private static List<StoredAlarm> standing(List<MachineNow> machines) {
+        return machines.stream()
+                .flatMap(machine -> machine.alarms().stream())
+                .map(AlarmNow::alarm)
                 .toList();
     }
 

@@ -13,6 +13,7 @@ import leat.live.DaemonNow;
 import leat.live.MachineNow;
 import leat.live.SiteNow;
 import leat.report.Html;
+import leat.report.Marks;
 import leat.report.Shown;
 import leat.rule.Finding;
 import leat.rule.Grade;
@@ -44,6 +45,7 @@ final class Board {
         Map<String, String> parts = new LinkedHashMap<>();
         parts.put("as-of", Html.escaped(shown.say("status.as-of", times.now())));
         parts.put("summary", summary(seen));
+        parts.put("outages", OutagesPart.of(seen, shown, times));
         parts.put("news", news(seen));
         StringBuilder cards = new StringBuilder();
         int place = 0;
@@ -54,7 +56,7 @@ final class Board {
                     seen.machine(settings.name())
                             .map(
                                     now ->
-                                            new Card(now, frame, settings, shown, times)
+                                            new Card(now, seen, frame, settings, shown, times)
                                                     .parts(starts.apply(now)))
                             .orElseGet(() -> frame.blank(shown.say("status.unread")));
             parts.putAll(own);
@@ -70,6 +72,7 @@ final class Board {
         out.open("noscript").text("p", shown.say("status.reload")).close("noscript");
         out.text("p id=\"stale\" role=\"alert\" hidden", shown.say("status.stale"));
         place(out, "div id=\"summary\"", parts);
+        place(out, "div id=\"outages\" class=\"alarms\"", parts);
         place(out, "p id=\"news\" role=\"status\" class=\"unseen\"", parts);
         out.close("header").open("main").html(cards);
         out.open("section class=\"card\" aria-labelledby=\"own\"");
@@ -100,7 +103,7 @@ final class Board {
         out.html(worst.map(Marks::of).orElse(Marks.good()));
         out.text(
                 "strong",
-                worst.map(grade -> shown.say("status.worst", count(alarms), word(grade)))
+                worst.map(grade -> shown.say("status.worst", count(seen), word(grade)))
                         .orElse(shown.say("live.no-alarm")));
         if (seen.isDegraded()) {
             out.words(shown.say("status.degraded"));
@@ -114,8 +117,10 @@ final class Board {
         return out.done();
     }
 
-    private String count(List<AlarmNow> alarms) {
-        return shown.say("daily.alarms", alarms.size());
+    /** An outage is one. */
+    private String count(Seen seen) {
+        long alone = alarms(seen).stream().filter(each -> seen.outageOf(each).isEmpty()).count();
+        return shown.say("daily.alarms", alone + seen.outages().size());
     }
 
     private String word(Grade grade) {
@@ -127,9 +132,9 @@ final class Board {
         if (seen.site().isEmpty()) {
             return Html.escaped(shown.say("status.unread"));
         }
-        List<String> lines = new ArrayList<>();
+        List<String> lines = new ArrayList<>(OutagesPart.news(seen, shown));
         for (MachineNow machine : seen.machines()) {
-            for (AlarmNow alarm : machine.alarms()) {
+            for (AlarmNow alarm : alone(machine, seen)) {
                 Finding finding = alarm.alarm().change().finding();
                 lines.add(
                         shown.say(
@@ -140,6 +145,10 @@ final class Board {
             }
         }
         return Html.escaped(lines.isEmpty() ? shown.say("live.no-alarm") : String.join(" ", lines));
+    }
+
+    private static List<AlarmNow> alone(MachineNow machine, Seen seen) {
+        return machine.alarms().stream().filter(each -> seen.outageOf(each).isEmpty()).toList();
     }
 
     private static List<AlarmNow> alarms(Seen seen) {

@@ -1,9 +1,11 @@
 package leat.page;
 
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeMap;
 import leat.config.MachineSettings;
 import leat.diagnose.Diagnosis;
@@ -12,7 +14,9 @@ import leat.live.BoostNow;
 import leat.live.GaugeNow;
 import leat.live.LimitNow;
 import leat.live.MachineNow;
+import leat.live.OutageNow;
 import leat.live.PhaseNow;
+import leat.report.Marks;
 import leat.report.Shown;
 import leat.rule.Finding;
 import leat.rule.Finding.Sense;
@@ -33,13 +37,21 @@ final class Card {
     private static final double FULL_BOOST = 4;
 
     private final MachineNow machine;
+    private final Seen seen;
     private final Frame frame;
     private final double setPsi;
     private final Shown shown;
     private final Times times;
 
-    Card(MachineNow machine, Frame frame, MachineSettings settings, Shown shown, Times times) {
+    Card(
+            MachineNow machine,
+            Seen seen,
+            Frame frame,
+            MachineSettings settings,
+            Shown shown,
+            Times times) {
         this.machine = machine;
+        this.seen = seen;
         this.frame = frame;
         this.shown = shown;
         this.times = times;
@@ -88,7 +100,16 @@ final class Card {
             out.close("p");
         } else {
             out.open("ul");
-            machine.alarms().forEach(alarm -> alarm(out, alarm));
+            Set<String> checks = new HashSet<>();
+            Set<OutageNow> outages = new HashSet<>();
+            for (AlarmNow alarm : machine.alarms()) {
+                Optional<OutageNow> outage = seen.outageOf(alarm);
+                if (outage.isEmpty()) {
+                    alarm(out, alarm, checks);
+                } else if (outages.add(outage.get())) {
+                    out.html(OutagesPart.of(machine.name(), outage.get(), shown));
+                }
+            }
             out.close("ul");
         }
         if (!machine.aside().isEmpty()) {
@@ -97,7 +118,10 @@ final class Card {
         return out.done();
     }
 
-    private void alarm(Element out, AlarmNow alarm) {
+    /**
+     * @param checks those that stand above: what two alarms ask for is asked for once
+     */
+    private void alarm(Element out, AlarmNow alarm, Set<String> checks) {
         Finding finding = alarm.alarm().change().finding();
         out.open("li class=\"" + Marks.type(finding.grade()) + "\"")
                 .open("p")
@@ -116,7 +140,10 @@ final class Card {
                 .filter(CauseWords::isClear)
                 .map(shown.causes()::likely)
                 .ifPresent(cause -> out.text("p", shown.say("status.cause", cause)));
-        out.text("p", shown.say("status.check", check(finding, alarm.why())));
+        String check = check(finding, alarm.why());
+        if (checks.add(check)) {
+            out.text("p", shown.say("status.check", check));
+        }
         out.text("p class=\"note\"", shown.findings().meaning(finding.grade())).close("li");
     }
 
@@ -146,7 +173,7 @@ final class Card {
 
     private void gauge(Element out, GaugeNow gauge) {
         boolean isPressure = gauge.channel().isPressure();
-        String name = shown.say("status.gauge." + gauge.channel().key());
+        String name = shown.say("channel." + gauge.channel().key());
         OptionalDouble value = gauge.value();
         if (value.isEmpty()) {
             row(out, "gauge blind", name, Marks.bad(), blind(gauge));

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import leat.live.LimitNow;
+import leat.report.Marks;
 import leat.rule.Finding.Sense;
 import leat.rule.Grade;
 

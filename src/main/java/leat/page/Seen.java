@@ -6,8 +6,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import leat.live.AlarmNow;
 import leat.live.GaugeNow;
 import leat.live.MachineNow;
+import leat.live.OutageNow;
 import leat.live.SiteNow;
 
 /**
@@ -35,6 +37,14 @@ record Seen(
 
     List<MachineNow> machines() {
         return site.map(SiteNow::machines).orElse(List.of());
+    }
+
+    List<OutageNow> outages() {
+        return site.map(SiteNow::outages).orElse(List.of());
+    }
+
+    Optional<OutageNow> outageOf(AlarmNow alarm) {
+        return site.flatMap(each -> each.outageOf(alarm));
     }
 
     Optional<MachineNow> machine(String name) {

@@ -3,6 +3,7 @@ package leat.page;
 import java.util.Map;
 import leat.acquire.SourceHealth;
 import leat.deliver.CourierHealth;
+import leat.report.Marks;
 import leat.report.Shown;
 import leat.words.FaultWords;
 

@@ -47,7 +47,11 @@ public record Account(
         Shown shown, Glyphs glyphs, OptionalLong zeroMicros, Optional<Learning> learning) {
 
     private static final int LONGEST_LINE = 1_000;
-    private static final int CHARACTERS = 76;
+
+    /** Of a terminal that nobody has made wider. */
+    private static final int WIDTH = 80;
+
+    private static final int CHARACTERS = 61;
     private static final int MOST_ROWS = 6;
     private static final int MOST_SPELLS = 3;
     private static final double SECOND = 1e6;
@@ -69,7 +73,7 @@ public record Account(
             Replayed replayed, Past past, List<String> notes, Optional<StoredWhy> stored) {
         AccountTimes times = times();
         List<String> lines = new ArrayList<>();
-        lines.add(heading(replayed));
+        wrap(heading(replayed), lines);
         notes.forEach(note -> wrap(note, lines));
         if (replayed.counts().samples() == 0) {
             lines.add(shown.say("replay.empty"));
@@ -77,7 +81,7 @@ public record Account(
         }
         Optional<JudgedStartup> told = replayed.told();
         Diagnosis why = stored.map(StoredWhy::why).orElseGet(() -> why(replayed));
-        WhyLines whyLines = new WhyLines(why, shown, glyphs, Lines.WIDTH);
+        WhyLines whyLines = new WhyLines(why, shown, glyphs, WIDTH);
         List<CurveMark> marks = List.of();
         if (isSaid(why)) {
             lines.addAll(whyLines.sentence());
@@ -175,13 +179,14 @@ public record Account(
         List<String> lines = new ArrayList<>();
         wrap(heading(judged), lines);
         if (judged.baseline().isEmpty()) {
-            lines.add(
+            wrap(
                     learning.map(shown.findings()::learning)
-                            .orElseGet(() -> shown.say("replay.no-baseline")));
+                            .orElseGet(() -> shown.say("replay.no-baseline")),
+                    lines);
         }
         new StartupRows(shown, replayed.settings().limits(), judged.baseline())
                 .table(judged.startup(), glyphs)
-                .toString()
+                .folded(WIDTH)
                 .lines()
                 .forEach(lines::add);
         judged.startup().remarks().forEach(remark -> wrap(shown.findings().climb(remark), lines));
@@ -255,13 +260,14 @@ public record Account(
                         .map(Outcome.SteadyMeasured::spell)
                         .toList();
         for (SteadySpell spell : steadies.subList(0, Math.min(MOST_SPELLS, steadies.size()))) {
-            lines.add(
+            wrap(
                     shown.say(
                             "replay.steady",
                             time(spell.fromMicros()),
                             shown.pressure(spell.inletPsi()),
                             shown.pressure(spell.boostedPsi()),
-                            shown.ratio(spell.ratio())));
+                            shown.ratio(spell.ratio())),
+                    lines);
         }
         addMore(steadies.size(), MOST_SPELLS, "replay.more.steady", lines);
         List<RestSpell> rests =
@@ -271,12 +277,13 @@ public record Account(
                         .toList();
         double most = replayed.settings().limits().get(Limit.REST_ADVISORY);
         for (RestSpell spell : rests.subList(0, Math.min(MOST_SPELLS, rests.size()))) {
-            lines.add(
+            wrap(
                     shown.say(
                             spell.settled() ? "replay.rest" : "replay.rest.falling",
                             time(spell.stoppedAtMicros()),
                             shown.pressure(spell.boostedPsi()),
-                            shown.pressure(most)));
+                            shown.pressure(most)),
+                    lines);
         }
         addMore(rests.size(), MOST_SPELLS, "replay.more.rests", lines);
         return lines;
@@ -295,16 +302,16 @@ public record Account(
                     replayed.startups().stream()
                             .flatMap(start -> start.run().stream())
                             .anyMatch(run -> !run.verdict().raised().isEmpty());
-            lines.add(shown.say(later ? "replay.no-alarm.yet" : "replay.no-alarm"));
+            wrap(shown.say(later ? "replay.no-alarm.yet" : "replay.no-alarm"), lines);
             return lines;
         }
         TextTable table =
-                new TextTable(
-                        shown.say("cli.column.raised"),
-                        shown.say("cli.column.grade"),
-                        shown.say("cli.column.what"),
-                        shown.say("replay.column.measured"),
-                        shown.say("replay.column.returned"));
+                new TextTable()
+                        .soft(shown.say("cli.column.raised"), 15)
+                        .soft(shown.say("cli.column.grade"), 8)
+                        .soft(shown.say("cli.column.what"), 14)
+                        .soft(shown.say("replay.column.measured"), 20)
+                        .soft(shown.say("replay.column.returned"), 15);
         List<AlarmLife> alarms = replayed.alarms();
         for (AlarmLife alarm : alarms.subList(0, Math.min(MOST_ROWS, alarms.size()))) {
             Finding finding = alarm.gravest();
@@ -318,12 +325,12 @@ public record Account(
                             .map(this::time)
                             .orElseGet(() -> shown.say("replay.stands")));
         }
-        table.toString().lines().forEach(lines::add);
+        table.folded(WIDTH).lines().forEach(lines::add);
         addMore(alarms.size(), MOST_ROWS, "replay.more.alarms", lines);
         replayed.all(Outcome.InstructionRefused.class).stream()
                 .map(Outcome.InstructionRefused::reason)
                 .map(new AlarmWords(shown.phrases())::refusal)
-                .forEach(why -> lines.add(shown.say("replay.refused", why)));
+                .forEach(why -> wrap(shown.say("replay.refused", why), lines));
         return lines;
     }
 
@@ -354,7 +361,7 @@ public record Account(
                         .orElseThrow()
                         .gravest();
         FindingWords words = shown.findings();
-        Lines lines = new Lines();
+        Lines lines = new Lines(WIDTH);
         lines.add("");
         lines.add(shown.say("replay.check-first", words.what(gravest)));
         int number = 1;
@@ -365,6 +372,6 @@ public record Account(
     }
 
     private static void wrap(String text, List<String> lines) {
-        lines.addAll(new Lines().add(text).broken());
+        lines.addAll(new Lines(WIDTH).add(text).broken());
     }
 }

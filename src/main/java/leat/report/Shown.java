@@ -81,10 +81,10 @@ public record Shown(ZoneId zone, PressureUnit unit, Language language) {
 
     /**
      * With its unit and, where it is known, its uncertainty, such as {@code 1.32 ± 0.04 s}; a dash
-     * when absent.
+     * when absent, and of a length of time below nothing, which is none.
      */
     public String figure(Measurand.Unit kind, Figure figure) {
-        if (!figure.isPresent()) {
+        if (!figure.isPresent() || kind == Measurand.Unit.TIME && figure.get() < 0) {
             return NONE;
         }
         double scale = isPressure(kind) ? unit.fromPsi(1) : 1;

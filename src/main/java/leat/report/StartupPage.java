@@ -3,16 +3,11 @@ package leat.report;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import leat.alarm.AlarmChange;
 import leat.measure.ClimbRemark;
-import leat.measure.Figure;
 import leat.measure.Measurand;
 import leat.measure.Startup;
-import leat.rule.Finding;
 import leat.rule.JudgedRun;
 import leat.rule.Limit;
 import leat.rule.Limits;
@@ -57,17 +52,24 @@ public final class StartupPage {
                 .append(style())
                 .append("</style>\n</head>\n<body>\n<main>\n");
         head(title);
-        page.append(new StartupPlot(view, shown, marks()).draw());
         Optional<WhySections> why = why();
         boolean hasSheet = why.map(WhySections::hasSheet).orElse(false);
+        page.append(why.isPresent() ? "<div class=\"pair\">\n<div>\n" : "<div>\n<div>\n");
+        page.append(new StartupPlot(view, shown, marks()).draw()).append("</div>\n");
         why.ifPresent(
                 sections ->
-                        page.append(sections.causes()).append(hasSheet ? sections.sheet() : ""));
-        page.append("<section").append(hasSheet ? " class=\"figures\">\n" : ">\n");
-        view.run().ifPresent(this::run);
+                        page.append("<div class=\"why\">\n")
+                                .append(sections.causes())
+                                .append("</div>\n"));
+        page.append("</div>\n");
+        page.append(why.filter(sections -> hasSheet).map(WhySections::sheet).orElse(""));
+        page.append(hasSheet ? "<section class=\"figures tight\">" : "<section class=\"figures\">");
+        page.append("\n<div>\n");
         numbers();
+        page.append("</div>\n<div class=\"beside\">\n");
+        view.run().ifPresent(this::run);
         fired();
-        page.append("</section>\n");
+        page.append("</div>\n</section>\n");
         if (!hasSheet) {
             cautions();
         }
@@ -106,6 +108,7 @@ public final class StartupPage {
         page.append(view.run().isPresent() ? "<p class=\"" : "<p class=\"verdict ")
                 .append(colour(view.verdict().outcome()))
                 .append("\">")
+                .append(Marks.of(view.verdict().mark()))
                 .append(
                         escape(
                                 capital(shown.verdict(view.verdict().outcome()))
@@ -139,6 +142,7 @@ public final class StartupPage {
         page.append("<p class=\"verdict ")
                 .append(colour(run.verdict().mark()))
                 .append("\">")
+                .append(Marks.of(run.verdict().mark()))
                 .append(escape(shown.say("page.run-of", words)))
                 .append("</p>\n<p>")
                 .append(escape(runs().raised(shown.findings().runs().raised(run.verdict()))))
@@ -153,16 +157,21 @@ public final class StartupPage {
         return mark == RunVerdict.Mark.NOT_JUDGED ? "soft" : mark.key();
     }
 
+    private static boolean isWrong(RunVerdict.Mark mark) {
+        return mark != RunVerdict.Mark.GOOD && mark != RunVerdict.Mark.NOT_JUDGED;
+    }
+
     /** What the run was judged by, thing by thing. */
     private void run(JudgedRun run) {
         RunWords words = shown.findings().runs();
         heading("page.run");
         head("page.what", "page.measured", "page.should", "page.judged");
         for (RunRows.Line line : runs().lines(run, view.startup(), view.verdict())) {
-            page.append("<tr><th>").append(escape(line.title())).append("</th><td>");
-            page.append(escape(line.measured())).append("</td><td>");
+            page.append(isWrong(line.mark()) ? "<tr class=\"beyond\">" : "<tr>");
+            page.append("<th>").append(escape(line.title())).append("</th><td>");
+            page.append(escape(line.measured())).append("</td><td class=\"should\">");
             page.append(escape(line.wanted())).append("</td><td class=\"");
-            page.append(colour(line.mark())).append("\">");
+            page.append(colour(line.mark())).append("\">").append(Marks.of(line.mark()));
             page.append(escape(words.mark(line.mark()))).append("</td></tr>\n");
         }
         page.append("</table></div>\n");
@@ -203,50 +212,12 @@ public final class StartupPage {
 
     private void numbers() {
         heading("page.numbers");
-        List<String> columns = new ArrayList<>(List.of("page.what", "page.this-start"));
-        view.baseline().ifPresent(known -> columns.add("page.baseline"));
-        view.other().ifPresent(other -> columns.add("page.other"));
-        columns.add("page.should");
-        head(columns.toArray(String[]::new));
-        StartupRows rows = new StartupRows(shown, view.limits(), view.baseline());
-        for (StartupRows.Line line : rows.lines(view.startup())) {
-            page.append("<tr><th>").append(escape(line.title())).append("</th>");
-            cell(line.measurand(), line.figure());
-            if (view.baseline().isPresent()) {
-                page.append("<td class=\"value usual\">")
-                        .append(escape(line.usual()))
-                        .append("</td>");
-            }
-            view.other()
-                    .ifPresent(
-                            other ->
-                                    cell(
-                                            line.measurand(),
-                                            other.startup().figure(line.measurand())));
-            page.append("<td>");
-            if (rows.isBeyond(line.measurand(), view.startup())) {
-                page.append("<strong>")
-                        .append(escape(shown.say("page.not-met")))
-                        .append("</strong> ");
-            }
-            page.append(escape(line.wanted())).append("</td></tr>\n");
-        }
-        page.append("</table></div>\n");
+        page.append(new NumbersTable(view, shown).draw());
         for (ClimbRemark remark : view.startup().remarks()) {
             page.append("<p class=\"soft\">")
                     .append(escape(shown.findings().climb(remark)))
                     .append("</p>\n");
         }
-    }
-
-    private void cell(Measurand measurand, Figure figure) {
-        page.append(figure.isPresent() ? "<td class=\"value\">" : "<td class=\"soft\">");
-        page.append(
-                escape(
-                        figure.isPresent()
-                                ? shown.figure(measurand.unit(), figure)
-                                : shown.findings().absence(figure.absentBecause())));
-        page.append("</td>");
     }
 
     private void fired() {
@@ -258,21 +229,7 @@ public final class StartupPage {
                     .append("</p>\n");
             return;
         }
-        head("page.at", "page.what", "page.measured");
-        for (AlarmChange alarm : view.alarms()) {
-            Finding finding = alarm.finding();
-            page.append("<tr><td class=\"value\">").append(escape(shown.time(alarm.atMicros())));
-            page.append("</td><td><span class=\"")
-                    .append(finding.grade().name().toLowerCase(Locale.ROOT))
-                    .append("\">")
-                    .append(escape(shown.findings().grade(finding.grade())))
-                    .append("</span> ")
-                    .append(escape(shown.findings().what(finding) + ", " + alarm.event().key()))
-                    .append("</td><td>")
-                    .append(escape(shown.measured(finding)))
-                    .append("</td></tr>\n");
-        }
-        page.append("</table></div>\n");
+        page.append(new FiredTable(view.alarms(), shown).draw());
     }
 
     private void cautions() {
@@ -289,7 +246,7 @@ public final class StartupPage {
 
     /** Begins a table with the names of its columns. */
     private void head(String... columns) {
-        page.append("<div class=\"scroll\"><table>\n<tr>");
+        page.append("<div class=\"scroll\"><table class=\"run\">\n<tr>");
         for (String column : columns) {
             page.append("<th>").append(escape(shown.say(column))).append("</th>");
         }

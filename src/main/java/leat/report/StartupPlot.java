@@ -28,6 +28,13 @@ final class StartupPlot {
     private static final int PRESSURE_MARKS = 7;
     private static final double HEADROOM = 1.08;
 
+    /** By how much words stand below what they name, pixels. */
+    private static final double NAME_DOWN = 16;
+
+    private static final double LIMIT_DOWN = 4;
+    private static final List<Limit> NAMED =
+            List.of(Limit.LEVEL_HIGH_ADVISORY, Limit.LEVEL_SET, Limit.LEVEL_WARNING);
+
     private final StartupView view;
     private final Shown shown;
     private final PressureUnit unit;
@@ -134,7 +141,7 @@ final class StartupPlot {
     private void limit(Limit limit, String words) {
         double y = pressure.pixel(view.limits().get(limit));
         line(LEFT, y, WIDTH - RIGHT, y, "limit");
-        text(WIDTH - RIGHT + 4, y + 4, "start", "limit-text", words);
+        text(WIDTH - RIGHT + 4, y + LIMIT_DOWN, "start", "limit-text", words);
     }
 
     /** The 10, 50 and 90 % levels, and the crossings of 10 and 90 %. */
@@ -167,8 +174,31 @@ final class StartupPlot {
         double inlet = end(view.inlet());
         double apart = Math.max(0, LABEL_HEIGHT - Math.abs(boosted - inlet)) / 2;
         double down = boosted <= inlet ? -apart : apart;
-        label(view.boosted(), boosted + down, "boosted-text", shown.say("channel.boosted"));
-        label(view.inlet(), inlet - down, "inlet-text", shown.say("channel.inlet"));
+        double upper = besideLimits(boosted + down);
+        double lower = besideLimits(inlet - down);
+        boolean isClear = Math.abs(upper - lower) >= LABEL_HEIGHT;
+        label(
+                view.boosted(),
+                isClear ? upper : boosted + down,
+                "boosted-text",
+                shown.say("channel.boosted"));
+        label(
+                view.inlet(),
+                isClear ? lower : inlet - down,
+                "inlet-text",
+                shown.say("channel.inlet"));
+    }
+
+    /** The nearest place at which a name covers none of a limit. */
+    private double besideLimits(double y) {
+        double clear = y;
+        for (Limit limit : NAMED) {
+            double away = y + NAME_DOWN - (pressure.pixel(view.limits().get(limit)) + LIMIT_DOWN);
+            if (Math.abs(away) < LABEL_HEIGHT) {
+                clear = y + Math.copySign(LABEL_HEIGHT, away) - away;
+            }
+        }
+        return clear;
     }
 
     /** Far from every other where there is no line. */
@@ -178,7 +208,7 @@ final class StartupPlot {
 
     private void label(Trace trace, double y, String style, String words) {
         if (trace.size() > 0) {
-            text(WIDTH - RIGHT + 4, y + 16, "start", style, words);
+            text(WIDTH - RIGHT + 4, y + NAME_DOWN, "start", style, words);
         }
     }
 

@@ -94,24 +94,33 @@ public record StartupRows(Shown shown, Limits limits, Optional<Baseline> baselin
     public TextTable table(Startup startup, Glyphs glyphs) {
         TextTable table =
                 baseline.isPresent()
-                        ? new TextTable(
-                                "",
-                                shown.say("replay.column.measured"),
-                                shown.say("replay.column.usual"),
-                                shown.say("replay.column.should"))
-                        : new TextTable(
-                                "",
-                                shown.say("replay.column.measured"),
-                                shown.say("replay.column.should"));
+                        ? new TextTable()
+                                .soft("", 21)
+                                .soft(shown.say("replay.column.measured"), 17)
+                                .soft(shown.say("replay.column.usual"), 17)
+                                .soft(shown.say("replay.column.should"), 19)
+                        : new TextTable()
+                                .soft("", 31)
+                                .soft(shown.say("replay.column.measured"), 19)
+                                .soft(shown.say("replay.column.should"), 26);
         for (Line line : lines(startup)) {
-            boolean kept =
-                    FIRST.contains(line.measurand())
-                            || SECOND.contains(line.measurand()) && line.figure().isPresent();
-            if (kept && !isToldOnce(line)) {
+            if (isForTerminal(line)) {
                 row(line, glyphs, table);
             }
         }
         return table;
+    }
+
+    /** Whether paper has room for it: the first of them, where they were measured. */
+    static boolean isForPaper(Line line) {
+        return FIRST.contains(line.measurand()) && line.figure().isPresent();
+    }
+
+    private static boolean isForTerminal(Line line) {
+        boolean kept =
+                FIRST.contains(line.measurand())
+                        || SECOND.contains(line.measurand()) && line.figure().isPresent();
+        return kept && !isToldOnce(line);
     }
 
     /** That there is no inlet gauge is said where a person looks for the inlet, and there alone. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 import leat.signal.PlainText;
+import leat.words.Lines;
 
 /**
  * A table for the terminal: columns as wide as their widest cell, two spaces between. Where it is
@@ -103,6 +104,36 @@ public final class TextTable {
         fit(widths, least(widths, 1), terminal);
         fit(widths, IntStream.of(widths).map(width -> Math.min(width, LEAST)).toArray(), terminal);
         return print(widths);
+    }
+
+    /** All of it on a terminal of that width: what is too long for its column goes on below. */
+    public String folded(int terminal) {
+        int[] widths = widths();
+        fit(widths, least(widths, 1), terminal);
+        StringBuilder text = new StringBuilder();
+        for (List<String> row : rows) {
+            List<List<String>> cells = new ArrayList<>();
+            for (int i = 0; i < widths.length; i++) {
+                cells.add(new Lines(Math.max(1, widths[i])).add("", row.get(i), " ").broken());
+            }
+            int high = cells.stream().mapToInt(List::size).max().orElse(0);
+            for (int line = 0; line < high; line++) {
+                text.append(line(cells, line, widths)).append(System.lineSeparator());
+            }
+        }
+        return text.toString();
+    }
+
+    private static String line(List<List<String>> cells, int line, int[] widths) {
+        StringBuilder text = new StringBuilder();
+        for (int i = 0; i < widths.length; i++) {
+            if (widths[i] > 0) {
+                List<String> cell = cells.get(i);
+                text.append(Columns.padded(line < cell.size() ? cell.get(line) : "", widths[i]));
+                text.append(" ".repeat(GAP));
+            }
+        }
+        return text.toString().stripTrailing();
     }
 
     private static void fit(int[] widths, int[] least, int terminal) {

@@ -46,7 +46,7 @@ record WhySections(Diagnosis why, Shown shown, String machine, Optional<String> 
                         .toList();
         told.forEach(suspect -> bar(suspect, html));
         html.append("</table>\n");
-        told.stream().limit(MOST_TOLD).forEach(suspect -> evidence(suspect, html));
+        told.stream().limit(MOST_TOLD).forEach(each -> evidence(each, each == why.first(), html));
         return html.append("<p class=\"soft\">")
                 .append(escaped(shown.say("screen.basis", words().basis(why))))
                 .append("</p>\n")
@@ -67,20 +67,24 @@ record WhySections(Diagnosis why, Shown shown, String machine, Optional<String> 
                 .append("</td></tr>\n");
     }
 
-    private void evidence(Suspect suspect, StringBuilder html) {
+    /** Paper has room for those of the first cause. */
+    private void evidence(Suspect suspect, boolean isForPaper, StringBuilder html) {
         if (suspect.pro().isEmpty() && suspect.contra().isEmpty()) {
             return;
         }
-        html.append("<h3>")
+        html.append(isForPaper ? "<div>\n<h3>" : "<div class=\"screen\">\n<h3>")
                 .append(escaped(words().cause(suspect.cause())))
                 .append("</h3>\n<div class=\"evidence\">\n");
         reasons("screen.for", suspect, suspect.pro(), html);
         reasons("screen.against", suspect, suspect.contra(), html);
-        html.append("</div>\n");
+        html.append("</div>\n</div>\n");
     }
 
     private void reasons(String side, Suspect suspect, List<Reason> reasons, StringBuilder html) {
-        html.append("<div><p class=\"soft\">").append(escaped(shown.say(side))).append("</p>\n");
+        html.append(reasons.isEmpty() ? "<div class=\"screen\">" : "<div>")
+                .append("<p class=\"soft\">")
+                .append(escaped(shown.say(side)))
+                .append("</p>\n");
         if (reasons.isEmpty()) {
             html.append("<p>").append(escaped(shown.say("screen.nothing"))).append("</p>\n");
         } else {
@@ -137,7 +141,11 @@ record WhySections(Diagnosis why, Shown shown, String machine, Optional<String> 
             html.append("</tr>\n");
         }
         html.append("</table></div>\n");
-        signed(html);
+        signed(hasSteps() ? "blanks screen" : "blanks", html);
+    }
+
+    private boolean hasSteps() {
+        return !words().steps(why.first().cause(), machine).isEmpty();
     }
 
     private void steps(StringBuilder html) {
@@ -155,14 +163,15 @@ record WhySections(Diagnosis why, Shown shown, String machine, Optional<String> 
             html.append("</li>\n");
         }
         html.append("</ol>\n");
-        html.append("<p class=\"blanks\">");
+        html.append("<div class=\"end\"><p class=\"blanks\">");
         blank("page.found", html);
         html.append("</p>\n");
-        signed(html);
+        signed("blanks", html);
+        html.append("</div>\n");
     }
 
-    private void signed(StringBuilder html) {
-        html.append("<p class=\"blanks\">");
+    private void signed(String type, StringBuilder html) {
+        html.append("<p class=\"").append(type).append("\">");
         blank("page.name", html);
         blank("page.when", html);
         html.append("</p>\n");

@@ -150,7 +150,7 @@ class BaselineCommandTest {
                 .containsPattern(
                         "not as usual\\s+for it:\\s+boosted reached \\(1 of 3 starts running")
                 .doesNotContain("Then it was judged");
-        assertThat(ran.out().lines()).hasSizeLessThan(56).allMatch(line -> line.length() < 130);
+        assertThat(ran.out().lines()).hasSizeLessThan(80).allMatch(line -> line.length() <= 80);
     }
 
     @Test

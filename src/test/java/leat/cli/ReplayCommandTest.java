@@ -126,7 +126,7 @@ class ReplayCommandTest {
                         "Caution: Stop the machine, isolate")
                 .matches(text -> text.chars().allMatch(c -> c < 128), "is ASCII")
                 .containsPattern("boosted over inlet +0\\.9");
-        assertThat(ran.out().lines()).hasSizeLessThan(66).allMatch(line -> line.length() < 130);
+        assertThat(ran.out().lines()).hasSizeLessThan(80).allMatch(line -> line.length() <= 80);
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import leat.report.Html;
 import leat.words.Language;
@@ -41,7 +42,7 @@ class BoardTest {
             String page = yard.plain().get("/").body();
 
             assertThat(card(page, "m1"))
-                    .contains("<h2 id=\"m1\">jet-1</h2>", "at rest", "Inlet", " psi</b>")
+                    .contains("<h2 id=\"m1\">jet-1</h2>", "at rest", "<dt>inlet</dt>", " psi</b>")
                     .contains("ADVISORY", "pressure at rest", "Check first: ")
                     .contains("href=\"/start/jet-1/1\"", "class=\"boosted\" points=\"");
             assertThat(card(page, "m2")).contains("WARNING", "weak boost", "Cause: ");
@@ -50,6 +51,34 @@ class BoardTest {
                     .contains("Source cabinet-1 connected", "Route log in order")
                     .contains("Read only, no safety device.")
                     .contains(Html.escaped(Phrases.in(Language.ENGLISH).say("advice.caution")));
+        }
+    }
+
+    @Test
+    void cabinet_that_is_away_is_one_card_that_names_what_is_blind(@TempDir Path folder)
+            throws IOException {
+        try (Yard away = Yard.in(folder).withoutCabinet();
+                Yard.Opened yard = away.open();
+                Yard.Opened german = away.german()) {
+            String page = yard.plain().get("/").body();
+            Files.writeString(Path.of("target/page-outage.html"), page);
+            Files.writeString(
+                    Path.of("target/page-outage-de.html"), german.plain().get("/").body());
+
+            assertThat(page)
+                    .containsOnlyOnce("jet-1 inlet, boosted; jet-2 inlet, boosted")
+                    .contains("nothing comes from cabinet-1", "4 alarms stand, the worst WARNING");
+            assertThat(card(page, "m1"))
+                    .containsOnlyOnce("leat is blind: inlet, boosted. See above, alarm ");
+        }
+    }
+
+    @Test
+    void what_two_alarms_ask_for_is_asked_for_once() throws IOException {
+        try (Yard.Opened yard = boatyard.open()) {
+            assertThat(card(yard.plain().get("/").body(), "m2"))
+                    .contains("weak boost", "boosted pressure low")
+                    .containsOnlyOnce("Check first: ");
         }
     }
 
@@ -88,7 +117,7 @@ class BoardTest {
             }
             JsonNode parts = new ObjectMapper().readTree(line.substring(6)).path("parts");
 
-            assertThat(parts.size()).isEqualTo(12);
+            assertThat(parts.size()).isEqualTo(13);
             parts.fieldNames()
                     .forEachRemaining(
                             id ->

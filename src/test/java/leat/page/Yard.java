@@ -18,6 +18,7 @@ import leat.config.Secret;
 import leat.config.Site;
 import leat.config.SiteFile;
 import leat.deliver.CourierHealth;
+import leat.live.SilentAlarms;
 import leat.replay.Played;
 import leat.signal.Input;
 import leat.signal.PressureUnit;
@@ -60,6 +61,18 @@ final class Yard implements AutoCloseable {
 
     Site site() {
         return site;
+    }
+
+    /** The cabinet that brings all gauges has been away for some seconds. */
+    Yard withoutCabinet() {
+        Batch batch = new Batch();
+        site.machines()
+                .forEach(
+                        machine ->
+                                SilentAlarms.into(
+                                        batch, site.hash(), machine.name(), NOW - 5_000_000));
+        store.commit(batch);
+        return this;
     }
 
     private void play(MachineSettings machine) {

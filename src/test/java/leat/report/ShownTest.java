@@ -36,4 +36,12 @@ class ShownTest {
         assertThat(shown.figure(Measurand.Unit.PRESSURE, Figure.of(99.7, 0.04)))
                 .contains("\u00b1 0.1");
     }
+
+    @Test
+    void a_length_of_time_below_nothing_is_no_number() {
+        Shown shown = new Shown(ZoneId.of("UTC"), PressureUnit.PSI);
+
+        assertThat(shown.figure(Measurand.Unit.TIME, Figure.of(-0.07, 0.13))).isEqualTo("-");
+        assertThat(shown.figure(Measurand.Unit.PRESSURE, Figure.of(-0.3))).isEqualTo("-0.3 psi");
+    }
 }

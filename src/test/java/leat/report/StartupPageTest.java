@@ -124,7 +124,8 @@ class StartupPageTest {
                         "jet-2, start of 2026-01-05",
                         "rise 10-90 % from rest",
                         "a healthy start",
-                        "<p class=\"verdict warning\">Run of ",
+                        "<p class=\"verdict warning\"><svg class=\"shape\"",
+                        "Run of ",
                         "It raised: ",
                         "WARNING")
                 .doesNotContain("<script", "http://", "https://", "src=", "@import", "url(");

@@ -49,7 +49,7 @@ final class Lived {
         for (int i = all.size() + 1; i <= machines; i++) {
             all.add(named(last, i % 2 == 0 ? "jet-" + i + "-".repeat(34) : "jet-" + i));
         }
-        return new SiteNow(site.atMicros(), site.daemon(), all);
+        return new SiteNow(site.atMicros(), site.daemon(), all, site.outages());
     }
 
     private static MachineNow named(MachineNow machine, String name) {
@@ -75,7 +75,8 @@ final class Lived {
                         DaemonNow.State.SILENT,
                         site.daemon().run(),
                         OptionalLong.of(site.atMicros())),
-                site.machines().stream().map(Lived::silent).toList());
+                site.machines().stream().map(Lived::silent).toList(),
+                site.outages());
     }
 
     private static MachineNow silent(MachineNow machine) {

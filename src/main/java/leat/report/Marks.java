@@ -1,10 +1,11 @@
-package leat.page;
+package leat.report;
 
 import java.util.Locale;
 import leat.rule.Grade;
+import leat.rule.RunVerdict;
 
 /** Shapes beside the words, so that no colour is needed to tell one from another. */
-final class Marks {
+public final class Marks {
 
     private static final String BEGIN =
             "<svg class=\"shape\" viewBox=\"0 0 16 16\" aria-hidden=\"true\" focusable=\"false\">";
@@ -12,7 +13,7 @@ final class Marks {
     private Marks() {}
 
     /** A ring, a triangle, a filled octagon: the graver, the more of it is filled. */
-    static String of(Grade grade) {
+    public static String of(Grade grade) {
         return BEGIN
                 + switch (grade) {
                     case ADVISORY -> "<circle cx=\"8\" cy=\"8\" r=\"5.5\" class=\"ring\"/>";
@@ -23,17 +24,33 @@ final class Marks {
     }
 
     /** The class of what is of this grade, in the style. */
-    static String type(Grade grade) {
+    public static String type(Grade grade) {
         return grade.name().toLowerCase(Locale.ROOT);
     }
 
     /** A tick. */
-    static String good() {
+    public static String good() {
         return BEGIN + "<path class=\"ring\" d=\"M2.5 8.5l3.5 4l7-9\"/></svg>";
     }
 
     /** A cross. */
-    static String bad() {
+    public static String bad() {
         return BEGIN + "<path class=\"ring\" d=\"M3 3l10 10M13 3L3 13\"/></svg>";
+    }
+
+    /** A diamond, for what is not as it usually is. */
+    static String unlike() {
+        return BEGIN + "<path class=\"ring\" d=\"M8 1.5L14.5 8 8 14.5 1.5 8Z\"/></svg>";
+    }
+
+    /** Of what a run was judged by; none where it was not judged. */
+    static String of(RunVerdict.Mark mark) {
+        return switch (mark) {
+            case GOOD -> good();
+            case ADVISORY -> of(Grade.ADVISORY);
+            case WARNING -> of(Grade.WARNING);
+            case CRITICAL -> of(Grade.CRITICAL);
+            case NOT_JUDGED -> "";
+        };
     }
 }
