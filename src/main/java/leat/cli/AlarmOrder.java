@@ -119,11 +119,7 @@ final class AlarmOrder {
 
     /** In order; one that is not there is told and left out. */
     private static List<Found> requests(
-            CommandSpec spec,
-            List<String> about,
-            Requests requests,
-            Question question,
-            Shown shown)
+            CommandSpec spec, List<String> about, Requests requests, Question question, Shown shown)
             throws Refused {
         List<Found> found = new ArrayList<>();
         for (String alarm : about) {

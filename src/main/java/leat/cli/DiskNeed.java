@@ -82,7 +82,8 @@ record DiskNeed(double polled, double floats, long sent, Duration kept) {
         return polled == 0
                 ? List.of(
                         phrases.say("cli.disk.readings.sent", sent),
-                        phrases.say("cli.disk.one", need(new DiskNeed(1, 1, 0, kept), free, phrases)))
+                        phrases.say(
+                                "cli.disk.one", need(new DiskNeed(1, 1, 0, kept), free, phrases)))
                 : List.of(
                         phrases.say("cli.disk.readings.both", number(polled, language), sent),
                         phrases.say("cli.disk.without", need(this, free, phrases)));
