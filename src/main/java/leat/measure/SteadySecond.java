@@ -39,9 +39,12 @@ final class SteadySecond {
         return boosted.sd();
     }
 
-    /** Standard deviation of a reading if the steps from one to the next are all noise, psi. */
+    /**
+     * Standard deviation of a reading if the steps from one to the next are all noise, psi. A mean of
+     * squares is below zero only where a state was taken up that lacks a part of it.
+     */
     double noisePsi() {
-        return steps.count == 0 ? 0 : Math.sqrt(steps.mean() / 2);
+        return steps.count == 0 ? 0 : Math.sqrt(Math.max(0, steps.mean() / 2));
     }
 
     /** Likewise of the mean of the second, psi. */
