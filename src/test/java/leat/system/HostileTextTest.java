@@ -34,8 +34,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Properties;
-import java.util.Set;
-import java.util.TreeSet;
 import java.util.UUID;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.stream.Collectors;
@@ -57,6 +55,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.w3c.dom.Document;
+import org.w3c.dom.NamedNodeMap;
 import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
 
@@ -343,7 +342,7 @@ class HostileTextTest {
         return names;
     }
 
-    /** The body is parsed: it has three elements, one known attribute, and the text of the mail. */
+    /** The body is parsed: it has known elements and attributes, and each line of the mail. */
     private static void assertHtmlSaysTheSame(String html, String plain) throws Exception {
         HostileText.assertHarmless(html);
         String body = html.substring(html.indexOf("<body"), html.indexOf("</body>") + 7);
@@ -352,19 +351,33 @@ class HostileTextTest {
                         .newDocumentBuilder()
                         .parse(new InputSource(new StringReader(body)));
         NodeList all = parsed.getElementsByTagName("*");
-        Set<String> elements = new TreeSet<>();
         for (int i = 0; i < all.getLength(); i++) {
-            elements.add(all.item(i).getNodeName());
+            assertThat(all.item(i).getNodeName()).isIn("b", "body", "div", "p");
+            NamedNodeMap attributes = all.item(i).getAttributes();
+            for (int j = 0; j < attributes.getLength(); j++) {
+                assertThat(attributes.item(j).getNodeName()).isIn("class", "style");
+                assertThat(attributes.item(j).getNodeValue()).matches("[a-z0-9 #%.,/:;-]+");
+            }
         }
-        assertThat(elements).containsExactly("body", "div", "h3");
-        assertThat(all.getLength()).isEqualTo(3);
-        assertThat(parsed.getElementsByTagName("div").item(0).getTextContent().strip())
+        NodeList paragraphs = parsed.getElementsByTagName("p");
+        List<String> said = new ArrayList<>();
+        for (int i = 0; i < paragraphs.getLength(); i++) {
+            said.add(paragraphs.item(i).getTextContent().strip());
+        }
+        assertThat(said)
                 .as("with whole lines")
-                .isEqualTo(plain.strip().replace("\r\n", "\n").replace("\n   ", " "));
-        String head = html.substring(0, html.indexOf("<body"));
-        assertThat(head.replaceAll("<title>[^<>]*</title>", ""))
                 .isEqualTo(
-                        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"></head>\n");
+                        plain.replace("\n   ", " ")
+                                .lines()
+                                .filter(line -> !line.isBlank())
+                                .map(String::strip)
+                                .toList());
+        String head = html.substring(0, html.indexOf("<body"));
+        assertThat(head.replaceAll("<title>[^<>]*</title>\n<style>[^<>]*</style>", ""))
+                .isEqualTo(
+                        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n"
+                                + "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                                + "<meta name=\"color-scheme\" content=\"light dark\">\n</head>\n");
     }
 
     private static void assertEnvironmentIsHarmless(String environment) {
