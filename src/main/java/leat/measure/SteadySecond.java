@@ -40,8 +40,8 @@ final class SteadySecond {
     }
 
     /**
-     * Standard deviation of a reading if the steps from one to the next are all noise, psi. A mean of
-     * squares is below zero only where a state was taken up that lacks a part of it.
+     * Standard deviation of a reading if the steps from one to the next are all noise, psi. A mean
+     * of squares is below zero only where a state was taken up that lacks a part of it.
      */
     double noisePsi() {
         return steps.count == 0 ? 0 : Math.sqrt(Math.max(0, steps.mean() / 2));

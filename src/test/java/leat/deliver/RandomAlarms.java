@@ -165,13 +165,13 @@ record RandomAlarms(Site site, List<Step> steps) {
                 : Channel.BOOSTED;
     }
 
-    /** Of three calls in four, and mostly one of two causes. */
+    /** Of three calls in four, and mostly one of two causes; a silent channel is called without. */
     private static Optional<Diagnosis> why(AlarmChange change, Random random) {
         double weight = 0.4 + 0.6 * random.nextDouble();
         Cause cause =
                 List.of(Cause.WORN_BOOSTER, Cause.WORN_BOOSTER, Cause.OPEN_LOOP, Cause.UNKNOWN)
                         .get(random.nextInt(4));
-        return change.isCall() && random.nextInt(4) > 0
+        return change.isCall() && random.nextInt(4) > 0 && !change.finding().isOfSilence()
                 ? Optional.of(Changes.why(Changes.suspect(cause, weight, Check.JET_OFF)))
                 : Optional.empty();
     }
