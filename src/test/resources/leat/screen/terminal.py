@@ -77,7 +77,9 @@ def main():
     command = subprocess.Popen(
         sys.argv[split + 1:], stdin=line, stdout=line, stderr=line,
         env=dict(os.environ, TERM="xterm-256color", LC_ALL="C.UTF-8"),
-        preexec_fn=lambda: (os.setsid(), fcntl.ioctl(line, termios.TIOCSCTTY, 0)))
+        # a shell that runs the tests in the background has them ignore Ctrl-C
+        preexec_fn=lambda: (os.setsid(), fcntl.ioctl(line, termios.TIOCSCTTY, 0),
+                            signal.signal(signal.SIGINT, signal.SIG_DFL)))
     screen = Screen(columns, lines)
     seen = []
     for step in sys.argv[3:split]:
