@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.concurrent.Callable;
@@ -17,6 +16,8 @@ import leat.report.TextTable;
 import leat.signal.PlainText;
 import leat.store.HeldReadings;
 import leat.store.StoreReader;
+import leat.words.Language;
+import leat.words.Numbers;
 import leat.words.Phrases;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -61,6 +62,7 @@ final class StoreCommand implements Callable<Integer> {
 
     private void print(Told told, Shown shown) {
         Phrases phrases = shown.phrases();
+        Language language = phrases.language();
         TextTable table =
                 new TextTable()
                         .soft(phrases.say("held.machine"), 12)
@@ -76,41 +78,40 @@ final class StoreCommand implements Callable<Integer> {
                     machine.sinceMicros().isPresent()
                             ? shown.time(machine.sinceMicros().getAsLong())
                             : "-",
-                    number("%.1f", machine.seconds() / SECONDS_A_DAY),
+                    Numbers.number(language, machine.seconds() / SECONDS_A_DAY, 1),
                     Long.toString(machine.readings()),
-                    size(machine.packedBytes()),
+                    size(machine.packedBytes(), language),
                     machine.packedReadings() == 0
                             ? "-"
-                            : number(
-                                    "%.2f",
-                                    (double) machine.packedBytes() / machine.packedReadings()),
-                    machine.packedSeconds() == 0 ? "-" : size(machine.packedADay()));
+                            : Numbers.number(
+                                    language,
+                                    (double) machine.packedBytes() / machine.packedReadings(),
+                                    2),
+                    machine.packedSeconds() == 0 ? "-" : size(machine.packedADay(), language));
         }
         width.print(table);
         width.say(
                 phrases.say(
                         "held.file",
-                        size(told.fileBytes()),
-                        size(told.freeWithinBytes()),
-                        told.freeOnDiskBytes().map(StoreCommand::size).orElse("?")));
+                        size(told.fileBytes(), language),
+                        size(told.freeWithinBytes(), language),
+                        told.freeOnDiskBytes().map(free -> size(free, language)).orElse("?")));
         told.keptDays()
                 .ifPresent(
                         days ->
                                 width.say(
                                         phrases.say(
                                                 "held.kept",
-                                                number("%.0f", days),
-                                                size(told.packedADay() * days))));
+                                                Numbers.number(language, days, 0),
+                                                size(told.packedADay() * days, language))));
     }
 
-    private static String number(String form, double value) {
-        return String.format(Locale.ROOT, form, value);
-    }
-
-    private static String size(double bytes) {
+    private static String size(double bytes, Language language) {
         return bytes < 1e5
-                ? number("%.1f kB", bytes / 1e3)
-                : bytes < 1e9 ? number("%.1f MB", bytes / 1e6) : number("%.1f GB", bytes / 1e9);
+                ? Numbers.number(language, bytes / 1e3, 1) + " kB"
+                : bytes < 1e9
+                        ? Numbers.number(language, bytes / 1e6, 1) + " MB"
+                        : Numbers.number(language, bytes / 1e9, 1) + " GB";
     }
 
     @Command(
@@ -142,7 +143,7 @@ final class StoreCommand implements Callable<Integer> {
                                 phrases.say(
                                         "held.backed-up",
                                         file.toString(),
-                                        size(Files.size(file)))));
+                                        size(Files.size(file), phrases.language()))));
         return ExitCode.DONE;
     }
 
