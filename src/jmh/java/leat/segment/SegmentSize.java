@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Random;
 import leat.signal.Channel;
 import leat.signal.Input;
+import leat.signal.PressureUnit;
 import leat.signal.Quality;
 import leat.signal.Reading;
 import leat.signal.Tick;
@@ -36,7 +37,7 @@ final class SegmentSize {
         System.out.printf(
                 "%-22s %9s %9s %9s %11s %11s %11s%n",
                 "B/reading, ns/reading", "segment", "records", "zstd -19", "write", "read", "bare");
-        for (String what : List.of("rest", "at work", "a start a minute")) {
+        for (String what : List.of("rest", "at work", "a start a minute", "at work, floats")) {
             show(what, inputs(what));
         }
     }
@@ -87,7 +88,7 @@ final class SegmentSize {
             double on =
                     switch (what) {
                         case "rest" -> 0;
-                        case "at work" -> 1;
+                        case "at work", "at work, floats" -> 1;
                         default -> t % 60 < 45 ? 1 - Math.exp(-(t % 60)) : Math.exp(45 - t % 60);
                     };
             double stroke = on * Math.max(0, Math.sin(2 * Math.PI * t * 0.9));
@@ -97,7 +98,14 @@ final class SegmentSize {
             for (Channel channel : List.of(Channel.INLET, Channel.BOOSTED)) {
                 double counts = loop.inputFor(pressure.inputFor(psi[channel.code()]));
                 counts = Math.rint(counts + NOISE_COUNTS * random.nextGaussian());
-                double value = pressure.at(loop.at(counts));
+                double value =
+                        what.endsWith("floats")
+                                ? PressureUnit.BAR.toPsi(
+                                        (float)
+                                                PressureUnit.BAR.fromPsi(
+                                                        psi[channel.code()]
+                                                                + 0.05 * random.nextGaussian()))
+                                : pressure.at(loop.at(counts));
                 inputs.add(new Reading(channel, millis * 1_000, value, Quality.GOOD));
             }
             if (i % HERTZ == HERTZ - 1) {

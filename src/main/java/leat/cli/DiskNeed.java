@@ -35,7 +35,7 @@ record DiskNeed(double polled, double floats, long sent, Duration kept) {
     private static final double FLOAT_BYTES = 7;
 
     /** The newest are rows, until an hour and ten minutes have gathered. */
-    private static final double ROW_BYTES = 42;
+    private static final double ROW_BYTES = 37.5;
 
     private static final double ROW_SECONDS = 4_200;
 

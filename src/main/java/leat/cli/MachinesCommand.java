@@ -81,10 +81,7 @@ final class MachinesCommand implements Callable<Integer> {
 
     private static String what(OutageNow outage, Shown shown) {
         return new OutageWords(shown.phrases())
-                .what(
-                        outage.connections(),
-                        outage.whole().containsAll(outage.connections()),
-                        outage.channels().size());
+                .what(outage.connections(), outage.isWhole(), outage.channels().size());
     }
 
     /** An outage is one thing, however many channels of the machine are silent. */

@@ -44,10 +44,7 @@ record OutageChoice(List<OutageNow> outages, Shown shown) {
 
     /** What is so of an outage in a few words. */
     String what(OutageNow outage) {
-        return words().what(
-                        outage.connections(),
-                        outage.whole().containsAll(outage.connections()),
-                        outage.channels().size());
+        return words().what(outage.connections(), outage.isWhole(), outage.channels().size());
     }
 
     /** The channels that leat does not see. */

@@ -80,7 +80,7 @@ final class StoreCommand implements Callable<Integer> {
                             : "-",
                     Numbers.number(language, machine.seconds() / SECONDS_A_DAY, 1),
                     Long.toString(machine.readings()),
-                    size(machine.packedBytes(), language),
+                    machine.packedReadings() == 0 ? "-" : size(machine.packedBytes(), language),
                     machine.packedReadings() == 0
                             ? "-"
                             : Numbers.number(
@@ -101,7 +101,9 @@ final class StoreCommand implements Callable<Integer> {
                         days ->
                                 width.say(
                                         phrases.say(
-                                                "held.kept",
+                                                told.packedADay() == 0
+                                                        ? "held.kept.none"
+                                                        : "held.kept",
                                                 Numbers.number(language, days, 0),
                                                 size(told.packedADay() * days, language))));
     }

@@ -122,6 +122,11 @@ public record OutageNow(List<Silent> channels, List<String> whole) {
         return channels.stream().map(Silent::connection).distinct().toList();
     }
 
+    /** Whether nothing at all comes from those connections. */
+    public boolean isWhole() {
+        return whole.containsAll(connections());
+    }
+
     /** The channels that leat does not see, by the name of their machine. */
     public Map<String, List<Channel>> blind() {
         Map<String, List<Channel>> blind = new LinkedHashMap<>();

@@ -81,9 +81,6 @@ final class OutagesPart {
 
     private static String what(OutageNow outage, Shown shown) {
         return new OutageWords(shown.phrases())
-                .what(
-                        outage.connections(),
-                        outage.whole().containsAll(outage.connections()),
-                        outage.channels().size());
+                .what(outage.connections(), outage.isWhole(), outage.channels().size());
     }
 }

@@ -1,6 +1,7 @@
 package leat.store;
 
 import leat.json.RecordJson;
+import leat.segment.Kinds;
 import leat.signal.Channel;
 import leat.signal.ClockStep;
 import leat.signal.Input;
@@ -19,12 +20,6 @@ import leat.signal.Tick;
  */
 final class InputTable implements Input.Receiver {
 
-    static final int TICK = 100;
-    static final int CLOCK_STEP = 110;
-    static final int INSTRUCTION = 140;
-    private static final int LOST = 200;
-    private static final int BACK = 300;
-
     /** Read with {@link #read}, after the columns that the reader wants for itself. */
     static final String READ = "kind, at_us, value, quality, detail, by_whom";
 
@@ -36,14 +31,6 @@ final class InputTable implements Input.Receiver {
 
     static int readingKind(Channel channel) {
         return channel.code();
-    }
-
-    static int lostKind(Channel channel) {
-        return LOST + channel.code();
-    }
-
-    static int backKind(Channel channel) {
-        return BACK + channel.code();
     }
 
     void queue(long machine, long seq, Input input) {
@@ -59,9 +46,7 @@ final class InputTable implements Input.Receiver {
     @Override
     public void reading(Reading reading) {
         write.number(readingKind(reading.channel())).number(reading.atMicros());
-        boolean hasNumber =
-                reading.quality().isUsable() || Double.doubleToRawLongBits(reading.value()) != 0;
-        if (hasNumber) {
+        if (reading.quality().isUsable()) {
             write.real(reading.value());
         } else {
             write.nothing();
@@ -71,54 +56,54 @@ final class InputTable implements Input.Receiver {
 
     @Override
     public void tick(Tick tick) {
-        write.number(TICK).number(tick.atMicros()).nothing().nothing().nothing().nothing();
+        write.number(Kinds.TICK).number(tick.atMicros()).nothing().nothing().nothing().nothing();
     }
 
     @Override
     public void sourceLost(SourceLost lost) {
-        write.number(lostKind(lost.channel())).number(lost.atMicros());
+        write.number(Kinds.lost(lost.channel())).number(lost.atMicros());
         write.nothing().nothing().text(lost.reason()).nothing();
     }
 
     @Override
     public void sourceBack(SourceBack back) {
-        write.number(backKind(back.channel())).number(back.atMicros());
+        write.number(Kinds.back(back.channel())).number(back.atMicros());
         write.nothing().nothing().nothing().nothing();
     }
 
     @Override
     public void clockStep(ClockStep step) {
-        write.number(CLOCK_STEP).number(step.atMicros());
+        write.number(Kinds.CLOCK_STEP).number(step.atMicros());
         write.number(step.fromMicros()).nothing().nothing().nothing();
     }
 
     @Override
     public void instruction(Instruction instruction) {
-        write.number(INSTRUCTION).number(instruction.atMicros()).nothing().nothing();
+        write.number(Kinds.INSTRUCTION).number(instruction.atMicros()).nothing().nothing();
         write.text(RecordJson.write(Order.class, instruction.order())).text(instruction.by());
     }
 
     static Input read(ResultRow row) {
         int kind = (int) row.number();
         long atMicros = row.number();
-        if (kind < TICK) {
+        if (kind < Kinds.TICK) {
             double value = row.real();
             Quality quality = Quality.byCode((int) row.number());
             return new Reading(Channel.byCode(kind), atMicros, value, quality, row.maybeNumber());
         }
-        if (kind == TICK) {
+        if (kind == Kinds.TICK) {
             return new Tick(atMicros);
         }
-        if (kind == CLOCK_STEP) {
+        if (kind == Kinds.CLOCK_STEP) {
             return new ClockStep(atMicros, row.number());
         }
-        if (kind >= BACK) {
-            return new SourceBack(Channel.byCode(kind - BACK), atMicros);
-        }
         String detail = row.skip(2).text();
-        if (kind >= LOST) {
-            return new SourceLost(Channel.byCode(kind - LOST), atMicros, detail);
+        if (kind == Kinds.INSTRUCTION) {
+            return new Instruction(atMicros, row.text(), RecordJson.read(Order.class, detail));
         }
-        return new Instruction(atMicros, row.text(), RecordJson.read(Order.class, detail));
+        Channel channel = Kinds.channel(kind);
+        return Kinds.isLost(kind)
+                ? new SourceLost(channel, atMicros, detail)
+                : new SourceBack(channel, atMicros);
     }
 }

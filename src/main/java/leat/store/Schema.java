@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import leat.files.GivenFile;
+import leat.segment.Kinds;
 import leat.signal.Channel;
 import leat.signal.Quality;
 import leat.words.FaultWords;
@@ -230,12 +231,12 @@ record Schema(String fresh, String views, List<String> steps) {
                 db.write("INSERT OR IGNORE INTO input_kind (kind, word, channel) VALUES (?, ?, ?)");
         for (Channel channel : Channel.values()) {
             kind.number(InputTable.readingKind(channel)).text("reading").text(channel.key()).now();
-            kind.number(InputTable.lostKind(channel)).text("source lost").text(channel.key()).now();
-            kind.number(InputTable.backKind(channel)).text("source back").text(channel.key()).now();
+            kind.number(Kinds.lost(channel)).text("source lost").text(channel.key()).now();
+            kind.number(Kinds.back(channel)).text("source back").text(channel.key()).now();
         }
-        kind.number(InputTable.TICK).text("tick").text("").now();
-        kind.number(InputTable.CLOCK_STEP).text("clock step").text("").now();
-        kind.number(InputTable.INSTRUCTION).text("instruction").text("").now();
+        kind.number(Kinds.TICK).text("tick").text("").now();
+        kind.number(Kinds.CLOCK_STEP).text("clock step").text("").now();
+        kind.number(Kinds.INSTRUCTION).text("instruction").text("").now();
         Write word =
                 db.write(
                         "INSERT OR IGNORE INTO quality (code, word, trust, reason) VALUES (?, ?, ?, ?)");

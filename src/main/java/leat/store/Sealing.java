@@ -51,10 +51,13 @@ final class Sealing {
      * @return false when there is nothing to do
      */
     boolean step() {
-        if (begun.isEmpty() && oldestRow() > sealedSeq && !isNextFound()) {
-            return false;
-        }
         long oldest = oldestRow();
+        if (begun.isEmpty() && oldest > sealedSeq) {
+            if (!isNextFound()) {
+                return false;
+            }
+            oldest = oldestRow();
+        }
         if (oldest <= sealedSeq) {
             letGo(oldest);
         } else if (!begun.isEmpty() && oldest > begun.get(0).seq()) {

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Predicate;
+import leat.segment.Kinds;
 import leat.signal.Channel;
 import leat.signal.Input;
 import leat.signal.Reading;
@@ -150,8 +151,8 @@ final class StoredInputs {
                         afterSeq,
                         toSeq,
                         (long) InputTable.readingKind(channel),
-                        (long) InputTable.lostKind(channel),
-                        (long) InputTable.backKind(channel));
+                        (long) Kinds.lost(channel),
+                        (long) Kinds.back(channel));
         return row.or(() -> latestSealed(machine, channel, afterSeq, toSeq));
     }
 
